@@ -1,0 +1,3 @@
+//! x
+pub mod mechanics;
+pub mod quantity;

@@ -1,0 +1,42 @@
+//! Mechanics: pure functions from points, weights and springs to loads.
+//!
+//! Nothing here knows a file, a string or a verdict. The frames are:
+//!
+//! * *Trailer frame*: origin at the centre of the coupler ball, `x` aft along the frame rails, `z`
+//!   up and normal to the rails, `y` to starboard. The line `z = 0` is the *frame line*.
+//! * *Ground*: `X` horizontal and growing aft, `Z` up.
+//! * *Pitch* `φ`: positive nose up. A frame point `(x, z)` lies at
+//!   `X = Xb + x cos φ + z sin φ`, `Z = Zb − x sin φ + z cos φ`, with the ball at `(Xb, Zb)`.
+//!
+//! Inside a function everything is `f64` in SI; at its edges everything is a typed quantity.
+
+pub mod balance;
+pub mod settle;
+pub mod sides;
+pub mod springs;
+pub mod terrain;
+pub mod tow;
+
+pub use balance::Body;
+pub use settle::{Stance, Undercarriage, Unsettled, settle};
+pub use springs::Spring;
+pub use terrain::{GroundPoint, Terrain};
+
+use crate::quantity::Length;
+
+/// The most axles a trailer may have here.
+pub const MAX_AXLES: usize = 6;
+
+/// One value for each axle, front to rear.
+pub type PerAxle<T> = arrayvec::ArrayVec<T, MAX_AXLES>;
+
+/// A point of the trailer frame.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FramePoint {
+    /// Aft of the ball along the rails.
+    pub x: Length,
+    /// Above the frame line.
+    pub z: Length,
+    /// To starboard of the centreline.
+    pub y: Length,
+}

@@ -1,0 +1,91 @@
+//! Quantities: the typed values of a rig, read from and shown in the units of the trade.
+//!
+//! Inside, every value is in SI. Pounds, inches and gallons exist only where a text is read
+//! ([`parse`]) or shown ([`show`]), through one table of exact factors ([`unit`]).
+
+pub mod parse;
+pub mod show;
+pub mod unit;
+
+pub use parse::{QuantityError, QuantityFault, parse};
+pub use unit::{Kind, STANDARD_GRAVITY};
+
+/// A distance, in metres inside.
+pub type Length = uom::si::f64::Length;
+/// A weight, which is a force; in newtons inside. A rating in pounds or kilograms is a weight.
+pub type Weight = uom::si::f64::Force;
+/// An angle, in radians inside.
+pub type Angle = uom::si::f64::Angle;
+/// A share of something: 0.12 is 12 %.
+pub type Share = uom::si::f64::Ratio;
+/// A pressure, in pascals inside.
+pub type Pressure = uom::si::f64::Pressure;
+/// A volume, in cubic metres inside.
+pub type Volume = uom::si::f64::Volume;
+/// A density, in kilograms a cubic metre inside.
+pub type Density = uom::si::f64::MassDensity;
+/// A spring's rate, in newtons a metre inside.
+pub type Rate = uom::si::f64::SurfaceTension;
+
+/// The slope of the ground: rise over run, so 0.15 is 15 %.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Slope(pub f64);
+
+/// A typed value that one [`Kind`] of text describes.
+pub trait Quantity: Copy {
+    /// Which kind of text describes it.
+    const KIND: Kind;
+    /// The quantity of this size in SI units.
+    fn from_si(value: f64) -> Self;
+    /// Its size in SI units.
+    fn si(self) -> f64;
+}
+
+macro_rules! quantity {
+    ($name:ident, $kind:ident, $unit:path) => {
+        impl Quantity for $name {
+            const KIND: Kind = Kind::$kind;
+            fn from_si(value: f64) -> Self {
+                Self::new::<$unit>(value)
+            }
+            fn si(self) -> f64 {
+                self.value
+            }
+        }
+    };
+}
+
+quantity!(Length, Length, uom::si::length::meter);
+quantity!(Weight, Weight, uom::si::force::newton);
+quantity!(Angle, Angle, uom::si::angle::radian);
+quantity!(Share, Share, uom::si::ratio::ratio);
+quantity!(Pressure, Pressure, uom::si::pressure::pascal);
+quantity!(Volume, Volume, uom::si::volume::cubic_meter);
+quantity!(Density, Density, uom::si::mass_density::kilogram_per_cubic_meter);
+quantity!(Rate, Rate, uom::si::surface_tension::newton_per_meter);
+
+impl Quantity for Slope {
+    const KIND: Kind = Kind::Slope;
+    fn from_si(value: f64) -> Self {
+        Self(value)
+    }
+    fn si(self) -> f64 {
+        self.0
+    }
+}
+
+/// A value and the bound on its error: `v ± u` says that the truth lies within.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Uncertain<Q> {
+    /// The value as stated.
+    pub value: Q,
+    /// How far the truth may lie to either side; zero when the text states none.
+    pub bound: Q,
+}
+
+impl<Q> Uncertain<Q> {
+    /// The same value and bound, each as another type.
+    pub fn map<P>(self, as_other: impl Fn(Q) -> P) -> Uncertain<P> {
+        Uncertain { value: as_other(self.value), bound: as_other(self.bound) }
+    }
+}

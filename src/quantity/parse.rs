@@ -1,0 +1,344 @@
+//! Reads a quantity from text: `"11 ft 8 in"`, `"62-1/4 in"`, `"6350 lb ± 3 %"`.
+//!
+//! The grammar is small and its error text is the product, so the scanner is written by hand:
+//!
+//! ```text
+//! uncertain = value [ ("±" | "+/-") value ]      the bound may be a share of the value in %
+//! value     = [ "-" | "+" ] number unit { number unit }   more than one only for feet and inches
+//! number    = digits [ "." digits ] | [ digits (" " | "-") ] digits "/" digits
+//! ```
+
+use super::unit::{self, Kind, Unit};
+use super::{Quantity, Uncertain};
+use std::ops::Range;
+
+/// Why a text is no quantity, and where in the text.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{fault}")]
+pub struct QuantityError {
+    /// What is wrong.
+    pub fault: QuantityFault,
+    /// The bytes of the text that are to blame.
+    pub at: Range<usize>,
+}
+
+/// What is wrong with a quantity's text.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum QuantityFault {
+    /// There is nothing there.
+    #[error("expected {}, found an empty text", .0.name())]
+    Empty(Kind),
+    /// A number should stand here.
+    #[error("expected {} that begins with a number, found `{found}`", .expected.name())]
+    NoNumber {
+        /// What should be read.
+        expected: Kind,
+        /// What stands there.
+        found: String,
+    },
+    /// A number without its unit.
+    #[error("expected a unit after `{number}`, found none")]
+    NoUnit {
+        /// The number as written.
+        number: String,
+        /// What should be read.
+        expected: Kind,
+        /// The text as it was probably meant.
+        meant: Option<String>,
+    },
+    /// A word that is no unit.
+    #[error("expected a unit of {}, found `{found}`", .expected.name().trim_start_matches("an ").trim_start_matches("a "))]
+    UnknownUnit {
+        /// What should be read.
+        expected: Kind,
+        /// The word as written.
+        found: String,
+    },
+    /// A unit of something else.
+    #[error("expected {}, found {} (`{unit}`)", .expected.name(), .found.name())]
+    WrongKind {
+        /// What should be read.
+        expected: Kind,
+        /// What the unit measures.
+        found: Kind,
+        /// The unit as written.
+        unit: &'static str,
+    },
+    /// A comma inside a number.
+    #[error("expected a plain number, found a comma in `{found}`")]
+    Comma {
+        /// The number as written.
+        found: String,
+    },
+    /// A fraction that is none.
+    #[error("expected a fraction below one such as 1/4, found `{found}`")]
+    Fraction {
+        /// The fraction as written.
+        found: String,
+    },
+    /// Something follows the quantity.
+    #[error("expected the end of the value, found `{found}`")]
+    Trailing {
+        /// What follows.
+        found: String,
+    },
+    /// A bound below zero.
+    #[error("expected a bound of zero or more after ±, found a negative one")]
+    NegativeBound,
+}
+
+impl QuantityFault {
+    /// What the owner could write instead.
+    pub fn help(&self) -> Option<String> {
+        match self {
+            Self::Empty(kind) => Some(format!("write for example {}", kind.example())),
+            Self::NoNumber { expected, .. } => Some(format!("write for example {}", expected.example())),
+            Self::NoUnit { expected, meant, .. } => Some(match meant {
+                Some(meant) => format!("did you mean \"{meant}\"?"),
+                None => format!("write for example {}", expected.example()),
+            }),
+            Self::UnknownUnit { expected, found } => Some(match unit::nearest(found) {
+                Some(near) if near == "t" => {
+                    "write `t` for a metric tonne of 1000 kg, or give the weight in lb".to_string()
+                }
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("units that fit: {}", unit_list(*expected)),
+            }),
+            Self::WrongKind { expected, .. } => Some(format!("units that fit: {}", unit_list(*expected))),
+            Self::Comma { found } => Some(format!("write {} without the comma", found.replace(',', ""))),
+            Self::Fraction { .. } | Self::Trailing { .. } | Self::NegativeBound => None,
+        }
+    }
+}
+
+fn unit_list(kind: Kind) -> String {
+    unit::names(kind).collect::<Vec<_>>().join(", ")
+}
+
+/// The quantity that a text states, with its bound.
+///
+/// The kind follows from the type asked for. A bound in % is a share of the value, except for
+/// shares, where it is absolute: `"12 % ± 1 %"` lies between 11 and 13 %.
+///
+/// # Errors
+/// [`QuantityError`], with the bytes to mark, whenever the text is not wholly one quantity.
+///
+/// ```
+/// use bunkline::quantity::{Length, parse};
+/// let length = parse::<Length>("5 ft 10 1/2 in ± 1/4 in")?;
+/// assert!((length.value.value - 70.5 * 0.0254).abs() < 1e-12);
+/// assert!((length.bound.value - 0.25 * 0.0254).abs() < 1e-12);
+/// # Ok::<(), bunkline::quantity::QuantityError>(())
+/// ```
+pub fn parse<Q: Quantity>(text: &str) -> Result<Uncertain<Q>, QuantityError> {
+    Ok(parse_si(text, Q::KIND)?.map(Q::from_si))
+}
+
+/// As [`parse`], for a kind known only when the program runs; the values are in SI.
+///
+/// # Errors
+/// As [`parse`].
+pub fn parse_si(text: &str, kind: Kind) -> Result<Uncertain<f64>, QuantityError> {
+    let mut scanner = Scanner { text, at: 0, kind };
+    let (value, _) = scanner.value()?;
+    let bound = if scanner.eat("±") || scanner.eat("+/-") { scanner.bound(value)? } else { 0.0 };
+    scanner.end()?;
+    Ok(Uncertain { value, bound })
+}
+
+struct Scanner<'a> {
+    text: &'a str,
+    at: usize,
+    kind: Kind,
+}
+
+impl<'a> Scanner<'a> {
+    fn rest(&self) -> &'a str {
+        &self.text[self.at..]
+    }
+
+    fn skip_space(&mut self) {
+        self.at = self.text.len() - self.rest().trim_start().len();
+    }
+
+    fn eat(&mut self, mark: &str) -> bool {
+        self.skip_space();
+        let found = self.rest().starts_with(mark);
+        if found {
+            self.at += mark.len();
+        }
+        found
+    }
+
+    /// The next run of characters that satisfy the test.
+    fn run(&mut self, test: impl Fn(char) -> bool) -> &'a str {
+        let rest = self.rest();
+        let length = rest.find(|c| !test(c)).unwrap_or(rest.len());
+        self.at += length;
+        &rest[..length]
+    }
+
+    fn fail<T>(&self, from: usize, fault: QuantityFault) -> Result<T, QuantityError> {
+        let at = from..self.at.max(from);
+        Err(QuantityError { fault, at })
+    }
+
+    /// The word that stands next, for a message.
+    fn word(&self) -> &'a str {
+        let rest = self.rest().trim_start();
+        let end = rest.find(char::is_whitespace).unwrap_or(rest.len());
+        &rest[..end]
+    }
+
+    fn end(&mut self) -> Result<(), QuantityError> {
+        self.skip_space();
+        let from = self.at;
+        let found = self.rest().trim_end();
+        if found.is_empty() {
+            return Ok(());
+        }
+        self.at += found.len();
+        self.fail(from, QuantityFault::Trailing { found: found.into() })
+    }
+
+    /// A signed value in SI and the last unit used.
+    fn value(&mut self) -> Result<(f64, &'static Unit), QuantityError> {
+        self.skip_space();
+        if self.rest().is_empty() {
+            return self.fail(0, QuantityFault::Empty(self.kind));
+        }
+        let sign = if self.eat("-") {
+            -1.0
+        } else {
+            self.eat("+");
+            1.0
+        };
+        let (mut total, mut unit) = self.part(None)?;
+        // Feet may be followed by inches, and by nothing else.
+        while matches!(unit.name, "ft" | "'") && self.starts_number() {
+            let (inches, next) = self.part(Some(unit))?;
+            total += inches;
+            unit = next;
+        }
+        Ok((sign * total, unit))
+    }
+
+    fn starts_number(&mut self) -> bool {
+        self.skip_space();
+        self.rest().starts_with(|c: char| c.is_ascii_digit() || c == '.')
+    }
+
+    /// One number with its unit, in SI. After feet only inches may follow.
+    fn part(&mut self, after: Option<&Unit>) -> Result<(f64, &'static Unit), QuantityError> {
+        self.skip_space();
+        let from = self.at;
+        let number = self.number()?;
+        let written = self.text[from..self.at].trim_end();
+        let number_end = from + written.len();
+        self.skip_space();
+        let unit_from = self.at;
+        let word = self.unit_word();
+        if word.is_empty() {
+            self.at = number_end;
+            let meant = after.map(|_| format!("{} in", &self.text[..number_end]));
+            let (number, expected) = (written.to_string(), self.kind);
+            return self.fail(from, QuantityFault::NoUnit { number, expected, meant });
+        }
+        let expected = self.kind;
+        let Some(unit) = unit::find(word) else {
+            return self.fail(unit_from, QuantityFault::UnknownUnit { expected, found: word.into() });
+        };
+        if !unit.measures(expected) {
+            let (found, unit) = (unit.kind, unit.name);
+            return self.fail(unit_from, QuantityFault::WrongKind { expected, found, unit });
+        }
+        if after.is_some() && !matches!(unit.name, "in" | "\"") {
+            let found = self.text[from..self.at].to_string();
+            return self.fail(from, QuantityFault::Trailing { found });
+        }
+        Ok((unit.to_si(number, expected), unit))
+    }
+
+    /// A unit's whole word: letters with an optional `/` part, or one of the marks.
+    fn unit_word(&mut self) -> &'a str {
+        let from = self.at;
+        if self.rest().starts_with(['\'', '"', '%', '#', '°', '′', '″', '’', '”']) {
+            self.at += self.rest().chars().next().map_or(0, char::len_utf8);
+            return &self.text[from..self.at];
+        }
+        self.run(char::is_alphabetic);
+        if self.at > from && self.rest().starts_with('/') {
+            self.at += 1;
+            self.run(char::is_alphanumeric);
+        }
+        &self.text[from..self.at]
+    }
+
+    /// A plain, decimal, fractional or mixed number; never negative.
+    fn number(&mut self) -> Result<f64, QuantityError> {
+        let from = self.at;
+        let whole = self.run(|c| c.is_ascii_digit() || c == '.' || c == ',');
+        if whole.contains(',') {
+            return self.fail(from, QuantityFault::Comma { found: whole.into() });
+        }
+        if self.rest().starts_with('/') {
+            self.at = from;
+            return self.fraction();
+        }
+        let Ok(value) = whole.parse::<f64>() else {
+            let found = self.word().to_string();
+            self.at = (self.at + found.len()).min(self.text.len());
+            let found = self.text[from..self.at].trim().to_string();
+            return self.fail(from, QuantityFault::NoNumber { expected: self.kind, found });
+        };
+        Ok(value + self.fraction_after_whole()?)
+    }
+
+    /// The fraction of a mixed number, `62 1/4` or `62-1/4`; zero when none follows.
+    fn fraction_after_whole(&mut self) -> Result<f64, QuantityError> {
+        let rest = self.rest();
+        let Some(gap) = rest.strip_prefix([' ', '-']) else {
+            return Ok(0.0);
+        };
+        let digits = gap.find(|c: char| !c.is_ascii_digit()).unwrap_or(gap.len());
+        if digits == 0 || !gap[digits..].starts_with('/') {
+            return Ok(0.0);
+        }
+        self.at += 1;
+        self.fraction()
+    }
+
+    fn fraction(&mut self) -> Result<f64, QuantityError> {
+        let from = self.at;
+        let above = self.run(|c| c.is_ascii_digit()).parse::<f64>();
+        self.eat("/");
+        let below = self.run(|c| c.is_ascii_digit()).parse::<f64>();
+        match (above, below) {
+            (Ok(above), Ok(below)) if above < below && below.is_finite() => Ok(above / below),
+            _ => {
+                let found = self.text[from..self.at].to_string();
+                self.fail(from, QuantityFault::Fraction { found })
+            }
+        }
+    }
+
+    /// The bound after ±, in SI: a value of the same kind, or a share of the value.
+    fn bound(&mut self, value: f64) -> Result<f64, QuantityError> {
+        self.skip_space();
+        let from = self.at;
+        let relative =
+            !matches!(self.kind, Kind::Share | Kind::Slope) && self.rest().trim_end().ends_with('%');
+        let bound = if relative {
+            let mut share = Scanner { text: self.text, at: self.at, kind: Kind::Share };
+            let (share_value, _) = share.value()?;
+            self.at = share.at;
+            share_value * value.abs()
+        } else {
+            self.value()?.0
+        };
+        if bound < 0.0 {
+            return self.fail(from, QuantityFault::NegativeBound);
+        }
+        Ok(bound)
+    }
+}

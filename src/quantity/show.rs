@@ -1,0 +1,166 @@
+//! Shows a quantity in the units of the reader, without false precision.
+//!
+//! Every text made here can be read back by [`super::parse`]; what is lost is the rounding that
+//! each function states.
+
+use super::unit::{self, Kind};
+use super::{Angle, Length, Share, Uncertain, Weight};
+
+/// The units in which a report speaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum UnitSystem {
+    /// Pounds, feet and inches.
+    #[default]
+    Us,
+    /// Kilograms and millimetres.
+    Metric,
+}
+
+impl UnitSystem {
+    /// The unit of weights in tables and machine-readable reports.
+    pub fn weight_unit(self) -> &'static str {
+        match self {
+            Self::Us => "lb",
+            Self::Metric => "kg",
+        }
+    }
+
+    /// The unit of lengths in machine-readable reports.
+    pub fn length_unit(self) -> &'static str {
+        match self {
+            Self::Us => "in",
+            Self::Metric => "mm",
+        }
+    }
+
+    /// A weight as an unrounded number of [`Self::weight_unit`].
+    pub fn weight_number(self, weight: Weight) -> f64 {
+        weight.value / factor(self.weight_unit())
+    }
+
+    /// A length as an unrounded number of [`Self::length_unit`].
+    pub fn length_number(self, length: Length) -> f64 {
+        length.value / factor(self.length_unit())
+    }
+
+    /// A weight to the whole pound or kilogram: `6480 lb`.
+    pub fn weight(self, weight: Weight) -> String {
+        let number = whole(self.weight_number(weight));
+        format!("{number} {}", self.weight_unit())
+    }
+
+    /// A length for the tape: to the sixteenth of an inch, or the millimetre.
+    pub fn length(self, length: Length) -> String {
+        match self {
+            Self::Us => feet_and_sixteenths(length),
+            Self::Metric => format!("{} mm", whole(self.length_number(length))),
+        }
+    }
+
+    /// A short distance: inches to the sixteenth without feet, or millimetres.
+    pub fn distance(self, length: Length) -> String {
+        match self {
+            Self::Us => sixteenths(length),
+            Self::Metric => self.length(length),
+        }
+    }
+}
+
+/// A share to the tenth of a percent: `8.8 %`.
+pub fn percent(share: Share) -> String {
+    format!("{} %", decimals(share.value * 100.0, 1))
+}
+
+/// An angle to the tenth of a degree: `-0.3 deg`.
+pub fn degrees(angle: Angle) -> String {
+    format!("{} deg", decimals(angle.value.to_degrees(), 1))
+}
+
+/// A value as a rig file would state it, with its bound where it has one.
+///
+/// Numbers keep at most four decimals of the unit: `63.5 in`, `6350 lb ± 200 lb`.
+pub fn written(si: Uncertain<f64>, kind: Kind, system: UnitSystem) -> String {
+    let unit = file_unit(kind, system);
+    let number = |si: f64| trimmed(si / factor(unit), 4);
+    let value = format!("{} {unit}", number(si.value));
+    if si.bound == 0.0 { value } else { format!("{value} ± {} {unit}", number(si.bound)) }
+}
+
+/// The unit in which a rig file of the system states a kind.
+fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
+    let (us, metric) = match kind {
+        Kind::Length => ("in", "mm"),
+        Kind::Weight => ("lb", "kg"),
+        Kind::Angle => ("deg", "deg"),
+        Kind::Slope | Kind::Share => ("%", "%"),
+        Kind::Pressure => ("psi", "kPa"),
+        Kind::Volume => ("gal", "L"),
+        Kind::Density => ("lb/gal", "kg/m3"),
+        Kind::Rate => ("lb/in", "N/mm"),
+    };
+    match system {
+        UnitSystem::Us => us,
+        UnitSystem::Metric => metric,
+    }
+}
+
+fn factor(unit: &str) -> f64 {
+    unit::find(unit).map_or(1.0, |unit| unit.factor)
+}
+
+/// Feet, inches and sixteenths: `17 ft 2 3/16 in`.
+pub fn feet_and_sixteenths(length: Length) -> String {
+    let count = sixteenths_count(length);
+    let feet = count.abs() / 192;
+    if feet == 0 {
+        return sixteenths(length);
+    }
+    let sign = if count < 0 { "-" } else { "" };
+    match count.abs() % 192 {
+        0 => format!("{sign}{feet} ft"),
+        rest => format!("{sign}{feet} ft {}", inches(rest)),
+    }
+}
+
+/// Inches and sixteenths: `62 1/4 in`.
+pub fn sixteenths(length: Length) -> String {
+    let count = sixteenths_count(length);
+    let sign = if count < 0 { "-" } else { "" };
+    format!("{sign}{}", inches(count.abs()))
+}
+
+fn sixteenths_count(length: Length) -> i64 {
+    // Lengths in a rig are bounded by 100 m: the count fits with room to spare.
+    (length.value / factor("in") * 16.0).round() as i64
+}
+
+/// A count of sixteenths as inches with a reduced fraction.
+fn inches(sixteenths: i64) -> String {
+    let (whole, rest) = (sixteenths / 16, sixteenths % 16);
+    if rest == 0 {
+        return format!("{whole} in");
+    }
+    let halvings = rest.trailing_zeros();
+    let (above, below) = (rest >> halvings, 16 >> halvings);
+    if whole == 0 { format!("{above}/{below} in") } else { format!("{whole} {above}/{below} in") }
+}
+
+/// A number to the whole, without a negative zero.
+pub fn whole(number: f64) -> String {
+    decimals(number, 0)
+}
+
+/// A number to so many decimals, without a negative zero.
+pub fn decimals(number: f64, places: usize) -> String {
+    let text = format!("{number:.places$}");
+    match text.strip_prefix('-') {
+        Some(size) if size.bytes().all(|c| matches!(c, b'0' | b'.')) => size.to_string(),
+        _ => text,
+    }
+}
+
+/// As [`decimals`], without trailing zeros.
+fn trimmed(number: f64, places: usize) -> String {
+    let text = decimals(number, places);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
+}

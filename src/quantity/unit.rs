@@ -1,0 +1,174 @@
+//! The units a rig file may use, with their exact factors.
+//!
+//! Sources: the pound (0.453 592 37 kg), the inch (25.4 mm), standard gravity (9.806 65 m/s²) and
+//! the US gallon (3.785 411 784 L, which is 231 in³) are exact by definition, NIST SP 811
+//! appendix B. The others follow from them by multiplication.
+
+/// Standard gravity, m/s²: turns a mass in kilograms into its weight in newtons.
+pub const STANDARD_GRAVITY: f64 = 9.806_65;
+
+const INCH: f64 = 0.0254;
+const FOOT: f64 = 12.0 * INCH;
+const POUND_MASS: f64 = 0.453_592_37;
+const POUND: f64 = POUND_MASS * STANDARD_GRAVITY;
+const LITRE: f64 = 1e-3;
+const GALLON: f64 = 231.0 * INCH * INCH * INCH;
+
+/// What a quantity measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// A distance.
+    Length,
+    /// A weight or a rating.
+    Weight,
+    /// An angle.
+    Angle,
+    /// A slope of the ground.
+    Slope,
+    /// A share of a whole.
+    Share,
+    /// A pressure.
+    Pressure,
+    /// A volume.
+    Volume,
+    /// A density.
+    Density,
+    /// A spring's rate.
+    Rate,
+}
+
+impl Kind {
+    /// The kind in words, with its article: "a length".
+    pub fn name(self) -> &'static str {
+        match self {
+            Kind::Length => "a length",
+            Kind::Weight => "a weight",
+            Kind::Angle => "an angle",
+            Kind::Slope => "a slope",
+            Kind::Share => "a share",
+            Kind::Pressure => "a pressure",
+            Kind::Volume => "a volume",
+            Kind::Density => "a density",
+            Kind::Rate => "a spring rate",
+        }
+    }
+
+    /// How a value of the kind is written, for messages.
+    pub fn example(self) -> &'static str {
+        match self {
+            Kind::Length => "\"11 ft 8 in\", \"140 in\" or \"3556 mm\"",
+            Kind::Weight => "\"9000 lb\" or \"4082 kg\"",
+            Kind::Angle => "\"21 deg\"",
+            Kind::Slope => "\"15 %\" or \"8.5 deg\"",
+            Kind::Share => "\"12 %\"",
+            Kind::Pressure => "\"80 psi\" or \"550 kPa\"",
+            Kind::Volume => "\"120 gal\" or \"450 L\"",
+            Kind::Density => "\"7.1 lb/gal\" or \"0.85 kg/L\"",
+            Kind::Rate => "\"800 lb/in\" or \"140 N/mm\"",
+        }
+    }
+}
+
+/// One unit: its spelling, what it measures, and its size in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    /// The whole word that stands in a file.
+    pub name: &'static str,
+    /// What it measures.
+    pub kind: Kind,
+    /// Its size in the SI unit of the kind.
+    pub factor: f64,
+}
+
+const fn unit(name: &'static str, kind: Kind, factor: f64) -> Unit {
+    Unit { name, kind, factor }
+}
+
+/// Every unit of the rig file. Percent and degrees are slopes too; [`find`] knows.
+pub const UNITS: &[Unit] = &[
+    unit("in", Kind::Length, INCH),
+    unit("\"", Kind::Length, INCH),
+    unit("ft", Kind::Length, FOOT),
+    unit("'", Kind::Length, FOOT),
+    unit("mm", Kind::Length, 1e-3),
+    unit("cm", Kind::Length, 1e-2),
+    unit("m", Kind::Length, 1.0),
+    unit("lb", Kind::Weight, POUND),
+    unit("lbf", Kind::Weight, POUND),
+    unit("kg", Kind::Weight, STANDARD_GRAVITY),
+    unit("kgf", Kind::Weight, STANDARD_GRAVITY),
+    unit("t", Kind::Weight, 1000.0 * STANDARD_GRAVITY),
+    unit("N", Kind::Weight, 1.0),
+    unit("kN", Kind::Weight, 1000.0),
+    unit("deg", Kind::Angle, std::f64::consts::PI / 180.0),
+    unit("%", Kind::Share, 0.01),
+    unit("psi", Kind::Pressure, POUND / (INCH * INCH)),
+    unit("kPa", Kind::Pressure, 1e3),
+    unit("bar", Kind::Pressure, 1e5),
+    unit("gal", Kind::Volume, GALLON),
+    unit("L", Kind::Volume, LITRE),
+    unit("lb/gal", Kind::Density, POUND_MASS / GALLON),
+    unit("kg/L", Kind::Density, 1.0 / LITRE),
+    unit("lb/ft3", Kind::Density, POUND_MASS / (FOOT * FOOT * FOOT)),
+    unit("kg/m3", Kind::Density, 1.0),
+    unit("lb/in", Kind::Rate, POUND / INCH),
+    unit("N/mm", Kind::Rate, 1e3),
+];
+
+/// The unit spelled exactly so, if there is one.
+pub fn find(name: &str) -> Option<&'static Unit> {
+    UNITS.iter().find(|unit| unit.name == name)
+}
+
+/// The names of the units that fit a kind, in the table's order, without the quote marks.
+pub fn names(kind: Kind) -> impl Iterator<Item = &'static str> {
+    UNITS
+        .iter()
+        .filter(move |unit| unit.measures(kind) && !matches!(unit.name, "'" | "\""))
+        .map(|unit| unit.name)
+}
+
+impl Unit {
+    /// Whether the unit can express a value of the kind.
+    pub fn measures(&self, kind: Kind) -> bool {
+        self.kind == kind || (kind == Kind::Slope && matches!(self.kind, Kind::Share | Kind::Angle))
+    }
+
+    /// The SI value of `number` such units, read as the kind: degrees of slope become rise over run.
+    pub fn to_si(&self, number: f64, kind: Kind) -> f64 {
+        let si = number * self.factor;
+        match (kind, self.kind) {
+            (Kind::Slope, Kind::Angle) => si.tan(),
+            _ => si,
+        }
+    }
+}
+
+/// The unit that a misspelt word most likely means.
+pub fn nearest(word: &str) -> Option<&'static str> {
+    let lower = word.to_lowercase();
+    let known = match lower.as_str() {
+        "lbs" | "pound" | "pounds" | "#" => "lb",
+        "inch" | "inches" | "ins" | "″" | "”" => "in",
+        "foot" | "feet" | "′" | "’" => "ft",
+        "meter" | "meters" | "metre" | "metres" => "m",
+        "millimeter" | "millimeters" | "millimetre" | "millimetres" => "mm",
+        "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => "kg",
+        "ton" | "tons" | "tonne" | "tonnes" => "t",
+        "gallon" | "gallons" | "gals" => "gal",
+        "liter" | "liters" | "litre" | "litres" | "ltr" => "L",
+        "degree" | "degrees" | "°" => "deg",
+        "percent" | "pct" => "%",
+        _ => "",
+    };
+    if !known.is_empty() {
+        return Some(known);
+    }
+    UNITS.iter().map(|unit| unit.name).find(|name| name.to_lowercase() == lower).or_else(|| {
+        UNITS
+            .iter()
+            .map(|unit| unit.name)
+            .filter(|name| name.len() > 1)
+            .find(|name| strsim::osa_distance(name, word) == 1)
+    })
+}
