@@ -232,7 +232,7 @@ pub(super) fn common_compression(
         d = if next > low && next < high {
             next
         } else if high.is_finite() {
-            (low + high) / 2.0
+            f64::midpoint(low, high)
         } else {
             2.0 * low.max(f64::MIN_POSITIVE)
         };

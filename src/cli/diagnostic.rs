@@ -1,0 +1,120 @@
+//! Draws mistakes: the line of the file, the mark under it, the help.
+
+use crate::rig::{Problem, Problems, Span};
+use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
+
+/// More mistakes than this are counted, not drawn.
+const MOST_DRAWN: usize = 20;
+
+/// Every mistake as a picture, and how many there are.
+pub(super) fn picture(problems: &Problems) -> String {
+    let renderer = Renderer::styled();
+    let drawn = problems.list.iter().take(MOST_DRAWN).map(|problem| one(&renderer, problems, problem));
+    let mut out = drawn.collect::<Vec<_>>().join("\n\n");
+    if problems.list.len() > MOST_DRAWN {
+        out.push_str(&format!("\n\nand {} more mistakes", problems.list.len() - MOST_DRAWN));
+    }
+    out
+}
+
+/// A mistake that stands nowhere in a file.
+pub(super) fn plain(message: &str) -> String {
+    let (message, help) = message.split_once("\nhelp: ").map_or((message, None), |(m, h)| (m, Some(h)));
+    let group = Level::ERROR.primary_title(message).elements(help.map(|help| Level::HELP.message(help)));
+    Renderer::styled().render(&[group])
+}
+
+fn one(renderer: &Renderer, problems: &Problems, problem: &Problem) -> String {
+    let message = problem.fault.to_string();
+    let help = problem.fault.help();
+    let title = Level::ERROR.primary_title(&message);
+    let help = help.as_deref().map(|help| Level::HELP.message(help));
+    let Some(at) = &problem.at else {
+        // It is about the whole file: name it.
+        let whole = problems.sources.first().map(|source| Level::NOTE.message(format!("in {}", source.name)));
+        return renderer.render(&[title.elements(whole).elements(help)]);
+    };
+    let primary = excerpt(problems, at);
+    let mut snippet = Snippet::source(primary.text)
+        .line_start(primary.line)
+        .path(&problems.sources.get(at.source).name)
+        .annotation(AnnotationKind::Primary.span(primary.range.clone()));
+    let mut elsewhere = None;
+    if let Some(other) = &problem.other {
+        let second = excerpt(problems, other);
+        // Two places in one excerpt are drawn together.
+        if other.source == at.source {
+            let both = excerpt_of_both(problems, at, other);
+            snippet = Snippet::source(both.text)
+                .line_start(both.line)
+                .path(&problems.sources.get(at.source).name)
+                .annotation(AnnotationKind::Primary.span(both.range))
+                .annotation(AnnotationKind::Context.span(both.other));
+        } else {
+            elsewhere = Some(
+                Snippet::source(second.text)
+                    .line_start(second.line)
+                    .path(&problems.sources.get(other.source).name)
+                    .annotation(AnnotationKind::Context.span(second.range)),
+            );
+        }
+    }
+    let group = title.element(snippet).elements(elsewhere).elements(help);
+    renderer.render(&[group])
+}
+
+/// The lines of a text that a place touches: long files are not handed to the renderer whole.
+struct Excerpt<'a> {
+    text: &'a str,
+    line: usize,
+    range: std::ops::Range<usize>,
+}
+
+fn excerpt<'a>(problems: &'a Problems, span: &Span) -> Excerpt<'a> {
+    let text = problems.sources.get(span.source).text.as_str();
+    let (from, to) = lines(text, span.range.clone());
+    let line = text[..from].matches('\n').count() + 1;
+    let start = span.range.start.min(to) - from;
+    let end = (span.range.end.min(to) - from).max(start);
+    // An empty place is widened to one character, so that its mark can be seen.
+    let end = if end == start {
+        text[from + start..to].chars().next().map_or(end, |c| start + c.len_utf8())
+    } else {
+        end
+    };
+    Excerpt { text: &text[from..to], line, range: start..end }
+}
+
+struct ExcerptOfBoth<'a> {
+    text: &'a str,
+    line: usize,
+    range: std::ops::Range<usize>,
+    other: std::ops::Range<usize>,
+}
+
+fn excerpt_of_both<'a>(problems: &'a Problems, at: &Span, other: &Span) -> ExcerptOfBoth<'a> {
+    let text = problems.sources.get(at.source).text.as_str();
+    let whole = at.range.start.min(other.range.start)..at.range.end.max(other.range.end);
+    let (from, to) = lines(text, whole);
+    let within = |range: &std::ops::Range<usize>| range.start.min(to) - from..range.end.min(to) - from;
+    let line = text[..from].matches('\n').count() + 1;
+    ExcerptOfBoth { text: &text[from..to], line, range: within(&at.range), other: within(&other.range) }
+}
+
+/// The start and end of the lines that a range touches.
+fn lines(text: &str, range: std::ops::Range<usize>) -> (usize, usize) {
+    let start = floor(text, range.start);
+    let end = floor(text, range.end).max(start);
+    let from = text[..start].rfind('\n').map_or(0, |at| at + 1);
+    let to = text[end..].find('\n').map_or(text.len(), |at| end + at);
+    (from, to)
+}
+
+/// The character boundary at or before a byte.
+fn floor(text: &str, at: usize) -> usize {
+    let mut at = at.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    at
+}

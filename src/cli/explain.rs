@@ -1,0 +1,37 @@
+//! `bunkline explain`: what a check is.
+
+use super::stream::Streams;
+use super::{Outcome, diagnostic};
+use crate::fit;
+use crate::report::explain;
+use clap::Args;
+
+/// Explain a check: what it compares, where its limit comes from, what to measure, what cures it
+#[derive(Args)]
+#[command(after_help = "Example:\n  bunkline explain lifted-axle-1")]
+pub(super) struct Explain {
+    /// A check's id as reports name it; without one, all are listed
+    #[arg(value_name = "CHECK-ID")]
+    id: Option<String>,
+}
+
+impl Explain {
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        let Some(id) = &self.id else {
+            streams.print(&explain::list());
+            return Outcome::Done;
+        };
+        if let Some(check) = fit::find(id) {
+            streams.print(&explain::explain(check));
+            Outcome::Done
+        } else {
+            let stems = fit::CHECKS.iter().map(|check| check.id.trim_end_matches("-*"));
+            let near = crate::rig::nearest(id, stems);
+            let near = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
+            let id = id.escape_debug();
+            let message = format!("expected the id of a check, found `{id}`{near}");
+            streams.complain(&diagnostic::plain(&message));
+            Outcome::Broken
+        }
+    }
+}

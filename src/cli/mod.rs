@@ -1,0 +1,87 @@
+//! The command line: arguments, streams and exit codes.
+
+mod check;
+mod diagnostic;
+mod explain;
+mod new;
+mod stream;
+
+use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
+use std::process::ExitCode;
+use stream::Streams;
+
+/// Tells whether boat, trailer, hitch and tow vehicle fit each other, and what to change when they do not.
+#[derive(Parser)]
+#[command(name = "bunkline", version, max_term_width = 80, arg_required_else_help = true)]
+#[command(after_help = "Example:\n  bunkline new > rig.toml\n  bunkline check rig.toml")]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+    /// When to colour what is printed; NO_COLOR turns it off too
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    color: Colour,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    Check(check::Check),
+    Explain(explain::Explain),
+    New(new::New),
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum Colour {
+    /// When the output is a terminal
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// What a command came to; the later outranks the earlier.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Outcome {
+    /// It did its job, and the rig passes.
+    Done,
+    /// The rig is incomplete.
+    Incomplete,
+    /// The rig fails.
+    Fails,
+    /// The job could not be done.
+    Broken,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        ExitCode::from(match outcome {
+            Outcome::Done => 0,
+            Outcome::Fails => 1,
+            Outcome::Broken => 2,
+            Outcome::Incomplete => 3,
+        })
+    }
+}
+
+/// Runs the program on its own arguments and streams.
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help goes to stdout with 0, a usage error to stderr with 2; a closed pipe is no error.
+            let _ = error.print();
+            return ExitCode::from(u8::from(error.use_stderr()) * 2);
+        }
+    };
+    let mut streams = Streams::new(match arguments.color {
+        Colour::Auto => ColorChoice::Auto,
+        Colour::Always => ColorChoice::Always,
+        Colour::Never => ColorChoice::Never,
+    });
+    let outcome = match arguments.command {
+        Command::Check(check) => check.run(&mut streams),
+        Command::Explain(explain) => explain.run(&mut streams),
+        Command::New(new) => new.run(&mut streams),
+    };
+    streams.finish(outcome).into()
+}

@@ -1,0 +1,166 @@
+//! What a reader must know beside the checks: facts, not words.
+
+use super::assess::Assessment;
+use super::check::Verdict;
+use super::loads::Model;
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
+
+/// One thing to know.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Caution {
+    /// All of it is arithmetic on the file's numbers.
+    Screening,
+    /// Placards, manuals and law come first.
+    PlacardsGovern,
+    /// Something is to be changed on the rig.
+    QualifiedWork,
+    /// The boat is to be moved.
+    StandClear,
+    /// Tongue weight is negative in a case.
+    LiftsTowVehicle(usize),
+    /// The lifted axle's figure is not the worst of a ramp.
+    LiftedIsNoBound,
+    /// Braking is not in the axle loads.
+    BrakingNotInAxleLoads,
+    /// A proposal lies outside what the file says is possible.
+    BeyondTravel {
+        /// What is moved.
+        part: &'static str,
+        /// Where to.
+        to: Length,
+        /// Where it could go.
+        reach: Reach,
+    },
+    /// Items and scales disagree.
+    ScalesDiffer {
+        /// The items' gross weight less the scales'.
+        weight: Weight,
+        /// The items' centre of gravity aft of the scales'.
+        aft: Length,
+    },
+    /// The scales put the boat's centre of gravity outside the boat.
+    CentreOutsideBoat,
+    /// Axles are moved, but not their own weight.
+    AxleWeightStays,
+    /// The jack's load is only known from below.
+    JackLowerBound,
+    /// An axle's springs are on their bump stops in a case.
+    OnBump {
+        /// The axle, counted from 0.
+        axle: usize,
+        /// The case.
+        case: usize,
+    },
+    /// An equalizer is at its stop in a case, on level ground.
+    EqualizerAtStop {
+        /// The case.
+        case: usize,
+    },
+    /// The lighter side would lift in a case.
+    SideLifts(usize),
+    /// An equalizer's travel is stated for a suspension without equalizers.
+    IdleEqualizerTravel,
+    /// Passenger-car tires stand on the trailer.
+    PassengerTires,
+}
+
+/// Everything to know about a rig, the screening first.
+pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
+    let setup = &rig.proposed;
+    let mut cautions = vec![Caution::Screening, Caution::PlacardsGovern];
+    for (i, case) in found.cases.iter().enumerate() {
+        if case.level.as_ref().is_ok_and(|level| level.stance.tongue_weight.si() < 0.0) {
+            cautions.push(Caution::LiftsTowVehicle(i));
+        }
+    }
+    cautions.extend(in_cases(setup, found));
+    cautions.extend(travel(setup));
+    cautions.extend(scales(rig, model));
+    cautions.extend(described(rig));
+    let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
+    if outside || setup.shift != rig.measured.shift {
+        cautions.push(Caution::QualifiedWork);
+    }
+    cautions.push(Caution::StandClear);
+    cautions
+}
+
+/// What happens on level ground in one case or another, each told once.
+fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
+    let mut told = Vec::new();
+    let travel = setup.trailer.suspension.equalizer_travel.map_or(0.0, Quantity::si);
+    for (i, case) in found.cases.iter().enumerate() {
+        let Ok(level) = &case.level else { continue };
+        let springs = level.stance.spring_forces.iter().zip(&setup.trailer.axles);
+        let bumped = springs.enumerate().find(|(_, (force, axle))| {
+            let suspension = setup.trailer.suspension;
+            let bump = (axle.rating, suspension.bump, suspension.deflection_at_rating);
+            matches!(bump, (Some(rating), Some(bump), Some(deflection)) if **force > rating * (bump / deflection))
+        });
+        if let Some((axle, _)) = bumped
+            && !told.iter().any(|caution| matches!(caution, Caution::OnBump { .. }))
+        {
+            told.push(Caution::OnBump { axle, case: i });
+        }
+        let stopped = travel > 0.0 && level.stance.equalizers.iter().any(|q| q.si().abs() >= travel);
+        if stopped && !told.iter().any(|caution| matches!(caution, Caution::EqualizerAtStop { .. })) {
+            told.push(Caution::EqualizerAtStop { case: i });
+        }
+        if level.heavier_side.as_ref().is_ok_and(|share| share.si() > 1.0)
+            && !told.iter().any(|caution| matches!(caution, Caution::SideLifts(_)))
+        {
+            told.push(Caution::SideLifts(i));
+        }
+    }
+    told
+}
+
+fn travel(setup: &Setup) -> impl Iterator<Item = Caution> {
+    let (shift, travel) = (setup.shift, setup.travel);
+    let parts = [
+        ("boat", shift.boat, travel.boat),
+        ("axles", shift.axles, travel.axles),
+        ("tongue", shift.tongue, travel.tongue),
+    ];
+    parts.into_iter().filter_map(|(part, to, reach)| {
+        let (to, reach) = (to?, reach?);
+        (to < reach.from || to > reach.to).then_some(Caution::BeyondTravel { part, to, reach })
+    })
+}
+
+fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
+    let mut told = Vec::new();
+    if let Some((itemised, gross, station)) = model.itemised_and_weighed() {
+        let (weight, aft) = (itemised.weight - gross, itemised.at.x - station);
+        told.push(Caution::ScalesDiffer { weight, aft });
+    }
+    let setup = &rig.proposed;
+    let station = model.boat_station(&setup.cases[0]);
+    if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
+        && (station.si() < 0.0 || station > length)
+    {
+        told.push(Caution::CentreOutsideBoat);
+    }
+    told
+}
+
+/// What follows from the description alone.
+fn described(rig: &Rig) -> Vec<Caution> {
+    let setup = &rig.proposed;
+    let trailer = &setup.trailer;
+    let zero = Length::from_si(0.0);
+    let axles_moved = setup.shift.axles.is_some_and(|shift| shift != zero);
+    let passenger = trailer.axles.iter().any(|axle| axle.tires.kind == Some(TireKind::Passenger));
+    let leaf = trailer.suspension.kind.is_some_and(|kind| kind != SuspensionKind::Torsion);
+    let braked = trailer.axles.iter().any(|axle| axle.braked == Some(true));
+    let told = [
+        (trailer.axles.len() > 1, Caution::LiftedIsNoBound),
+        (leaf || braked, Caution::BrakingNotInAxleLoads),
+        (trailer.jack.rating.is_some() && trailer.jack.station.is_none(), Caution::JackLowerBound),
+        (axles_moved && trailer.axles.iter().any(|axle| axle.weight.is_none()), Caution::AxleWeightStays),
+        (passenger, Caution::PassengerTires),
+        (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
+    ];
+    told.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
+}

@@ -1,0 +1,308 @@
+//! What a check is, and how a load is judged against its limits.
+
+use super::known::Known;
+use super::loads::CaseLoads;
+use crate::quantity::{Length, Quantity, Share, Weight};
+use crate::rig::{Key, Setup};
+
+/// What a check compares.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// Weights.
+    Weight,
+    /// Shares.
+    Share,
+    /// Lengths.
+    Length,
+}
+
+/// A value that a check compares.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// A weight.
+    Weight(Weight),
+    /// A share.
+    Share(Share),
+    /// A length.
+    Length(Length),
+}
+
+impl Amount {
+    /// The amount of this size in SI.
+    pub(super) fn from_si(measure: Measure, si: f64) -> Self {
+        match measure {
+            Measure::Weight => Self::Weight(Weight::from_si(si)),
+            Measure::Share => Self::Share(Share::from_si(si)),
+            Measure::Length => Self::Length(Length::from_si(si)),
+        }
+    }
+
+    /// Its size in SI: newtons, metres, or a plain fraction.
+    pub fn si(self) -> f64 {
+        match self {
+            Self::Weight(weight) => weight.si(),
+            Self::Share(share) => share.si(),
+            Self::Length(length) => length.si(),
+        }
+    }
+}
+
+/// How sure a limit's source is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Certainty {
+    /// Read in the source itself.
+    Read,
+    /// Read on a page that quotes the source.
+    Quoted,
+    /// Exact mathematics.
+    Derived,
+    /// A fact of the trade without a source.
+    CommonPractice,
+}
+
+impl Certainty {
+    /// It in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Read => "read in the source",
+            Self::Quoted => "read on a page that quotes the source",
+            Self::Derived => "exact by definition or derivation",
+            Self::CommonPractice => "common practice, no source",
+        }
+    }
+}
+
+/// Where a limit comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Basis {
+    /// What sets the limit.
+    pub limit: &'static str,
+    /// The document behind it.
+    pub source: &'static str,
+    /// How sure the source is.
+    pub certainty: Certainty,
+}
+
+/// For what a check is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rows {
+    /// Once for the rig.
+    Rig,
+    /// For each axle.
+    Axles,
+    /// For each axle but the rear one, on two axles or more.
+    AxlesButRear,
+    /// Once, on two axles or more.
+    SeveralAxles,
+}
+
+/// How a load is judged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judge {
+    /// At most a rating.
+    Rating,
+    /// At most a rating, and not below zero.
+    SignedRating,
+    /// Inside a band.
+    Band,
+    /// At least a limit.
+    Floor,
+    /// The very size.
+    Size,
+}
+
+/// Whether a check must hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Counts {
+    /// It must.
+    Yes,
+    /// It only advises.
+    No,
+    /// It must on three axles and more.
+    FromThreeAxles,
+}
+
+/// What can cure a failing check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Remedy {
+    /// A part of a higher rating.
+    Rating,
+    /// A part of the right size.
+    Size,
+    /// Less weight in the boat.
+    Shed,
+    /// The boat moved.
+    MoveBoat,
+    /// A part set higher or lower.
+    Reset,
+}
+
+/// The limits of a check in SI; either may be absent.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bounds {
+    /// Not below this.
+    pub min: Option<f64>,
+    /// Not above this.
+    pub max: Option<f64>,
+}
+
+impl Bounds {
+    pub(super) fn at_most(max: Weight) -> Self {
+        Self { min: None, max: Some(max.si()) }
+    }
+
+    pub(super) fn up_to(max: Weight) -> Self {
+        Self { min: Some(0.0), max: Some(max.si()) }
+    }
+}
+
+/// One check: everything about it stands here.
+///
+/// The load and its limits are in SI: newtons, metres, or a plain fraction.
+#[derive(Debug)]
+pub struct Check {
+    /// Its id; `*` stands for the axle's number.
+    pub id: &'static str,
+    /// A short name; `*` stands for the axle's number.
+    pub name: &'static str,
+    /// What it compares.
+    pub what: &'static str,
+    /// How the load is computed.
+    pub formula: &'static str,
+    /// Where the limit comes from.
+    pub basis: Basis,
+    /// What to measure, and how.
+    pub measuring: &'static str,
+    /// What usually cures it.
+    pub cures: &'static str,
+    /// What kind of value it compares.
+    pub measure: Measure,
+    /// For what it is made.
+    pub rows: Rows,
+    /// How the load is judged.
+    pub judge: Judge,
+    /// Whether it must hold.
+    pub counts: Counts,
+    /// Whether a rig is incomplete without it.
+    pub core: bool,
+    /// Whether its load depends on the case.
+    pub by_case: bool,
+    /// What can cure it.
+    pub remedies: &'static [Remedy],
+    /// What is said when the load is over its limit; `{load}`, `{max}` and `{miss}` stand for amounts.
+    pub too_much: &'static str,
+    /// What is said when it is under its lower limit; `{load}`, `{min}` and `{miss}` stand for amounts.
+    pub too_little: &'static str,
+    pub(super) load: fn(&Setup, &CaseLoads, usize) -> Known<f64>,
+    pub(super) limits: fn(&Setup, usize) -> Known<Bounds>,
+}
+
+/// Each id stands for one entry of the registry.
+impl PartialEq for Check {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+/// What became of a check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Inside, with room.
+    Pass,
+    /// Inside, with little room.
+    Thin,
+    /// Outside a limit that only advises.
+    Advise,
+    /// Outside a limit that counts.
+    Fail,
+    /// Not made: something is missing.
+    NotChecked,
+}
+
+/// One check, made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// The check.
+    pub check: &'static Check,
+    /// The axle it is about, counted from 0.
+    pub axle: Option<usize>,
+    /// The load in the governing case.
+    pub load: Option<Amount>,
+    /// The lower limit.
+    pub min: Option<Amount>,
+    /// The upper limit.
+    pub max: Option<Amount>,
+    /// The smaller distance inside the limits, negative outside.
+    pub margin: Option<Amount>,
+    /// Load over rating; for a band 0 at its middle and 1 at its ends.
+    pub used: Option<Share>,
+    /// What became of it.
+    pub verdict: Verdict,
+    /// Whether it must hold.
+    pub counts: bool,
+    /// The governing case, where cases matter.
+    pub case: Option<usize>,
+    /// The keys that are missing.
+    pub missing: Vec<Key>,
+}
+
+impl Row {
+    /// Its id, with the axle's number.
+    pub fn id(&self) -> String {
+        self.numbered(self.check.id)
+    }
+
+    /// Its short name, with the axle's number.
+    pub fn name(&self) -> String {
+        self.numbered(self.check.name)
+    }
+
+    /// What it compares, with the axle's number.
+    pub fn what(&self) -> String {
+        self.numbered(self.check.what)
+    }
+
+    fn numbered(&self, text: &str) -> String {
+        match self.axle {
+            Some(axle) => text.replace('*', &(axle + 1).to_string()),
+            None => text.to_string(),
+        }
+    }
+}
+
+/// A load against its limits, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Judged {
+    /// Negative outside.
+    pub margin: f64,
+    /// Load over rating, or the place inside a band.
+    pub used: Option<f64>,
+    /// Inside with less than the policy's share left.
+    pub thin: bool,
+}
+
+/// Sizes of one part agree when they differ by less than this: a size in inches restated in
+/// millimetres is rounded by up to 0.05 mm.
+const SAME_SIZE: f64 = 5e-5;
+
+/// Judges a load; `thin` is the policy's share of a rating or band.
+pub(super) fn judge(how: Judge, load: f64, limits: Bounds, thin: f64) -> Judged {
+    let (min, max) = (limits.min.unwrap_or(f64::NEG_INFINITY), limits.max.unwrap_or(f64::INFINITY));
+    match how {
+        Judge::SignedRating if load < 0.0 => Judged { margin: load, used: Some(load / max), thin: false },
+        Judge::Rating | Judge::SignedRating => {
+            let margin = max - load;
+            Judged { margin, used: Some(load / max), thin: margin < thin * max }
+        }
+        Judge::Band => {
+            let (middle, half) = (f64::midpoint(min, max), (max - min) / 2.0);
+            let margin = (load - min).min(max - load);
+            Judged { margin, used: Some((load - middle).abs() / half), thin: margin < thin * (max - min) }
+        }
+        Judge::Floor => Judged { margin: load - min, used: None, thin: false },
+        Judge::Size => {
+            let miss = (load - max).abs();
+            Judged { margin: if miss < SAME_SIZE { 0.0 } else { -miss }, used: None, thin: false }
+        }
+    }
+}

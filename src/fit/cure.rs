@@ -1,0 +1,155 @@
+//! What would cure a failing check, from the same mechanics that found it.
+
+use super::assess::{Assessment, assess_trial, make};
+use super::check::{Amount, Remedy, Row, Verdict};
+use super::loads::{CaseLoads, Model, Trial};
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Reach, Setup};
+
+/// One way to cure one failing check.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cure {
+    /// A part rated for at least this.
+    Rating(Amount),
+    /// A part of this size.
+    Size(Amount),
+    /// So much less in the boat, at its centre of gravity.
+    Shed(Weight),
+    /// The boat moved aft, or forward when negative.
+    MoveBoat {
+        /// How far.
+        by: Length,
+        /// Whether it can go there.
+        room: Room,
+        /// The checks that count and would fail there though they hold now.
+        breaks: Vec<String>,
+    },
+    /// The part moved up, or down when negative.
+    Raise(Length),
+}
+
+/// Whether the boat can go where a cure wants it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Room {
+    /// It can.
+    Within,
+    /// The travel ends before.
+    Beyond(Reach),
+    /// The file does not say.
+    Unstated,
+}
+
+/// The farthest that a move of the boat is looked for.
+const FARTHEST: f64 = 4.0;
+/// Never more than this share of the boat is suggested to be left at home.
+const MOST_SHED: f64 = 0.5;
+/// A margin this near zero is met: a micrometre, or a ten-thousandth of a newton.
+const MET: f64 = 1e-6;
+
+/// The cures of every failing or advising row, in the rows' order.
+pub fn cures(model: &Model<'_>, setup: &Setup, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
+    let outside = |row: &&Row| matches!(row.verdict, Verdict::Fail | Verdict::Advise);
+    let search = Search { model, setup, found };
+    let rows = found.rows.iter().enumerate().filter(|(_, row)| outside(row));
+    rows.map(|(i, row)| (i, search.cures_of(row))).collect()
+}
+
+struct Search<'a> {
+    model: &'a Model<'a>,
+    setup: &'a Setup,
+    found: &'a Assessment,
+}
+
+impl Search<'_> {
+    fn cures_of(&self, row: &Row) -> Vec<Cure> {
+        row.check.remedies.iter().filter_map(|remedy| self.cure(row, *remedy)).collect()
+    }
+
+    fn cure(&self, row: &Row, remedy: Remedy) -> Option<Cure> {
+        match remedy {
+            // A rating does not help against a trailer that lifts.
+            Remedy::Rating => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
+            Remedy::Size => row.max.map(Cure::Size),
+            Remedy::Reset => {
+                let (Amount::Length(at), Amount::Length(min), Amount::Length(max)) =
+                    (row.load?, row.min?, row.max?)
+                else {
+                    return None;
+                };
+                Some(Cure::Raise((min + max) / 2.0 - at))
+            }
+            Remedy::Shed => self.shed(row),
+            Remedy::MoveBoat => self.move_boat(row),
+        }
+    }
+
+    fn shed(&self, row: &Row) -> Option<Cure> {
+        let boats = self.found.cases.iter().filter_map(|case| case.boat.as_ref().ok());
+        let most = boats.copied().reduce(Weight::min)?.si() * MOST_SHED;
+        let trial = |shed: f64| Trial { shed: Weight::from_si(shed), ..Trial::default() };
+        let shed = self.reach_zero(row, &trial, 1.0, most)?;
+        Some(Cure::Shed(Weight::from_si(shed)))
+    }
+
+    fn move_boat(&self, row: &Row) -> Option<Cure> {
+        let trial = |aft: f64| Trial { boat_aft: Length::from_si(aft), ..Trial::default() };
+        // The way that raises the margin is the way to go.
+        let small = 1e-3;
+        let aft = self.margin(row, trial(small))? > self.margin(row, trial(-small))?;
+        let way = if aft { 1.0 } else { -1.0 };
+        let distance = self.reach_zero(row, &|distance| trial(way * distance), small, FARTHEST)?;
+        let by = Length::from_si(way * distance);
+        Some(Cure::MoveBoat { by, room: self.room(by), breaks: self.breaks(trial(by.si())) })
+    }
+
+    /// The least step from zero at which the row's margin is zero, if it lies within `most`.
+    ///
+    /// Over the cases the margin is the least of smooth, nearly straight lines: Newton's steps from below
+    /// close in on the first place where it is zero.
+    fn reach_zero(&self, row: &Row, trial: &dyn Fn(f64) -> Trial, small: f64, most: f64) -> Option<f64> {
+        let mut step = 0.0;
+        for _ in 0..40 {
+            let margin = self.margin(row, trial(step))?;
+            if margin >= -MET {
+                return Some(step);
+            }
+            let slope = (self.margin(row, trial(step + small))? - margin) / small;
+            if slope <= 0.0 {
+                return None;
+            }
+            step -= margin / slope;
+            if step > most {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// The row's margin in SI at a trial, if the trailer rests there.
+    fn margin(&self, row: &Row, trial: Trial) -> Option<f64> {
+        let cases: Vec<CaseLoads> = self.model.loads(trial).ok()?;
+        make(row.check, row.axle, self.setup, &cases).margin.map(Amount::si)
+    }
+
+    fn room(&self, by: Length) -> Room {
+        let goes_to = self.setup.shift.boat.unwrap_or_default() + by;
+        match self.setup.travel.boat {
+            None => Room::Unstated,
+            Some(reach) if goes_to >= reach.from && goes_to <= reach.to => Room::Within,
+            Some(reach) => Room::Beyond(reach),
+        }
+    }
+
+    fn breaks(&self, trial: Trial) -> Vec<String> {
+        let Ok(there) = assess_trial(self.model, self.setup, trial) else { return Vec::new() };
+        let pairs = self.found.rows.iter().zip(&there.rows);
+        let broken =
+            pairs.filter(|(now, then)| now.verdict != Verdict::Fail && then.verdict == Verdict::Fail);
+        broken.map(|(_, then)| then).filter(|then| !barely_out(then)).map(Row::id).collect()
+    }
+}
+
+/// Whether a row is outside by no more than the search's own tolerance.
+fn barely_out(row: &Row) -> bool {
+    row.margin.is_some_and(|margin| margin.si() >= -2.0 * MET)
+}

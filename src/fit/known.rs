@@ -1,0 +1,66 @@
+//! Values that may be missing, and what is missing.
+
+use crate::rig::Key;
+
+/// The keys that would have to be filled in.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Missing(pub Vec<Key>);
+
+/// A value, or the keys it lacks.
+pub type Known<T> = Result<T, Missing>;
+
+impl Missing {
+    /// One missing key.
+    pub fn key(path: &'static str) -> Self {
+        Self(vec![Key::new(path)])
+    }
+
+    /// One missing key of a list's element, counted from 0.
+    pub fn of(path: &'static str, element: usize) -> Self {
+        Self(vec![Key::of(path, element)])
+    }
+
+    /// All that is missing from either, each key once.
+    pub fn and(mut self, other: Self) -> Self {
+        for key in other.0 {
+            if !self.0.contains(&key) {
+                self.0.push(key);
+            }
+        }
+        self
+    }
+}
+
+/// The value of a key outside any list.
+pub fn need<T>(value: Option<T>, path: &'static str) -> Known<T> {
+    value.ok_or_else(|| Missing::key(path))
+}
+
+/// The value of a key of a list's element.
+pub fn need_of<T>(value: Option<T>, path: &'static str, element: usize) -> Known<T> {
+    value.ok_or_else(|| Missing::of(path, element))
+}
+
+/// Both values, or all that is missing from either.
+pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
+    match (a, b) {
+        (Ok(a), Ok(b)) => Ok((a, b)),
+        (Err(a), Err(b)) => Err(a.and(b)),
+        (Err(missing), _) | (_, Err(missing)) => Err(missing),
+    }
+}
+
+/// All values, or all that is missing from any.
+pub fn each<T, C: FromIterator<T>>(values: impl Iterator<Item = Known<T>>) -> Known<C> {
+    let mut missing = Missing::default();
+    let found: C = values
+        .filter_map(|value| match value {
+            Ok(value) => Some(value),
+            Err(lacking) => {
+                missing = std::mem::take(&mut missing).and(lacking);
+                None
+            }
+        })
+        .collect();
+    if missing.0.is_empty() { Ok(found) } else { Err(missing) }
+}

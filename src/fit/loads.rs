@@ -1,0 +1,395 @@
+//! Every load of a rig, case by case: where the rig's description meets the mechanics.
+
+use super::known::{Known, Missing, both, each, need, need_of};
+use super::placement::{self, Placement};
+use crate::mechanics::settle::{MeasuredAxle, station_from_tongue_weight};
+use crate::mechanics::tow::{self, Coupled, TowVehicle};
+use crate::mechanics::{
+    Body, FramePoint, GroundPoint, PerAxle, Spring, Stance, Terrain, Undercarriage, Unsettled, balance,
+    settle, sides,
+};
+use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
+use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
+
+/// A case in which the trailer does not rest on its wheels.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("in the case \"{case}\", {why}")]
+pub struct Unfit {
+    /// The case's name.
+    pub case: String,
+    /// What happens.
+    pub why: Unsettled,
+}
+
+/// The loads of one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseLoads {
+    /// Boat and trailer.
+    pub gross: Known<Weight>,
+    /// The boat with all that is aboard.
+    pub boat: Known<Weight>,
+    /// Boat and trailer as one body.
+    pub body: Known<Body>,
+    /// On level ground, coupled.
+    pub level: Known<Carried>,
+    /// On level ground with the rear axle lifted; none on a single axle.
+    pub lifted: Option<Known<Carried>>,
+    /// The tow vehicle's axles, coupled.
+    pub tow: Known<Coupled>,
+    /// Tow vehicle and trailer together.
+    pub combination: Known<Weight>,
+    /// What the tongue jack lifts.
+    pub jack: Known<Weight>,
+}
+
+/// A trailer at rest, and what each tire carries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Carried {
+    /// The trailer at rest.
+    pub stance: Stance,
+    /// The share of every axle's load on its heavier side.
+    pub heavier_side: Known<Share>,
+    /// The load of each tire on the heavier side, by axle.
+    pub tire_loads: Known<PerAxle<Weight>>,
+}
+
+/// A what-if on top of the proposal: the smallest step a cure takes.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Trial {
+    /// The boat moved aft.
+    pub boat_aft: Length,
+    /// Weight taken off the boat, at its centre of gravity.
+    pub shed: Weight,
+}
+
+/// A rig made ready for the mechanics: the springs as measured, the bodies as proposed.
+#[derive(Debug)]
+pub struct Model<'a> {
+    rig: &'a Rig,
+    undercarriage: Known<Result<Undercarriage, Unsettled>>,
+    trailer: Known<Body>,
+    /// The boat known from scales, where it stood then, without its tanks.
+    scales_boat: Option<Known<Body>>,
+    tow: Known<TowVehicle>,
+}
+
+impl<'a> Model<'a> {
+    /// Prepares a rig.
+    pub fn new(rig: &'a Rig) -> Self {
+        let (measured, proposed) = (&rig.measured, &rig.proposed);
+        let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
+        let level_body = level_body(measured, scales_boat.as_ref());
+        let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
+        let undercarriage = both(wheels, level_body).map(|(((axles, travel), height), body)| {
+            let wheels = Undercarriage::level_under(body, &axles, travel, height)?;
+            Ok(wheels.moved_aft(axle_shift(proposed)))
+        });
+        Self { rig, undercarriage, trailer: shifted_trailer(rig), scales_boat, tow: tow_vehicle(proposed) }
+    }
+
+    /// The loads of every case.
+    ///
+    /// # Errors
+    /// [`Unfit`] when the trailer tips over its ball, or no wheel reaches the ground.
+    pub fn loads(&self, trial: Trial) -> Result<Vec<CaseLoads>, Unfit> {
+        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial)).collect()
+    }
+
+    fn case_loads(&self, case: &Case, trial: Trial) -> Result<CaseLoads, Unfit> {
+        let setup = &self.rig.proposed;
+        let boat = self.boat_weight(case).map(|weight| weight - trial.shed);
+        let trailer_weight = need(setup.trailer_weight(), "trailer.weight");
+        let gross = both(boat.clone(), trailer_weight).map(|(boat, trailer)| boat + trailer);
+        let boat_body = self.boat_body(case).map(|body| tried(body, trial));
+        let body =
+            both(self.trailer.clone(), boat_body).map(|(trailer, boat)| balance::together([trailer, boat]));
+        let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
+
+        let (level, lifted) = self.at_rest(body.clone()).map_err(unfit)?;
+        let tongue = level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
+        let coupled = both(self.tow.clone(), tongue.clone()).map(|(tow, tongue)| tow::coupled(tow, tongue));
+        let solo = both(
+            need(setup.tow.front_axle_load, "tow.front_axle_load"),
+            need(setup.tow.rear_axle_load, "tow.rear_axle_load"),
+        );
+        let combination = both(solo, gross.clone()).map(|((front, rear), gross)| front + rear + gross);
+        let jack = tongue.map(|tongue| jack_load(setup, tongue));
+        Ok(CaseLoads { gross, boat, body, level, lifted, tow: coupled, combination, jack })
+    }
+
+    /// A body on level ground: on all axles, and on all but the rear one where there are several.
+    fn at_rest(&self, body: Known<Body>) -> Result<(Known<Carried>, Option<Known<Carried>>), Unsettled> {
+        let setup = &self.rig.proposed;
+        let several = setup.trailer.axles.len() > 1;
+        match both(both(self.undercarriage.clone(), body), ball(setup)) {
+            Ok(((wheels, body), ball)) => {
+                let wheels = wheels?;
+                let level = carried(setup, body, &wheels, ball)?;
+                let lifted = several.then(|| carried(setup, body, &wheels.without_rear_axle(), ball));
+                Ok((Ok(level), lifted.transpose()?.map(Ok)))
+            }
+            Err(missing) => Ok((Err(missing.clone()), several.then_some(Err(missing)))),
+        }
+    }
+
+    /// Weight of the boat and all that is aboard in a case.
+    fn boat_weight(&self, case: &Case) -> Known<Weight> {
+        let setup = &self.rig.proposed;
+        let listed = each::<_, Vec<Weight>>(placement::aboard(
+            setup,
+            case,
+            |i| placement::item_weight(setup, i),
+            |i| placement::tank_weight(setup, case, i),
+        ));
+        match &self.scales_boat {
+            Some(_) => both(scales_boat_weight(&self.rig.measured), listed)
+                .map(|(body, tanks)| body + tanks.into_iter().sum::<Weight>()),
+            None if setup.boat.weights.is_empty() => Err(placement::no_boat()),
+            None => listed.map(|weights| weights.into_iter().sum()),
+        }
+    }
+
+    /// The boat and all that is aboard in a case, as one body in the trailer frame.
+    fn boat_body(&self, case: &Case) -> Known<Body> {
+        let (measured, proposed) = (&self.rig.measured, &self.rig.proposed);
+        let listed = each::<_, Vec<Body>>(listed(proposed, case));
+        match &self.scales_boat {
+            Some(body) => both(body.clone(), listed).map(|(mut body, mut tanks)| {
+                body.at.x += placement::moved_aft(measured, proposed);
+                body.at.z += keel_raised(measured, proposed);
+                tanks.push(body);
+                balance::together(tanks)
+            }),
+            None if proposed.boat.weights.is_empty() => Err(placement::no_boat()),
+            None => listed.map(balance::together),
+        }
+    }
+}
+
+fn tried(body: Body, trial: Trial) -> Body {
+    let at = FramePoint { x: body.at.x + trial.boat_aft, ..body.at };
+    Body { weight: body.weight - trial.shed, at }
+}
+
+/// Everything listed aboard in a case, in the trailer frame.
+fn listed<'a>(setup: &'a Setup, case: &'a Case) -> impl Iterator<Item = Known<Body>> + 'a {
+    placement::aboard(
+        setup,
+        case,
+        |i| placement::item_body(setup, i),
+        move |i| placement::tank_body(setup, case, i),
+    )
+}
+
+/// Settles a body and shares its axles' loads among the tires.
+fn carried(
+    setup: &Setup,
+    body: Body,
+    wheels: &Undercarriage,
+    ball: GroundPoint,
+) -> Result<Carried, Unsettled> {
+    let stance = settle(body, wheels, ball, &Terrain::level(), Angle::from_si(0.0))?;
+    let offset = sides::effective_offset(body.weight, body.at.y, stance.on_axles());
+    let heavier_side = if offset.si() == 0.0 {
+        Ok(Share::from_si(0.5))
+    } else {
+        need(setup.trailer.track, "trailer.track").map(|track| sides::heavier_side(offset, track))
+    };
+    let tire_loads = heavier_side.clone().map(|share| {
+        let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
+        // Half of the axle's tires stand on its heavier side.
+        axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
+    });
+    Ok(Carried { stance, heavier_side, tire_loads })
+}
+
+/// The ball on level ground.
+fn ball(setup: &Setup) -> Known<GroundPoint> {
+    let z = need(setup.tow.ball_height, "tow.ball_height")?;
+    Ok(GroundPoint { x: Length::from_si(0.0), z })
+}
+
+/// What the jack lifts; without its station, the tongue weight, which is a lower bound.
+fn jack_load(setup: &Setup, tongue: Weight) -> Weight {
+    let stations: Option<Vec<Length>> = setup.trailer.axles.iter().map(|axle| axle.station).collect();
+    let load = || {
+        let stations = stations?;
+        let mean = stations.iter().copied().sum::<Length>() / stations.len() as f64 + axle_shift(setup);
+        balance::jack_load(tongue, mean, setup.trailer.jack.station?)
+    };
+    load().unwrap_or(tongue)
+}
+
+/// How far aft a proposal moves the axles along the frame.
+fn axle_shift(setup: &Setup) -> Length {
+    setup.shift.axles.unwrap_or_default() - setup.shift.tongue.unwrap_or_default()
+}
+
+fn level_ball_height(setup: &Setup) -> Known<Length> {
+    need(setup.trailer.level_ball_height, "trailer.level_ball_height")
+}
+
+fn equalizer_travel(setup: &Setup) -> Known<Length> {
+    let suspension = setup.trailer.suspension;
+    let kind = need(suspension.kind, "trailer.suspension.kind")?;
+    let equalized = kind == SuspensionKind::LeafEqualized;
+    Ok(suspension.equalizer_travel.filter(|_| equalized).unwrap_or_default())
+}
+
+/// The axles as they stood when the rig was measured.
+fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
+    let suspension = setup.trailer.suspension;
+    // Both default by the suspension's kind.
+    let springs = both(
+        need(suspension.deflection_at_rating, "trailer.suspension.kind"),
+        need(suspension.bump, "trailer.suspension.kind"),
+    );
+    let axles = setup.trailer.axles.iter().enumerate().map(|(i, axle)| {
+        let station = need_of(axle.station, "trailer.axles.*.station", i);
+        let radius = need_of(axle.tires.radius, "trailer.axles.*.tires.radius", i);
+        let rating = need_of(axle.rating, "trailer.axles.*.rating", i);
+        let rate = need_of(axle.tires.rate, "trailer.axles.*.tires.rate", i);
+        let ((station, wheel_radius), ((rating, rate), (deflection, bump))) =
+            both(both(station, radius), both(both(rating, rate), springs.clone()))?;
+        // k_s = axle rating / deflection at rating
+        let suspension = Rate::from_si(rating.si() / deflection.si());
+        let tires = rate * f64::from(axle.tires.count.unwrap_or(2));
+        Ok(MeasuredAxle { station, wheel_radius, spring: Spring::new(suspension, tires, bump) })
+    });
+    each(axles)
+}
+
+/// The trailer alone, as a setup states it, its tongue weighed with the axles where `measured` has them.
+fn trailer_body(setup: &Setup, measured: &Setup) -> Known<Body> {
+    let trailer = &setup.trailer;
+    let weight = need(setup.trailer_weight(), "trailer.weight");
+    let station = match (trailer.cg, trailer.tongue_weight) {
+        (Some(cg), _) => Ok(cg),
+        (None, Some(tongue)) => {
+            let wheels = both(axles(measured), equalizer_travel(measured));
+            both(wheels, weight.clone()).and_then(|((axles, travel), weight)| {
+                let station = station_from_tongue_weight(weight, tongue, &axles, travel);
+                need(station, "trailer.tongue_weight")
+            })
+        }
+        (None, None) => Err(Missing::key("trailer.tongue_weight")),
+    };
+    let height = both(need(trailer.cg_height, "trailer.cg_height"), level_ball_height(setup));
+    let (weight, (x, (cg_height, level))) = both(weight, both(station, height))?;
+    Ok(Body { weight, at: FramePoint { x, z: cg_height - level, y: Length::from_si(0.0) } })
+}
+
+/// The trailer alone with the proposal's shift: the tongue drawn in moves it whole, moved axles take
+/// their own weight along where it is given.
+fn shifted_trailer(rig: &Rig) -> Known<Body> {
+    let proposed = &rig.proposed;
+    let mut body = trailer_body(proposed, &rig.measured)?;
+    let axles_weight: Weight = proposed.trailer.axles.iter().filter_map(|axle| axle.weight).sum();
+    body.at.x -= proposed.shift.tongue.unwrap_or_default();
+    body.at.x += proposed.shift.axles.unwrap_or_default() * (axles_weight / body.weight);
+    Ok(body)
+}
+
+/// What stood on the wheels when the frame was found level.
+fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>) -> Known<Body> {
+    let trailer = trailer_body(measured, measured);
+    if measured.trailer.level_measured == Some(LevelMeasured::Empty) {
+        return trailer;
+    }
+    let first = &measured.cases[0];
+    let listed = each::<_, Vec<Body>>(listed(measured, first));
+    let boat = match scales_boat {
+        Some(body) => both(body.clone(), listed).map(|(body, mut tanks)| {
+            tanks.push(body);
+            balance::together(tanks)
+        }),
+        None if measured.boat.weights.is_empty() => Err(placement::no_boat()),
+        None => listed.map(balance::together),
+    };
+    both(trailer, boat).map(|(trailer, boat)| balance::together([trailer, boat]))
+}
+
+/// Weight of a boat known from scales, without its tanks.
+fn scales_boat_weight(measured: &Setup) -> Known<Weight> {
+    let gross = need(measured.measured.gross_trailer_weight, "measured.gross_trailer_weight");
+    let trailer = need(measured.trailer_weight(), "trailer.weight");
+    let first = &measured.cases[0];
+    let no_items = |_| Ok(Weight::default());
+    let tanks = each::<_, Vec<Weight>>(placement::aboard(measured, first, no_items, |i| {
+        placement::tank_weight(measured, first, i)
+    }));
+    let ((gross, trailer), tanks) = both(both(gross, trailer), tanks)?;
+    Ok(gross - trailer - tanks.into_iter().sum::<Weight>())
+}
+
+/// A boat known from scales as one body in the trailer frame, without its tanks.
+///
+/// What scales say of the whole rig gives its centre of gravity; trailer and tanks are taken out of it.
+fn scales_boat(measured: &Setup) -> Known<Body> {
+    let scales = both(
+        need(measured.measured.gross_trailer_weight, "measured.gross_trailer_weight"),
+        need(measured.measured.tongue_weight, "measured.tongue_weight"),
+    );
+    let wheels = both(axles(measured), equalizer_travel(measured));
+    let first = &measured.cases[0];
+    let tanks = each::<_, Vec<Body>>(listed(measured, first));
+    let parts = both(trailer_body(measured, measured), tanks);
+    let height = placement::scales_body_height(measured);
+    let (((gross, tongue), (axles, travel)), ((trailer, tanks), height)) =
+        both(both(scales, wheels), both(parts, height))?;
+    let station = station_from_tongue_weight(gross, tongue, &axles, travel);
+    let x = need(station, "measured.tongue_weight")?;
+    let whole = Body { weight: gross, at: FramePoint { x, ..FramePoint::default() } };
+    let others = balance::together(tanks.into_iter().chain([trailer]));
+    let rest = need(balance::remainder(whole, others), "measured.gross_trailer_weight")?;
+    // Scales tell neither height nor side.
+    Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y: Length::from_si(0.0) } })
+}
+
+/// How far the proposed boat sits above the measured one.
+fn keel_raised(measured: &Setup, proposed: &Setup) -> Length {
+    match (measured.trailer.keel_height, proposed.trailer.keel_height) {
+        (Some(from), Some(to)) => to - from,
+        _ => Length::from_si(0.0),
+    }
+}
+
+fn tow_vehicle(setup: &Setup) -> Known<TowVehicle> {
+    let tow = &setup.tow;
+    let loads = both(
+        need(tow.front_axle_load, "tow.front_axle_load"),
+        need(tow.rear_axle_load, "tow.rear_axle_load"),
+    );
+    let lengths = both(need(tow.wheelbase, "tow.wheelbase"), need(tow.ball_overhang, "tow.ball_overhang"));
+    let ((front, rear), (wheelbase, overhang)) = both(loads, lengths)?;
+    Ok(TowVehicle { front, rear, wheelbase, overhang })
+}
+
+impl Model<'_> {
+    /// The measured rig's gross weight and centre of gravity by its items, and by the scales, where it has both.
+    pub fn itemised_and_weighed(&self) -> Option<(Body, Weight, Length)> {
+        let measured = &self.rig.measured;
+        if measured.boat.weights.is_empty() {
+            return None;
+        }
+        let gross = measured.measured.gross_trailer_weight?;
+        let tongue = measured.measured.tongue_weight?;
+        let trailer = trailer_body(measured, measured).ok()?;
+        let boat: Vec<Body> = each(listed(measured, &measured.cases[0])).ok()?;
+        let itemised = balance::together(boat.into_iter().chain([trailer]));
+        let (axles, travel) = both(axles(measured), equalizer_travel(measured)).ok()?;
+        let station = station_from_tongue_weight(gross, tongue, &axles, travel)?;
+        Some((itemised, gross, station))
+    }
+
+    /// Where the boat's own centre of gravity lies forward of its transom in a case, if that can be told.
+    pub fn boat_station(&self, case: &Case) -> Option<Length> {
+        let placement = Placement::of(&self.rig.proposed).ok()?;
+        let transom = placement.frame(super::placement::BoatPoint {
+            station: Length::from_si(0.0),
+            height: Length::from_si(0.0),
+            side: Length::from_si(0.0),
+        });
+        Some(transom.x - self.boat_body(case).ok()?.at.x)
+    }
+}

@@ -1,0 +1,50 @@
+//! Fit: demand against limit, verdicts and cures.
+//!
+//! [`assess`] computes every load and makes every check; [`examine`] adds what would cure what fails
+//! and what a reader must know.
+
+mod assess;
+mod caution;
+mod check;
+mod cure;
+mod known;
+mod loads;
+mod placement;
+mod registry;
+
+pub use assess::{Assessment, RigVerdict, assess};
+pub use caution::Caution;
+pub use check::{
+    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Remedy, Row, Rows, Verdict,
+};
+pub use cure::{Cure, Room};
+pub use known::{Known, Missing};
+pub use loads::{Carried, CaseLoads, Unfit};
+pub use placement::{BoatPoint, Placement};
+pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
+
+use crate::rig::Rig;
+use loads::Model;
+
+/// A rig's assessment with what follows from it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Findings {
+    /// Loads, checks, verdict.
+    pub assessment: Assessment,
+    /// For each row that is outside its limits, by its place: what would cure it.
+    pub cures: Vec<(usize, Vec<Cure>)>,
+    /// What a reader must know.
+    pub cautions: Vec<Caution>,
+}
+
+/// Assesses a rig and looks for what would cure it.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels.
+pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
+    let assessment = assess(rig)?;
+    let model = Model::new(rig);
+    let cures = cure::cures(&model, &rig.proposed, &assessment);
+    let cautions = caution::cautions(rig, &model, &assessment);
+    Ok(Findings { assessment, cures, cautions })
+}

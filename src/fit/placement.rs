@@ -1,0 +1,129 @@
+//! Where the boat sits on the trailer: the only way from a boat point to a frame point.
+
+use super::known::{Known, Missing, both, need, need_of};
+use crate::mechanics::{Body, FramePoint};
+use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
+use crate::rig::{Case, Part, Setup, density};
+
+/// A point of the boat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BoatPoint {
+    /// Forward of the transom along the keel line.
+    pub station: Length,
+    /// Above the keel line.
+    pub height: Length,
+    /// To starboard of the centreline.
+    pub side: Length,
+}
+
+/// Where the boat's transom and keel line lie in the trailer frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placement {
+    transom: Length,
+    keel: Length,
+}
+
+impl Placement {
+    /// The placement that a setup states, its shift included.
+    ///
+    /// # Errors
+    /// The keys that are missing.
+    pub fn of(setup: &Setup) -> Known<Self> {
+        let (transom, keel) = both(transom(setup), keel(setup))?;
+        Ok(Self { transom: transom + setup.shift.boat.unwrap_or_default(), keel })
+    }
+
+    /// A boat point in the trailer frame.
+    pub fn frame(&self, point: BoatPoint) -> FramePoint {
+        // x = bow stop + bow eye − station, z = keel height + height − level ball height
+        FramePoint { x: self.transom - point.station, z: self.keel + point.height, y: point.side }
+    }
+}
+
+fn transom(setup: &Setup) -> Known<Length> {
+    if let Some(transom) = setup.transom() {
+        return Ok(transom);
+    }
+    // Neither the transom nor both ends of the other way to it are there.
+    let bow_stop = need(setup.trailer.bow_stop, "trailer.bow_stop");
+    let bow_eye = need(setup.boat.bow_eye.station, "boat.bow_eye.station");
+    both(bow_stop, bow_eye).map(|(bow_stop, bow_eye)| bow_stop + bow_eye)
+}
+
+/// The keel line above the frame line.
+fn keel(setup: &Setup) -> Known<Length> {
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let level = need(setup.trailer.level_ball_height, "trailer.level_ball_height");
+    both(keel, level).map(|(keel, level)| keel - level)
+}
+
+/// Weight of what one tank holds in a case.
+pub fn tank_weight(setup: &Setup, case: &Case, tank: usize) -> Known<Weight> {
+    let stated = &setup.boat.tanks[tank];
+    let density = stated.density.or_else(|| stated.fluid.map(|fluid| density(fluid).0));
+    let density = need_of(density, "boat.tanks.*.fluid", tank);
+    let capacity = need_of(stated.capacity, "boat.tanks.*.capacity", tank);
+    let fill = case.fill.get(tank).copied().flatten().or(stated.fill);
+    let fill = need_of(fill, "boat.tanks.*.fill", tank);
+    let ((density, capacity), fill) = both(both(density, capacity), fill)?;
+    // capacity × fill × density
+    Ok(Weight::from_si(capacity.si() * fill.si() * density.si() * STANDARD_GRAVITY))
+}
+
+/// One tank's contents in the trailer frame.
+pub fn tank_body(setup: &Setup, case: &Case, tank: usize) -> Known<Body> {
+    let stated = &setup.boat.tanks[tank];
+    let station = need_of(stated.station, "boat.tanks.*.station", tank);
+    let height = need_of(stated.height, "boat.tanks.*.height", tank);
+    let place = both(both(station, height), Placement::of(setup));
+    let (weight, ((station, height), placement)) = both(tank_weight(setup, case, tank), place)?;
+    let side = stated.side.unwrap_or_default();
+    Ok(Body { weight, at: placement.frame(BoatPoint { station, height, side }) })
+}
+
+/// One item in the trailer frame.
+pub fn item_body(setup: &Setup, item: usize) -> Known<Body> {
+    let stated = &setup.boat.weights[item];
+    let station = need_of(stated.station, "boat.weights.*.station", item);
+    let height = need_of(stated.height, "boat.weights.*.height", item);
+    let place = both(both(station, height), Placement::of(setup));
+    let (weight, ((station, height), placement)) = both(item_weight(setup, item), place)?;
+    let side = stated.side.unwrap_or_default();
+    Ok(Body { weight, at: placement.frame(BoatPoint { station, height, side }) })
+}
+
+/// Weight of one item.
+pub fn item_weight(setup: &Setup, item: usize) -> Known<Weight> {
+    need_of(setup.boat.weights[item].weight, "boat.weights.*.weight", item)
+}
+
+/// Everything listed aboard in a case, one after the other.
+pub fn aboard<'a, T>(
+    setup: &'a Setup,
+    case: &'a Case,
+    item: impl Fn(usize) -> Known<T> + 'a,
+    tank: impl Fn(usize) -> Known<T> + 'a,
+) -> impl Iterator<Item = Known<T>> + 'a {
+    let items = (0..setup.boat.weights.len()).filter(|i| case.carries(Part::Weight(*i))).map(item);
+    let tanks = (0..setup.boat.tanks.len()).filter(|i| case.carries(Part::Tank(*i))).map(tank);
+    items.chain(tanks)
+}
+
+/// Where the keel of a boat known from scales lies: its body's height follows from its own key.
+pub fn scales_body_height(setup: &Setup) -> Known<Length> {
+    both(keel(setup), need(setup.boat.cg_height, "boat.cg_height")).map(|(keel, height)| keel + height)
+}
+
+/// How far the proposed boat sits aft of the measured one; by the shift alone where neither states a transom.
+pub fn moved_aft(measured: &Setup, proposed: &Setup) -> Length {
+    let shift = proposed.shift.boat.unwrap_or_default();
+    match (measured.transom(), proposed.transom()) {
+        (Some(from), Some(to)) => to - from + shift,
+        _ => shift,
+    }
+}
+
+/// What is missing when the boat is not described at all.
+pub fn no_boat() -> Missing {
+    Missing(vec![crate::rig::Key::of("boat.weights.*.weight", 0)])
+}

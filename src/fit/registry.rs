@@ -1,0 +1,730 @@
+//! The registry of checks: each is declared here once, with its formula, its basis and its cures.
+//!
+//! To add a check, add an entry and a test of it; the reports, the JSON and `explain` follow.
+
+use super::check::{Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Remedy, Rows};
+use super::known::{Known, Missing, both, need, need_of};
+use super::loads::{Carried, CaseLoads};
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Setup, TireKind};
+
+/// The check with this id; an axle's number may stand for its `*`, and so may `i`.
+pub fn find(id: &str) -> Option<&'static Check> {
+    CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
+        Some(stem) => id.strip_prefix(stem).is_some_and(|axle| {
+            matches!(axle, "*" | "i") || axle.parse::<usize>().is_ok_and(|axle| axle > 0)
+        }),
+        None => check.id == id,
+    })
+}
+
+/// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
+pub const PASSENGER_DIVISOR: f64 = 1.10;
+/// How far a bow stop may be off the bow eye. Common practice, no source.
+const BOW_STOP_TOLERANCE: f64 = 2.0 * 0.0254;
+
+const PLACARD: &str = "the placard value in the file";
+const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
+const GAWR_RULE: &str = "49 CFR 571.3: one axle system, measured at the tire-ground interface";
+const TIRE_RULE: &str =
+    "49 CFR 571.120 S5.1.2: the tires' maximum load ratings; a passenger-car tire's is divided by 1.10";
+const MAKER: &str = "the maker's rating";
+
+const PLACARD_GAWR: Basis = Basis { limit: PLACARD, source: GAWR_RULE, certainty: Certainty::Read };
+const TIRE_BASIS: Basis =
+    Basis { limit: "the sidewall value in the file", source: TIRE_RULE, certainty: Certainty::Read };
+const STAMPED: Basis =
+    Basis { limit: "the stamped value in the file", source: MAKER, certainty: Certainty::CommonPractice };
+const TOW_LABEL: Basis = Basis {
+    limit: "the door label or manual value in the file",
+    source: "49 CFR 571.3 for GVWR and GAWR; the maker's word for the rest",
+    certainty: Certainty::Read,
+};
+
+const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
+const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
+const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
+
+const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
+const WEIGH_GROSS: &str = "Weigh the loaded trailer on a truck scale, coupler included: hitched, all axles on the scale, plus the tongue weight.";
+const WEIGH_AXLES: &str =
+    "Weigh each axle on its own pad of a truck scale, coupled, on level ground, everything aboard.";
+const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
+
+/// Every check, in the order of reports.
+pub static CHECKS: &[Check] = &[
+    Check {
+        id: "tongue-share",
+        name: "tongue share",
+        what: "tongue weight as a share of gross trailer weight",
+        formula: "V / W: what the ball carries with the trailer settled on level ground, over boat plus trailer",
+        basis: Basis {
+            limit: "the policy in the file; where it is silent, 7 to 12 % of gross",
+            source: "US boat owners' association, trailering article, 2012: 7 to 12 % for boat trailers, 1 to 2 % less on tandems and triples; boat builders' manuals say 5 to 10 %, vehicle manuals 10 to 15 % for trailers in general",
+            certainty: Certainty::Read,
+        },
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat (forward raises the share), or the axles the other way, or heavy gear in the boat. Too little lets the trailer sway; too much overloads the hitch and the tow vehicle's rear axle.",
+        measure: Measure::Share,
+        rows: Rows::Rig,
+        judge: Judge::Band,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} it may",
+        too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
+        load: |_, case, _| {
+            let (tongue, gross) = both(tongue(case), case.gross.clone())?;
+            Ok(tongue / gross.si())
+        },
+        limits: |setup, _| {
+            let band = setup.policy.tongue_share;
+            let (min, max) =
+                both(need(band.min, "policy.tongue_share.min"), need(band.max, "policy.tongue_share.max"))?;
+            Ok(Bounds { min: Some(min.si()), max: Some(max.si()) })
+        },
+    },
+    Check {
+        id: "tongue-uplift",
+        name: "tongue uplift",
+        what: "tongue weight against lifting the tow vehicle",
+        formula: "V = W − ΣN ≥ 0",
+        basis: Basis {
+            limit: "zero: below it the trailer lifts the tow vehicle's rear axle, and no hitch rating covers the pull",
+            source: "statics",
+            certainty: Certainty::Derived,
+        },
+        measuring: WEIGH_TONGUE,
+        cures: "Do not tow it. Move the boat forward or the axles aft until the tongue share is in its band.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Floor,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "",
+        too_little: "the trailer lifts the tow vehicle: tongue weight is {load}",
+        load: |_, case, _| tongue(case),
+        limits: |_, _| Ok(Bounds { min: Some(0.0), max: None }),
+    },
+    Check {
+        id: "trailer-gvwr",
+        name: "trailer GVWR",
+        what: "gross trailer weight against the trailer's GVWR",
+        formula: "W = boat, all aboard + trailer",
+        basis: Basis { limit: PLACARD, source: GVWR_RULE, certainty: Certainty::Read },
+        measuring: WEIGH_GROSS,
+        cures: "Leave weight at home, or carry the boat on a heavier trailer. Bigger axles or tires do not raise a GVWR; only its maker, or a certified alterer, can.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over the trailer's GVWR of {max}",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.trailer.gvwr, "trailer.gvwr"),
+    },
+    Check {
+        id: "axle-*",
+        name: "axle *",
+        what: "load of axle * against its rating",
+        formula: "N of the axle, the trailer settled on level ground at the tow vehicle's ball height",
+        basis: PLACARD_GAWR,
+        measuring: WEIGH_AXLES,
+        cures: "Move the boat, lighten it, set the ball so that the frame rides level, or fit an axle, springs, wheels and tires of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Axles,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, axle| axle_load(level(case)?, axle),
+        limits: |setup, axle| {
+            let rating = setup.trailer.axles[axle].rating;
+            Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.rating", axle)?))
+        },
+    },
+    Check {
+        id: "spring-*",
+        name: "springs of axle *",
+        what: "load of axle * against the rating of its springs",
+        formula: "N of the axle; the unsprung weight is left in, on the safe side",
+        basis: STAMPED,
+        measuring: WEIGH_AXLES,
+        cures: "Fit springs of a higher rating, as a pair and alike on all equalized axles.",
+        measure: Measure::Weight,
+        rows: Rows::Axles,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "the springs of axle * carry {load}, {miss} over their rating of {max}",
+        too_little: "",
+        load: |_, case, axle| axle_load(level(case)?, axle),
+        limits: |setup, axle| {
+            let rating = setup.trailer.axles[axle].spring_rating;
+            Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.spring_rating", axle)?))
+        },
+    },
+    Check {
+        id: "tire-*",
+        name: "tires of axle *",
+        what: "load of the heaviest tire of axle * against the tire's rating",
+        formula: "N (1/2 + |y|/t) over the tires on the heavier side; y = W yc / ΣN, t the track",
+        basis: TIRE_BASIS,
+        measuring: "Read load and pressure on the sidewall; keep that pressure. Weigh the two sides apart where gear sits to one side.",
+        cures: "Fit tires of a higher load range on wheels rated for them, at their pressure; move gear to the lighter side; move or lighten the boat.",
+        measure: Measure::Weight,
+        rows: Rows::Axles,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, axle| tire_load(level(case)?, axle),
+        limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
+    },
+    Check {
+        id: "wheel-*",
+        name: "wheels of axle *",
+        what: "load of the heaviest tire of axle * against the wheel's rating",
+        formula: "as for the tire",
+        basis: STAMPED,
+        measuring: "Read the rating stamped on the back of the wheel or inside its rim.",
+        cures: "Fit wheels of a higher rating with the same offset and bolt pattern.",
+        measure: Measure::Weight,
+        rows: Rows::Axles,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
+        too_little: "",
+        load: |_, case, axle| tire_load(level(case)?, axle),
+        limits: |setup, axle| Ok(Bounds::at_most(wheel_rating(setup, axle)?)),
+    },
+    Check {
+        id: "axle-tires-*",
+        name: "tires for axle *",
+        what: "rating of axle * against what its tires and wheels can carry",
+        formula: "GAWR ≤ tires on the axle × the lesser of tire and wheel rating",
+        basis: Basis {
+            limit: "the sidewall and wheel values in the file",
+            source: "49 CFR 571.120 S5.1.2: the sum of the tires' maximum load ratings is not less than the GAWR; 95 % was refused (NHTSA letter 77-3.29). It binds makers, so it only advises an owner",
+            certainty: Certainty::Read,
+        },
+        measuring: "Compare the axle's rating with twice the lesser of the figures on tire and wheel.",
+        cures: "Fit tires and wheels that carry the axle's rating, or treat the axle as rated for what they carry.",
+        measure: Measure::Weight,
+        rows: Rows::Axles,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        by_case: false,
+        remedies: &[Remedy::Rating],
+        too_much: "axle * is rated {load}, {miss} more than its tires and wheels can carry ({max})",
+        too_little: "",
+        load: |setup, _, axle| {
+            let rating = setup.trailer.axles[axle].rating;
+            need_of(rating, "trailer.axles.*.rating", axle).map(Quantity::si)
+        },
+        limits: |setup, axle| {
+            let (tire, wheel) = both(tire_rating(setup, axle), wheel_rating(setup, axle))?;
+            let count = f64::from(setup.trailer.axles[axle].tires.count.unwrap_or(2));
+            Ok(Bounds::at_most(tire.min(wheel) * count))
+        },
+    },
+    Check {
+        id: "lifted-axle-*",
+        name: "axle * with the rear one lifted",
+        what: "load of axle * with the rear axle lifted, against its rating",
+        formula: "N of the axle, the trailer settled on level ground without its rear axle and that axle's equalizer",
+        basis: PLACARD_GAWR,
+        measuring: "Weigh the other axles with the rear wheels jacked clear, or trust the arithmetic: it needs no ramp.",
+        cures: "Axles of a higher rating, less weight, or the boat farther forward. It is not a bound: over a sharp ramp head the middle axle unloads too.",
+        measure: Measure::Weight,
+        rows: Rows::AxlesButRear,
+        judge: Judge::Rating,
+        counts: Counts::FromThreeAxles,
+        core: false,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "with the rear axle lifted, axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, axle| axle_load(lifted(case)?, axle),
+        limits: |setup, axle| {
+            let rating = setup.trailer.axles[axle].rating;
+            Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.rating", axle)?))
+        },
+    },
+    Check {
+        id: "lifted-tire-*",
+        name: "tires of axle * with the rear one lifted",
+        what: "load of the heaviest tire of axle * with the rear axle lifted, against the tire's rating",
+        formula: "as for the tire, with the lifted axle's loads",
+        basis: TIRE_BASIS,
+        measuring: "Read load and pressure on the sidewall.",
+        cures: "Tires of a higher load range on wheels rated for them, less weight, or the boat farther forward.",
+        measure: Measure::Weight,
+        rows: Rows::AxlesButRear,
+        judge: Judge::Rating,
+        counts: Counts::FromThreeAxles,
+        core: false,
+        by_case: true,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, axle| tire_load(lifted(case)?, axle),
+        limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
+    },
+    Check {
+        id: "lifted-tongue",
+        name: "tongue with the rear axle lifted",
+        what: "tongue weight with the rear axle lifted, against the least tongue rating and against zero",
+        formula: "V = W − ΣN with the rear axle lifted",
+        basis: STAMPED,
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat: aft when it is too much, forward when it is negative; or raise the weakest tongue rating.",
+        measure: Measure::Weight,
+        rows: Rows::SeveralAxles,
+        judge: Judge::SignedRating,
+        counts: Counts::FromThreeAxles,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "with the rear axle lifted, the tongue carries {load}, {miss} over the least tongue rating ({max})",
+        too_little: "with the rear axle lifted, the trailer lifts the tow vehicle: tongue weight is {load}",
+        load: |_, case, _| Ok(lifted(case)?.stance.tongue_weight.si()),
+        limits: |setup, _| Ok(Bounds::up_to(least_tongue_rating(setup)?)),
+    },
+    Check {
+        id: "coupler",
+        name: "coupler",
+        what: "gross trailer weight against the coupler's rating",
+        formula: "W",
+        basis: STAMPED,
+        measuring: WEIGH_GROSS,
+        cures: "Fit a coupler of a higher rating for the same tongue; bolting and welding belong to a qualified person.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.trailer.coupler.rating, "trailer.coupler.rating"),
+    },
+    Check {
+        id: "coupler-tongue",
+        name: "coupler, tongue",
+        what: "tongue weight against the coupler's tongue rating",
+        formula: "V",
+        basis: STAMPED,
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat aft within the tongue share band, or fit a coupler of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::SignedRating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tongue carries {load}, {miss} over the coupler's tongue rating of {max}",
+        too_little: "tongue weight is {load}: the coupler is pulled upward",
+        load: |_, case, _| tongue(case),
+        limits: |setup, _| {
+            tongue_rating(setup.trailer.coupler.tongue_rating, "trailer.coupler.tongue_rating")
+        },
+    },
+    Check {
+        id: "receiver",
+        name: "receiver",
+        what: "gross trailer weight against the receiver's rating",
+        formula: "W",
+        basis: STAMPED,
+        measuring: WEIGH_GROSS,
+        cures: "Fit a receiver of a higher rating; it does not raise the tow vehicle's own rating.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over the receiver's rating of {max}",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.hitch.receiver.rating, "hitch.receiver.rating"),
+    },
+    Check {
+        id: "receiver-tongue",
+        name: "receiver, tongue",
+        what: "tongue weight against the receiver's tongue rating",
+        formula: "V",
+        basis: STAMPED,
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat aft within the tongue share band, or fit a receiver of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::SignedRating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tongue carries {load}, {miss} over the receiver's tongue rating of {max}",
+        too_little: "tongue weight is {load}: the receiver is pulled upward",
+        load: |_, case, _| tongue(case),
+        limits: |setup, _| tongue_rating(setup.hitch.receiver.tongue_rating, "hitch.receiver.tongue_rating"),
+    },
+    Check {
+        id: "ball-mount",
+        name: "ball mount",
+        what: "gross trailer weight against the ball mount's rating",
+        formula: "W",
+        basis: STAMPED,
+        measuring: WEIGH_GROSS,
+        cures: "Fit a ball mount of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over the ball mount's rating of {max}",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.hitch.ball_mount.rating, "hitch.ball_mount.rating"),
+    },
+    Check {
+        id: "ball-mount-tongue",
+        name: "ball mount, tongue",
+        what: "tongue weight against the ball mount's tongue rating",
+        formula: "V",
+        basis: STAMPED,
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat aft within the tongue share band, or fit a ball mount of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::SignedRating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tongue carries {load}, {miss} over the ball mount's tongue rating of {max}",
+        too_little: "tongue weight is {load}: the ball mount is pulled upward",
+        load: |_, case, _| tongue(case),
+        limits: |setup, _| {
+            tongue_rating(setup.hitch.ball_mount.tongue_rating, "hitch.ball_mount.tongue_rating")
+        },
+    },
+    Check {
+        id: "ball",
+        name: "ball",
+        what: "gross trailer weight against the ball's rating",
+        formula: "W",
+        basis: STAMPED,
+        measuring: WEIGH_GROSS,
+        cures: "Fit a ball of a higher rating and the same diameter.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over the ball's rating of {max}",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.hitch.ball.rating, "hitch.ball.rating"),
+    },
+    Check {
+        id: "ball-size",
+        name: "ball size",
+        what: "the ball's diameter against the coupler's socket",
+        formula: "diameter = socket size",
+        basis: STAMPED,
+        measuring: "Read the size stamped on the ball and on the coupler.",
+        cures: "Fit a ball of the socket's size. A smaller one can jump out of the socket.",
+        measure: Measure::Length,
+        rows: Rows::Rig,
+        judge: Judge::Size,
+        counts: Counts::Yes,
+        core: true,
+        by_case: false,
+        remedies: &[Remedy::Size],
+        too_much: "the ball measures {load}, but the coupler's socket takes {max}",
+        too_little: "the ball measures {load}, but the coupler's socket takes {max}",
+        load: |setup, _, _| need(setup.hitch.ball.diameter, "hitch.ball.diameter").map(Quantity::si),
+        limits: |setup, _| size(setup.trailer.coupler.ball_size, "trailer.coupler.ball_size"),
+    },
+    Check {
+        id: "shank-size",
+        name: "shank size",
+        what: "the ball mount's shank against the receiver's tube",
+        formula: "shank size = tube size",
+        basis: STAMPED,
+        measuring: "Tape across the shank and across the receiver's opening.",
+        cures: "Fit a ball mount of the tube's size; a sleeve only where the receiver's maker allows it.",
+        measure: Measure::Length,
+        rows: Rows::Rig,
+        judge: Judge::Size,
+        counts: Counts::Yes,
+        core: false,
+        by_case: false,
+        remedies: &[Remedy::Size],
+        too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
+        too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
+        load: |setup, _, _| need(setup.hitch.ball_mount.shank, "hitch.ball_mount.shank").map(Quantity::si),
+        limits: |setup, _| size(setup.hitch.receiver.tube, "hitch.receiver.tube"),
+    },
+    Check {
+        id: "jack",
+        name: "tongue jack",
+        what: "what the tongue jack lifts against its rating",
+        formula: "V x̄ / (x̄ − x_jack), x̄ the mean axle station; V alone, a lower bound, without the jack's station",
+        basis: STAMPED,
+        measuring: "Tape from the ball back to the jack; weigh the tongue at the coupler.",
+        cures: "Fit a jack of a higher rating, or set it nearer the coupler.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, _| case.jack.clone().map(Quantity::si),
+        limits: |setup, _| rating(setup.trailer.jack.rating, "trailer.jack.rating"),
+    },
+    Check {
+        id: "tow-rating",
+        name: "tow rating",
+        what: "gross trailer weight against what the tow vehicle may tow",
+        formula: "W",
+        basis: TOW_LABEL,
+        measuring: WEIGH_GROSS,
+        cures: "Leave weight at home, or tow with a heavier vehicle.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "trailer and boat weigh {load}, {miss} over what the tow vehicle may tow ({max})",
+        too_little: "",
+        load: |_, case, _| gross(case),
+        limits: |setup, _| rating(setup.tow.tow_rating, "tow.tow_rating"),
+    },
+    Check {
+        id: "tow-tongue",
+        name: "tow vehicle, tongue",
+        what: "tongue weight against what the tow vehicle's maker allows",
+        formula: "V",
+        basis: TOW_LABEL,
+        measuring: WEIGH_TONGUE,
+        cures: "Move the boat aft within the tongue share band, or tow with a heavier vehicle.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::SignedRating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tongue carries {load}, {miss} over what the tow vehicle's maker allows ({max})",
+        too_little: "tongue weight is {load}: the tow vehicle is pulled upward",
+        load: |_, case, _| tongue(case),
+        limits: |setup, _| tongue_rating(setup.tow.tongue_rating, "tow.tongue_rating"),
+    },
+    Check {
+        id: "tow-gvwr",
+        name: "tow vehicle GVWR",
+        what: "the coupled tow vehicle's weight against its GVWR",
+        formula: "F + R, front and rear axle coupled, which is F0 + R0 + V",
+        basis: TOW_LABEL,
+        measuring: SOLO_AXLES,
+        cures: "Leave weight out of the tow vehicle, or move the boat aft within the tongue share band.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
+        too_little: "",
+        load: |_, case, _| case.tow.clone().map(|tow| (tow.front + tow.rear).si()),
+        limits: |setup, _| rating(setup.tow.gvwr, "tow.gvwr"),
+    },
+    Check {
+        id: "tow-gcwr",
+        name: "combination",
+        what: "tow vehicle and trailer together against the combination rating",
+        formula: "F0 + R0 + W",
+        basis: TOW_LABEL,
+        measuring: "Weigh tow vehicle and trailer together on a truck scale.",
+        cures: "Leave weight at home, or tow with a heavier vehicle.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: LIGHTEN,
+        too_much: "tow vehicle and trailer weigh {load}, {miss} over the combination rating of {max}",
+        too_little: "",
+        load: |_, case, _| case.combination.clone().map(Quantity::si),
+        limits: |setup, _| rating(setup.tow.gcwr, "tow.gcwr"),
+    },
+    Check {
+        id: "tow-front-axle",
+        name: "tow vehicle, front axle",
+        what: "the tow vehicle's front axle load, coupled, against its rating",
+        formula: "F = F0 − V o / b; o the ball's overhang, b the wheelbase",
+        basis: TOW_LABEL,
+        measuring: SOLO_AXLES,
+        cures: "Shift load in the tow vehicle.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::SignedRating,
+        counts: Counts::Yes,
+        core: false,
+        by_case: true,
+        remedies: &[Remedy::Rating],
+        too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
+        too_little: "the tow vehicle's front axle would lift: its load is {load}",
+        load: |_, case, _| case.tow.clone().map(|tow| tow.front.si()),
+        limits: |setup, _| tongue_rating(setup.tow.front_gawr, "tow.front_gawr"),
+    },
+    Check {
+        id: "tow-rear-axle",
+        name: "tow vehicle, rear axle",
+        what: "the tow vehicle's rear axle load, coupled, against its rating",
+        formula: "R = R0 + V (b + o) / b; o the ball's overhang, b the wheelbase",
+        basis: TOW_LABEL,
+        measuring: SOLO_AXLES,
+        cures: "Shift load forward in the tow vehicle, or move the boat aft within the tongue share band.",
+        measure: Measure::Weight,
+        rows: Rows::Rig,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: true,
+        by_case: true,
+        remedies: MOVE,
+        too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: |_, case, _| case.tow.clone().map(|tow| tow.rear.si()),
+        limits: |setup, _| rating(setup.tow.rear_gawr, "tow.rear_gawr"),
+    },
+    Check {
+        id: "bow-stop-height",
+        name: "bow stop height",
+        what: "the bow stop's height against the bow eye's on the bunks",
+        formula: "bow stop height = keel height + bow eye height, within 2 in",
+        basis: Basis {
+            limit: "within 2 in of the bow eye",
+            source: "the strap should neither lift nor press the bow",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "On level ground, rig coupled, frame level, tape from the ground to the bow stop's roller and to the bow eye.",
+        cures: "Slide the bow stop up or down its post.",
+        measure: Measure::Length,
+        rows: Rows::Rig,
+        judge: Judge::Band,
+        counts: Counts::No,
+        core: false,
+        by_case: false,
+        remedies: &[Remedy::Reset],
+        too_much: "the bow stop stands {load} above ground, above the {max} that suits the bow eye",
+        too_little: "the bow stop stands {load} above ground, below the {min} that suits the bow eye",
+        load: |setup, _, _| need(setup.trailer.bow_stop_height, "trailer.bow_stop_height").map(Quantity::si),
+        limits: |setup, _| {
+            let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+            let eye = need(setup.boat.bow_eye.height, "boat.bow_eye.height");
+            let (keel, eye) = both(keel, eye)?;
+            let bow_eye = (keel + eye).si();
+            Ok(Bounds { min: Some(bow_eye - BOW_STOP_TOLERANCE), max: Some(bow_eye + BOW_STOP_TOLERANCE) })
+        },
+    },
+];
+
+fn gross(case: &CaseLoads) -> Known<f64> {
+    case.gross.clone().map(Quantity::si)
+}
+
+fn level(case: &CaseLoads) -> Known<&Carried> {
+    case.level.as_ref().map_err(Clone::clone)
+}
+
+fn lifted(case: &CaseLoads) -> Known<&Carried> {
+    // Asked for on several axles only.
+    case.lifted.as_ref().ok_or_else(Missing::default)?.as_ref().map_err(Clone::clone)
+}
+
+fn tongue(case: &CaseLoads) -> Known<f64> {
+    Ok(level(case)?.stance.tongue_weight.si())
+}
+
+fn axle_load(carried: &Carried, axle: usize) -> Known<f64> {
+    Ok(carried.stance.axle_loads[axle].si())
+}
+
+fn tire_load(carried: &Carried, axle: usize) -> Known<f64> {
+    carried.tire_loads.as_ref().map(|loads| loads[axle].si()).map_err(Clone::clone)
+}
+
+/// What a tire may carry on a trailer.
+fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+    let tires = &setup.trailer.axles[axle].tires;
+    let rating = need_of(tires.rating, "trailer.axles.*.tires.rating", axle)?;
+    Ok(match tires.kind {
+        Some(TireKind::Passenger) => rating / PASSENGER_DIVISOR,
+        _ => rating,
+    })
+}
+
+fn wheel_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+    need_of(setup.trailer.axles[axle].wheel_rating, "trailer.axles.*.wheels.rating", axle)
+}
+
+fn rating(value: Option<Weight>, path: &'static str) -> Known<Bounds> {
+    need(value, path).map(Bounds::at_most)
+}
+
+fn tongue_rating(value: Option<Weight>, path: &'static str) -> Known<Bounds> {
+    need(value, path).map(Bounds::up_to)
+}
+
+fn size(value: Option<Length>, path: &'static str) -> Known<Bounds> {
+    let size = need(value, path)?.si();
+    Ok(Bounds { min: Some(size), max: Some(size) })
+}
+
+/// The least tongue rating given anywhere in the chain.
+fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
+    let given = [
+        setup.trailer.coupler.tongue_rating,
+        setup.hitch.receiver.tongue_rating,
+        setup.hitch.ball_mount.tongue_rating,
+        setup.tow.tongue_rating,
+    ];
+    let least = given.into_iter().flatten().reduce(Weight::min);
+    need(least, "trailer.coupler.tongue_rating")
+}

@@ -1,0 +1,38 @@
+//! What one check is, from its entry in the registry.
+
+use super::text::wrap;
+use crate::fit::{CHECKS, Check, Counts};
+use std::fmt::Write;
+
+/// A check's entry, for a reader.
+pub fn explain(check: &Check) -> String {
+    let counts = match check.counts {
+        Counts::Yes => "It must hold: outside its limit the rig fails.",
+        Counts::No => "It advises: outside its limit the rig does not fail.",
+        Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
+    };
+    let core = if check.core { " A rig is incomplete without it." } else { "" };
+    let basis = format!("{}. {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
+    let parts = [
+        ("Compares", check.what.replace('*', "i")),
+        ("Load", check.formula.to_string()),
+        ("Limit", basis),
+        ("Counts", format!("{counts}{core} The file's policy can move it.")),
+        ("Measure", check.measuring.to_string()),
+        ("Cures", check.cures.to_string()),
+    ];
+    let mut out = format!("{}\n", check.id.replace('*', "i"));
+    for (label, text) in parts {
+        let _ = write!(out, "\n  {label}\n{}", wrap(&text, 4));
+    }
+    out
+}
+
+/// Every check's id and what it compares.
+pub fn list() -> String {
+    let mut out = String::new();
+    for check in CHECKS {
+        let _ = writeln!(out, "{:<18} {}", check.id.replace('*', "i"), check.what.replace('*', "i"));
+    }
+    out
+}

@@ -1,0 +1,259 @@
+//! The report for programs: JSON, schema 1.
+//!
+//! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
+//! are stable: later versions only add.
+
+use super::{Subject, words};
+use crate::fit::{Amount, Carried, CaseLoads, Known, Row};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::{Quantity, Weight};
+use crate::rig::Problems;
+use serde::Serialize;
+
+/// One rig's report on one line.
+///
+/// # Errors
+/// Never in practice: every part of the report can be written as JSON.
+pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
+    serde_json::to_string(&document(subject))
+}
+
+/// One rig's report over several lines.
+///
+/// # Errors
+/// As [`report`].
+pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&document(subject))
+}
+
+/// The line that stands for a file that could not be read or settled.
+///
+/// # Errors
+/// As [`report`].
+pub fn error(path: &str, message: &str, problems: Option<&Problems>) -> serde_json::Result<String> {
+    let first = problems.and_then(|problems| problems.list.first().map(|problem| (problems, problem)));
+    let position =
+        first.and_then(|(problems, problem)| Some(problems.sources.position(problem.at.as_ref()?)));
+    let error = Failure {
+        path,
+        message,
+        line: position.map(|position| position.line),
+        column: position.map(|position| position.column),
+    };
+    serde_json::to_string(&Failed { schema: 1, error })
+}
+
+#[derive(Serialize)]
+struct Failed<'a> {
+    schema: u32,
+    error: Failure<'a>,
+}
+
+#[derive(Serialize)]
+struct Failure<'a> {
+    path: &'a str,
+    message: &'a str,
+    line: Option<usize>,
+    column: Option<usize>,
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    schema: u32,
+    tool: Tool,
+    rig: RigName<'a>,
+    units: Units,
+    verdict: &'static str,
+    cases: Vec<Case<'a>>,
+    checks: Vec<Check<'a>>,
+    assumed: Vec<Assumed<'a>>,
+    cautions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Tool {
+    name: &'static str,
+    version: &'static str,
+}
+
+#[derive(Serialize)]
+struct RigName<'a> {
+    path: &'a str,
+    title: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct Units {
+    weight: &'static str,
+    length: &'static str,
+    angle: &'static str,
+}
+
+#[derive(Serialize)]
+struct Case<'a> {
+    name: &'a str,
+    gross_trailer_weight: Option<f64>,
+    boat_weight: Option<f64>,
+    cg: Centre,
+    pitch: Option<f64>,
+    tongue_weight: Option<f64>,
+    tongue_share: Option<f64>,
+    axles: Vec<Axle>,
+    lifted_axle: Option<Lifted>,
+    tow: Option<Tow>,
+}
+
+#[derive(Serialize)]
+struct Centre {
+    x: Option<f64>,
+    z: Option<f64>,
+    y: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Axle {
+    load: Option<f64>,
+    tire_load: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Lifted {
+    tongue_weight: Option<f64>,
+    axles: Vec<Axle>,
+}
+
+#[derive(Serialize)]
+struct Tow {
+    front_axle: Option<f64>,
+    rear_axle: Option<f64>,
+    gross_combination: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Check<'a> {
+    id: String,
+    what: String,
+    load: Option<f64>,
+    limits: Limits,
+    margin: Option<f64>,
+    used: Option<f64>,
+    verdict: &'static str,
+    counts: bool,
+    case: Option<&'a str>,
+    ramp: Option<&'a str>,
+    basis: String,
+    missing: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Limits {
+    min: Option<f64>,
+    max: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Assumed<'a> {
+    key: &'a str,
+    value: String,
+    why: &'static str,
+}
+
+fn document<'a>(subject: &Subject<'a>) -> Document<'a> {
+    let Subject { path, rig, findings, units } = *subject;
+    let setup = &rig.proposed;
+    let found = &findings.assessment;
+    let cases = found.cases.iter().enumerate();
+    Document {
+        schema: 1,
+        tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
+        rig: RigName { path, title: setup.title.as_deref() },
+        units: Units { weight: units.weight_unit(), length: units.length_unit(), angle: "deg" },
+        verdict: words::rig_verdict(found.verdict),
+        cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
+        checks: found.rows.iter().map(|row| check(subject, row)).collect(),
+        assumed: rig
+            .assumed
+            .iter()
+            .map(|assumed| Assumed {
+                key: &assumed.key,
+                value: words::assumed(assumed.value, units),
+                why: assumed.why,
+            })
+            .collect(),
+        cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
+    }
+}
+
+fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a> {
+    let units = subject.units;
+    let setup = &subject.rig.proposed;
+    let axles = setup.trailer.axles.len();
+    let body = loads.body.as_ref().ok();
+    let stance = loads.level.as_ref().ok().map(|level| &level.stance);
+    let tongue = stance.map(|stance| stance.tongue_weight);
+    let share = tongue.zip(loads.gross.as_ref().ok()).map(|(tongue, gross)| (tongue / *gross).si());
+    Case {
+        name,
+        gross_trailer_weight: weight(&loads.gross, units),
+        boat_weight: weight(&loads.boat, units),
+        cg: Centre {
+            x: body.map(|body| units.length_number(body.at.x)),
+            z: body.map(|body| units.length_number(body.at.z)),
+            y: body.map(|body| units.length_number(body.at.y)),
+        },
+        pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
+        tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
+        tongue_share: share,
+        axles: axle_loads(loads.level.as_ref().ok(), axles, units),
+        lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
+            tongue_weight: lifted
+                .as_ref()
+                .ok()
+                .map(|lifted| units.weight_number(lifted.stance.tongue_weight)),
+            axles: axle_loads(lifted.as_ref().ok(), axles - 1, units),
+        }),
+        tow: setup.tow.is_described().then(|| Tow {
+            front_axle: loads.tow.as_ref().ok().map(|tow| units.weight_number(tow.front)),
+            rear_axle: loads.tow.as_ref().ok().map(|tow| units.weight_number(tow.rear)),
+            gross_combination: weight(&loads.combination, units),
+        }),
+    }
+}
+
+fn axle_loads(carried: Option<&Carried>, count: usize, units: UnitSystem) -> Vec<Axle> {
+    let load = |i| carried.map(|carried| units.weight_number(carried.stance.axle_loads[i]));
+    let tire_load = |i: usize| {
+        let loads = carried?.tire_loads.as_ref().ok()?;
+        Some(units.weight_number(loads[i]))
+    };
+    (0..count).map(|i| Axle { load: load(i), tire_load: tire_load(i) }).collect()
+}
+
+fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {
+    known.as_ref().ok().map(|weight| units.weight_number(*weight))
+}
+
+fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
+    let units = subject.units;
+    let number = |value: Option<Amount>| {
+        value.map(|value| match value {
+            Amount::Weight(weight) => units.weight_number(weight),
+            Amount::Share(share) => share.si(),
+            Amount::Length(length) => units.length_number(length),
+        })
+    };
+    Check {
+        id: row.id(),
+        what: row.what(),
+        load: number(row.load),
+        limits: Limits { min: number(row.min), max: number(row.max) },
+        margin: number(row.margin),
+        used: row.used.map(Quantity::si),
+        verdict: words::verdict(row.verdict),
+        counts: row.counts,
+        case: row.case.map(|case| words::case(subject.rig, case)),
+        ramp: None,
+        basis: words::basis(row),
+        missing: row.missing.iter().map(ToString::to_string).collect(),
+    }
+}

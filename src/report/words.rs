@@ -1,0 +1,139 @@
+//! Wording that more than one report shares.
+
+use crate::fit::{Amount, Caution, Judge, RigVerdict, Row, Verdict};
+use crate::quantity::show::{UnitSystem, percent, written};
+use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
+use crate::rig::{AssumedValue, Reach, Rig};
+
+/// A rig's verdict as schemas spell it.
+pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {
+    match verdict {
+        RigVerdict::Pass => "pass",
+        RigVerdict::Fail => "fail",
+        RigVerdict::Incomplete => "incomplete",
+    }
+}
+
+/// A check's verdict as schemas spell it.
+pub(super) fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Pass => "pass",
+        Verdict::Thin => "thin",
+        Verdict::Advise => "advise",
+        Verdict::Fail => "fail",
+        Verdict::NotChecked => "not-checked",
+    }
+}
+
+/// An amount for a reader.
+pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
+    match amount {
+        Amount::Weight(weight) => units.weight(weight),
+        Amount::Share(share) => percent(share),
+        Amount::Length(length) => units.distance(length),
+    }
+}
+
+/// Where a check's limit comes from.
+pub(super) fn basis(row: &Row) -> String {
+    let basis = row.check.basis;
+    format!("{}; {} ({})", basis.limit, basis.source, basis.certainty.words())
+}
+
+/// What is wrong with a row outside its limits, in plain words and numbers.
+pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
+    let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
+    let miss = row.margin.map(|margin| match margin {
+        Amount::Weight(weight) => Amount::Weight(-weight),
+        Amount::Share(share) => Amount::Share(-share),
+        Amount::Length(length) => Amount::Length(-length),
+    });
+    let si = |value: Option<Amount>| value.map(Amount::si);
+    let under = matches!((si(row.load), si(row.min)), (Some(load), Some(min)) if load < min);
+    let text =
+        if under && row.check.judge != Judge::Size { row.check.too_little } else { row.check.too_much };
+    let axle = row.axle.map(|axle| (axle + 1).to_string()).unwrap_or_default();
+    text.replace('*', &axle)
+        .replace("{load}", &show(row.load))
+        .replace("{min}", &show(row.min))
+        .replace("{max}", &show(row.max))
+        .replace("{miss}", &show(miss))
+}
+
+/// What is assumed, as a rig file would state it.
+pub(super) fn assumed(value: AssumedValue, units: UnitSystem) -> String {
+    let plain = |value: f64, kind: Kind| written(Uncertain { value, bound: 0.0 }, kind, units);
+    match value {
+        AssumedValue::Quantity(si, Kind::Length) => units.distance(Length::from_si(si)),
+        AssumedValue::Quantity(si, kind) => plain(si, kind),
+        AssumedValue::Band(min, max) => {
+            format!("{} to {}", plain(min.si(), Kind::Share), plain(max.si(), Kind::Share))
+        }
+        AssumedValue::Word(word) => word.to_string(),
+    }
+}
+
+/// A travel from end to end.
+pub(super) fn reach(reach: Reach, units: UnitSystem) -> String {
+    format!("{} to {}", units.distance(reach.from), units.distance(reach.to))
+}
+
+/// A length with the way it goes.
+pub(super) fn aft(length: Length, units: UnitSystem) -> String {
+    let way = if length.si() < 0.0 { "forward" } else { "aft" };
+    format!("{} {way}", units.distance(length.abs()))
+}
+
+/// The name of a case.
+pub(super) fn case(rig: &Rig, case: usize) -> &str {
+    rig.proposed.cases[case].name.as_deref().unwrap_or_default()
+}
+
+/// A caution in words.
+pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String {
+    match caution {
+        Caution::Screening => "This is a screening calculation on the numbers in the file, static and on level ground unless it says otherwise: confirm on a scale before the road.".into(),
+        Caution::PlacardsGovern => "Placards, owner's manuals and local law govern.".into(),
+        Caution::QualifiedWork => "Structural or brake work on trailer, hitch or tow vehicle belongs to a qualified person.".into(),
+        Caution::StandClear => "Never stand behind or between boat, trailer and tow vehicle while loading.".into(),
+        Caution::LiftsTowVehicle(i) => format!(
+            "Dangerous: in \"{}\" the trailer lifts the tow vehicle. It will sway, and its parking brake holds nothing on a ramp. Do not tow it.",
+            case(rig, *i)
+        ),
+        Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do: the middle axle unloads there too.".into(),
+        Caution::BrakingNotInAxleLoads => "Axle loads under braking are not computed: what brake torque does to the springs is not modelled.".into(),
+        Caution::BeyondTravel { part, to, reach: range } => format!(
+            "The proposal puts the {part} {}, beyond the travel that the file allows ({}).",
+            aft(*to, units),
+            reach(*range, units)
+        ),
+        Caution::ScalesDiffer { weight, aft: by } => {
+            let more = if weight.si() < 0.0 { "less" } else { "more" };
+            format!(
+                "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The items drive the loads.",
+                units.weight(weight.abs()),
+                aft(*by, units)
+            )
+        }
+        Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat: check them, and where the boat sits.".into(),
+        Caution::AxleWeightStays => "The axles move but their own weight is not given for each: the trailer's centre of gravity stays where it is for those.".into(),
+        Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),
+        Caution::OnBump { axle, case: i } => format!(
+            "The springs of axle {} are on their bump stops in \"{}\", standing still.",
+            axle + 1,
+            case(rig, *i)
+        ),
+        Caution::EqualizerAtStop { case: i } => format!(
+            "An equalizer is at its stop in \"{}\" on level ground: the axles no longer share equally.",
+            case(rig, *i)
+        ),
+        Caution::SideLifts(i) => format!("The lighter side would lift in \"{}\".", case(rig, *i)),
+        Caution::IdleEqualizerTravel => "equalizer_travel is not used: this suspension has no equalizers.".into(),
+        Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),
+    }
+}
+
+/// A share of a rating in whole percent.
+pub(super) fn used(share: Share) -> String {
+    format!("{} %", crate::quantity::show::whole(share.si() * 100.0))
+}

@@ -1,0 +1,176 @@
+//! Changes given beside the file: `PATH=VALUE`, `PATH+=VALUE`, `PATH-=VALUE`.
+
+use super::input::{Input, Key, LISTS, Node, Role, nearest, node};
+use super::problem::Fault;
+use super::read::{Draft, out_of_bounds, store, stored};
+use super::setup::Setup;
+use super::source::Span;
+use crate::quantity::{Kind, Uncertain, parse};
+
+/// How a value is changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Verb {
+    Set,
+    Add,
+    Subtract,
+}
+
+/// One change, split but not yet looked up.
+#[derive(Debug, Clone)]
+pub(super) struct Change<'a> {
+    path: &'a str,
+    verb: Verb,
+    value: &'a str,
+    /// Where the value begins in the change's text.
+    value_from: usize,
+    place: Span,
+}
+
+impl<'a> Change<'a> {
+    /// Splits a change's text; `place` is all of it.
+    pub fn split(text: &'a str, place: Span) -> Result<Self, Fault> {
+        let Some((path, value)) = text.split_once('=') else {
+            return Err(Fault::NotAChange(text.escape_debug().to_string()));
+        };
+        let (path, verb) = if let Some(path) = path.strip_suffix('+') {
+            (path, Verb::Add)
+        } else if let Some(path) = path.strip_suffix('-') {
+            (path, Verb::Subtract)
+        } else {
+            (path, Verb::Set)
+        };
+        let trimmed = value.trim();
+        let bare = unquoted(trimmed);
+        let value_from = text.len() - value.trim_start().len() + usize::from(bare.len() < trimmed.len());
+        Ok(Self { path: path.trim(), verb, value: bare, value_from, place })
+    }
+
+    /// The keys it changes in a setup: several where its path says `all`.
+    pub fn keys(&self, setup: &Setup) -> Result<Vec<Key>, Fault> {
+        let mut pattern = String::new();
+        let mut ats: Vec<Vec<usize>> = vec![Vec::new()];
+        for segment in self.path.split('.') {
+            if let Some(Node::List(list)) = node(&pattern) {
+                let elements = elements(list.path, setup, segment)?;
+                pattern.push_str(".*");
+                ats = ats.iter().flat_map(|at| elements.iter().map(|e| [&at[..], &[*e]].concat())).collect();
+                continue;
+            }
+            if !pattern.is_empty() {
+                pattern.push('.');
+            }
+            pattern.push_str(segment);
+            if node(&pattern).is_none() {
+                return Err(self.unknown_path());
+            }
+        }
+        match node(&pattern) {
+            Some(Node::Leaf(input)) => Ok(ats.iter().map(|at| key(input, at)).collect()),
+            Some(_) => Err(Fault::PathIsTable(self.path.to_string())),
+            None => Err(self.unknown_path()),
+        }
+    }
+
+    fn unknown_path(&self) -> Fault {
+        let generic: Vec<&str> = self
+            .path
+            .split('.')
+            .map(|s| if s.parse::<usize>().is_ok() || s == "all" { "*" } else { s })
+            .collect();
+        let near = nearest(&generic.join("."), super::input::INPUTS.iter().map(|input| input.path));
+        // Put the elements that were written back into the suggestion.
+        let near = near.map(|near| {
+            let written = self.path.split('.');
+            let segments: Vec<&str> = near.split('.').collect();
+            if segments.len() != generic.len() {
+                return near.to_string();
+            }
+            let filled =
+                segments.iter().zip(written).map(|(near, written)| if *near == "*" { written } else { near });
+            filled.collect::<Vec<_>>().join(".")
+        });
+        Fault::UnknownPath { found: self.path.escape_debug().to_string(), near }
+    }
+
+    /// Makes the change to one key of a draft.
+    pub fn apply(&self, draft: &mut Draft, key: Key) {
+        let Some(input) = key.input() else { return };
+        if key.path == "cases.*.fill.*" {
+            let tanks = draft.setup.boat.tanks.len();
+            draft.setup.cases[key.at[0]].fill.resize(tanks, None);
+        }
+        let place = self.place.within(self.value_from..self.value_from + self.value.len());
+        match self.verb {
+            Verb::Set => draft.take_text(key, self.value, place),
+            Verb::Add => self.add(draft, input, key, &place, 1.0),
+            Verb::Subtract => self.add(draft, input, key, &place, -1.0),
+        }
+    }
+
+    fn add(&self, draft: &mut Draft, input: &Input, key: Key, place: &Span, sign: f64) {
+        // A default stands where the file is silent.
+        let mut with_defaults = draft.setup.clone();
+        super::defaults::resolve(&mut with_defaults);
+        let slot = input.slot(&mut with_defaults, key.at);
+        let Some(kind @ (Kind::Length | Kind::Weight | Kind::Share)) = slot.kind() else {
+            return draft.blame(Fault::CannotAdd(input.meaning), Some(place.clone()));
+        };
+        let Some(before) = stored(&slot) else {
+            return draft.blame(Fault::NothingToAddTo(key), Some(self.place.clone()));
+        };
+        match parse::parse_si(self.value, kind) {
+            Ok(by) => {
+                let value = before + sign * by.value;
+                let fault = out_of_bounds(input, kind, Uncertain { value, bound: 0.0 }, self.value);
+                match fault {
+                    Some(fault) => draft.blame(fault, Some(place.clone())),
+                    None => store(input.slot(&mut draft.setup, key.at), value),
+                }
+            }
+            Err(error) => {
+                let at = place.within(error.at);
+                draft.blame(Fault::Quantity(error.fault), Some(at));
+            }
+        }
+    }
+}
+
+fn key(input: &'static Input, at: &[usize]) -> Key {
+    let element = |i: usize| at.get(i).copied().unwrap_or(0);
+    Key { path: input.path, at: [element(0), element(1)] }
+}
+
+/// Whether changing the key corrects what was measured, rather than proposing something else.
+pub(super) fn corrects(key: Key, draft: &Draft) -> bool {
+    match key.input().map(|input| input.role) {
+        Some(Role::Correction) => true,
+        Some(Role::Measured) => !draft.seen.contains(&key),
+        _ => false,
+    }
+}
+
+/// The elements of a list that a path's segment names.
+fn elements(list: &'static str, setup: &Setup, segment: &str) -> Result<Vec<usize>, Fault> {
+    let Some(list) = LISTS.iter().find(|candidate| candidate.path == list) else { return Ok(Vec::new()) };
+    let count = (list.count)(setup);
+    if segment == "all" && count > 0 {
+        return Ok((0..count).collect());
+    }
+    let by_id = (0..count).find(|i| (list.id)(setup, *i) == Some(segment));
+    let by_number = || segment.parse::<usize>().ok().filter(|n| (1..=count).contains(n)).map(|n| n - 1);
+    if let Some(element) = by_id.or_else(by_number) { Ok(vec![element]) } else {
+        let ids = (0..count).filter_map(|i| (list.id)(setup, i));
+        let near = nearest(segment, ids).map(str::to_string);
+        Err(Fault::NoSuchElement {
+            list: list.path,
+            count,
+            found: segment.escape_debug().to_string(),
+            near,
+        })
+    }
+}
+
+/// A value without the quotes that a TOML file would need.
+fn unquoted(value: &str) -> &str {
+    value.strip_prefix('"').and_then(|value| value.strip_suffix('"')).unwrap_or(value)
+}

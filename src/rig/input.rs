@@ -1,0 +1,410 @@
+//! The one table of inputs: every key of a rig file, what it means, how to get it, and its field.
+//!
+//! Reading a file, changing a value, naming a missing key and suggesting a near miss all go through
+//! this table, so they all name an input the same way.
+
+use super::setup::{Choice, Part, Reach, Setup};
+use crate::quantity::{Angle, Density, Kind, Length, Pressure, Rate, Share, Volume, Weight};
+use std::fmt;
+
+/// Which elements of which lists a key names; unused places are zero.
+pub type At = [usize; 2];
+
+/// One key of one rig file: a row of the table and the list elements meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Key {
+    /// The row's path, with `*` for a list element.
+    pub path: &'static str,
+    /// Which elements.
+    pub at: At,
+}
+
+impl Key {
+    /// A key outside any list.
+    pub fn new(path: &'static str) -> Self {
+        Self { path, at: [0, 0] }
+    }
+
+    /// A key inside one list, of the element counted from 0.
+    pub fn of(path: &'static str, element: usize) -> Self {
+        Self { path, at: [element, 0] }
+    }
+
+    /// Its row of the table.
+    pub fn input(&self) -> Option<&'static Input> {
+        INPUTS.iter().find(|input| input.path == self.path)
+    }
+}
+
+/// The path with elements counted from 1, as a change would name it.
+impl fmt::Display for Key {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut elements = self.at.iter();
+        for (i, segment) in self.path.split('.').enumerate() {
+            if i > 0 {
+                out.write_str(".")?;
+            }
+            match segment {
+                "*" => write!(out, "{}", elements.next().map_or(0, |at| at + 1))?,
+                _ => out.write_str(segment)?,
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The sign a value may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sign {
+    /// Any.
+    Any,
+    /// Zero or more.
+    NotNegative,
+    /// More than zero.
+    Positive,
+}
+
+/// What setting an input beside the file means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// A proposal, or, where the file lacks the key, the missing part of what was measured.
+    Measured,
+    /// Always a proposal: the file has it, or its default stands.
+    Defaulted,
+    /// Always a correction of what was measured.
+    Correction,
+}
+
+/// One row of the table.
+#[derive(Debug)]
+pub struct Input {
+    /// The path, with `*` for a list element.
+    pub path: &'static str,
+    /// The sign its value may have.
+    pub sign: Sign,
+    /// What setting it beside the file means.
+    pub role: Role,
+    /// What it is.
+    pub meaning: &'static str,
+    /// How to get it.
+    pub how: &'static str,
+    slot: for<'a> fn(&'a mut Setup, At) -> Slot<'a>,
+}
+
+impl Input {
+    /// Its field in a setup. The elements must be there.
+    pub(super) fn slot<'a>(&self, setup: &'a mut Setup, at: At) -> Slot<'a> {
+        (self.slot)(setup, at)
+    }
+}
+
+/// A field that a key leads to.
+pub enum Slot<'a> {
+    /// A length.
+    Length(&'a mut Option<Length>),
+    /// A weight.
+    Weight(&'a mut Option<Weight>),
+    /// An angle.
+    Angle(&'a mut Option<Angle>),
+    /// A share.
+    Share(&'a mut Option<Share>),
+    /// A pressure.
+    Pressure(&'a mut Option<Pressure>),
+    /// A volume.
+    Volume(&'a mut Option<Volume>),
+    /// A density.
+    Density(&'a mut Option<Density>),
+    /// A spring rate.
+    Rate(&'a mut Option<Rate>),
+    /// A line of text.
+    Text(&'a mut Option<String>),
+    /// A short name for cases and changes.
+    Id(&'a mut Option<String>),
+    /// Yes or no.
+    Flag(&'a mut Option<bool>),
+    /// A whole number.
+    Count(&'a mut Option<u32>),
+    /// A word from a list.
+    Choice(&'a mut dyn Choice),
+    /// Two lengths.
+    Reach(&'a mut Option<Reach>),
+    /// Patterns of check ids.
+    Checks(&'a mut Vec<String>),
+    /// Parts of the boat's load, by id.
+    Parts(&'a mut Vec<Part>),
+}
+
+impl Slot<'_> {
+    /// The kind of quantity it holds, if it holds one.
+    pub(super) fn kind(&self) -> Option<Kind> {
+        Some(match self {
+            Self::Length(_) => Kind::Length,
+            Self::Weight(_) => Kind::Weight,
+            Self::Angle(_) => Kind::Angle,
+            Self::Share(_) => Kind::Share,
+            Self::Pressure(_) => Kind::Pressure,
+            Self::Volume(_) => Kind::Volume,
+            Self::Density(_) => Kind::Density,
+            Self::Rate(_) => Kind::Rate,
+            _ => return None,
+        })
+    }
+}
+
+/// A list of tables in the file.
+pub(super) struct List {
+    /// Its path.
+    pub path: &'static str,
+    /// Makes room for so many elements.
+    pub grow: fn(&mut Setup, At, usize),
+    /// How many there are.
+    pub count: fn(&Setup) -> usize,
+    /// The id of an element, if it has one.
+    pub id: fn(&Setup, usize) -> Option<&str>,
+}
+
+/// Every list. The tanks' fills of a case follow the boat's tanks.
+pub(super) const LISTS: &[List] = &[
+    List {
+        path: "boat.weights",
+        grow: |setup, _, n| setup.boat.weights.resize_with(n, Default::default),
+        count: |setup| setup.boat.weights.len(),
+        id: |setup, i| setup.part_id(Part::Weight(i)),
+    },
+    List {
+        path: "boat.tanks",
+        grow: |setup, _, n| setup.boat.tanks.resize_with(n, Default::default),
+        count: |setup| setup.boat.tanks.len(),
+        id: |setup, i| setup.part_id(Part::Tank(i)),
+    },
+    List {
+        path: "trailer.axles",
+        grow: |setup, _, n| setup.trailer.axles.resize_with(n, Default::default),
+        count: |setup| setup.trailer.axles.len(),
+        id: |_, _| None,
+    },
+    List {
+        path: "cases",
+        grow: |setup, _, n| setup.cases.resize_with(n, Default::default),
+        count: |setup| setup.cases.len(),
+        id: |_, _| None,
+    },
+    List {
+        path: "cases.*.fill",
+        grow: |setup, at, n| setup.cases[at[0]].fill.resize(n, None),
+        count: |setup| setup.boat.tanks.len(),
+        id: |setup, i| setup.part_id(Part::Tank(i)),
+    },
+];
+
+/// What stands at a path.
+pub(super) enum Node {
+    /// A value.
+    Leaf(&'static Input),
+    /// A list of tables, or of values by id.
+    List(&'static List),
+    /// A table.
+    Table,
+}
+
+/// What stands at a path written with `*`, if anything.
+pub(super) fn node(path: &str) -> Option<Node> {
+    if let Some(input) = INPUTS.iter().find(|input| input.path == path) {
+        return Some(Node::Leaf(input));
+    }
+    if let Some(list) = LISTS.iter().find(|list| list.path == path) {
+        return Some(Node::List(list));
+    }
+    INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
+}
+
+/// What follows a prefix in a path.
+fn below<'a>(path: &'a str, prefix: &str) -> Option<&'a str> {
+    match prefix {
+        "" => Some(path),
+        _ => path.strip_prefix(prefix)?.strip_prefix('.'),
+    }
+}
+
+/// The keys that may stand in a table, each once.
+pub(super) fn children(prefix: &str) -> Vec<&'static str> {
+    let mut names = Vec::new();
+    for input in INPUTS {
+        let name = below(input.path, prefix).and_then(|rest| rest.split('.').next());
+        if let Some(name) = name.filter(|name| !names.contains(name)) {
+            names.push(name);
+        }
+    }
+    names
+}
+
+/// The key nearest to a word: of the table itself, else the path of one elsewhere in the file.
+pub(super) fn nearest_key(word: &str, table: &str) -> Option<String> {
+    if let Some(name) = nearest(word, children(table)) {
+        return Some(name.to_string());
+    }
+    let prefixes = INPUTS.iter().flat_map(|input| {
+        let dots = input.path.match_indices('.').map(|(at, _)| at);
+        dots.chain([input.path.len()]).map(|end| &input.path[..end])
+    });
+    let last = |path: &'static str| path.rsplit('.').next().unwrap_or(path);
+    let near = nearest(word, prefixes.clone().map(last).filter(|name| *name != "*"))?;
+    prefixes.into_iter().find(|path| last(path) == near).map(|path| path.replace(".*", ""))
+}
+
+/// The word nearest to one that is not known, if one is near.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let distance = |name: &str| strsim::osa_distance(&word.to_lowercase(), name);
+    let (name, distance) = known.into_iter().map(|name| (name, distance(name))).min_by_key(|(_, d)| *d)?;
+    // A third of the letters may be wrong: enough for a slip, too few for another word.
+    (distance * 3 <= name.len().max(3)).then_some(name)
+}
+
+const fn input(
+    path: &'static str,
+    sign: Sign,
+    role: Role,
+    meaning: &'static str,
+    how: &'static str,
+    slot: for<'a> fn(&'a mut Setup, At) -> Slot<'a>,
+) -> Input {
+    Input { path, sign, role, meaning, how, slot }
+}
+
+use Role::{Correction, Defaulted, Measured};
+use Sign::{Any, NotNegative, Positive};
+
+const PLACARD: &str = "From the certification label on the trailer's forward left side.";
+const SIDEWALL: &str =
+    "Moulded on the tire's sidewall: the single figure for a single axle, the dual one for duals.";
+const STAMPED: &str = "Stamped or labelled on the part itself.";
+const TAPE_X: &str =
+    "With the rig level, drop a plumb line from each point to the ground and tape along the ground.";
+const TAPE_STATION: &str =
+    "Tape along the keel line from the transom forward; aft of the transom is negative.";
+const TAPE_KEEL: &str = "Tape up from the keel line.";
+const GROUND: &str = "On level ground, rig coupled, frame level, tape up from the ground.";
+const PLAIN: &str = "Your choice.";
+const DOOR: &str = "From the label in the driver's door frame.";
+const MANUAL: &str = "From the tow vehicle's owner's manual, for its engine, axle ratio and cab.";
+const SCALE_TOW: &str =
+    "Weigh the tow vehicle alone on a truck scale, crew and gear aboard, each axle on its own pad.";
+
+/// Every key of the file, in the order of the format's description.
+#[rustfmt::skip]
+pub static INPUTS: &[Input] = &[
+    input("format", Positive, Defaulted, "the format of the file", "Always 1.", |s, _| Slot::Count(&mut s.format)),
+    input("title", Any, Defaulted, "a line that names the rig", PLAIN, |s, _| Slot::Text(&mut s.title)),
+    input("units", Any, Defaulted, "units of the printed report", "us or metric.", |s, _| Slot::Choice(&mut s.units)),
+
+    input("boat.name", Any, Defaulted, "the boat's name", PLAIN, |s, _| Slot::Text(&mut s.boat.name)),
+    input("boat.length", Positive, Measured, "the boat's length", "Tape over all, transom to bow.", |s, _| Slot::Length(&mut s.boat.length)),
+    input("boat.beam", Positive, Measured, "the boat's beam", "Tape across at the widest place.", |s, _| Slot::Length(&mut s.boat.beam)),
+    input("boat.bow_eye.station", Positive, Measured, "the bow eye, forward of the transom", TAPE_STATION, |s, _| Slot::Length(&mut s.boat.bow_eye.station)),
+    input("boat.bow_eye.height", Any, Measured, "the bow eye, above the keel line", TAPE_KEEL, |s, _| Slot::Length(&mut s.boat.bow_eye.height)),
+    input("boat.cg_height", Any, Measured, "centre of gravity of a boat known from scales, above the keel line", "Estimate it: the engine's top is near it in most launches.", |s, _| Slot::Length(&mut s.boat.cg_height)),
+
+    input("boat.weights.*.id", Any, Defaulted, "a short name for cases and changes", PLAIN, |s, at| Slot::Id(&mut s.boat.weights[at[0]].id)),
+    input("boat.weights.*.item", Any, Defaulted, "what it is", PLAIN, |s, at| Slot::Text(&mut s.boat.weights[at[0]].item)),
+    input("boat.weights.*.weight", NotNegative, Measured, "its weight", "From a scale, a maker's sheet or an invoice.", |s, at| Slot::Weight(&mut s.boat.weights[at[0]].weight)),
+    input("boat.weights.*.station", Any, Measured, "its centre, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.weights[at[0]].station)),
+    input("boat.weights.*.height", Any, Measured, "its centre, above the keel line", TAPE_KEEL, |s, at| Slot::Length(&mut s.boat.weights[at[0]].height)),
+    input("boat.weights.*.side", Any, Defaulted, "its centre, to starboard", "Tape from the centreline; to port is negative.", |s, at| Slot::Length(&mut s.boat.weights[at[0]].side)),
+
+    input("boat.tanks.*.id", Any, Defaulted, "a short name for cases and changes", PLAIN, |s, at| Slot::Id(&mut s.boat.tanks[at[0]].id)),
+    input("boat.tanks.*.item", Any, Defaulted, "what it is", PLAIN, |s, at| Slot::Text(&mut s.boat.tanks[at[0]].item)),
+    input("boat.tanks.*.fluid", Any, Measured, "what the tank holds", "gasoline, diesel, fresh-water or sea-water; or give boat.tanks density.", |s, at| Slot::Choice(&mut s.boat.tanks[at[0]].fluid)),
+    input("boat.tanks.*.density", Positive, Measured, "density of what the tank holds", "From the supplier's sheet, if it is none of the known fluids.", |s, at| Slot::Density(&mut s.boat.tanks[at[0]].density)),
+    input("boat.tanks.*.capacity", Positive, Measured, "what the tank holds when full", "From its label, or from filling it once.", |s, at| Slot::Volume(&mut s.boat.tanks[at[0]].capacity)),
+    input("boat.tanks.*.fill", NotNegative, Defaulted, "how full the tank is", "From its gauge or a dipstick.", |s, at| Slot::Share(&mut s.boat.tanks[at[0]].fill)),
+    input("boat.tanks.*.station", Any, Measured, "the tank's centre, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.tanks[at[0]].station)),
+    input("boat.tanks.*.height", Any, Measured, "the tank's centre, above the keel line", TAPE_KEEL, |s, at| Slot::Length(&mut s.boat.tanks[at[0]].height)),
+    input("boat.tanks.*.side", Any, Defaulted, "the tank's centre, to starboard", "Tape from the centreline; to port is negative.", |s, at| Slot::Length(&mut s.boat.tanks[at[0]].side)),
+
+    input("measured.gross_trailer_weight", Positive, Correction, "trailer and boat on a scale", "Weigh the trailer's wheels uncoupled with the jack on the scale too, or wheels and coupler apart, and add.", |s, _| Slot::Weight(&mut s.measured.gross_trailer_weight)),
+    input("measured.tongue_weight", NotNegative, Correction, "tongue weight on a scale", "Weigh at the coupler itself, frame level, not at the jack: the jack stands aft of the ball and reads more.", |s, _| Slot::Weight(&mut s.measured.tongue_weight)),
+
+    input("trailer.weight", Positive, Measured, "the trailer's own weight", "Weigh it empty, wheels and coupler; or give trailer.capacity from its label.", |s, _| Slot::Weight(&mut s.trailer.weight)),
+    input("trailer.capacity", Positive, Measured, "what the trailer may carry", PLACARD, |s, _| Slot::Weight(&mut s.trailer.capacity)),
+    input("trailer.tongue_weight", NotNegative, Measured, "tongue weight of the empty trailer", "Weigh at the coupler, frame level, boat off; or give trailer.cg.", |s, _| Slot::Weight(&mut s.trailer.tongue_weight)),
+    input("trailer.cg", Any, Measured, "the empty trailer's centre of gravity behind the ball", "Find where it balances, or give trailer.tongue_weight.", |s, _| Slot::Length(&mut s.trailer.cg)),
+    input("trailer.cg_height", Any, Defaulted, "the empty trailer's centre of gravity above ground", "Estimate it: a little above the hubs.", |s, _| Slot::Length(&mut s.trailer.cg_height)),
+    input("trailer.gvwr", Positive, Measured, "gross vehicle weight rating", PLACARD, |s, _| Slot::Weight(&mut s.trailer.gvwr)),
+    input("trailer.length", Positive, Measured, "ball to the trailer's aft end", TAPE_X, |s, _| Slot::Length(&mut s.trailer.length)),
+    input("trailer.width", Positive, Measured, "width over all", "Tape across the fenders.", |s, _| Slot::Length(&mut s.trailer.width)),
+    input("trailer.bow_stop", Positive, Measured, "ball to where the bow eye comes home", "Tape along the ground between plumb lines at the ball and the bow eye; or give trailer.transom.", |s, _| Slot::Length(&mut s.trailer.bow_stop)),
+    input("trailer.transom", Positive, Measured, "ball to the boat's transom", TAPE_X, |s, _| Slot::Length(&mut s.trailer.transom)),
+    input("trailer.bow_stop_height", Any, Measured, "the bow stop above ground", GROUND, |s, _| Slot::Length(&mut s.trailer.bow_stop_height)),
+    input("trailer.keel_height", Any, Measured, "the boat's keel above ground, on the bunks", GROUND, |s, _| Slot::Length(&mut s.trailer.keel_height)),
+    input("trailer.level_ball_height", Positive, Correction, "ball height at which the frame sits level", "Raise or lower the coupler until a level on the frame rail reads zero, then tape up to the ball's centre.", |s, _| Slot::Length(&mut s.trailer.level_ball_height)),
+    input("trailer.level_measured", Any, Correction, "how the rig was loaded when the frame was found level", "loaded or empty.", |s, _| Slot::Choice(&mut s.trailer.level_measured)),
+    input("trailer.track", Positive, Measured, "between the wheels' centres, side to side", "Tape from a tire's outer edge on one side to the inner edge on the other.", |s, _| Slot::Length(&mut s.trailer.track)),
+
+    input("trailer.suspension.kind", Any, Correction, "how the axles are sprung", "leaf-equalized, leaf-separate or torsion: look for the rocking links between leaf springs.", |s, _| Slot::Choice(&mut s.trailer.suspension.kind)),
+    input("trailer.suspension.deflection_at_rating", Positive, Correction, "deflection of the suspension under the axle's rating", "From the spring or axle maker's sheet.", |s, _| Slot::Length(&mut s.trailer.suspension.deflection_at_rating)),
+    input("trailer.suspension.equalizer_travel", NotNegative, Correction, "travel of an equalizer's end, each way", "Tape how far the equalizer's end swings from the middle to its stop.", |s, _| Slot::Length(&mut s.trailer.suspension.equalizer_travel)),
+    input("trailer.suspension.bump", Positive, Correction, "deflection at which the suspension bottoms", "From the maker's sheet, or the gap at the bump stop plus the loaded deflection.", |s, _| Slot::Length(&mut s.trailer.suspension.bump)),
+
+    input("trailer.axles.*.station", Positive, Correction, "the axle behind the ball", TAPE_X, |s, at| Slot::Length(&mut s.trailer.axles[at[0]].station)),
+    input("trailer.axles.*.rating", Positive, Correction, "gross axle weight rating", "From the trailer's certification label, else from the tag on the axle tube.", |s, at| Slot::Weight(&mut s.trailer.axles[at[0]].rating)),
+    input("trailer.axles.*.spring_rating", Positive, Correction, "rating of the axle's springs together", STAMPED, |s, at| Slot::Weight(&mut s.trailer.axles[at[0]].spring_rating)),
+    input("trailer.axles.*.weight", Positive, Correction, "weight of axle, wheels and tires", "From the maker's sheet.", |s, at| Slot::Weight(&mut s.trailer.axles[at[0]].weight)),
+    input("trailer.axles.*.braked", Any, Correction, "whether the axle has brakes", "Look behind the wheel.", |s, at| Slot::Flag(&mut s.trailer.axles[at[0]].braked)),
+    input("trailer.axles.*.tires.size", Any, Correction, "the tires' size", "On the sidewall, like ST225/75R15.", |s, at| Slot::Text(&mut s.trailer.axles[at[0]].tires.size)),
+    input("trailer.axles.*.tires.kind", Any, Correction, "what the tires are made for", "trailer (ST), light-truck (LT) or passenger (P), on the sidewall before the size.", |s, at| Slot::Choice(&mut s.trailer.axles[at[0]].tires.kind)),
+    input("trailer.axles.*.tires.construction", Any, Correction, "how the tires are built", "radial (R) or bias (D or -), in the size.", |s, at| Slot::Choice(&mut s.trailer.axles[at[0]].tires.construction)),
+    input("trailer.axles.*.tires.count", Positive, Correction, "how many tires stand on the axle", "2, or 4 with duals.", |s, at| Slot::Count(&mut s.trailer.axles[at[0]].tires.count)),
+    input("trailer.axles.*.tires.rating", Positive, Correction, "what each tire may carry", SIDEWALL, |s, at| Slot::Weight(&mut s.trailer.axles[at[0]].tires.rating)),
+    input("trailer.axles.*.tires.pressure", Positive, Correction, "cold inflation pressure", "With a gauge, before driving.", |s, at| Slot::Pressure(&mut s.trailer.axles[at[0]].tires.pressure)),
+    input("trailer.axles.*.tires.radius", Positive, Correction, "hub to ground, loaded", "Tape from the hub's centre to level ground; or give a metric tires.size.", |s, at| Slot::Length(&mut s.trailer.axles[at[0]].tires.radius)),
+    input("trailer.axles.*.tires.rate", Positive, Correction, "rate of each tire", "From the tire maker's sheet.", |s, at| Slot::Rate(&mut s.trailer.axles[at[0]].tires.rate)),
+    input("trailer.axles.*.wheels.rating", Positive, Correction, "what each wheel may carry", "Stamped on the back of the wheel or inside the rim.", |s, at| Slot::Weight(&mut s.trailer.axles[at[0]].wheel_rating)),
+
+    input("trailer.coupler.rating", Positive, Measured, "gross trailer weight the coupler may hold", STAMPED, |s, _| Slot::Weight(&mut s.trailer.coupler.rating)),
+    input("trailer.coupler.tongue_rating", Positive, Measured, "tongue weight the coupler may hold", STAMPED, |s, _| Slot::Weight(&mut s.trailer.coupler.tongue_rating)),
+    input("trailer.coupler.ball_size", Positive, Measured, "the ball the coupler's socket takes", STAMPED, |s, _| Slot::Length(&mut s.trailer.coupler.ball_size)),
+    input("trailer.jack.rating", Positive, Measured, "what the tongue jack may lift", STAMPED, |s, _| Slot::Weight(&mut s.trailer.jack.rating)),
+    input("trailer.jack.station", NotNegative, Measured, "the jack behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.jack.station)),
+
+    input("hitch.receiver.rating", Positive, Measured, "gross trailer weight the receiver may tow", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.rating)),
+    input("hitch.receiver.tongue_rating", Positive, Measured, "tongue weight the receiver may hold", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.tongue_rating)),
+    input("hitch.receiver.tube", Positive, Measured, "inside size of the receiver's tube", "Tape across the opening.", |s, _| Slot::Length(&mut s.hitch.receiver.tube)),
+    input("hitch.ball_mount.rating", Positive, Measured, "gross trailer weight the ball mount may tow", STAMPED, |s, _| Slot::Weight(&mut s.hitch.ball_mount.rating)),
+    input("hitch.ball_mount.tongue_rating", Positive, Measured, "tongue weight the ball mount may hold", STAMPED, |s, _| Slot::Weight(&mut s.hitch.ball_mount.tongue_rating)),
+    input("hitch.ball_mount.shank", Positive, Measured, "size of the ball mount's shank", "Tape across it.", |s, _| Slot::Length(&mut s.hitch.ball_mount.shank)),
+    input("hitch.ball.rating", Positive, Measured, "gross trailer weight the ball may tow", STAMPED, |s, _| Slot::Weight(&mut s.hitch.ball.rating)),
+    input("hitch.ball.diameter", Positive, Measured, "the ball's diameter", STAMPED, |s, _| Slot::Length(&mut s.hitch.ball.diameter)),
+
+    input("tow.name", Any, Defaulted, "what the tow vehicle is", PLAIN, |s, _| Slot::Text(&mut s.tow.name)),
+    input("tow.front_axle_load", NotNegative, Measured, "its front axle load, trailer off", SCALE_TOW, |s, _| Slot::Weight(&mut s.tow.front_axle_load)),
+    input("tow.rear_axle_load", NotNegative, Measured, "its rear axle load, trailer off", SCALE_TOW, |s, _| Slot::Weight(&mut s.tow.rear_axle_load)),
+    input("tow.wheelbase", Positive, Measured, "between its axles", "From its manual, or tape from hub to hub.", |s, _| Slot::Length(&mut s.tow.wheelbase)),
+    input("tow.ball_overhang", Positive, Measured, "its rear axle back to the ball", TAPE_X, |s, _| Slot::Length(&mut s.tow.ball_overhang)),
+    input("tow.ball_height", Positive, Measured, "the ball's centre above ground, coupled", GROUND, |s, _| Slot::Length(&mut s.tow.ball_height)),
+    input("tow.gvwr", Positive, Measured, "its gross vehicle weight rating", DOOR, |s, _| Slot::Weight(&mut s.tow.gvwr)),
+    input("tow.front_gawr", Positive, Measured, "its front axle weight rating", DOOR, |s, _| Slot::Weight(&mut s.tow.front_gawr)),
+    input("tow.rear_gawr", Positive, Measured, "its rear axle weight rating", DOOR, |s, _| Slot::Weight(&mut s.tow.rear_gawr)),
+    input("tow.gcwr", Positive, Measured, "its gross combination weight rating", MANUAL, |s, _| Slot::Weight(&mut s.tow.gcwr)),
+    input("tow.tow_rating", Positive, Measured, "gross trailer weight it may tow", MANUAL, |s, _| Slot::Weight(&mut s.tow.tow_rating)),
+    input("tow.tongue_rating", Positive, Measured, "tongue weight it may hold, by its maker", MANUAL, |s, _| Slot::Weight(&mut s.tow.tongue_rating)),
+    input("tow.driven", Any, Measured, "which axle drives", "front, rear or all.", |s, _| Slot::Choice(&mut s.tow.driven)),
+
+    input("policy.tongue_share.min", NotNegative, Defaulted, "least tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.min)),
+    input("policy.tongue_share.max", Positive, Defaulted, "greatest tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.max)),
+    input("policy.thin_margin", NotNegative, Defaulted, "less than this share of a rating left is a thin margin", PLAIN, |s, _| Slot::Share(&mut s.policy.thin_margin)),
+    input("policy.counts", Any, Defaulted, "checks that must hold", PLAIN, |s, _| Slot::Checks(&mut s.policy.counts)),
+    input("policy.advises", Any, Defaulted, "checks that only advise", PLAIN, |s, _| Slot::Checks(&mut s.policy.advises)),
+
+    input("cases.*.name", Any, Defaulted, "the case's name", PLAIN, |s, at| Slot::Text(&mut s.cases[at[0]].name)),
+    input("cases.*.fill.*", NotNegative, Defaulted, "how full a tank is in the case", "From its gauge or a dipstick.", |s, at| Slot::Share(&mut s.cases[at[0]].fill[at[1]])),
+    input("cases.*.without", Any, Defaulted, "what is left out in the case, by id", PLAIN, |s, at| Slot::Parts(&mut s.cases[at[0]].without)),
+
+    input("shift.boat", Any, Defaulted, "boat, bow stop and winch post moved aft", PLAIN, |s, _| Slot::Length(&mut s.shift.boat)),
+    input("shift.axles", Any, Defaulted, "axles moved aft", PLAIN, |s, _| Slot::Length(&mut s.shift.axles)),
+    input("shift.tongue", Any, Defaulted, "tongue drawn in", PLAIN, |s, _| Slot::Length(&mut s.shift.tongue)),
+    input("shift.bunks", Any, Defaulted, "bunks moved aft", PLAIN, |s, _| Slot::Length(&mut s.shift.bunks)),
+    input("travel.boat", Any, Defaulted, "how far the boat can go, aft positive", "Tape from where the winch post stands to each end of its slide.", |s, _| Slot::Reach(&mut s.travel.boat)),
+    input("travel.axles", Any, Defaulted, "how far the axles can go, aft positive", "Tape along the free length of the frame rail.", |s, _| Slot::Reach(&mut s.travel.axles)),
+    input("travel.tongue", Any, Defaulted, "how far the tongue can be drawn in", "Tape the free length of the tongue.", |s, _| Slot::Reach(&mut s.travel.tongue)),
+    input("travel.bunks", Any, Defaulted, "how far the bunks can go, aft positive", "Tape along the free length of the frame rail.", |s, _| Slot::Reach(&mut s.travel.bunks)),
+];

@@ -1,0 +1,298 @@
+//! What can be wrong with a rig file, as facts with their places.
+
+use super::input::Key;
+use super::source::{Sources, Span};
+use crate::quantity::{Kind, QuantityFault};
+
+/// One mistake, and where it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// What is wrong.
+    pub fault: Fault,
+    /// Where, if it stands anywhere.
+    pub at: Option<Span>,
+    /// The other place that the mistake is about, as of a contradiction.
+    pub other: Option<Span>,
+}
+
+/// Every mistake found in one reading, in the order of the text.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{}", self.summary())]
+pub struct Problems {
+    /// The texts that were read.
+    pub sources: Sources,
+    /// The mistakes; never empty.
+    pub list: Vec<Problem>,
+}
+
+impl Problems {
+    /// The first mistake in words, and how many more there are.
+    fn summary(&self) -> String {
+        let first = self.list.first().map(|problem| problem.fault.to_string()).unwrap_or_default();
+        match self.list.len() {
+            0 | 1 => first,
+            n => format!("{first} (and {} more)", n - 1),
+        }
+    }
+}
+
+/// What is wrong.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Fault {
+    /// The text is not TOML.
+    #[error("expected TOML: {0}")]
+    Syntax(String),
+    /// No such key in this table.
+    #[error("expected a key of {}, found `{found}`", table_name(.table))]
+    UnknownKey {
+        /// The table, empty for the top.
+        table: String,
+        /// The key as written.
+        found: String,
+        /// The nearest key.
+        near: Option<String>,
+    },
+    /// A value of another type.
+    #[error("expected {expected}, found {found}")]
+    WrongType {
+        /// What should stand there.
+        expected: &'static str,
+        /// What stands there.
+        found: &'static str,
+    },
+    /// A number without its unit.
+    #[error("expected {} with its unit, found the bare number {found}", .kind.name())]
+    BareNumber {
+        /// What should stand there.
+        kind: Kind,
+        /// The number as written.
+        found: String,
+    },
+    /// A text that is no quantity.
+    #[error(transparent)]
+    Quantity(#[from] QuantityFault),
+    /// A word that is not on the list.
+    #[error("expected one of {}, found `{found}`", .words.join(", "))]
+    Choice {
+        /// The list.
+        words: &'static [&'static str],
+        /// The word as written.
+        found: String,
+    },
+    /// A value below zero.
+    #[error("expected {what} of zero or more, found {found}")]
+    Negative {
+        /// What the value is.
+        what: &'static str,
+        /// The value as written.
+        found: String,
+    },
+    /// A value of zero or less.
+    #[error("expected {what} above zero, found {found}")]
+    NotPositive {
+        /// What the value is.
+        what: &'static str,
+        /// The value as written.
+        found: String,
+    },
+    /// A value out of all proportion.
+    #[error("expected {what} of at most {most}, found {found}")]
+    TooLarge {
+        /// What the value is.
+        what: &'static str,
+        /// The bound.
+        most: &'static str,
+        /// The value as written.
+        found: String,
+    },
+    /// Text that a terminal would act on.
+    #[error("expected plain text, found a control character")]
+    ControlCharacter,
+    /// An id that a path could not name.
+    #[error("expected an id of letters, digits, - and _, found `{0}`")]
+    BadId(String),
+    /// An id that paths use for every element.
+    #[error("expected an id other than `all`, which names every element in a path")]
+    ReservedId,
+    /// An id that another part has.
+    #[error("expected each id once, found `{0}` again")]
+    DuplicateId(String),
+    /// An id that no part has.
+    #[error("expected the id of {what}, found `{found}`")]
+    UnknownId {
+        /// What should be named.
+        what: &'static str,
+        /// The id as written.
+        found: String,
+        /// The nearest id.
+        near: Option<String>,
+    },
+    /// A pattern that no check id can match.
+    #[error("expected a check id, or a prefix followed by *, found `{0}`")]
+    BadCheckPattern(String),
+    /// One pattern in both lists.
+    #[error("expected `{0}` either to count or to advise, found it in both lists")]
+    CountsAndAdvises(String),
+
+    /// The file does not say its format.
+    #[error("expected `format = 1` at the top, found no format")]
+    NoFormat,
+    /// The file is of another format.
+    #[error("expected format 1, found format {0}")]
+    OtherFormat(u32),
+    /// There are no axles.
+    #[error("expected one or more [[trailer.axles]], found none")]
+    NoAxles,
+    /// There are too many axles.
+    #[error("expected at most {most} axles, found {0}", most = crate::mechanics::MAX_AXLES)]
+    TooManyAxles(usize),
+    /// An axle is not behind the one before it.
+    #[error("expected axles front to rear, found axle {0} not behind axle {ahead}", ahead = .0 - 1)]
+    AxleOrder(usize),
+    /// Two keys say the same thing.
+    #[error("expected one of {first} and {second}, found both")]
+    Contradiction {
+        /// The one.
+        first: Key,
+        /// The other.
+        second: Key,
+    },
+    /// The trailer could not weigh anything.
+    #[error("expected a capacity below the GVWR, found {capacity} of {gvwr}")]
+    CapacityNotBelowGvwr {
+        /// The capacity.
+        capacity: String,
+        /// The GVWR.
+        gvwr: String,
+    },
+    /// A tongue weight beyond the weight.
+    #[error("expected a tongue weight below the weight it is a part of, {whole}; found {found}")]
+    TongueNotBelowWeight {
+        /// The tongue weight.
+        found: String,
+        /// The weight.
+        whole: String,
+    },
+    /// The scales leave nothing for the boat.
+    #[error("expected a gross trailer weight above the trailer's own and its tanks', {parts}; found {found}")]
+    NothingLeftForBoat {
+        /// The gross weight.
+        found: String,
+        /// The weight of trailer and tanks.
+        parts: String,
+    },
+    /// An item outside the boat.
+    #[error("expected a side offset within half the beam, {half_beam}; found {found}")]
+    BeyondBeam {
+        /// The offset.
+        found: String,
+        /// Half the beam.
+        half_beam: String,
+    },
+    /// More than full.
+    #[error("expected a fill of at most 100 %, found {0}")]
+    Overfull(String),
+    /// A share over one.
+    #[error("expected a share of at most 100 %, found {0}")]
+    ShareOverOne(String),
+    /// A band whose ends are the wrong way round.
+    #[error("expected a band with min below max, found {min} to {max}")]
+    BandUpsideDown {
+        /// Its lower end.
+        min: String,
+        /// Its upper end.
+        max: String,
+    },
+    /// A travel whose ends are the wrong way round.
+    #[error("expected a travel from its forward end to its aft end, found them the other way round")]
+    TravelUpsideDown,
+    /// Tires come in pairs.
+    #[error("expected 2 or 4 tires on an axle, found {0}")]
+    TireCount(u32),
+    /// A jack behind the front axle.
+    #[error("expected the jack ahead of the front axle, found it behind")]
+    JackBehindAxle,
+    /// A shift that changes nothing yet.
+    #[error(
+        "expected shift.bunks of zero: the bunks' own mechanics are not built, so moving them would change nothing here"
+    )]
+    BunksNotBuilt,
+    /// A shift that leaves no trailer.
+    #[error("expected the front axle to stay behind the ball{}, found the shift to carry it ahead", if *.jack { " and the jack" } else { "" })]
+    ShiftedAxles {
+        /// Whether the jack is the limit.
+        jack: bool,
+    },
+
+    /// A change that is not `PATH=VALUE`.
+    #[error("expected PATH=VALUE, found `{0}`")]
+    NotAChange(String),
+    /// A path that leads nowhere.
+    #[error("expected a key of the rig file, found `{found}`")]
+    UnknownPath {
+        /// The path as written.
+        found: String,
+        /// The nearest path.
+        near: Option<String>,
+    },
+    /// A path that names a table.
+    #[error("expected a key with a value, found the table `{0}`")]
+    PathIsTable(String),
+    /// A list element that is not there.
+    #[error("expected {list} 1 to {count}, an id or `all`, found `{found}`")]
+    NoSuchElement {
+        /// The list.
+        list: &'static str,
+        /// How many it has.
+        count: usize,
+        /// The element as written.
+        found: String,
+        /// The nearest id.
+        near: Option<String>,
+    },
+    /// A change by a difference to a value that is not there.
+    #[error("expected a value in the file to add to, found none at {0}")]
+    NothingToAddTo(Key),
+    /// A change by a difference to something that has none.
+    #[error("expected a length, a weight or a share to add to, found {0}")]
+    CannotAdd(&'static str),
+}
+
+fn table_name(path: &str) -> String {
+    if path.is_empty() { "the rig file".to_string() } else { format!("[{path}]") }
+}
+
+impl Fault {
+    /// What the owner could write or do instead.
+    pub fn help(&self) -> Option<String> {
+        let did_you_mean = |near: &str| format!("did you mean `{near}`?");
+        match self {
+            Self::UnknownKey { table, near, .. } => Some(match near {
+                Some(near) => did_you_mean(near),
+                None => format!("keys that fit: {}", super::input::children(&pattern(table)).join(", ")),
+            }),
+            Self::BareNumber { kind, .. } => Some(format!(
+                "write for example {}; units that fit: {}",
+                kind.example(),
+                crate::quantity::unit::names(*kind).collect::<Vec<_>>().join(", ")
+            )),
+            Self::Quantity(fault) => fault.help(),
+            Self::Choice { words, found } => {
+                super::input::nearest(found, words.iter().copied()).map(did_you_mean)
+            }
+            Self::UnknownId { near, .. }
+            | Self::NoSuchElement { near, .. }
+            | Self::UnknownPath { near, .. } => near.as_deref().map(did_you_mean),
+            Self::NoFormat => Some("the first line of a rig file is: format = 1".to_string()),
+            Self::NotAChange(_) => Some("for example: --set shift.boat=3in".to_string()),
+            _ => None,
+        }
+    }
+}
+
+/// A table's path as the inputs name it: elements become `*`.
+fn pattern(table: &str) -> String {
+    let segments =
+        table.split('.').map(|segment| if segment.parse::<usize>().is_ok() { "*" } else { segment });
+    segments.collect::<Vec<_>>().join(".")
+}

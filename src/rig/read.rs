@@ -1,0 +1,529 @@
+//! From the text of a file, or of a change, to the fields of a [`Setup`].
+
+use super::input::{At, Input, Key, LISTS, List, Node, Sign, Slot, nearest, nearest_key, node};
+use super::problem::{Fault, Problem};
+use super::setup::{Part, Reach, Setup};
+use super::source::{SourceId, Span};
+use crate::quantity::{
+    Angle, Density, Kind, Length, Pressure, Quantity, Rate, Share, Uncertain, Volume, Weight, parse,
+};
+use std::collections::{BTreeMap, BTreeSet};
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// A setup in the making, and where each of its values stands.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Draft {
+    pub setup: Setup,
+    /// Where each value stands.
+    pub places: BTreeMap<Key, Span>,
+    /// The bound of each uncertain value, in SI.
+    pub bounds: BTreeMap<Key, f64>,
+    /// Every key that stands in the text, readable or not.
+    pub seen: BTreeSet<Key>,
+    pub problems: Vec<Problem>,
+}
+
+impl Draft {
+    /// Notes a mistake.
+    pub fn blame(&mut self, fault: Fault, at: Option<Span>) {
+        self.problems.push(Problem { fault, at, other: None });
+    }
+
+    /// Where the value of a key stands.
+    pub fn place(&self, key: Key) -> Option<Span> {
+        self.places.get(&key).cloned()
+    }
+
+    /// Reads a whole file.
+    pub fn read(&mut self, source: SourceId, text: &str) {
+        let (table, errors) = DeTable::parse_recoverable(text);
+        let mut reader = Reader { text, source, draft: self };
+        let broken: Vec<Span> = errors.iter().map(|error| reader.syntax_span(error.span())).collect();
+        reader.table(table.get_ref(), "", [0, 0]);
+        // What reads oddly on a line with broken syntax is a consequence of it.
+        let line_of =
+            |at: usize| text.as_bytes()[..at.min(text.len())].iter().filter(|b| **b == b'\n').count();
+        let on_broken_line =
+            |span: &Span| broken.iter().any(|b| line_of(b.range.start) == line_of(span.range.start));
+        self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
+        for (error, span) in errors.iter().zip(broken) {
+            self.blame(Fault::Syntax(error.message().to_string()), Some(span));
+        }
+    }
+
+    /// Takes the text of one value for a key.
+    pub fn take_text(&mut self, key: Key, text: &str, place: Span) {
+        let Some(input) = key.input() else { return };
+        let kind = input.slot(&mut self.setup, key.at).kind();
+        let before = self.problems.len();
+        match kind {
+            Some(kind) => self.quantity(input, key, kind, text, &place, &|range| place.within(range)),
+            None => self.word(input, key, text, &place),
+        }
+        if self.problems.len() == before {
+            self.places.insert(key, place);
+        }
+    }
+
+    /// Takes a quantity for a key, once it is within its bounds.
+    fn quantity(
+        &mut self,
+        input: &Input,
+        key: Key,
+        kind: Kind,
+        text: &str,
+        whole: &Span,
+        inside: &dyn Fn(std::ops::Range<usize>) -> Span,
+    ) {
+        let read = match parse::parse_si(text, kind) {
+            Ok(read) => read,
+            Err(error) => {
+                let at = if error.at.is_empty() { whole.clone() } else { inside(error.at.clone()) };
+                return self.blame(Fault::Quantity(error.fault), Some(at));
+            }
+        };
+        if let Some(fault) = out_of_bounds(input, kind, read, text) {
+            return self.blame(fault, Some(whole.clone()));
+        }
+        store(input.slot(&mut self.setup, key.at), read.value);
+        if read.bound > 0.0 {
+            self.bounds.insert(key, read.bound);
+        } else {
+            self.bounds.remove(&key);
+        }
+    }
+
+    /// Takes a word, a name, a number or a flag for a key.
+    fn word(&mut self, input: &Input, key: Key, text: &str, place: &Span) {
+        let fault = match input.slot(&mut self.setup, key.at) {
+            Slot::Text(slot) => take_line(slot, text),
+            Slot::Id(slot) => take_id(slot, text),
+            Slot::Choice(slot) => {
+                (!slot.choose(text)).then(|| Fault::Choice { words: slot.words(), found: text.to_string() })
+            }
+            Slot::Flag(slot) => match text.parse() {
+                Ok(flag) => {
+                    *slot = Some(flag);
+                    None
+                }
+                Err(_) => Some(Fault::Choice { words: &["true", "false"], found: text.to_string() }),
+            },
+            Slot::Count(slot) => match text.parse() {
+                Ok(count) => {
+                    *slot = Some(count);
+                    None
+                }
+                Err(_) => Some(Fault::WrongType { expected: "a whole number", found: "something else" }),
+            },
+            // The rest are lists, whose text is TOML.
+            _ => return self.toml_list(key, text, place),
+        };
+        if let Some(fault) = fault {
+            self.blame(fault, Some(place.clone()));
+        }
+    }
+
+    /// Takes a list written in TOML as the text of a change.
+    fn toml_list(&mut self, key: Key, text: &str, place: &Span) {
+        match DeValue::parse(text) {
+            Ok(value) => {
+                let Some(input) = key.input() else { return };
+                // The value's own spans count from the start of the text.
+                let mut reader = Reader { text, source: place.source, draft: self };
+                let first = reader.draft.problems.len();
+                reader.value(input, key, &value);
+                for problem in &mut self.problems[first..] {
+                    problem.at = problem.at.take().map(|span| place.within(span.range));
+                }
+            }
+            Err(error) => self.blame(Fault::Syntax(error.message().to_string()), Some(place.clone())),
+        }
+    }
+}
+
+fn take_line(slot: &mut Option<String>, text: &str) -> Option<Fault> {
+    if text.chars().any(char::is_control) {
+        return Some(Fault::ControlCharacter);
+    }
+    *slot = Some(text.to_string());
+    None
+}
+
+fn take_id(slot: &mut Option<String>, text: &str) -> Option<Fault> {
+    let plain = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
+    if text.is_empty() || !text.chars().all(plain) {
+        return Some(Fault::BadId(text.escape_debug().to_string()));
+    }
+    if text == "all" {
+        return Some(Fault::ReservedId);
+    }
+    *slot = Some(text.to_string());
+    None
+}
+
+/// Puts a value in SI into a field that holds a quantity.
+pub(super) fn store(slot: Slot<'_>, si: f64) {
+    match slot {
+        Slot::Length(slot) => *slot = Some(Length::from_si(si)),
+        Slot::Weight(slot) => *slot = Some(Weight::from_si(si)),
+        Slot::Angle(slot) => *slot = Some(Angle::from_si(si)),
+        Slot::Share(slot) => *slot = Some(Share::from_si(si)),
+        Slot::Pressure(slot) => *slot = Some(Pressure::from_si(si)),
+        Slot::Volume(slot) => *slot = Some(Volume::from_si(si)),
+        Slot::Density(slot) => *slot = Some(Density::from_si(si)),
+        Slot::Rate(slot) => *slot = Some(Rate::from_si(si)),
+        _ => {}
+    }
+}
+
+/// The value in SI of a field that holds a quantity.
+pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
+    match slot {
+        Slot::Length(slot) => slot.map(Quantity::si),
+        Slot::Weight(slot) => slot.map(Quantity::si),
+        Slot::Angle(slot) => slot.map(Quantity::si),
+        Slot::Share(slot) => slot.map(Quantity::si),
+        Slot::Pressure(slot) => slot.map(Quantity::si),
+        Slot::Volume(slot) => slot.map(Quantity::si),
+        Slot::Density(slot) => slot.map(Quantity::si),
+        Slot::Rate(slot) => slot.map(Quantity::si),
+        _ => None,
+    }
+}
+
+/// Why a value cannot be meant, if it cannot.
+pub(super) fn out_of_bounds(input: &Input, kind: Kind, read: Uncertain<f64>, text: &str) -> Option<Fault> {
+    let (what, found) = (kind.name(), text.trim().to_string());
+    let (largest, most) = largest(kind);
+    if kind == Kind::Share && read.value > 1.0 {
+        return Some(Fault::ShareOverOne(found));
+    }
+    // Written so that what is not a number fails too.
+    let small_enough = read.value.abs() <= largest && read.bound <= largest;
+    if !small_enough {
+        return Some(Fault::TooLarge { what, most, found });
+    }
+    match input.sign {
+        Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found }),
+        Sign::Positive if read.value <= 0.0 => Some(Fault::NotPositive { what, found }),
+        _ => None,
+    }
+}
+
+/// The largest value that can be meant, in SI and in words.
+fn largest(kind: Kind) -> (f64, &'static str) {
+    match kind {
+        Kind::Length => (100.0, "100 m"),
+        Kind::Weight => (100e3 * crate::quantity::STANDARD_GRAVITY, "100 t"),
+        Kind::Angle => (std::f64::consts::FRAC_PI_2, "90 deg"),
+        Kind::Slope | Kind::Share => (1.0, "100 %"),
+        Kind::Pressure => (2e6, "2 MPa"),
+        Kind::Volume => (100.0, "100000 L"),
+        Kind::Density => (25e3, "25 kg/L"),
+        Kind::Rate => (1e9, "1000000 N/mm"),
+    }
+}
+
+/// Walks one text's TOML.
+struct Reader<'a> {
+    text: &'a str,
+    source: SourceId,
+    draft: &'a mut Draft,
+}
+
+impl Reader<'_> {
+    fn span(&self, range: std::ops::Range<usize>) -> Span {
+        Span { source: self.source, range }
+    }
+
+    /// A syntax error's place; an empty one at the end of a line is widened to be seen.
+    fn syntax_span(&self, range: Option<std::ops::Range<usize>>) -> Span {
+        let range = range.unwrap_or(0..0);
+        let start = range.start.min(self.text.len());
+        self.span(start..range.end.clamp(start, self.text.len()))
+    }
+
+    fn table(&mut self, table: &DeTable<'_>, pattern: &str, at: At) {
+        // The boat comes first: cases name its parts by their ids.
+        let entries = table.iter();
+        let (boat, rest): (Vec<_>, Vec<_>) = entries.partition(|(key, _)| key.get_ref() == "boat");
+        for (key, value) in boat.into_iter().chain(rest) {
+            let name = key.get_ref().as_ref();
+            let path = if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
+            match node(&path) {
+                Some(Node::Leaf(input)) => self.value(input, Key { path: input.path, at }, value),
+                Some(Node::List(list)) => self.list(list, at, value),
+                Some(Node::Table) => match value.get_ref() {
+                    DeValue::Table(inner) => self.table(inner, &path, at),
+                    other => self.wrong_type("a table", other, value),
+                },
+                None => {
+                    let near = nearest_key(name, pattern);
+                    let table = Key { path: static_path(pattern), at }.to_string();
+                    let fault = Fault::UnknownKey { table, found: name.escape_debug().to_string(), near };
+                    let span = self.span(key.span());
+                    self.draft.blame(fault, Some(span));
+                }
+            }
+        }
+    }
+
+    fn list(&mut self, list: &'static List, at: At, value: &Spanned<DeValue<'_>>) {
+        match value.get_ref() {
+            DeValue::Array(elements) if list.path != "cases.*.fill" => {
+                (list.grow)(&mut self.draft.setup, at, elements.len());
+                for (i, element) in elements.iter().enumerate() {
+                    match element.get_ref() {
+                        DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), [i, 0]),
+                        other => self.wrong_type("a table", other, element),
+                    }
+                }
+            }
+            DeValue::Table(fills) if list.path == "cases.*.fill" => self.fills(list, at, fills),
+            other if list.path == "cases.*.fill" => self.wrong_type("a table of tank ids", other, value),
+            DeValue::Table(_) => {
+                let fault =
+                    Fault::WrongType { expected: "a list of tables, [[…]]", found: "one table, […]" };
+                let span = self.span(value.span());
+                self.draft.blame(fault, Some(span));
+            }
+            other => self.wrong_type("a list of tables", other, value),
+        }
+    }
+
+    /// How full tanks are in a case, by their ids.
+    fn fills(&mut self, list: &'static List, at: At, fills: &DeTable<'_>) {
+        let count = (list.count)(&self.draft.setup);
+        (list.grow)(&mut self.draft.setup, at, count);
+        let Some(Node::Leaf(input)) = node("cases.*.fill.*") else { return };
+        for (id, value) in fills {
+            let tank = self.draft.setup.part(id.get_ref());
+            if let Some(Part::Tank(i)) = tank { self.value(input, Key { path: input.path, at: [at[0], i] }, value) } else {
+                let span = self.span(id.span());
+                self.unknown_id("a tank", id.get_ref(), span);
+            }
+        }
+    }
+
+    fn unknown_id(&mut self, what: &'static str, found: &str, span: Span) {
+        let setup = &self.draft.setup;
+        let weights = setup.boat.weights.iter().filter_map(|weight| weight.id.as_deref());
+        let tanks = setup.boat.tanks.iter().filter_map(|tank| tank.id.as_deref());
+        let near = nearest(found, tanks.chain(weights)).map(str::to_string);
+        let found = found.escape_debug().to_string();
+        self.draft.blame(Fault::UnknownId { what, found, near }, Some(span));
+    }
+
+    fn wrong_type(&mut self, expected: &'static str, found: &DeValue<'_>, at: &Spanned<DeValue<'_>>) {
+        let found = match found {
+            DeValue::String(_) => "text",
+            DeValue::Integer(_) => "a whole number",
+            DeValue::Float(_) => "a number",
+            DeValue::Boolean(_) => "true or false",
+            DeValue::Datetime(_) => "a date",
+            DeValue::Array(_) => "a list",
+            DeValue::Table(_) => "a table",
+        };
+        let span = self.span(at.span());
+        self.draft.blame(Fault::WrongType { expected, found }, Some(span));
+    }
+
+    /// One value for one key.
+    fn value(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+        let whole = self.span(value.span());
+        self.draft.seen.insert(key);
+        let before = self.draft.problems.len();
+        let kind = input.slot(&mut self.draft.setup, key.at).kind();
+        match (kind, value.get_ref()) {
+            (Some(kind), DeValue::String(text)) => {
+                let inside = InText::new(self.text, &whole, text);
+                self.draft.quantity(input, key, kind, text, &whole, &|range| inside.span(range));
+            }
+            (Some(kind), DeValue::Integer(number)) => {
+                let fault = Fault::BareNumber { kind, found: number.as_str().to_string() };
+                self.draft.blame(fault, Some(whole.clone()));
+            }
+            (Some(kind), DeValue::Float(number)) => {
+                let fault = Fault::BareNumber { kind, found: number.as_str().to_string() };
+                self.draft.blame(fault, Some(whole.clone()));
+            }
+            (Some(kind), other) => self.wrong_type(kind.name(), other, value),
+            (None, _) => self.other_value(input, key, value, &whole),
+        }
+        if self.draft.problems.len() == before {
+            self.draft.places.insert(key, whole);
+        }
+    }
+
+    /// A value that is no quantity.
+    fn other_value(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>, whole: &Span) {
+        let expected = match (input.slot(&mut self.draft.setup, key.at), value.get_ref()) {
+            (Slot::Text(_) | Slot::Id(_) | Slot::Choice(_), DeValue::String(text)) => {
+                return self.draft.word(input, key, text, whole);
+            }
+            (Slot::Flag(slot), DeValue::Boolean(flag)) => {
+                *slot = Some(*flag);
+                return;
+            }
+            (Slot::Count(slot), DeValue::Integer(number)) => {
+                let parsed = u32::from_str_radix(number.as_str(), number.radix());
+                if let Ok(count) = parsed { *slot = Some(count) } else {
+                    let fault = Fault::TooLarge {
+                        what: "a count",
+                        most: "a few",
+                        found: number.as_str().to_string(),
+                    };
+                    self.draft.blame(fault, Some(whole.clone()));
+                }
+                return;
+            }
+            (Slot::Reach(_), DeValue::Array(ends)) if ends.len() == 2 => {
+                return self.reach(input, key, [&ends[0], &ends[1]]);
+            }
+            (Slot::Checks(_), DeValue::Array(_)) => return self.checks(input, key, value),
+            (Slot::Parts(_), DeValue::Array(_)) => return self.parts(input, key, value),
+            (Slot::Text(_) | Slot::Id(_), _) => "text",
+            (Slot::Choice(_), _) => "a word from the list of this key",
+            (Slot::Flag(_), _) => "true or false",
+            (Slot::Count(_), _) => "a whole number",
+            (Slot::Reach(_), _) => "two lengths, [\"…\", \"…\"]",
+            (Slot::Checks(_), _) => "a list of check ids",
+            _ => "a list of ids",
+        };
+        self.wrong_type(expected, value.get_ref(), value);
+    }
+
+    fn reach(&mut self, input: &'static Input, key: Key, ends: [&Spanned<DeValue<'_>>; 2]) {
+        let mut read = [None, None];
+        for (end, slot) in ends.into_iter().zip(&mut read) {
+            let span = self.span(end.span());
+            match end.get_ref() {
+                DeValue::String(text) => match parse::parse_si(text, Kind::Length) {
+                    Ok(value) => match out_of_bounds(input, Kind::Length, value, text) {
+                        None => *slot = Some(Length::from_si(value.value)),
+                        Some(fault) => self.draft.blame(fault, Some(span)),
+                    },
+                    Err(error) => {
+                        let inside = InText::new(self.text, &span, text);
+                        self.draft.blame(Fault::Quantity(error.fault), Some(inside.span(error.at)));
+                    }
+                },
+                other => self.wrong_type("a length", other, end),
+            }
+        }
+        if let ([Some(from), Some(to)], Slot::Reach(slot)) = (read, input.slot(&mut self.draft.setup, key.at))
+        {
+            *slot = Some(Reach { from, to });
+        }
+    }
+
+    /// The texts of a list, with their places.
+    fn texts(&mut self, value: &Spanned<DeValue<'_>>) -> Vec<(String, Span)> {
+        let DeValue::Array(elements) = value.get_ref() else { return Vec::new() };
+        let mut texts = Vec::new();
+        for element in elements {
+            match element.get_ref() {
+                DeValue::String(text) => texts.push((text.to_string(), self.span(element.span()))),
+                other => self.wrong_type("text", other, element),
+            }
+        }
+        texts
+    }
+
+    fn checks(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+        let mut patterns = Vec::new();
+        for (pattern, span) in self.texts(value) {
+            let stem = pattern.strip_suffix('*').unwrap_or(&pattern);
+            if pattern.is_empty() || !stem.chars().all(|c| c.is_ascii_alphanumeric() || c == '-') {
+                let fault = Fault::BadCheckPattern(pattern.escape_debug().to_string());
+                self.draft.blame(fault, Some(span));
+            } else {
+                patterns.push(pattern);
+            }
+        }
+        if let Slot::Checks(slot) = input.slot(&mut self.draft.setup, key.at) {
+            *slot = patterns;
+        }
+    }
+
+    fn parts(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+        let mut parts = Vec::new();
+        for (id, span) in self.texts(value) {
+            match self.draft.setup.part(&id) {
+                Some(part) => parts.push(part),
+                None => self.unknown_id("a weight or a tank", &id, span),
+            }
+        }
+        if let Slot::Parts(slot) = input.slot(&mut self.draft.setup, key.at) {
+            *slot = parts;
+        }
+    }
+}
+
+/// A path as the table of inputs spells it.
+fn static_path(pattern: &str) -> &'static str {
+    let lists = LISTS.iter().map(|list| list.path);
+    let inputs = super::input::INPUTS.iter().map(|input| input.path);
+    let spelled = lists.chain(inputs).find(|path| path.starts_with(pattern));
+    // A table's path begins the path of each of its inputs.
+    let whole = spelled.unwrap_or_default();
+    match pattern.strip_suffix(".*") {
+        // An element of a list is named with its number.
+        Some(_) => &whole[..pattern.len()],
+        None => whole.get(..pattern.len()).unwrap_or_default(),
+    }
+}
+
+/// Where the decoded text of a TOML string stands in its source.
+struct InText<'a> {
+    whole: &'a Span,
+    /// Source offset of each byte of the decoded text, and of its end; none where that cannot be told.
+    offsets: Option<Vec<usize>>,
+}
+
+impl<'a> InText<'a> {
+    fn new(source: &str, whole: &'a Span, decoded: &str) -> Self {
+        Self { whole, offsets: offsets(source.get(whole.range.clone()), whole.range.start, decoded) }
+    }
+
+    fn span(&self, range: std::ops::Range<usize>) -> Span {
+        let exact = self.offsets.as_ref().and_then(|offsets| {
+            let (start, end) = (*offsets.get(range.start)?, *offsets.get(range.end)?);
+            Some(start..end.max(start))
+        });
+        match exact {
+            Some(range) if !range.is_empty() => Span { source: self.whole.source, range },
+            _ => self.whole.clone(),
+        }
+    }
+}
+
+/// Follows a one-line TOML string and its decoded text side by side.
+fn offsets(raw: Option<&str>, start: usize, decoded: &str) -> Option<Vec<usize>> {
+    let raw = raw?;
+    let quote = raw.chars().next().filter(|c| matches!(c, '"' | '\''))?;
+    let inner = raw.strip_prefix(quote)?.strip_suffix(quote)?;
+    let mut offsets = Vec::with_capacity(decoded.len() + 1);
+    let mut at = 0;
+    for c in decoded.chars() {
+        let rest = inner.get(at..)?;
+        let length = if quote == '"' && rest.starts_with('\\') {
+            match rest.as_bytes().get(1)? {
+                b'x' => 4,
+                b'u' => 6,
+                b'U' => 10,
+                _ => 2,
+            }
+        } else if rest.starts_with(c) {
+            c.len_utf8()
+        } else {
+            // A string over several lines, whose first newline or indent is dropped.
+            return None;
+        };
+        offsets.extend(std::iter::repeat_n(start + 1 + at, c.len_utf8()));
+        at += length;
+    }
+    offsets.push(start + 1 + at);
+    Some(offsets)
+}

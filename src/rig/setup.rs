@@ -1,0 +1,554 @@
+//! What a rig file says, typed: one field for each key, nothing computed.
+//!
+//! Every value may be absent; what needs it says so. The table in [`super::input`] leads from a
+//! key's path to its field here.
+
+use crate::quantity::show::UnitSystem;
+use crate::quantity::{Density, Length, Pressure, Rate, Share, Volume, Weight};
+
+/// A word chosen from a short list.
+pub trait Choice {
+    /// The words to choose from.
+    fn words(&self) -> &'static [&'static str];
+    /// Takes the word's meaning; false when the word is not on the list.
+    fn choose(&mut self, word: &str) -> bool;
+}
+
+macro_rules! choice {
+    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum $name { $($(#[$variant_doc])* $variant),+ }
+
+        impl $name {
+            /// The word that stands for it in a rig file.
+            pub fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word),+ }
+            }
+        }
+
+        impl Choice for Option<$name> {
+            fn words(&self) -> &'static [&'static str] {
+                &[$($word),+]
+            }
+            fn choose(&mut self, word: &str) -> bool {
+                let chosen = match word {
+                    $($word => $name::$variant,)+
+                    _ => return false,
+                };
+                *self = Some(chosen);
+                true
+            }
+        }
+    };
+}
+
+choice! {
+    /// How the axles are sprung.
+    SuspensionKind {
+        /// Leaf springs joined by equalizers between neighbouring axles.
+        LeafEqualized = "leaf-equalized",
+        /// Leaf springs, each axle for itself.
+        LeafSeparate = "leaf-separate",
+        /// Torsion axles, each for itself.
+        Torsion = "torsion",
+    }
+}
+
+choice! {
+    /// What a tank holds.
+    Fluid {
+        /// Gasoline.
+        Gasoline = "gasoline",
+        /// Diesel.
+        Diesel = "diesel",
+        /// Fresh water.
+        FreshWater = "fresh-water",
+        /// Sea water.
+        SeaWater = "sea-water",
+    }
+}
+
+choice! {
+    /// What a tire is made for.
+    TireKind {
+        /// A trailer tire (ST).
+        Trailer = "trailer",
+        /// A light-truck tire (LT).
+        LightTruck = "light-truck",
+        /// A passenger-car tire (P), whose rating is cut on a trailer.
+        Passenger = "passenger",
+    }
+}
+
+choice! {
+    /// How a tire is built.
+    Construction {
+        /// Radial.
+        Radial = "radial",
+        /// Bias-ply.
+        Bias = "bias",
+    }
+}
+
+choice! {
+    /// Which axle of the tow vehicle drives.
+    Driven {
+        /// The front axle.
+        Front = "front",
+        /// The rear axle.
+        Rear = "rear",
+        /// All axles.
+        All = "all",
+    }
+}
+
+choice! {
+    /// How the rig was loaded when the frame was found level.
+    LevelMeasured {
+        /// As in the first case.
+        Loaded = "loaded",
+        /// The trailer alone.
+        Empty = "empty",
+    }
+}
+
+choice! {
+    /// The units of the printed report.
+    Units {
+        /// Pounds, feet and inches.
+        Us = "us",
+        /// Kilograms and millimetres.
+        Metric = "metric",
+    }
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => Self::Us,
+            Units::Metric => Self::Metric,
+        }
+    }
+}
+
+/// One setup of a rig: everything its file says.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Setup {
+    /// The format of the file.
+    pub format: Option<u32>,
+    /// A line that names the rig.
+    pub title: Option<String>,
+    /// The units of the report.
+    pub units: Option<Units>,
+    /// The boat.
+    pub boat: Boat,
+    /// What scales say.
+    pub measured: Measured,
+    /// The trailer.
+    pub trailer: Trailer,
+    /// The hitch.
+    pub hitch: Hitch,
+    /// The tow vehicle.
+    pub tow: Tow,
+    /// What the owner asks of the rig.
+    pub policy: Policy,
+    /// The ways it is loaded; the first is the reference.
+    pub cases: Vec<Case>,
+    /// A proposed move.
+    pub shift: Shift,
+    /// How far each part can go.
+    pub travel: Travel,
+}
+
+/// The boat.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Boat {
+    /// Its name.
+    pub name: Option<String>,
+    /// Its length.
+    pub length: Option<Length>,
+    /// Its beam.
+    pub beam: Option<Length>,
+    /// The bow eye, where the winch strap hooks on.
+    pub bow_eye: BowEye,
+    /// Height above the keel line of the centre of gravity of a boat known from scales.
+    pub cg_height: Option<Length>,
+    /// What it is made of and carries.
+    pub weights: Vec<Item>,
+    /// Its tanks.
+    pub tanks: Vec<Tank>,
+}
+
+/// The bow eye.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BowEye {
+    /// Forward of the transom.
+    pub station: Option<Length>,
+    /// Above the keel line.
+    pub height: Option<Length>,
+}
+
+/// Something of a fixed weight.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Item {
+    /// A short name for cases and changes.
+    pub id: Option<String>,
+    /// What it is.
+    pub item: Option<String>,
+    /// Its weight.
+    pub weight: Option<Weight>,
+    /// Forward of the transom.
+    pub station: Option<Length>,
+    /// Above the keel line.
+    pub height: Option<Length>,
+    /// To starboard of the centreline.
+    pub side: Option<Length>,
+}
+
+/// A tank.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Tank {
+    /// A short name for cases and changes.
+    pub id: Option<String>,
+    /// What it is.
+    pub item: Option<String>,
+    /// What it holds.
+    pub fluid: Option<Fluid>,
+    /// Density of what it holds.
+    pub density: Option<Density>,
+    /// What it holds when full.
+    pub capacity: Option<Volume>,
+    /// How full it is.
+    pub fill: Option<Share>,
+    /// Forward of the transom.
+    pub station: Option<Length>,
+    /// Above the keel line.
+    pub height: Option<Length>,
+    /// To starboard of the centreline.
+    pub side: Option<Length>,
+}
+
+/// What scales say of the loaded trailer.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Measured {
+    /// Trailer and boat, everything that ball and wheels carry.
+    pub gross_trailer_weight: Option<Weight>,
+    /// At the coupler, frame level.
+    pub tongue_weight: Option<Weight>,
+}
+
+/// The trailer.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Trailer {
+    /// Its own weight.
+    pub weight: Option<Weight>,
+    /// What it may carry: its GVWR less its own weight.
+    pub capacity: Option<Weight>,
+    /// Tongue weight when empty, on level ground.
+    pub tongue_weight: Option<Weight>,
+    /// Its own centre of gravity behind the ball.
+    pub cg: Option<Length>,
+    /// Its own centre of gravity above level ground.
+    pub cg_height: Option<Length>,
+    /// Gross vehicle weight rating.
+    pub gvwr: Option<Weight>,
+    /// From the ball to its aft end.
+    pub length: Option<Length>,
+    /// Its width over all.
+    pub width: Option<Length>,
+    /// From the ball to where the bow eye comes home.
+    pub bow_stop: Option<Length>,
+    /// From the ball to the boat's transom.
+    pub transom: Option<Length>,
+    /// The bow stop above level ground.
+    pub bow_stop_height: Option<Length>,
+    /// The boat's keel above level ground.
+    pub keel_height: Option<Length>,
+    /// Ball height at which the frame sits level.
+    pub level_ball_height: Option<Length>,
+    /// How the rig was loaded then.
+    pub level_measured: Option<LevelMeasured>,
+    /// Between the wheels' centres, side to side.
+    pub track: Option<Length>,
+    /// Its springs.
+    pub suspension: Suspension,
+    /// Its axles, front to rear.
+    pub axles: Vec<Axle>,
+    /// Its coupler.
+    pub coupler: Coupler,
+    /// Its jack.
+    pub jack: Jack,
+}
+
+/// How the axles are sprung.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Suspension {
+    /// What kind.
+    pub kind: Option<SuspensionKind>,
+    /// Its deflection under the axle's rating.
+    pub deflection_at_rating: Option<Length>,
+    /// Travel of an equalizer's end, each way.
+    pub equalizer_travel: Option<Length>,
+    /// The deflection at which it bottoms.
+    pub bump: Option<Length>,
+}
+
+/// One axle with its tires and wheels.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Axle {
+    /// Behind the ball.
+    pub station: Option<Length>,
+    /// Gross axle weight rating.
+    pub rating: Option<Weight>,
+    /// Rating of its springs together.
+    pub spring_rating: Option<Weight>,
+    /// Weight of axle, wheels and tires.
+    pub weight: Option<Weight>,
+    /// Whether it has brakes.
+    pub braked: Option<bool>,
+    /// Its tires.
+    pub tires: Tires,
+    /// Rating of each wheel.
+    pub wheel_rating: Option<Weight>,
+}
+
+/// The tires of one axle.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Tires {
+    /// The size on the sidewall.
+    pub size: Option<String>,
+    /// What they are made for.
+    pub kind: Option<TireKind>,
+    /// How they are built.
+    pub construction: Option<Construction>,
+    /// How many stand on the axle.
+    pub count: Option<u32>,
+    /// What each may carry, from the sidewall.
+    pub rating: Option<Weight>,
+    /// Cold inflation pressure.
+    pub pressure: Option<Pressure>,
+    /// Hub to ground, loaded.
+    pub radius: Option<Length>,
+    /// Rate of each tire.
+    pub rate: Option<Rate>,
+}
+
+/// The trailer's coupler.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Coupler {
+    /// Gross trailer weight it may hold.
+    pub rating: Option<Weight>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// The ball its socket takes.
+    pub ball_size: Option<Length>,
+}
+
+/// The tongue jack.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Jack {
+    /// What it may lift.
+    pub rating: Option<Weight>,
+    /// Behind the ball.
+    pub station: Option<Length>,
+}
+
+/// The hitch, from receiver to ball.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Hitch {
+    /// The receiver on the tow vehicle.
+    pub receiver: Receiver,
+    /// The ball mount in it.
+    pub ball_mount: BallMount,
+    /// The ball.
+    pub ball: Ball,
+}
+
+/// The receiver.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Receiver {
+    /// Gross trailer weight it may tow.
+    pub rating: Option<Weight>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// Its tube's inside size.
+    pub tube: Option<Length>,
+}
+
+/// The ball mount.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BallMount {
+    /// Gross trailer weight it may tow.
+    pub rating: Option<Weight>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// Its shank's size.
+    pub shank: Option<Length>,
+}
+
+/// The ball.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Ball {
+    /// Gross trailer weight it may tow.
+    pub rating: Option<Weight>,
+    /// Its diameter.
+    pub diameter: Option<Length>,
+}
+
+/// The tow vehicle.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Tow {
+    /// What it is.
+    pub name: Option<String>,
+    /// Its front axle load, loaded for the trip, trailer off.
+    pub front_axle_load: Option<Weight>,
+    /// Its rear axle load, loaded for the trip, trailer off.
+    pub rear_axle_load: Option<Weight>,
+    /// Between its axles.
+    pub wheelbase: Option<Length>,
+    /// From its rear axle back to the ball.
+    pub ball_overhang: Option<Length>,
+    /// The ball above the ground, coupled.
+    pub ball_height: Option<Length>,
+    /// Gross vehicle weight rating.
+    pub gvwr: Option<Weight>,
+    /// Front gross axle weight rating.
+    pub front_gawr: Option<Weight>,
+    /// Rear gross axle weight rating.
+    pub rear_gawr: Option<Weight>,
+    /// Gross combination weight rating.
+    pub gcwr: Option<Weight>,
+    /// Gross trailer weight it may tow.
+    pub tow_rating: Option<Weight>,
+    /// Tongue weight it may hold, by its maker.
+    pub tongue_rating: Option<Weight>,
+    /// Which axle drives.
+    pub driven: Option<Driven>,
+}
+
+/// What the owner asks of the rig.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Policy {
+    /// The band for tongue weight as a share of gross trailer weight.
+    pub tongue_share: Band,
+    /// Less than this share of a rating left is a thin margin.
+    pub thin_margin: Option<Share>,
+    /// Checks that must hold.
+    pub counts: Vec<String>,
+    /// Checks that only advise.
+    pub advises: Vec<String>,
+}
+
+/// A band of shares.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Band {
+    /// Its lower end.
+    pub min: Option<Share>,
+    /// Its upper end.
+    pub max: Option<Share>,
+}
+
+/// One way the rig is loaded.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Case {
+    /// Its name.
+    pub name: Option<String>,
+    /// How full each tank is, where it differs; one entry a tank.
+    pub fill: Vec<Option<Share>>,
+    /// What is left out.
+    pub without: Vec<Part>,
+}
+
+impl Case {
+    /// Whether a part is aboard.
+    pub fn carries(&self, part: Part) -> bool {
+        !self.without.contains(&part)
+    }
+}
+
+/// A part of the boat's load, by its place in the file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// An entry of `boat.weights`.
+    Weight(usize),
+    /// An entry of `boat.tanks`.
+    Tank(usize),
+}
+
+/// A proposed move, aft positive.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Shift {
+    /// Bow stop, winch post and boat.
+    pub boat: Option<Length>,
+    /// Axles, equalizers, fenders, brakes and the axles' own weight.
+    pub axles: Option<Length>,
+    /// The tongue drawn in: everything but coupler, jack, bow stop, winch post and boat comes nearer the ball.
+    pub tongue: Option<Length>,
+    /// Bunks with their brackets.
+    pub bunks: Option<Length>,
+}
+
+/// How far each part can go from where it was measured, aft positive.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Travel {
+    /// The boat.
+    pub boat: Option<Reach>,
+    /// The axles.
+    pub axles: Option<Reach>,
+    /// The tongue.
+    pub tongue: Option<Reach>,
+    /// The bunks.
+    pub bunks: Option<Reach>,
+}
+
+/// From one end of a travel to the other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reach {
+    /// The forward end.
+    pub from: Length,
+    /// The aft end.
+    pub to: Length,
+}
+
+impl Setup {
+    /// The trailer's own weight, as stated or as its GVWR less its capacity.
+    pub fn trailer_weight(&self) -> Option<Weight> {
+        let trailer = &self.trailer;
+        trailer.weight.or_else(|| Some(trailer.gvwr? - trailer.capacity?))
+    }
+
+    /// From the ball to the boat's transom, before any shift.
+    pub fn transom(&self) -> Option<Length> {
+        let trailer = &self.trailer;
+        trailer.transom.or_else(|| Some(trailer.bow_stop? + self.boat.bow_eye.station?))
+    }
+
+    /// Whether the boat is known from scales only.
+    pub fn known_from_scales(&self) -> bool {
+        self.measured != Measured::default() && self.boat.weights.is_empty()
+    }
+
+    /// The id of a part, if it has one.
+    pub fn part_id(&self, part: Part) -> Option<&str> {
+        match part {
+            Part::Weight(i) => self.boat.weights.get(i)?.id.as_deref(),
+            Part::Tank(i) => self.boat.tanks.get(i)?.id.as_deref(),
+        }
+    }
+
+    /// The part of the boat's load with this id.
+    pub fn part(&self, id: &str) -> Option<Part> {
+        let weights = (0..self.boat.weights.len()).map(Part::Weight);
+        let tanks = (0..self.boat.tanks.len()).map(Part::Tank);
+        weights.chain(tanks).find(|part| self.part_id(*part) == Some(id))
+    }
+}
+
+impl Tow {
+    /// Whether the file describes a tow vehicle at all.
+    pub fn is_described(&self) -> bool {
+        // The ball height may have been taken from the trailer's.
+        Self { ball_height: None, ..self.clone() } != Self::default()
+    }
+}

@@ -1,0 +1,76 @@
+//! The texts a rig is read from, and places in them.
+
+use std::ops::Range;
+
+/// Which text a place lies in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SourceId(usize);
+
+/// A run of bytes in one of the texts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Span {
+    /// The text.
+    pub source: SourceId,
+    /// The bytes.
+    pub range: Range<usize>,
+}
+
+impl Span {
+    /// The place so many bytes into this one.
+    pub(super) fn within(&self, range: Range<usize>) -> Self {
+        let start = self.range.start;
+        Self { source: self.source, range: start + range.start..start + range.end }
+    }
+}
+
+/// One text: a rig file, or a change given beside it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// The file's path as the owner named it, or the option that holds the change.
+    pub name: String,
+    /// All of it.
+    pub text: String,
+}
+
+/// A line and a column, both counted from 1; columns count characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Position {
+    /// The line.
+    pub line: usize,
+    /// The column.
+    pub column: usize,
+}
+
+/// Every text a rig was read from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Sources(Vec<Source>);
+
+impl Sources {
+    /// Takes a text in.
+    pub(super) fn add(&mut self, name: &str, text: &str) -> SourceId {
+        self.0.push(Source { name: name.to_string(), text: text.to_string() });
+        SourceId(self.0.len() - 1)
+    }
+
+    /// The text that an id names.
+    pub fn get(&self, id: SourceId) -> &Source {
+        &self.0[id.0]
+    }
+
+    /// The rig file itself, read first.
+    pub fn first(&self) -> Option<&Source> {
+        self.0.first()
+    }
+
+    /// The line and column where a place begins.
+    pub fn position(&self, span: &Span) -> Position {
+        let text = &self.get(span.source).text;
+        let mut start = span.range.start.min(text.len());
+        while !text.is_char_boundary(start) {
+            start -= 1;
+        }
+        let before = &text[..start];
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        Position { line: before.matches('\n').count() + 1, column: before[line_start..].chars().count() + 1 }
+    }
+}

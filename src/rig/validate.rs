@@ -1,0 +1,268 @@
+//! What must hold between the values of a rig file.
+
+use super::defaults;
+use super::input::Key;
+use super::problem::{Fault, Problem};
+use super::read::Draft;
+use super::setup::{Setup, SuspensionKind};
+use super::source::Span;
+use crate::mechanics::MAX_AXLES;
+use crate::quantity::show::{UnitSystem, written};
+use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Uncertain, Weight};
+
+/// Every rule that the draft breaks.
+pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
+    let mut rules = Rules { draft, setup: &draft.setup, found: Vec::new() };
+    rules.format();
+    rules.axles();
+    rules.contradictions();
+    rules.ids();
+    rules.trailer_weights();
+    rules.measured();
+    rules.sides();
+    rules.fills();
+    rules.policy();
+    rules.travel();
+    rules.shift();
+    rules.found
+}
+
+struct Rules<'a> {
+    draft: &'a Draft,
+    setup: &'a Setup,
+    found: Vec<Problem>,
+}
+
+impl Rules<'_> {
+    fn place(&self, key: Key) -> Option<Span> {
+        self.draft.place(key)
+    }
+
+    fn blame(&mut self, fault: Fault, key: Key) {
+        let at = self.place(key);
+        self.found.push(Problem { fault, at, other: None });
+    }
+
+    fn blame_both(&mut self, fault: Fault, key: Key, other: Key) {
+        let (at, other) = (self.place(key), self.place(other));
+        self.found.push(Problem { fault, at, other });
+    }
+
+    fn system(&self) -> UnitSystem {
+        self.setup.units.map_or(UnitSystem::Us, UnitSystem::from)
+    }
+
+    fn show<Q: Quantity>(&self, quantity: Q) -> String {
+        let si = Uncertain { value: quantity.si(), bound: 0.0 };
+        written(si, Q::KIND, self.system())
+    }
+
+    fn format(&mut self) {
+        let key = Key::new("format");
+        match self.setup.format {
+            Some(1) => {}
+            Some(other) => self.blame(Fault::OtherFormat(other), key),
+            None if self.draft.seen.contains(&key) => {}
+            None => self.blame(Fault::NoFormat, key),
+        }
+    }
+
+    fn axles(&mut self) {
+        let axles = &self.setup.trailer.axles;
+        if axles.is_empty() {
+            self.blame(Fault::NoAxles, Key::new("trailer.axles"));
+        }
+        if axles.len() > MAX_AXLES {
+            let key = Key::of("trailer.axles.*.station", MAX_AXLES);
+            self.blame(Fault::TooManyAxles(axles.len()), key);
+        }
+        for i in 1..axles.len() {
+            if let (Some(ahead), Some(behind)) = (axles[i - 1].station, axles[i].station)
+                && behind <= ahead
+            {
+                let key = |i| Key::of("trailer.axles.*.station", i);
+                self.blame_both(Fault::AxleOrder(i + 1), key(i), key(i - 1));
+            }
+        }
+        for (i, axle) in axles.iter().enumerate() {
+            if let Some(count) = axle.tires.count.filter(|count| !matches!(count, 2 | 4)) {
+                self.blame(Fault::TireCount(count), Key::of("trailer.axles.*.tires.count", i));
+            }
+        }
+        let front = axles.first().and_then(|axle| axle.station);
+        if let (Some(jack), Some(front)) = (self.setup.trailer.jack.station, front)
+            && jack >= front
+        {
+            let front = Key::of("trailer.axles.*.station", 0);
+            self.blame_both(Fault::JackBehindAxle, Key::new("trailer.jack.station"), front);
+        }
+    }
+
+    fn contradictions(&mut self) {
+        let trailer = &self.setup.trailer;
+        let pairs = [
+            (trailer.bow_stop.is_some() && trailer.transom.is_some(), "trailer.bow_stop", "trailer.transom"),
+            (trailer.cg.is_some() && trailer.tongue_weight.is_some(), "trailer.cg", "trailer.tongue_weight"),
+            (trailer.weight.is_some() && trailer.capacity.is_some(), "trailer.weight", "trailer.capacity"),
+        ];
+        for (both, first, second) in pairs {
+            if both {
+                self.contradiction(Key::new(first), Key::new(second));
+            }
+        }
+        for (i, tank) in self.setup.boat.tanks.iter().enumerate() {
+            if tank.fluid.is_some() && tank.density.is_some() {
+                self.contradiction(Key::of("boat.tanks.*.fluid", i), Key::of("boat.tanks.*.density", i));
+            }
+        }
+    }
+
+    /// The mistake stands at the later of the two.
+    fn contradiction(&mut self, a: Key, b: Key) {
+        let start = |key: Key| self.place(key).map(|span| (span.source, span.range.start));
+        let (first, second) = if start(a) <= start(b) { (a, b) } else { (b, a) };
+        self.blame_both(Fault::Contradiction { first, second }, second, first);
+    }
+
+    fn ids(&mut self) {
+        let boat = &self.setup.boat;
+        let weights = boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.id", i), &w.id));
+        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.id", i), &t.id));
+        let ids: Vec<_> = weights.chain(tanks).filter_map(|(key, id)| Some((key, id.as_ref()?))).collect();
+        for (n, (key, id)) in ids.iter().enumerate() {
+            if let Some((first, _)) = ids[..n].iter().find(|(_, earlier)| earlier == id) {
+                self.blame_both(Fault::DuplicateId((*id).clone()), *key, *first);
+            }
+        }
+    }
+
+    fn trailer_weights(&mut self) {
+        let trailer = &self.setup.trailer;
+        if let (Some(capacity), Some(gvwr)) = (trailer.capacity, trailer.gvwr)
+            && capacity >= gvwr
+        {
+            let fault = Fault::CapacityNotBelowGvwr { capacity: self.show(capacity), gvwr: self.show(gvwr) };
+            self.blame_both(fault, Key::new("trailer.capacity"), Key::new("trailer.gvwr"));
+        }
+        self.tongue_below(trailer.tongue_weight, self.setup.trailer_weight(), "trailer.tongue_weight");
+    }
+
+    fn tongue_below(&mut self, tongue: Option<Weight>, whole: Option<Weight>, key: &'static str) {
+        if let (Some(tongue), Some(whole)) = (tongue, whole)
+            && tongue >= whole
+        {
+            let fault = Fault::TongueNotBelowWeight { found: self.show(tongue), whole: self.show(whole) };
+            self.blame(fault, Key::new(key));
+        }
+    }
+
+    fn measured(&mut self) {
+        let measured = self.setup.measured;
+        let gross = measured.gross_trailer_weight;
+        self.tongue_below(measured.tongue_weight, gross, "measured.tongue_weight");
+        if let (true, Some(gross), Some(trailer)) =
+            (self.setup.known_from_scales(), gross, self.setup.trailer_weight())
+        {
+            let parts = trailer + self.tanks_at_first_case();
+            if parts >= gross {
+                let fault = Fault::NothingLeftForBoat { found: self.show(gross), parts: self.show(parts) };
+                self.blame(fault, Key::new("measured.gross_trailer_weight"));
+            }
+        }
+    }
+
+    /// What the tanks hold when the rig was weighed, as far as known.
+    fn tanks_at_first_case(&self) -> Weight {
+        let first = self.setup.cases.first();
+        let tanks = self.setup.boat.tanks.iter().enumerate();
+        let weights = tanks.filter_map(|(i, tank)| {
+            let aboard = first.is_none_or(|case| case.carries(super::Part::Tank(i)));
+            let density = tank.density.or_else(|| tank.fluid.map(|fluid| defaults::density(fluid).0))?;
+            let fill = first.and_then(|case| case.fill.get(i).copied().flatten()).or(tank.fill)?;
+            let mass = tank.capacity?.si() * fill.si() * density.si();
+            aboard.then(|| Weight::from_si(mass * STANDARD_GRAVITY))
+        });
+        weights.sum()
+    }
+
+    fn sides(&mut self) {
+        let Some(beam) = self.setup.boat.beam else { return };
+        let half = beam / 2.0;
+        let boat = &self.setup.boat;
+        let weights =
+            boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.side", i), w.side));
+        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.side", i), t.side));
+        for (key, side) in weights.chain(tanks).collect::<Vec<_>>() {
+            if let Some(side) = side.filter(|side| side.abs() > half) {
+                let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
+                self.blame(fault, key);
+            }
+        }
+    }
+
+    fn fills(&mut self) {
+        let tanks = self.setup.boat.tanks.iter().enumerate();
+        let fills: Vec<(Key, Share)> =
+            tanks.filter_map(|(i, tank)| Some((Key::of("boat.tanks.*.fill", i), tank.fill?))).collect();
+        for (key, fill) in fills.into_iter().filter(|(_, fill)| fill.si() > 1.0) {
+            let fault = Fault::Overfull(self.show(fill));
+            self.blame(fault, key);
+        }
+    }
+
+    fn policy(&mut self) {
+        let policy = &self.setup.policy;
+        let band = policy.tongue_share;
+        let min = band.min.unwrap_or(Share::from_si(defaults::TONGUE_SHARE.0));
+        let max = band.max.unwrap_or(Share::from_si(defaults::TONGUE_SHARE.1));
+        if min >= max {
+            let fault = Fault::BandUpsideDown { min: self.show(min), max: self.show(max) };
+            let (least, most) = (Key::new("policy.tongue_share.min"), Key::new("policy.tongue_share.max"));
+            let stated = if band.min.is_some() { least } else { most };
+            self.blame(fault, stated);
+        }
+        let both: Vec<String> =
+            policy.counts.iter().filter(|p| policy.advises.contains(p)).cloned().collect();
+        for pattern in both {
+            self.blame(Fault::CountsAndAdvises(pattern), Key::new("policy.advises"));
+        }
+    }
+
+    fn travel(&mut self) {
+        let travel = self.setup.travel;
+        let reaches = [
+            ("travel.boat", travel.boat),
+            ("travel.axles", travel.axles),
+            ("travel.tongue", travel.tongue),
+            ("travel.bunks", travel.bunks),
+        ];
+        for (key, reach) in reaches {
+            if reach.is_some_and(|reach| reach.from > reach.to) {
+                self.blame(Fault::TravelUpsideDown, Key::new(key));
+            }
+        }
+    }
+
+    fn shift(&mut self) {
+        let shift = self.setup.shift;
+        let zero = Length::from_si(0.0);
+        if shift.bunks.is_some_and(|bunks| bunks != zero) {
+            self.blame(Fault::BunksNotBuilt, Key::new("shift.bunks"));
+        }
+        let (axles, tongue) = (shift.axles.unwrap_or(zero), shift.tongue.unwrap_or(zero));
+        let moved = axles - tongue;
+        let Some(front) = self.setup.trailer.axles.first().and_then(|axle| axle.station) else { return };
+        let jack = self.setup.trailer.jack.station;
+        if moved < zero && front + moved <= jack.unwrap_or(zero) {
+            let key = if tongue > zero { "shift.tongue" } else { "shift.axles" };
+            self.blame(Fault::ShiftedAxles { jack: jack.is_some() }, Key::new(key));
+        }
+    }
+}
+
+/// Whether the file states an equalizer's travel that its suspension does not use.
+pub(super) fn idle_equalizer_travel(setup: &Setup) -> bool {
+    let suspension = setup.trailer.suspension;
+    let idle = suspension.kind.is_some_and(|kind| kind != SuspensionKind::LeafEqualized);
+    idle && suspension.equalizer_travel.is_some()
+}
