@@ -153,7 +153,7 @@ fn read(path: &str) -> Result<String, String> {
     }
     String::from_utf8(bytes).map_err(|error| {
         let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
+        let line = before.split(|byte| *byte == b'\n').count();
         format!("expected UTF-8 text, found other bytes on line {line}")
     })
 }

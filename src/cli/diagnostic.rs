@@ -2,6 +2,7 @@
 
 use crate::rig::{Problem, Problems, Span};
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
+use std::fmt::Write;
 
 /// More mistakes than this are counted, not drawn.
 const MOST_DRAWN: usize = 20;
@@ -12,7 +13,7 @@ pub(super) fn picture(problems: &Problems) -> String {
     let drawn = problems.list.iter().take(MOST_DRAWN).map(|problem| one(&renderer, problems, problem));
     let mut out = drawn.collect::<Vec<_>>().join("\n\n");
     if problems.list.len() > MOST_DRAWN {
-        out.push_str(&format!("\n\nand {} more mistakes", problems.list.len() - MOST_DRAWN));
+        let _ = write!(out, "\n\nand {} more mistakes", problems.list.len() - MOST_DRAWN);
     }
     out
 }

@@ -81,7 +81,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
-        Command::New(new) => new.run(&mut streams),
+        Command::New(new::New {}) => new::New::run(&mut streams),
     };
     streams.finish(outcome).into()
 }

@@ -13,7 +13,7 @@ const STARTER: &str = include_str!("starter.toml");
 pub(super) struct New {}
 
 impl New {
-    pub fn run(&self, streams: &mut Streams) -> Outcome {
+    pub fn run(streams: &mut Streams) -> Outcome {
         streams.print(STARTER);
         Outcome::Done
     }

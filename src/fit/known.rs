@@ -21,6 +21,7 @@ impl Missing {
     }
 
     /// All that is missing from either, each key once.
+    #[must_use]
     pub fn and(mut self, other: Self) -> Self {
         for key in other.0 {
             if !self.0.contains(&key) {

@@ -134,6 +134,7 @@ impl Undercarriage {
     }
 
     /// The same axles moved aft along the frame.
+    #[must_use]
     pub fn moved_aft(&self, by: Length) -> Self {
         let mut moved = self.clone();
         for axle in &mut moved.axles {
@@ -143,6 +144,7 @@ impl Undercarriage {
     }
 
     /// The undercarriage with its rear axle lifted, and the equalizer before that axle out of play.
+    #[must_use]
     pub fn without_rear_axle(&self) -> Self {
         let mut lifted = self.clone();
         lifted.axles.pop();

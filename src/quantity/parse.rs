@@ -98,9 +98,7 @@ impl QuantityFault {
                 None => format!("write for example {}", expected.example()),
             }),
             Self::UnknownUnit { expected, found } => Some(match unit::nearest(found) {
-                Some(near) if near == "t" => {
-                    "write `t` for a metric tonne of 1000 kg, or give the weight in lb".to_string()
-                }
+                Some("t") => "write `t` for a metric tonne of 1000 kg, or give the weight in lb".to_string(),
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("units that fit: {}", unit_list(*expected)),
             }),

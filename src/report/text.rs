@@ -410,7 +410,7 @@ impl<'a> Page<'a> {
             }
         }
         let axles = self.rig().proposed.trailer.axles.len();
-        let gaps = same_on_all_axles(gaps, axles);
+        let gaps = same_on_all_axles(&gaps, axles);
         self.heading("Not checked: what to fill in");
         for (path, key, ids) in gaps {
             let Some(input) = key.input() else { continue };
@@ -467,9 +467,9 @@ fn check_columns(
 }
 
 /// Keys that are missing on every axle, named once for all.
-fn same_on_all_axles(gaps: Vec<(Key, Vec<String>)>, axles: usize) -> Vec<(String, Key, Vec<String>)> {
+fn same_on_all_axles(gaps: &[(Key, Vec<String>)], axles: usize) -> Vec<(String, Key, Vec<String>)> {
     let mut merged: Vec<(String, Key, Vec<String>)> = Vec::new();
-    for (key, ids) in &gaps {
+    for (key, ids) in gaps {
         let of_axles = key.path.starts_with("trailer.axles.*");
         let count = gaps.iter().filter(|(other, _)| other.path == key.path).count();
         let path = if of_axles && axles > 1 && count == axles {

@@ -158,15 +158,12 @@ fn elements(list: &'static str, setup: &Setup, segment: &str) -> Result<Vec<usiz
     }
     let by_id = (0..count).find(|i| (list.id)(setup, *i) == Some(segment));
     let by_number = || segment.parse::<usize>().ok().filter(|n| (1..=count).contains(n)).map(|n| n - 1);
-    if let Some(element) = by_id.or_else(by_number) { Ok(vec![element]) } else {
+    if let Some(element) = by_id.or_else(by_number) {
+        Ok(vec![element])
+    } else {
         let ids = (0..count).filter_map(|i| (list.id)(setup, i));
         let near = nearest(segment, ids).map(str::to_string);
-        Err(Fault::NoSuchElement {
-            list: list.path,
-            count,
-            found: segment.escape_debug().to_string(),
-            near,
-        })
+        Err(Fault::NoSuchElement { list: list.path, count, found: segment.escape_debug().to_string(), near })
     }
 }
 

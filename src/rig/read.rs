@@ -42,8 +42,7 @@ impl Draft {
         let broken: Vec<Span> = errors.iter().map(|error| reader.syntax_span(error.span())).collect();
         reader.table(table.get_ref(), "", [0, 0]);
         // What reads oddly on a line with broken syntax is a consequence of it.
-        let line_of =
-            |at: usize| text.as_bytes()[..at.min(text.len())].iter().filter(|b| **b == b'\n').count();
+        let line_of = |at: usize| text.as_bytes()[..at.min(text.len())].split(|b| *b == b'\n').count();
         let on_broken_line =
             |span: &Span| broken.iter().any(|b| line_of(b.range.start) == line_of(span.range.start));
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
@@ -299,7 +298,9 @@ impl Reader<'_> {
         let Some(Node::Leaf(input)) = node("cases.*.fill.*") else { return };
         for (id, value) in fills {
             let tank = self.draft.setup.part(id.get_ref());
-            if let Some(Part::Tank(i)) = tank { self.value(input, Key { path: input.path, at: [at[0], i] }, value) } else {
+            if let Some(Part::Tank(i)) = tank {
+                self.value(input, Key { path: input.path, at: [at[0], i] }, value)
+            } else {
                 let span = self.span(id.span());
                 self.unknown_id("a tank", id.get_ref(), span);
             }
@@ -368,7 +369,9 @@ impl Reader<'_> {
             }
             (Slot::Count(slot), DeValue::Integer(number)) => {
                 let parsed = u32::from_str_radix(number.as_str(), number.radix());
-                if let Ok(count) = parsed { *slot = Some(count) } else {
+                if let Ok(count) = parsed {
+                    *slot = Some(count)
+                } else {
                     let fault = Fault::TooLarge {
                         what: "a count",
                         most: "a few",
