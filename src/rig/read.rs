@@ -299,7 +299,7 @@ impl Reader<'_> {
         for (id, value) in fills {
             let tank = self.draft.setup.part(id.get_ref());
             if let Some(Part::Tank(i)) = tank {
-                self.value(input, Key { path: input.path, at: [at[0], i] }, value)
+                self.value(input, Key { path: input.path, at: [at[0], i] }, value);
             } else {
                 let span = self.span(id.span());
                 self.unknown_id("a tank", id.get_ref(), span);
@@ -370,7 +370,7 @@ impl Reader<'_> {
             (Slot::Count(slot), DeValue::Integer(number)) => {
                 let parsed = u32::from_str_radix(number.as_str(), number.radix());
                 if let Ok(count) = parsed {
-                    *slot = Some(count)
+                    *slot = Some(count);
                 } else {
                     let fault = Fault::TooLarge {
                         what: "a count",
