@@ -142,6 +142,27 @@ fn governing(
     if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
 }
 
+/// How far the loads of all cases lie inside a check's limits, in SI: the least distance, negative outside.
+///
+/// Unlike a row's margin it knows both limits at once, so it has no jump for a search to stumble over.
+pub(super) fn least_gap(
+    check: &Check,
+    axle: Option<usize>,
+    setup: &Setup,
+    cases: &[CaseLoads],
+) -> Option<f64> {
+    let element = axle.unwrap_or(0);
+    let limits = (check.limits)(setup, element).ok()?;
+    let gap = |case| {
+        let load = (check.load)(setup, case, element).ok()?;
+        let below = limits.max.map_or(f64::INFINITY, |max| max - load);
+        let above = limits.min.map_or(f64::INFINITY, |min| load - min);
+        Some(below.min(above))
+    };
+    let gaps: Option<Vec<f64>> = cases.iter().map(gap).collect();
+    gaps?.into_iter().reduce(f64::min)
+}
+
 /// Whether a check must hold: the longest pattern of the policy that matches it decides, else its own rule.
 fn counts(check: &Check, axle: Option<usize>, setup: &Setup) -> bool {
     let policy = &setup.policy;

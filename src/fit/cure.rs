@@ -1,8 +1,8 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
-use super::assess::{Assessment, assess_trial, make};
+use super::assess::{Assessment, assess_trial, least_gap};
 use super::check::{Amount, Remedy, Row, Verdict};
-use super::loads::{CaseLoads, Model, Trial};
+use super::loads::{Model, Trial};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Setup};
 
@@ -93,31 +93,31 @@ impl Search<'_> {
 
     fn move_boat(&self, row: &Row) -> Option<Cure> {
         let trial = |aft: f64| Trial { boat_aft: Length::from_si(aft), ..Trial::default() };
-        // The way that raises the margin is the way to go.
+        // The way that widens the gap is the way to go.
         let small = 1e-3;
-        let aft = self.margin(row, trial(small))? > self.margin(row, trial(-small))?;
+        let aft = self.gap(row, trial(small))? > self.gap(row, trial(-small))?;
         let way = if aft { 1.0 } else { -1.0 };
         let distance = self.reach_zero(row, &|distance| trial(way * distance), small, FARTHEST)?;
         let by = Length::from_si(way * distance);
         Some(Cure::MoveBoat { by, room: self.room(by), breaks: self.breaks(trial(by.si())) })
     }
 
-    /// The least step from zero at which the row's margin is zero, if it lies within `most`.
+    /// The least step from zero at which all cases are inside the row's limits, if it lies within `most`.
     ///
-    /// Over the cases the margin is the least of smooth, nearly straight lines: Newton's steps from below
-    /// close in on the first place where it is zero.
+    /// The gap is the least of smooth, nearly straight lines: Newton's steps from below close in on the
+    /// first place where it is zero.
     fn reach_zero(&self, row: &Row, trial: &dyn Fn(f64) -> Trial, small: f64, most: f64) -> Option<f64> {
         let mut step = 0.0;
         for _ in 0..40 {
-            let margin = self.margin(row, trial(step))?;
-            if margin >= -MET {
+            let gap = self.gap(row, trial(step))?;
+            if gap >= -MET {
                 return Some(step);
             }
-            let slope = (self.margin(row, trial(step + small))? - margin) / small;
+            let slope = (self.gap(row, trial(step + small))? - gap) / small;
             if slope <= 0.0 {
                 return None;
             }
-            step -= margin / slope;
+            step -= gap / slope;
             if step > most {
                 return None;
             }
@@ -125,10 +125,10 @@ impl Search<'_> {
         None
     }
 
-    /// The row's margin in SI at a trial, if the trailer rests there.
-    fn margin(&self, row: &Row, trial: Trial) -> Option<f64> {
-        let cases: Vec<CaseLoads> = self.model.loads(trial).ok()?;
-        make(row.check, row.axle, self.setup, &cases).margin.map(Amount::si)
+    /// How far a row's loads lie inside its limits at a trial, if the trailer rests there.
+    fn gap(&self, row: &Row, trial: Trial) -> Option<f64> {
+        let cases = self.model.loads(trial).ok()?;
+        least_gap(row.check, row.axle, self.setup, &cases)
     }
 
     fn room(&self, by: Length) -> Room {

@@ -4,7 +4,7 @@
 //! each function states.
 
 use super::unit::{self, Kind};
-use super::{Angle, Length, Share, Uncertain, Weight};
+use super::{Angle, Length, Quantity, Share, Uncertain, Weight};
 
 /// The units in which a report speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -54,6 +54,15 @@ impl UnitSystem {
         match self {
             Self::Us => feet_and_sixteenths(length),
             Self::Metric => format!("{} mm", whole(self.length_number(length))),
+        }
+    }
+
+    /// A computed length, no finer than it can be trusted: to the quarter of an inch, or the millimetre.
+    pub fn rough_length(self, length: Length) -> String {
+        let quarter = factor("in") / 4.0;
+        match self {
+            Self::Us => feet_and_sixteenths(Length::from_si((length.value / quarter).round() * quarter)),
+            Self::Metric => self.length(length),
         }
     }
 

@@ -140,14 +140,16 @@ impl<'a> Page<'a> {
             RigVerdict::Fail => {
                 let failing = self.outside();
                 let Some(worst) = failing.first() else { return unmade };
-                let place = worst.case.map(|case| format!(" in \"{}\"", words::case(self.rig(), case)));
+                let several = worst.case.filter(|_| found.cases.len() > 1);
+                let place = several.map(|case| format!(" in \"{}\"", words::case(self.rig(), case)));
                 let others = match failing.len() - 1 {
                     0 => String::new(),
                     1 => " 1 more check fails.".to_string(),
                     n => format!(" {n} more checks fail."),
                 };
                 let fault = capital(&words::fault(worst, self.units()));
-                format!("{fault}{}.{others}{unmade}", place.unwrap_or_default())
+                let tightest = weakest_link(&found.rows).unwrap_or_default();
+                format!("{fault}{}.{others}{tightest}{unmade}", place.unwrap_or_default())
             }
             RigVerdict::Incomplete => {
                 let core =
@@ -163,11 +165,8 @@ impl<'a> Page<'a> {
                     2 => "both load cases".to_string(),
                     n => format!("all {n} load cases"),
                 };
-                let tightest = weakest(&found.rows).and_then(|row| Some((row, row.used?)));
-                let tightest = tightest.map(|(row, used)| {
-                    format!(" The weakest link is {} at {}.", the(row), words::used(used))
-                });
-                format!("Every check that counts holds in {cases}.{}{unmade}", tightest.unwrap_or_default())
+                let tightest = weakest_link(&found.rows).unwrap_or_default();
+                format!("Every check that counts holds in {cases}.{tightest}{unmade}")
             }
         }
     }
@@ -199,22 +198,32 @@ impl<'a> Page<'a> {
         let mut sorted: Vec<(&Row, &Vec<Cure>)> =
             findings.cures.iter().map(|(i, cures)| (&findings.assessment.rows[*i], cures)).collect();
         sorted.sort_by(|(a, _), (b, _)| worst_first(a, b));
-        let lines: Vec<(String, Vec<String>)> = sorted
+        let lines: Vec<(String, String, Vec<String>)> = sorted
             .iter()
             .map(|(row, cures)| {
                 let advises = if row.counts { "" } else { " (advises only)" };
-                let case = row.case.map(|case| format!(" [case {}]", case + 1)).unwrap_or_default();
+                let several = row.case.filter(|_| findings.assessment.cases.len() > 1);
+                let case = several.map(|case| format!(" [case {}]", case + 1)).unwrap_or_default();
                 let fault = format!("{}: {}{case}{advises}", row.id(), words::fault(row, self.units()));
-                (fault, cures.iter().map(|cure| self.cure(row, cure)).collect())
+                (row.id(), fault, cures.iter().map(|cure| self.cure(row, cure)).collect())
             })
             .collect();
         self.heading("What would cure it, each on its own");
-        for (fault, cures) in lines {
-            self.out.push_str(&wrap_under(&fault, 2, 4));
+        let mut told: Option<(&str, &[String])> = None;
+        for (id, fault, cures) in &lines {
+            self.out.push_str(&wrap_under(fault, 2, 4));
+            // Axles that share alike are cured alike.
+            if let Some((before, same)) = told
+                && same == cures
+            {
+                self.line(&format!("      - as for {before}"));
+                continue;
+            }
             for (i, cure) in cures.iter().enumerate() {
                 let or = if i == 0 { "- " } else { "- or " };
                 self.out.push_str(&wrap_under(&format!("{or}{cure}"), 6, 8));
             }
+            told = Some((id, cures));
         }
         self.line("  More on any of them: bunkline explain ID");
     }
@@ -247,7 +256,8 @@ impl<'a> Page<'a> {
                 };
                 let breaks = match breaks.len() {
                     0 => String::new(),
-                    _ => format!("; then {} would fail", breaks.join(", ")),
+                    1..=3 => format!("; then {} would fail", breaks.join(", ")),
+                    n => format!("; then {} and {} more would fail", breaks[..2].join(", "), n - 2),
                 };
                 format!("the boat {} ({room}{breaks})", move_at_least(*by, units))
             }
@@ -259,16 +269,16 @@ impl<'a> Page<'a> {
         let cases = self.findings().assessment.cases.len();
         for first in (0..cases).step_by(CASES_ABREAST) {
             let block = first..cases.min(first + CASES_ABREAST);
-            if cases > 1 || first == 0 {
+            if cases > 1 {
                 for case in block.clone() {
                     let name = words::case(self.rig(), case);
-                    let reference = if case == 0 && cases > 1 { " (reference)" } else { "" };
+                    let reference = if case == 0 { " (reference)" } else { "" };
                     let text = format!("case {}: {name}{reference}", case + 1);
                     self.out.push_str(&wrap_under(&text, 2, 4));
                 }
+                let heads: Vec<String> = block.clone().map(|case| format!("case {}", case + 1)).collect();
+                self.row("", &heads);
             }
-            let heads: Vec<String> = block.clone().map(|case| format!("case {}", case + 1)).collect();
-            self.row("", &heads);
             for (label, cells) in self.balance_rows(block) {
                 self.row(&label, &cells);
             }
@@ -276,9 +286,9 @@ impl<'a> Page<'a> {
     }
 
     fn row(&mut self, label: &str, cells: &[String]) {
-        let mut line = format!("  {label:<30}");
+        let mut line = format!("  {label:<27}");
         for cell in cells {
-            let _ = write!(line, "{cell:>16}");
+            let _ = write!(line, "{cell:>17}");
         }
         self.line(&line);
     }
@@ -295,12 +305,12 @@ impl<'a> Page<'a> {
         let show = |weight: Weight| units.weight(weight);
         add("boat with all aboard".into(), &|case| case.boat.clone().ok().map(show));
         add("gross trailer weight".into(), &|case| case.gross.clone().ok().map(show));
-        add("centre of gravity behind ball".into(), &|case| {
-            case.body.as_ref().ok().map(|body| units.length(body.at.x))
+        add("CG behind the ball".into(), &|case| {
+            case.body.as_ref().ok().map(|body| units.rough_length(body.at.x))
         });
-        add("centre of gravity above ground".into(), &|case| {
+        add("CG above ground".into(), &|case| {
             let level = self.rig().proposed.trailer.level_ball_height?;
-            case.body.as_ref().ok().map(|body| units.length(body.at.z + level))
+            case.body.as_ref().ok().map(|body| units.rough_length(body.at.z + level))
         });
         add("tongue weight".into(), &|case| {
             case.level.as_ref().ok().map(|level| show(level.stance.tongue_weight))
@@ -516,13 +526,14 @@ fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
     rank(a.verdict).cmp(&rank(b.verdict)).then(used(b).total_cmp(&used(a)))
 }
 
-/// The rating that is used most.
-fn weakest(rows: &[Row]) -> Option<&Row> {
+/// Which rating of those that count is used most, and how much of it.
+fn weakest_link(rows: &[Row]) -> Option<String> {
     let rated = rows.iter().filter(|row| {
         row.counts && row.load.is_some() && matches!(row.check.judge, Judge::Rating | Judge::SignedRating)
     });
     let used = |row: &Row| row.used.map_or(0.0, Share::si);
-    rated.max_by(|a, b| used(a).total_cmp(&used(b)))
+    let row = rated.max_by(|a, b| used(a).total_cmp(&used(b)))?;
+    Some(format!(" The weakest link is {} at {}.", the(row), words::used(row.used?)))
 }
 
 /// A row's name in a sentence.

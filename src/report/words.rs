@@ -84,6 +84,12 @@ pub(super) fn aft(length: Length, units: UnitSystem) -> String {
     format!("{} {way}", units.distance(length.abs()))
 }
 
+/// A computed length with the way it goes.
+fn roughly_aft(length: Length, units: UnitSystem) -> String {
+    let way = if length.si() < 0.0 { "forward" } else { "aft" };
+    format!("{} {way}", units.rough_length(length.abs()))
+}
+
 /// The name of a case.
 pub(super) fn case(rig: &Rig, case: usize) -> &str {
     rig.proposed.cases[case].name.as_deref().unwrap_or_default()
@@ -112,7 +118,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             format!(
                 "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The items drive the loads.",
                 units.weight(weight.abs()),
-                aft(*by, units)
+                roughly_aft(*by, units)
             )
         }
         Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat: check them, and where the boat sits.".into(),
