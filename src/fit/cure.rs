@@ -39,8 +39,8 @@ pub enum Room {
     Unstated,
 }
 
-/// The farthest that a move of the boat is looked for.
-const FARTHEST: f64 = 4.0;
+/// No boat moves farther than this on its trailer, in metres.
+const FARTHEST: f64 = 1.5;
 /// Never more than this share of the boat is suggested to be left at home.
 const MOST_SHED: f64 = 0.5;
 /// A margin this near zero is met: a micrometre, or a ten-thousandth of a newton.

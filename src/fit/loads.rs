@@ -157,6 +157,7 @@ impl<'a> Model<'a> {
             Some(body) => both(body.clone(), listed).map(|(mut body, mut tanks)| {
                 body.at.x += placement::moved_aft(measured, proposed);
                 body.at.z += keel_raised(measured, proposed);
+                body.at.y = proposed.boat.cg_side.unwrap_or_default();
                 tanks.push(body);
                 balance::together(tanks)
             }),
@@ -343,7 +344,8 @@ fn scales_boat(measured: &Setup) -> Known<Body> {
     let others = balance::together(tanks.into_iter().chain([trailer]));
     let rest = need(balance::remainder(whole, others), "measured.gross_trailer_weight")?;
     // Scales tell neither height nor side.
-    Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y: Length::from_si(0.0) } })
+    let y = measured.boat.cg_side.unwrap_or_default();
+    Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y } })
 }
 
 /// How far the proposed boat sits above the measured one.

@@ -95,6 +95,14 @@ pub fn written(si: Uncertain<f64>, kind: Kind, system: UnitSystem) -> String {
     if si.bound == 0.0 { value } else { format!("{value} ± {} {unit}", number(si.bound)) }
 }
 
+/// A value in SI of a kind, to four significant figures: `7.1 lb/gal`, `850.8 kg/m3`.
+pub fn brief(si: f64, kind: Kind, system: UnitSystem) -> String {
+    let unit = file_unit(kind, system);
+    let number = si / factor(unit);
+    let before_point = if number.abs() < 1.0 { 1 } else { number.abs().log10() as usize + 1 };
+    format!("{} {unit}", trimmed(number, 4_usize.saturating_sub(before_point)))
+}
+
 /// The unit in which a rig file of the system states a kind.
 fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
     let (us, metric) = match kind {

@@ -49,7 +49,8 @@ fn wrap_under(text: &str, first: usize, indent: usize) -> String {
     let mut out = " ".repeat(first);
     let mut column = first;
     let mut fresh = true;
-    for word in text.split_whitespace() {
+    for word in text.replace(" %", "\u{a0}%").split_ascii_whitespace() {
+        let word = word.replace('\u{a0}', " ");
         let length = word.chars().count();
         if !fresh && column + 1 + length > WIDTH {
             out.push('\n');
@@ -61,7 +62,7 @@ fn wrap_under(text: &str, first: usize, indent: usize) -> String {
             out.push(' ');
             column += 1;
         }
-        out.push_str(word);
+        out.push_str(&word);
         column += length;
         fresh = false;
     }
@@ -208,7 +209,12 @@ impl<'a> Page<'a> {
                 (row.id(), fault, cures.iter().map(|cure| self.cure(row, cure)).collect())
             })
             .collect();
-        self.heading("What would cure it, each on its own");
+        let fails = findings.assessment.verdict == RigVerdict::Fail;
+        self.heading(if fails {
+            "What would cure it, each on its own"
+        } else {
+            "What is advised, and what would meet it"
+        });
         let mut told: Option<(&str, &[String])> = None;
         for (id, fault, cures) in &lines {
             self.out.push_str(&wrap_under(fault, 2, 4));
@@ -372,7 +378,8 @@ impl<'a> Page<'a> {
         let show = |value: Option<crate::fit::Amount>| value.map(|value| words::amount(value, units));
         let (min, max) = (show(row.min).unwrap_or_default(), show(row.max).unwrap_or_default());
         let limit = match row.check.judge {
-            Judge::Rating | Judge::SignedRating => format!("up to {max}"),
+            Judge::Rating => format!("up to {max}"),
+            Judge::SignedRating => format!("0 to {max}"),
             Judge::Band => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
@@ -473,7 +480,7 @@ fn check_columns(
     used: &str,
     case: &str,
 ) -> String {
-    format!("  {verdict:<7}{id:<18}{load:>11}  {limit:<20}{left:>10}{used:>7}{case:>5}")
+    format!("  {verdict:<7}{id:<18}{load:>10}  {limit:<19}{left:>10}{used:>7}{case:>5}")
 }
 
 /// Keys that are missing on every axle, named once for all.

@@ -1,8 +1,8 @@
 //! Wording that more than one report shares.
 
 use crate::fit::{Amount, Caution, Judge, RigVerdict, Row, Verdict};
-use crate::quantity::show::{UnitSystem, percent, written};
-use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
+use crate::quantity::show::{UnitSystem, brief, percent};
+use crate::quantity::{Kind, Length, Quantity, Share};
 use crate::rig::{AssumedValue, Reach, Rig};
 
 /// A rig's verdict as schemas spell it.
@@ -62,7 +62,7 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
 
 /// What is assumed, as a rig file would state it.
 pub(super) fn assumed(value: AssumedValue, units: UnitSystem) -> String {
-    let plain = |value: f64, kind: Kind| written(Uncertain { value, bound: 0.0 }, kind, units);
+    let plain = |value: f64, kind: Kind| brief(value, kind, units);
     match value {
         AssumedValue::Quantity(si, Kind::Length) => units.distance(Length::from_si(si)),
         AssumedValue::Quantity(si, kind) => plain(si, kind),

@@ -115,9 +115,10 @@ fn tanks(setup: &Setup, assumed: &mut Vec<Assumed>) {
     }
 }
 
-fn measured_body(setup: &Setup, assumed: &mut Vec<Assumed>) {
-    if setup.known_from_scales() {
-        let (key, value) = ("boat.side".to_string(), AssumedValue::Quantity(0.0, Kind::Length));
+fn measured_body(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    if setup.known_from_scales() && setup.boat.cg_side.is_none() {
+        setup.boat.cg_side = Some(inches(0.0));
+        let (key, value) = ("boat.cg_side".to_string(), AssumedValue::Quantity(0.0, Kind::Length));
         assumed.push(Assumed { key, value, why: "a scale does not tell the side: taken on the centreline" });
     }
 }

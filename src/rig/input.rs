@@ -303,10 +303,11 @@ pub static INPUTS: &[Input] = &[
     input("boat.bow_eye.station", Positive, Measured, "the bow eye, forward of the transom", TAPE_STATION, |s, _| Slot::Length(&mut s.boat.bow_eye.station)),
     input("boat.bow_eye.height", Any, Measured, "the bow eye, above the keel line", TAPE_KEEL, |s, _| Slot::Length(&mut s.boat.bow_eye.height)),
     input("boat.cg_height", Any, Measured, "centre of gravity of a boat known from scales, above the keel line", "Estimate it: the engine's top is near it in most launches.", |s, _| Slot::Length(&mut s.boat.cg_height)),
+    input("boat.cg_side", Any, Defaulted, "centre of gravity of a boat known from scales, to starboard", "Weigh the two sides apart, or leave it on the centreline.", |s, _| Slot::Length(&mut s.boat.cg_side)),
 
     input("boat.weights.*.id", Any, Defaulted, "a short name for cases and changes", PLAIN, |s, at| Slot::Id(&mut s.boat.weights[at[0]].id)),
     input("boat.weights.*.item", Any, Defaulted, "what it is", PLAIN, |s, at| Slot::Text(&mut s.boat.weights[at[0]].item)),
-    input("boat.weights.*.weight", NotNegative, Measured, "its weight", "From a scale, a maker's sheet or an invoice.", |s, at| Slot::Weight(&mut s.boat.weights[at[0]].weight)),
+    input("boat.weights.*.weight", NotNegative, Measured, "weight of something aboard", "From a scale, a maker's sheet or an invoice; or give the scale figures of the whole rig in [measured].", |s, at| Slot::Weight(&mut s.boat.weights[at[0]].weight)),
     input("boat.weights.*.station", Any, Measured, "its centre, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.weights[at[0]].station)),
     input("boat.weights.*.height", Any, Measured, "its centre, above the keel line", TAPE_KEEL, |s, at| Slot::Length(&mut s.boat.weights[at[0]].height)),
     input("boat.weights.*.side", Any, Defaulted, "its centre, to starboard", "Tape from the centreline; to port is negative.", |s, at| Slot::Length(&mut s.boat.weights[at[0]].side)),

@@ -174,6 +174,8 @@ pub struct Boat {
     pub bow_eye: BowEye,
     /// Height above the keel line of the centre of gravity of a boat known from scales.
     pub cg_height: Option<Length>,
+    /// The same to starboard of the centreline.
+    pub cg_side: Option<Length>,
     /// What it is made of and carries.
     pub weights: Vec<Item>,
     /// Its tanks.

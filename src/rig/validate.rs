@@ -192,7 +192,8 @@ impl Rules<'_> {
         let weights =
             boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.side", i), w.side));
         let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.side", i), t.side));
-        for (key, side) in weights.chain(tanks).collect::<Vec<_>>() {
+        let body = std::iter::once((Key::new("boat.cg_side"), boat.cg_side));
+        for (key, side) in weights.chain(tanks).chain(body).collect::<Vec<_>>() {
             if let Some(side) = side.filter(|side| side.abs() > half) {
                 let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
                 self.blame(fault, key);

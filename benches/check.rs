@@ -1,0 +1,89 @@
+//! How long a check takes, beside a fixed loop of square roots that tells how fast the machine is.
+//!
+//! Absolute times vary by machine: quote the ratio to `a_million_square_roots`.
+
+use bunkline::mechanics::settle::MeasuredAxle;
+use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
+use bunkline::quantity::{Angle, Length, Quantity, Rate, Weight};
+use bunkline::{Rig, fit};
+use divan::{Bencher, black_box};
+
+const TRIPLE: &str = include_str!("../demo-data/survey-launch-as-found.toml");
+
+fn main() {
+    divan::main();
+}
+
+#[divan::bench]
+fn a_million_square_roots() -> f64 {
+    (0..1_000_000).map(|i| black_box(f64::from(i)).sqrt()).sum()
+}
+
+#[divan::bench]
+fn parse_and_check_the_triple() -> fit::Assessment {
+    let rig = Rig::read("triple", black_box(TRIPLE), &[] as &[&str]).expect("the demo reads");
+    fit::assess(&rig).expect("the demo settles")
+}
+
+#[divan::bench]
+fn check_the_parsed_triple(bencher: Bencher) {
+    let rig = Rig::read("triple", TRIPLE, &[] as &[&str]).expect("the demo reads");
+    bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
+}
+
+/// Three axles that share equally, the ball where the frame sits level.
+#[divan::bench]
+fn settle_level_sharing(bencher: Bencher) {
+    let (body, wheels) = triple(0.0381);
+    bench_settling(bencher, body, wheels, 0.5, Terrain::level());
+}
+
+/// The ball an inch high: the frame pitches, still sharing equally.
+#[divan::bench]
+fn settle_level_ball_high(bencher: Bencher) {
+    let (body, wheels) = triple(0.0381);
+    bench_settling(bencher, body, wheels, 0.5254, Terrain::level());
+}
+
+/// Axles sprung apart, the ball an inch high.
+#[divan::bench]
+fn settle_level_apart(bencher: Bencher) {
+    let (body, wheels) = triple(0.0);
+    bench_settling(bencher, body, wheels, 0.5254, Terrain::level());
+}
+
+/// The middle axle just past a 15 % head.
+#[divan::bench]
+fn settle_on_a_ramp_head(bencher: Bencher) {
+    let (body, wheels) = triple(0.0381);
+    let point = |x: f64, z: f64| GroundPoint { x: metres(x), z: metres(z) };
+    let ramp = Terrain::through(&[point(-20.0, 0.0), point(6.0, 0.0), point(26.0, -3.0)]);
+    bench_settling(bencher, body, wheels, 0.5, ramp.expect("the ramp runs aft"));
+}
+
+fn bench_settling(bencher: Bencher, body: Body, wheels: Undercarriage, ball_height: f64, terrain: Terrain) {
+    let ball = GroundPoint { x: metres(0.0), z: metres(ball_height) };
+    let level = Angle::from_si(0.0);
+    bencher.bench_local(|| {
+        settle(black_box(body), black_box(&wheels), ball, black_box(&terrain), level).expect("it rests")
+    });
+}
+
+fn metres(metres: f64) -> Length {
+    Length::from_si(metres)
+}
+
+fn triple(equalizer_travel: f64) -> (Body, Undercarriage) {
+    let body = Body {
+        weight: Weight::from_si(46e3),
+        at: FramePoint { x: metres(6.0), z: metres(0.6), y: metres(0.0) },
+    };
+    let axle = |station: f64| MeasuredAxle {
+        station: metres(station),
+        wheel_radius: metres(0.345),
+        spring: Spring::new(Rate::from_si(3.4e5), Rate::from_si(7e5), metres(0.08)),
+    };
+    let axles: PerAxle<MeasuredAxle> = [5.5, 6.3, 7.1].into_iter().map(axle).collect();
+    let wheels = Undercarriage::level_under(body, &axles, metres(equalizer_travel), metres(0.5));
+    (body, wheels.expect("it stands level"))
+}
