@@ -35,21 +35,21 @@ fn check_the_parsed_triple(bencher: Bencher) {
 #[divan::bench]
 fn settle_level_sharing(bencher: Bencher) {
     let (body, wheels) = triple(0.0381);
-    bench_settling(bencher, body, wheels, 0.5, Terrain::level());
+    bench_settling(bencher, body, &wheels, 0.5, &Terrain::level());
 }
 
 /// The ball an inch high: the frame pitches, still sharing equally.
 #[divan::bench]
 fn settle_level_ball_high(bencher: Bencher) {
     let (body, wheels) = triple(0.0381);
-    bench_settling(bencher, body, wheels, 0.5254, Terrain::level());
+    bench_settling(bencher, body, &wheels, 0.5254, &Terrain::level());
 }
 
 /// Axles sprung apart, the ball an inch high.
 #[divan::bench]
 fn settle_level_apart(bencher: Bencher) {
     let (body, wheels) = triple(0.0);
-    bench_settling(bencher, body, wheels, 0.5254, Terrain::level());
+    bench_settling(bencher, body, &wheels, 0.5254, &Terrain::level());
 }
 
 /// The middle axle just past a 15 % head.
@@ -58,14 +58,14 @@ fn settle_on_a_ramp_head(bencher: Bencher) {
     let (body, wheels) = triple(0.0381);
     let point = |x: f64, z: f64| GroundPoint { x: metres(x), z: metres(z) };
     let ramp = Terrain::through(&[point(-20.0, 0.0), point(6.0, 0.0), point(26.0, -3.0)]);
-    bench_settling(bencher, body, wheels, 0.5, ramp.expect("the ramp runs aft"));
+    bench_settling(bencher, body, &wheels, 0.5, &ramp.expect("the ramp runs aft"));
 }
 
-fn bench_settling(bencher: Bencher, body: Body, wheels: Undercarriage, ball_height: f64, terrain: Terrain) {
+fn bench_settling(bencher: Bencher, body: Body, wheels: &Undercarriage, ball_height: f64, terrain: &Terrain) {
     let ball = GroundPoint { x: metres(0.0), z: metres(ball_height) };
     let level = Angle::from_si(0.0);
     bencher.bench_local(|| {
-        settle(black_box(body), black_box(&wheels), ball, black_box(&terrain), level).expect("it rests")
+        settle(black_box(body), black_box(wheels), ball, black_box(terrain), level).expect("it rests")
     });
 }
 

@@ -58,3 +58,8 @@ pub mod report;
 pub mod rig;
 
 pub use rig::Rig;
+
+/// The README's library code, compiled and run as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

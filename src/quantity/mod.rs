@@ -1,7 +1,7 @@
 //! Quantities: the typed values of a rig, read from and shown in the units of the trade.
 //!
 //! Inside, every value is in SI. Pounds, inches and gallons exist only where a text is read
-//! ([`parse`]) or shown ([`show`]), through one table of exact factors ([`unit`]).
+//! ([`parse()`]) or shown ([`show`]), through one table of exact factors ([`mod@unit`]).
 
 pub mod parse;
 pub mod show;

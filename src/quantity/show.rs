@@ -1,6 +1,6 @@
 //! Shows a quantity in the units of the reader, without false precision.
 //!
-//! Every text made here can be read back by [`super::parse`]; what is lost is the rounding that
+//! Every text made here can be read back by [`super::parse()`]; what is lost is the rounding that
 //! each function states.
 
 use super::unit::{self, Kind};
@@ -99,8 +99,8 @@ pub fn written(si: Uncertain<f64>, kind: Kind, system: UnitSystem) -> String {
 pub fn brief(si: f64, kind: Kind, system: UnitSystem) -> String {
     let unit = file_unit(kind, system);
     let number = si / factor(unit);
-    let before_point = if number.abs() < 1.0 { 1 } else { number.abs().log10() as usize + 1 };
-    format!("{} {unit}", trimmed(number, 4_usize.saturating_sub(before_point)))
+    let magnitude = number.abs().max(1.0).log10().floor() as i32;
+    format!("{} {unit}", trimmed(number, usize::try_from(3 - magnitude).unwrap_or(0)))
 }
 
 /// The unit in which a rig file of the system states a kind.

@@ -4,6 +4,9 @@ use super::text::wrap;
 use crate::fit::{CHECKS, Check, Counts};
 use std::fmt::Write;
 
+/// Where what a check compares begins, in the list of all.
+const COLUMN: usize = 19;
+
 /// A check's entry, for a reader.
 pub fn explain(check: &Check) -> String {
     let counts = match check.counts {
@@ -12,7 +15,7 @@ pub fn explain(check: &Check) -> String {
         Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
     };
     let core = if check.core { " A rig is incomplete without it." } else { "" };
-    let basis = format!("{}. {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
+    let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let parts = [
         ("Compares", check.what.replace('*', "i")),
         ("Load", check.formula.to_string()),
@@ -32,7 +35,8 @@ pub fn explain(check: &Check) -> String {
 pub fn list() -> String {
     let mut out = String::new();
     for check in CHECKS {
-        let _ = writeln!(out, "{:<18} {}", check.id.replace('*', "i"), check.what.replace('*', "i"));
+        let what = wrap(&check.what.replace('*', "i"), COLUMN);
+        let _ = write!(out, "{:<COLUMN$}{}", check.id.replace('*', "i"), what.trim_start());
     }
     out
 }

@@ -1,0 +1,52 @@
+//! The README's report is what the program prints, and the starter file does what the README says.
+
+use std::process::Command;
+
+fn bunkline(arguments: &[&str]) -> (String, Option<i32>) {
+    let output = Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .args(arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .expect("the program runs");
+    (String::from_utf8(output.stdout).expect("it prints UTF-8"), output.status.code())
+}
+
+#[test]
+fn the_report_shown_is_the_report_printed() {
+    let readme = include_str!("../README.md");
+    let block = readme.split("```console\n").nth(1).and_then(|rest| rest.split("```").next());
+    let (command, shown) = block.and_then(|block| block.split_once('\n')).expect("the README shows a report");
+    let arguments: Vec<&str> = command.split_whitespace().skip(2).collect();
+    let (printed, code) = bunkline(&arguments);
+    assert_eq!(shown, printed);
+    assert_eq!(code, Some(1));
+}
+
+#[test]
+fn the_starter_file_is_incomplete_until_it_is_filled_in() {
+    let (starter, code) = bunkline(&["new"]);
+    assert_eq!(code, Some(0));
+    let check = |text: &str| {
+        let rig = bunkline::Rig::read("starter", text, &[] as &[&str]).expect("it reads");
+        bunkline::fit::assess(&rig).expect("it settles")
+    };
+    assert_eq!(check(&starter).verdict, bunkline::fit::RigVerdict::Incomplete);
+
+    // Every line offered for filling in is right: with the # taken off, every check is made and passes.
+    let keys = |line: &str| {
+        line.strip_prefix('#')
+            .filter(|rest| rest.starts_with(|c: char| c == '[' || c.is_lowercase()))
+            .map(str::to_string)
+    };
+    let filled: String =
+        starter.lines().map(|line| keys(line).unwrap_or_else(|| line.to_string()) + "\n").collect();
+    let found = check(&filled);
+    let unmade: Vec<String> = found
+        .rows
+        .iter()
+        .filter(|row| row.verdict == bunkline::fit::Verdict::NotChecked)
+        .map(bunkline::fit::Row::id)
+        .collect();
+    assert!(unmade.is_empty(), "{unmade:?}");
+    assert_eq!(found.verdict, bunkline::fit::RigVerdict::Pass);
+}
