@@ -3,8 +3,10 @@
 //! Absolute times vary by machine: quote the ratio to `a_million_square_roots`.
 
 use bunkline::mechanics::settle::MeasuredAxle;
+use bunkline::mechanics::terrain::RampRun;
+use bunkline::mechanics::traverse::{Convoy, TowShape, traverse};
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
-use bunkline::quantity::{Angle, Length, Quantity, Rate, Weight};
+use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
 use bunkline::{Rig, fit};
 use divan::{Bencher, black_box};
 
@@ -59,6 +61,24 @@ fn settle_on_a_ramp_head(bencher: Bencher) {
     let point = |x: f64, z: f64| GroundPoint { x: metres(x), z: metres(z) };
     let ramp = Terrain::through(&[point(-20.0, 0.0), point(6.0, 0.0), point(26.0, -3.0)]);
     bench_settling(bencher, body, &wheels, 0.5, &ramp.expect("the ramp runs aft"));
+}
+
+/// A triple backed 100 ft over a 15 % head in steps of half an inch.
+#[divan::bench]
+fn traverse_100_feet(bencher: Bencher) {
+    let (body, wheels) = triple(0.0381);
+    let run = RampRun { length: metres(40.0), grade: Slope(0.15) };
+    let terrain = Terrain::ramp(&[run], metres(0.0)).expect("the ramp runs aft");
+    let tow = TowShape { wheelbase: metres(4.0), overhang: metres(1.27), ball_height: metres(0.5) };
+    let convoy = Convoy { tow, hitch: None, body, wheels: &wheels };
+    bencher.bench_local(|| {
+        let mut greatest = 0.0_f64;
+        traverse(black_box(&convoy), &terrain, metres(30.48), metres(0.0127), |instant| {
+            greatest = instant.stance.axle_loads.iter().fold(greatest, |most, load| most.max(load.si()));
+        })
+        .expect("it rests everywhere");
+        greatest
+    });
 }
 
 fn bench_settling(bencher: Bencher, body: Body, wheels: &Undercarriage, ball_height: f64, terrain: &Terrain) {

@@ -16,6 +16,7 @@ pub mod sides;
 pub mod springs;
 pub mod terrain;
 pub mod tow;
+pub mod traverse;
 
 pub use balance::Body;
 pub use settle::{Stance, Undercarriage, Unsettled, settle};

@@ -173,6 +173,25 @@ pub struct Stance {
     pub spring_forces: PerAxle<Weight>,
     /// Displacement of the equalizer behind each axle; zero behind the last.
     pub equalizers: PerAxle<Length>,
+    /// How far each axle's wheels hang clear of the ground; zero where they carry.
+    pub hang: PerAxle<Length>,
+    /// The hub of each axle's wheels, where they carry or would touch, in ground axes.
+    pub hubs: PerAxle<GroundPoint>,
+    /// What each axle's wheels are doing, for telling when it changes.
+    pub(super) doing: PerAxle<Doing>,
+}
+
+/// What an axle's wheels are doing: between two positions that are alike in this, loads change smoothly.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Doing {
+    /// Which side of which sharp break they are on.
+    place: u16,
+    /// Whether they hang.
+    hangs: bool,
+    /// Whether their suspension is on its bump.
+    bumped: bool,
+    /// Which stop the equalizer behind is at, if any.
+    stop: i8,
 }
 
 impl Stance {
@@ -345,6 +364,7 @@ impl<'a> Trailer<'a> {
         let mut axle_loads = PerAxle::new();
         let mut spring_forces = PerAxle::new();
         let mut equalizers = PerAxle::new();
+        let (mut hang, mut hubs, mut doing) = (PerAxle::new(), PerAxle::new(), PerAxle::new());
         for i in 0..self.springs.len() {
             // N = S / cos(φ+α)
             let normal = |trial: &Trial| trial.shared.force[i] / trial.closing[i];
@@ -354,6 +374,9 @@ impl<'a> Trailer<'a> {
             axle_loads.push(Weight::from_si(blend(&normal)));
             spring_forces.push(Weight::from_si(blend(&|trial| trial.shared.force[i])));
             equalizers.push(Length::from_si(blend(&|trial| trial.shared.equalizer[i])));
+            hang.push(Length::from_si(blend(&|trial| (-trial.shared.compression[i]).max(0.0))));
+            hubs.push(self.hub_point(i, parts[0].1));
+            doing.push(self.doing(i, parts[0].1));
         }
         if spring_forces.iter().all(|force| force.si() <= 0.0) {
             // Balanced on the ball alone: the weight hangs straight below it or stands on it.
@@ -366,7 +389,34 @@ impl<'a> Trailer<'a> {
             axle_loads,
             spring_forces,
             equalizers,
+            hang,
+            hubs,
+            doing,
         })
+    }
+
+    /// The hub of an axle's wheels in ground axes.
+    fn hub_point(&self, axle: usize, trial: &Trial) -> GroundPoint {
+        let (sin, cos) = trial.phi.sin_cos();
+        let (x, l) = (self.wheels.axles[axle].station.si(), trial.hubs[axle].distance);
+        // X = Xb + x cos φ + z sin φ, Z = Zb − x sin φ + z cos φ, with z = −ℓ
+        GroundPoint {
+            x: Length::from_si(self.ball_x + x * cos - l * sin),
+            z: Length::from_si(self.ball_z - x * sin - l * cos),
+        }
+    }
+
+    fn doing(&self, axle: usize, trial: &Trial) -> Doing {
+        let (shared, travel) = (&trial.shared, self.wheels.equalizer_travel.si());
+        let displaced = shared.equalizer[axle];
+        // An equalizer's displacement is computed as a difference of sums: at a stop it may be a hair inside.
+        let at_stop = travel > 0.0 && displaced.abs() >= travel * (1.0 - 1e-9);
+        Doing {
+            place: trial.hubs[axle].place,
+            hangs: shared.force[axle] <= 0.0,
+            bumped: shared.force[axle] > self.springs[axle].bump_force().si(),
+            stop: if at_stop { displaced.signum() as i8 } else { 0 },
+        }
     }
 }
 

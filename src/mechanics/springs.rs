@@ -65,6 +65,16 @@ impl Spring {
         Rate::from_si(self.rate)
     }
 
+    /// The spring with all its rates, the tires' too, so many times as high.
+    #[must_use]
+    pub fn stiffened(self, times: f64) -> Self {
+        Self {
+            rate: self.rate * times,
+            bumped_rate: self.bumped_rate * times,
+            bump_force: self.bump_force * times,
+        }
+    }
+
     /// The compression at a force; a negative force extends linearly (see the module's notes).
     fn compression(&self, force: f64) -> f64 {
         if force <= self.bump_force {
@@ -89,6 +99,8 @@ pub(super) struct Shared {
     pub growth: PerAxle<f64>,
     /// Displacement of the equalizer behind each axle; always zero behind the last.
     pub equalizer: PerAxle<f64>,
+    /// Compression of each spring; negative where its wheel hangs, by how far.
+    pub compression: PerAxle<f64>,
 }
 
 /// The forces of springs at the available compressions `d`, equalizers settled.
@@ -97,7 +109,12 @@ pub(super) struct Shared {
 /// slices have the same length, at most [`MAX_AXLES`].
 pub(super) fn share(springs: &[Spring], d: &[f64], d_growth: &[f64], travel: f64) -> Shared {
     let n = springs.len();
-    let mut shared = Shared { force: PerAxle::new(), growth: PerAxle::new(), equalizer: PerAxle::new() };
+    let mut shared = Shared {
+        force: PerAxle::new(),
+        growth: PerAxle::new(),
+        equalizer: PerAxle::new(),
+        compression: PerAxle::new(),
+    };
     let mut front = 0;
     // C at the gate where the run begins, and D there.
     let (mut pinned, mut available) = (0.0, 0.0);
@@ -110,8 +127,10 @@ pub(super) fn share(springs: &[Spring], d: &[f64], d_growth: &[f64], travel: f64
         let growth: f64 = d_growth[members.clone()].iter().sum::<f64>() / compliance;
         let pushes = run.force > 0.0;
         for i in members {
+            let compression = springs[i].compression(run.force);
             available += d[i];
-            pinned += springs[i].compression(run.force);
+            pinned += compression;
+            shared.compression.push(compression);
             shared.force.push(run.force.max(0.0));
             shared.growth.push(if pushes { growth } else { 0.0 });
             // q_j = 2 (D_j − C_j)
