@@ -181,13 +181,6 @@ impl<'a> Scanner<'a> {
         Err(QuantityError { fault, at })
     }
 
-    /// The word that stands next, for a message.
-    fn word(&self) -> &'a str {
-        let rest = self.rest().trim_start();
-        let end = rest.find(char::is_whitespace).unwrap_or(rest.len());
-        &rest[..end]
-    }
-
     fn end(&mut self) -> Result<(), QuantityError> {
         self.skip_space();
         let from = self.at;
@@ -284,9 +277,9 @@ impl<'a> Scanner<'a> {
             return self.fraction();
         }
         let Ok(value) = whole.parse::<f64>() else {
-            let found = self.word().to_string();
-            self.at = (self.at + found.len()).min(self.text.len());
-            let found = self.text[from..self.at].trim().to_string();
+            // The rest of the word is part of what was found, as in `5.1.5`.
+            self.run(|c| !c.is_whitespace());
+            let found = self.text[from..self.at].to_string();
             return self.fail(from, QuantityFault::NoNumber { expected: self.kind, found });
         };
         Ok(value + self.fraction_after_whole()?)
