@@ -25,8 +25,8 @@ pub struct QuantityError {
 /// What is wrong with a quantity's text.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum QuantityFault {
-    /// There is nothing there.
-    #[error("expected {}, found an empty text", .0.name())]
+    /// There is nothing there, or nothing after a sign.
+    #[error("expected {}, found nothing", .0.name())]
     Empty(Kind),
     /// A number should stand here.
     #[error("expected {} that begins with a number, found `{found}`", .expected.name())]
@@ -194,16 +194,16 @@ impl<'a> Scanner<'a> {
 
     /// A signed value in SI and the last unit used.
     fn value(&mut self) -> Result<(f64, &'static Unit), QuantityError> {
-        self.skip_space();
-        if self.rest().is_empty() {
-            return self.fail(0, QuantityFault::Empty(self.kind));
-        }
         let sign = if self.eat("-") {
             -1.0
         } else {
             self.eat("+");
             1.0
         };
+        self.skip_space();
+        if self.rest().is_empty() {
+            return self.fail(0, QuantityFault::Empty(self.kind));
+        }
         let (mut total, mut unit) = self.part(None)?;
         // Feet may be followed by inches, and by nothing else.
         while matches!(unit.name, "ft" | "'") && self.starts_number() {
