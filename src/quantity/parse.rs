@@ -97,7 +97,7 @@ impl QuantityFault {
                 Some(meant) => format!("did you mean \"{meant}\"?"),
                 None => format!("write for example {}", expected.example()),
             }),
-            Self::UnknownUnit { expected, found } => Some(match unit::nearest(found) {
+            Self::UnknownUnit { expected, found } => Some(match unit::nearest(found, *expected) {
                 Some("t") => "write `t` for a metric tonne of 1000 kg, or give the weight in lb".to_string(),
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("units that fit: {}", unit_list(*expected)),

@@ -144,8 +144,8 @@ impl Unit {
     }
 }
 
-/// The unit that a misspelt word most likely means.
-pub fn nearest(word: &str) -> Option<&'static str> {
+/// The unit of a kind that a misspelt word most likely means.
+pub fn nearest(word: &str, kind: Kind) -> Option<&'static str> {
     let lower = word.to_lowercase();
     let known = match lower.as_str() {
         "lbs" | "pound" | "pounds" | "#" => "lb",
@@ -162,13 +162,9 @@ pub fn nearest(word: &str) -> Option<&'static str> {
         _ => "",
     };
     if !known.is_empty() {
-        return Some(known);
+        return names(kind).find(|name| *name == known);
     }
-    UNITS.iter().map(|unit| unit.name).find(|name| name.to_lowercase() == lower).or_else(|| {
-        UNITS
-            .iter()
-            .map(|unit| unit.name)
-            .filter(|name| name.len() > 1)
-            .find(|name| strsim::osa_distance(name, word) == 1)
+    names(kind).find(|name| name.to_lowercase() == lower).or_else(|| {
+        names(kind).filter(|name| name.len() > 1).find(|name| strsim::osa_distance(name, word) == 1)
     })
 }
