@@ -103,7 +103,13 @@ impl QuantityFault {
                 None => format!("units that fit: {}", unit_list(*expected)),
             }),
             Self::WrongKind { expected, .. } => Some(format!("units that fit: {}", unit_list(*expected))),
-            Self::Comma { found } => Some(format!("write {} without the comma", found.replace(',', ""))),
+            Self::Comma { found } => Some(match found.split_once(',') {
+                // A comma before other than three digits stands for a decimal point.
+                Some((whole, decimals)) if decimals.len() != 3 && !decimals.contains([',', '.']) => {
+                    format!("write {whole}.{decimals} with a point")
+                }
+                _ => format!("write {} without the comma", found.replace(',', "")),
+            }),
             Self::Fraction { .. } | Self::Trailing { .. } | Self::NegativeBound => None,
         }
     }
