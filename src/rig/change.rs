@@ -60,7 +60,7 @@ impl<'a> Change<'a> {
                 pattern.push('.');
             }
             pattern.push_str(segment);
-            if node(&pattern).is_none() {
+            if segment.is_empty() || node(&pattern).is_none() {
                 return Err(self.unknown_path());
             }
         }

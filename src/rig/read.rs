@@ -250,7 +250,9 @@ impl Reader<'_> {
         for (key, value) in boat.into_iter().chain(rest) {
             let name = key.get_ref().as_ref();
             let path = if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
-            match node(&path) {
+            // A quoted key that reads like a path, or like nothing, is none of ours.
+            let plain = !name.is_empty() && !name.contains(['.', '*']);
+            match node(&path).filter(|_| plain) {
                 Some(Node::Leaf(input)) => self.value(input, Key { path: input.path, at }, value),
                 Some(Node::List(list)) => self.list(list, at, value),
                 Some(Node::Table) => match value.get_ref() {
