@@ -42,9 +42,10 @@ impl Draft {
         let broken: Vec<Span> = errors.iter().map(|error| reader.syntax_span(error.span())).collect();
         reader.table(table.get_ref(), "", [0, 0]);
         // What reads oddly on a line with broken syntax is a consequence of it.
-        let line_of = |at: usize| text.as_bytes()[..at.min(text.len())].split(|b| *b == b'\n').count();
-        let on_broken_line =
-            |span: &Span| broken.iter().any(|b| line_of(b.range.start) == line_of(span.range.start));
+        let line_ends: Vec<usize> = text.match_indices('\n').map(|(at, _)| at).collect();
+        let line_of = |span: &Span| line_ends.partition_point(|end| *end < span.range.start);
+        let broken_lines: BTreeSet<usize> = broken.iter().map(line_of).collect();
+        let on_broken_line = |span: &Span| broken_lines.contains(&line_of(span));
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
         for (error, span) in errors.iter().zip(broken) {
             self.blame(Fault::Syntax(error.message().to_string()), Some(span));
