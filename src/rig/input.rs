@@ -254,10 +254,17 @@ pub(super) fn nearest_key(word: &str, table: &str) -> Option<String> {
 
 /// The word nearest to one that is not known, if one is near.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let distance = |name: &str| strsim::osa_distance(&word.to_lowercase(), name);
-    let (name, distance) = known.into_iter().map(|name| (name, distance(name))).min_by_key(|(_, d)| *d)?;
+    let word = word.to_lowercase();
+    let letters = word.chars().count();
     // A third of the letters may be wrong: enough for a slip, too few for another word.
-    (distance * 3 <= name.len().max(3)).then_some(name)
+    let slips = |name: &str| name.len().max(3) / 3;
+    let alike = known.into_iter().filter(|name| {
+        // Where the lengths alone differ by more there is nothing to compare.
+        name.chars().count().abs_diff(letters) <= slips(name)
+    });
+    let measured = alike.map(|name| (name, strsim::osa_distance(&word, name)));
+    let near = measured.filter(|(name, distance)| *distance <= slips(name));
+    near.min_by_key(|(_, distance)| *distance).map(|(name, _)| name)
 }
 
 const fn input(
