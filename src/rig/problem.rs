@@ -105,6 +105,16 @@ pub enum Fault {
         /// The value as written.
         found: String,
     },
+    /// A list out of all proportion.
+    #[error("expected at most {most} {list}, found {found}")]
+    TooMany {
+        /// The list.
+        list: &'static str,
+        /// The bound.
+        most: usize,
+        /// How many it has.
+        found: usize,
+    },
     /// Text that a terminal would act on.
     #[error("expected plain text, found a control character")]
     ControlCharacter,

@@ -11,6 +11,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+/// A list longer than this was not written by hand.
+const MOST_ELEMENTS: usize = 200;
+
 /// A setup in the making, and where each of its values stands.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Draft {
@@ -274,8 +277,14 @@ impl Reader<'_> {
     fn list(&mut self, list: &'static List, at: At, value: &Spanned<DeValue<'_>>) {
         match value.get_ref() {
             DeValue::Array(elements) if list.path != "cases.*.fill" => {
-                (list.grow)(&mut self.draft.setup, at, elements.len());
-                for (i, element) in elements.iter().enumerate() {
+                let count = elements.len().min(MOST_ELEMENTS);
+                if let Some(first_beyond) = elements.get(MOST_ELEMENTS) {
+                    let (list, most) = (list.path, MOST_ELEMENTS);
+                    let span = self.span(first_beyond.span());
+                    self.draft.blame(Fault::TooMany { list, most, found: elements.len() }, Some(span));
+                }
+                (list.grow)(&mut self.draft.setup, at, count);
+                for (i, element) in elements.iter().take(count).enumerate() {
                     match element.get_ref() {
                         DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), [i, 0]),
                         other => self.wrong_type("a table", other, element),
