@@ -87,7 +87,7 @@ pub enum Fault {
         /// The value as written.
         found: String,
     },
-    /// A value of zero or less.
+    /// A value of zero or less, or so near zero that it cannot be meant.
     #[error("expected {what} above zero, found {found}")]
     NotPositive {
         /// What the value is.

@@ -14,6 +14,9 @@ use toml::de::{DeTable, DeValue};
 /// A list longer than this was not written by hand.
 const MOST_ELEMENTS: usize = 200;
 
+/// Less than this share of the largest value of its kind cannot be meant: 0.1 µm, or a tenth of a gram.
+const VANISHING: f64 = 1e-9;
+
 /// A setup in the making, and where each of its values stands.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Draft {
@@ -209,7 +212,8 @@ pub(super) fn out_of_bounds(input: &Input, kind: Kind, read: Uncertain<f64>, tex
     }
     match input.sign {
         Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found }),
-        Sign::Positive if read.value <= 0.0 => Some(Fault::NotPositive { what, found }),
+        // What vanishes beside the largest is as good as zero: quotients of values stay finite.
+        Sign::Positive if read.value <= largest * VANISHING => Some(Fault::NotPositive { what, found }),
         _ => None,
     }
 }
