@@ -12,8 +12,10 @@ pub(super) fn picture(problems: &Problems) -> String {
     let renderer = Renderer::styled();
     let drawn = problems.list.iter().take(MOST_DRAWN).map(|problem| one(&renderer, problems, problem));
     let mut out = drawn.collect::<Vec<_>>().join("\n\n");
-    if problems.list.len() > MOST_DRAWN {
-        let _ = write!(out, "\n\nand {} more mistakes", problems.list.len() - MOST_DRAWN);
+    let undrawn = problems.list.len().saturating_sub(MOST_DRAWN);
+    if undrawn > 0 {
+        let plural = if undrawn == 1 { "" } else { "s" };
+        let _ = write!(out, "\n\nand {undrawn} more mistake{plural}");
     }
     out
 }
