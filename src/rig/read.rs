@@ -384,16 +384,16 @@ impl Reader<'_> {
                 return;
             }
             (Slot::Count(slot), DeValue::Integer(number)) => {
-                let parsed = u32::from_str_radix(number.as_str(), number.radix());
-                if let Ok(count) = parsed {
-                    *slot = Some(count);
-                } else {
-                    let fault = Fault::TooLarge {
-                        what: "a count",
-                        most: "a few",
-                        found: number.as_str().to_string(),
-                    };
-                    self.draft.blame(fault, Some(whole.clone()));
+                let (what, found) = ("a whole number", number.as_str().to_string());
+                match u32::from_str_radix(number.as_str(), number.radix()) {
+                    Ok(count) => *slot = Some(count),
+                    Err(_) if found.starts_with('-') => {
+                        self.draft.blame(Fault::Negative { what, found }, Some(whole.clone()));
+                    }
+                    Err(_) => {
+                        let fault = Fault::TooLarge { what, most: "4294967295", found };
+                        self.draft.blame(fault, Some(whole.clone()));
+                    }
                 }
                 return;
             }
