@@ -317,19 +317,13 @@ impl Reader<'_> {
             if let Some(Part::Tank(i)) = tank {
                 self.value(input, Key { path: input.path, at: [at[0], i] }, value);
             } else {
+                let tanks = self.draft.setup.boat.tanks.iter().filter_map(|tank| tank.id.as_deref());
+                let near = nearest(id.get_ref(), tanks).map(str::to_string);
+                let found = id.get_ref().escape_debug().to_string();
                 let span = self.span(id.span());
-                self.unknown_id("a tank", id.get_ref(), span);
+                self.draft.blame(Fault::UnknownId { what: "a tank", found, near }, Some(span));
             }
         }
-    }
-
-    fn unknown_id(&mut self, what: &'static str, found: &str, span: Span) {
-        let setup = &self.draft.setup;
-        let weights = setup.boat.weights.iter().filter_map(|weight| weight.id.as_deref());
-        let tanks = setup.boat.tanks.iter().filter_map(|tank| tank.id.as_deref());
-        let near = nearest(found, tanks.chain(weights)).map(str::to_string);
-        let found = found.escape_debug().to_string();
-        self.draft.blame(Fault::UnknownId { what, found, near }, Some(span));
     }
 
     fn wrong_type(&mut self, expected: &'static str, found: &DeValue<'_>, at: &Spanned<DeValue<'_>>) {
@@ -469,9 +463,15 @@ impl Reader<'_> {
     fn parts(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
         let mut parts = Vec::new();
         for (id, span) in self.texts(value) {
-            match self.draft.setup.part(&id) {
-                Some(part) => parts.push(part),
-                None => self.unknown_id("a weight or a tank", &id, span),
+            let boat = &self.draft.setup.boat;
+            if let Some(part) = self.draft.setup.part(&id) {
+                parts.push(part);
+            } else {
+                let weights = boat.weights.iter().filter_map(|weight| weight.id.as_deref());
+                let tanks = boat.tanks.iter().filter_map(|tank| tank.id.as_deref());
+                let near = nearest(&id, tanks.chain(weights)).map(str::to_string);
+                let found = id.escape_debug().to_string();
+                self.draft.blame(Fault::UnknownId { what: "a weight or a tank", found, near }, Some(span));
             }
         }
         if let Slot::Parts(slot) = input.slot(&mut self.draft.setup, key.at) {
