@@ -351,20 +351,18 @@ impl Reader<'_> {
                 let inside = InText::new(self.text, &whole, text);
                 self.draft.quantity(input, key, kind, text, &whole, &|range| inside.span(range));
             }
-            (Some(kind), DeValue::Integer(number)) => {
-                let fault = Fault::BareNumber { kind, found: number.as_str().to_string() };
-                self.draft.blame(fault, Some(whole.clone()));
-            }
-            (Some(kind), DeValue::Float(number)) => {
-                let fault = Fault::BareNumber { kind, found: number.as_str().to_string() };
-                self.draft.blame(fault, Some(whole.clone()));
-            }
+            (Some(kind), DeValue::Integer(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
+            (Some(kind), DeValue::Float(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
             (Some(kind), other) => self.wrong_type(kind.name(), other, value),
             (None, _) => self.other_value(input, key, value, &whole),
         }
         if self.draft.problems.len() == before {
             self.draft.places.insert(key, whole);
         }
+    }
+
+    fn bare_number(&mut self, kind: Kind, number: &str, at: Span) {
+        self.draft.blame(Fault::BareNumber { kind, found: number.to_string() }, Some(at));
     }
 
     /// A value that is no quantity.
@@ -400,6 +398,11 @@ impl Reader<'_> {
             (Slot::Choice(_), _) => "a word from the list of this key",
             (Slot::Flag(_), _) => "true or false",
             (Slot::Count(_), _) => "a whole number",
+            (Slot::Reach(_), DeValue::Array(_)) => {
+                let expected = "two lengths, [\"…\", \"…\"]";
+                let fault = Fault::WrongType { expected, found: "a list of another length" };
+                return self.draft.blame(fault, Some(whole.clone()));
+            }
             (Slot::Reach(_), _) => "two lengths, [\"…\", \"…\"]",
             (Slot::Checks(_), _) => "a list of check ids",
             _ => "a list of ids",
@@ -422,6 +425,8 @@ impl Reader<'_> {
                         self.draft.blame(Fault::Quantity(error.fault), Some(inside.span(error.at)));
                     }
                 },
+                DeValue::Integer(number) => self.bare_number(Kind::Length, number.as_str(), span),
+                DeValue::Float(number) => self.bare_number(Kind::Length, number.as_str(), span),
                 other => self.wrong_type("a length", other, end),
             }
         }
