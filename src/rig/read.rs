@@ -302,8 +302,12 @@ impl Reader<'_> {
                     Fault::WrongType { expected: "a list of tables, [[…]]", found: "one table, […]" };
                 let span = self.span(value.span());
                 self.draft.blame(fault, Some(span));
+                self.draft.seen.insert(Key { path: list.path, at });
             }
-            other => self.wrong_type("a list of tables", other, value),
+            other => {
+                self.wrong_type("a list of tables", other, value);
+                self.draft.seen.insert(Key { path: list.path, at });
+            }
         }
     }
 

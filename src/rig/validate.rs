@@ -69,8 +69,9 @@ impl Rules<'_> {
 
     fn axles(&mut self) {
         let axles = &self.setup.trailer.axles;
-        if axles.is_empty() {
-            self.blame(Fault::NoAxles, Key::new("trailer.axles"));
+        let key = Key::new("trailer.axles");
+        if axles.is_empty() && !self.draft.seen.contains(&key) {
+            self.blame(Fault::NoAxles, key);
         }
         if axles.len() > MAX_AXLES {
             let key = Key::of("trailer.axles.*.station", MAX_AXLES);
