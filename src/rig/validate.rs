@@ -166,7 +166,8 @@ impl Rules<'_> {
         {
             let parts = trailer + self.tanks_at_first_case();
             if parts >= gross {
-                let fault = Fault::NothingLeftForBoat { found: self.show(gross), parts: self.show(parts) };
+                let fault =
+                    Fault::NothingLeftForBoat { found: self.show(gross), parts: self.system().weight(parts) };
                 self.blame(fault, Key::new("measured.gross_trailer_weight"));
             }
         }
