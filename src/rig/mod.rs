@@ -65,7 +65,8 @@ impl Rig {
         let file = sources.add(name, text);
         let mut draft = Draft::default();
         draft.read(file, text);
-        if draft.problems.iter().any(|problem| matches!(problem.fault, Fault::Syntax(_))) {
+        if draft.problems.iter().any(|problem| matches!(problem.fault, Fault::Syntax(_) | Fault::AfterQuote))
+        {
             return Err(in_order(sources, draft.problems));
         }
         let (corrections, proposals) = split_changes(&mut draft, &mut sources, changes);

@@ -42,6 +42,9 @@ pub enum Fault {
     /// The text is not TOML.
     #[error("expected TOML: {0}")]
     Syntax(String),
+    /// Something follows a text's closing quote, as where an inch mark has closed it.
+    #[error("expected the end of the line after the closing quote, found more")]
+    AfterQuote,
     /// No such key in this table.
     #[error("expected a key of {}, found `{found}`", table_name(.table))]
     UnknownKey {
@@ -287,6 +290,10 @@ impl Fault {
                 crate::quantity::unit::names(*kind).collect::<Vec<_>>().join(", ")
             )),
             Self::Quantity(fault) => fault.help(),
+            Self::Syntax(message) if message.contains("must be quoted") => {
+                Some("a quantity stands in quotes: \"5 ft 10 in\"".to_string())
+            }
+            Self::AfterQuote => Some("a \" ends the text: write inches as in \"5 ft 10 in\"".to_string()),
             Self::Choice { words, found } => {
                 super::input::nearest(found, words.iter().copied()).map(did_you_mean)
             }

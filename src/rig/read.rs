@@ -54,7 +54,11 @@ impl Draft {
         let on_broken_line = |span: &Span| broken_lines.contains(&line_of(span));
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
         for (error, span) in errors.iter().zip(broken) {
-            self.blame(Fault::Syntax(error.message().to_string()), Some(span));
+            let before = text.get(..span.range.start).unwrap_or_default().trim_end_matches(' ');
+            let after_quote = before.ends_with('"') && error.message().starts_with("unexpected key or value");
+            let fault =
+                if after_quote { Fault::AfterQuote } else { Fault::Syntax(error.message().to_string()) };
+            self.blame(fault, Some(span));
         }
     }
 
