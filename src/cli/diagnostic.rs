@@ -110,6 +110,8 @@ fn lines(text: &str, range: std::ops::Range<usize>) -> (usize, usize) {
     let end = floor(text, range.end).max(start);
     let from = text[..start].rfind('\n').map_or(0, |at| at + 1);
     let to = text[end..].find('\n').map_or(text.len(), |at| end + at);
+    // A line may end in the two characters of another system.
+    let to = if text[from..to].ends_with('\r') { to - 1 } else { to };
     (from, to)
 }
 
