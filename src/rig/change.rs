@@ -5,6 +5,7 @@ use super::problem::Fault;
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::Setup;
 use super::source::Span;
+use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain, parse};
 
 /// How a value is changed.
@@ -111,6 +112,7 @@ impl<'a> Change<'a> {
         // A default stands where the file is silent.
         let mut with_defaults = draft.setup.clone();
         super::defaults::resolve(&mut with_defaults);
+        let units = with_defaults.units.map_or(UnitSystem::Us, UnitSystem::from);
         let slot = input.slot(&mut with_defaults, key.at);
         let Some(kind @ (Kind::Length | Kind::Weight | Kind::Share)) = slot.kind() else {
             return draft.blame(Fault::CannotAdd(input.meaning), Some(place.clone()));
@@ -121,7 +123,8 @@ impl<'a> Change<'a> {
         match parse::parse_si(self.value, kind) {
             Ok(by) => {
                 let value = before + sign * by.value;
-                let fault = out_of_bounds(input, kind, Uncertain { value, bound: 0.0 }, self.value);
+                let sum = Uncertain { value, bound: 0.0 };
+                let fault = out_of_bounds(input, kind, sum, &written(sum, kind, units));
                 match fault {
                     Some(fault) => draft.blame(fault, Some(place.clone())),
                     None => store(input.slot(&mut draft.setup, key.at), value),
