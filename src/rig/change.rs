@@ -30,7 +30,8 @@ pub(super) struct Change<'a> {
 impl<'a> Change<'a> {
     /// Splits a change's text; `place` is all of it.
     pub fn split(text: &'a str, place: Span) -> Result<Self, Fault> {
-        let Some((path, value)) = text.split_once('=') else {
+        let sides = text.split_once('=').filter(|(path, _)| !path.trim_matches([' ', '+', '-']).is_empty());
+        let Some((path, value)) = sides else {
             return Err(Fault::NotAChange(text.escape_debug().to_string()));
         };
         let (path, verb) = if let Some(path) = path.strip_suffix('+') {
