@@ -252,7 +252,7 @@ pub enum Fault {
     #[error("expected a key with a value, found the table `{0}`")]
     PathIsTable(String),
     /// A list element that is not there.
-    #[error("expected {list} 1 to {count}, an id or `all`, found `{found}`")]
+    #[error("expected {}, found `{found}`", elements(list, *.count))]
     NoSuchElement {
         /// The list.
         list: &'static str,
@@ -269,6 +269,14 @@ pub enum Fault {
     /// A change by a difference to something that has none.
     #[error("expected a length, a weight or a share to add to, found {0}")]
     CannotAdd(&'static str),
+}
+
+/// What may name an element of a list.
+fn elements(list: &str, count: usize) -> String {
+    match count {
+        0 => format!("an element of {list}, of which the file has none"),
+        n => format!("{list} 1 to {n}, an id or `all`"),
+    }
 }
 
 fn table_name(path: &str) -> String {
