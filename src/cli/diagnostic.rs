@@ -7,6 +7,9 @@ use std::fmt::Write;
 /// More mistakes than this are counted, not drawn.
 const MOST_DRAWN: usize = 20;
 
+/// A message longer than this, in characters, quotes something that nobody wrote by hand.
+const LONGEST_MESSAGE: usize = 300;
+
 /// Every mistake as a picture, and how many there are.
 pub(super) fn picture(problems: &Problems) -> String {
     let renderer = Renderer::styled();
@@ -28,7 +31,7 @@ pub(super) fn plain(message: &str) -> String {
 }
 
 fn one(renderer: &Renderer, problems: &Problems, problem: &Problem) -> String {
-    let message = problem.fault.to_string();
+    let message = shortened(problem.fault.to_string());
     let help = problem.fault.help();
     let title = Level::ERROR.primary_title(&message);
     let help = help.as_deref().map(|help| Level::HELP.message(help));
@@ -64,6 +67,15 @@ fn one(renderer: &Renderer, problems: &Problems, problem: &Problem) -> String {
     }
     let group = title.element(snippet).elements(elsewhere).elements(help);
     renderer.render(&[group])
+}
+
+/// A message, cut where it quotes something endless.
+fn shortened(mut message: String) -> String {
+    if let Some((end, _)) = message.char_indices().nth(LONGEST_MESSAGE) {
+        message.truncate(end);
+        message.push('…');
+    }
+    message
 }
 
 /// The lines of a text that a place touches: long files are not handed to the renderer whole.
