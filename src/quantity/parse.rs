@@ -325,17 +325,17 @@ impl<'a> Scanner<'a> {
         let from = self.at;
         let relative =
             !matches!(self.kind, Kind::Share | Kind::Slope) && self.rest().trim_end().ends_with('%');
-        let bound = if relative {
+        let (bound, scale) = if relative {
             let mut share = Scanner { text: self.text, at: self.at, kind: Kind::Share };
             let (share_value, _) = share.value()?;
             self.at = share.at;
-            share_value * value.abs()
+            (share_value, value.abs())
         } else {
-            self.value()?.0
+            (self.value()?.0, 1.0)
         };
         if bound < 0.0 {
             return self.fail(from, QuantityFault::NegativeBound);
         }
-        Ok(bound)
+        Ok(bound * scale)
     }
 }
