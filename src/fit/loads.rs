@@ -11,6 +11,9 @@ use crate::mechanics::{
 use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
 use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
 
+// Every valid rig's axles fit the mechanics' lists.
+const _: () = assert!(crate::rig::MAX_AXLES <= crate::mechanics::MAX_AXLES);
+
 /// A case in which the trailer does not rest on its wheels.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[error("in the case \"{case}\", {why}")]

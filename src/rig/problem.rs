@@ -157,7 +157,7 @@ pub enum Fault {
     #[error("expected one or more [[trailer.axles]], found none")]
     NoAxles,
     /// There are too many axles.
-    #[error("expected at most {most} axles, found {0}", most = crate::mechanics::MAX_AXLES)]
+    #[error("expected at most {most} axles, found {0}", most = super::setup::MAX_AXLES)]
     TooManyAxles(usize),
     /// An axle is not behind the one before it.
     #[error("expected axles front to rear, found axle {0} not behind axle {ahead}", ahead = .0 - 1)]

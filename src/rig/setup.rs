@@ -6,6 +6,9 @@
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Density, Length, Pressure, Rate, Share, Volume, Weight};
 
+/// The most axles a trailer may have.
+pub const MAX_AXLES: usize = 6;
+
 /// A word chosen from a short list.
 pub trait Choice {
     /// The words to choose from.

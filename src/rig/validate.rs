@@ -4,9 +4,8 @@ use super::defaults;
 use super::input::Key;
 use super::problem::{Fault, Problem};
 use super::read::Draft;
-use super::setup::{Setup, SuspensionKind};
+use super::setup::{MAX_AXLES, Setup, SuspensionKind};
 use super::source::Span;
-use crate::mechanics::MAX_AXLES;
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Uncertain, Weight};
 
