@@ -101,8 +101,7 @@ impl<'a> Model<'a> {
     fn case_loads(&self, case: &Case, trial: Trial) -> Result<CaseLoads, Unfit> {
         let setup = &self.rig.proposed;
         let boat = self.boat_weight(case).map(|weight| weight - trial.shed);
-        let trailer_weight = need(setup.trailer_weight(), "trailer.weight");
-        let gross = both(boat.clone(), trailer_weight).map(|(boat, trailer)| boat + trailer);
+        let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);
         let boat_body = self.boat_body(case).map(|body| tried(body, trial));
         let body =
             both(self.trailer.clone(), boat_body).map(|(trailer, boat)| balance::together([trailer, boat]));
@@ -263,10 +262,16 @@ fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
     each(axles)
 }
 
+/// The trailer's own weight. A file that gives its capacity may not give its weight too: it lacks the GVWR.
+fn trailer_weight(setup: &Setup) -> Known<Weight> {
+    let lacking = if setup.trailer.capacity.is_some() { "trailer.gvwr" } else { "trailer.weight" };
+    need(setup.trailer_weight(), lacking)
+}
+
 /// The trailer alone, as a setup states it, its tongue weighed with the axles where `measured` has them.
 fn trailer_body(setup: &Setup, measured: &Setup) -> Known<Body> {
     let trailer = &setup.trailer;
-    let weight = need(setup.trailer_weight(), "trailer.weight");
+    let weight = trailer_weight(setup);
     let station = match (trailer.cg, trailer.tongue_weight) {
         (Some(cg), _) => Ok(cg),
         (None, Some(tongue)) => {
@@ -316,7 +321,7 @@ fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>) -> Known<Body
 /// Weight of a boat known from scales, without its tanks.
 fn scales_boat_weight(measured: &Setup) -> Known<Weight> {
     let gross = need(measured.measured.gross_trailer_weight, "measured.gross_trailer_weight");
-    let trailer = need(measured.trailer_weight(), "trailer.weight");
+    let trailer = trailer_weight(measured);
     let first = &measured.cases[0];
     let no_items = |_| Ok(Weight::default());
     let tanks = each::<_, Vec<Weight>>(placement::aboard(measured, first, no_items, |i| {
