@@ -255,7 +255,8 @@ pub(super) fn common_compression(
         } else {
             2.0 * low.max(f64::MIN_POSITIVE)
         };
-        if high - low <= f64::EPSILON * high {
+        // Without an upper end yet, infinity would compare as narrow.
+        if high.is_finite() && high - low <= f64::EPSILON * high {
             break;
         }
     }
