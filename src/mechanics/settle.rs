@@ -241,12 +241,15 @@ pub fn settle(
     let (mut low, mut high): (Option<Trial>, Option<Trial>) = (None, None);
     let mut phi = near.si().clamp(-PITCH_LIMIT, PITCH_LIMIT);
     let mut reach = 0.02;
-    for step in 0..MAX_STEPS {
+    let mut before = f64::INFINITY;
+    for _ in 0..MAX_STEPS {
         let trial = trailer.at(phi);
         if trial.moment.abs() <= tolerance {
             return trailer.rest(&[(1.0, &trial)]);
         }
         let newton = (trial.slope > 0.0).then(|| phi - trial.moment / trial.slope);
+        let halves = trial.moment.abs() <= before / 2.0;
+        before = trial.moment.abs();
         if trial.moment < 0.0 {
             low = Some(trial);
         } else {
@@ -257,17 +260,21 @@ pub fn settle(
                 if high.phi - low.phi <= PITCH_TOLERANCE {
                     return trailer.rest_between(low, high);
                 }
-                // Every third step halves the bracket, so that it closes whatever Newton does.
-                let inside = newton.filter(|phi| step % 3 != 2 && *phi > low.phi && *phi < high.phi);
+                // Unless the last step halved the moment the next halves the bracket: one of the two
+                // falls whatever Newton does.
+                let inside = newton.filter(|phi| halves && *phi > low.phi && *phi < high.phi);
                 inside.unwrap_or(f64::midpoint(low.phi, high.phi))
             }
             (Some(low), None) if low.phi >= PITCH_LIMIT => return Err(Unsettled::NoSupport),
             (None, Some(high)) if high.phi <= -PITCH_LIMIT => return Err(Unsettled::TipsOverBall),
             _ => {
-                let toward = if low.is_some() { phi + reach } else { phi - reach };
-                let inside = newton.filter(|newton| (newton - phi).abs() <= reach);
+                let toward = if low.is_some() { 1.0 } else { -1.0 };
+                // Newton's step is trusted as far as the reach. Where rounding leaves more than the
+                // tolerance it ends short of the root for ever: half a bracket's width crosses it.
+                let stride = newton.map_or(reach, |newton| (newton - phi).abs());
+                let stride = if stride <= reach { stride.max(PITCH_TOLERANCE / 2.0) } else { reach };
                 reach *= 2.0;
-                inside.unwrap_or(toward).clamp(-PITCH_LIMIT, PITCH_LIMIT)
+                (phi + toward * stride).clamp(-PITCH_LIMIT, PITCH_LIMIT)
             }
         };
     }

@@ -17,7 +17,7 @@
 //! `C_j = D_j − q_j / 2`: the energy is `Σ U_i(C_i − C_{i−1})`, and every equalizer only says that
 //! `C_j` stays within `q_max / 2` of `D_j`. That is a string pulled taut through a tube of gates,
 //! pinned at both ends. Between the gates it touches, all springs carry the same force; at an upper
-//! gate the force may only drop, at a lower gate only rise. The string is followed from the front:
+//! gate the force may only rise, at a lower gate only drop. The string is followed from the front:
 //! keep the least force that reaches any upper gate so far and the greatest that reaches any
 //! lower one; where they cross, the string bends at the gate that set the limit.
 //!
@@ -248,6 +248,9 @@ pub(super) fn common_compression(
             high = d;
         }
         let next = d + miss / growth;
+        if next == d || high - low <= f64::EPSILON * low {
+            break;
+        }
         d = if next > low && next < high {
             next
         } else if high.is_finite() {
@@ -255,10 +258,6 @@ pub(super) fn common_compression(
         } else {
             2.0 * low.max(f64::MIN_POSITIVE)
         };
-        // Without an upper end yet, infinity would compare as narrow.
-        if high.is_finite() && high - low <= f64::EPSILON * high {
-            break;
-        }
     }
     Some(d)
 }
