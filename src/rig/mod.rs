@@ -56,7 +56,8 @@ impl Rig {
     /// let rig = bunkline::Rig::read("rig.toml", text, &["trailer.axles.1.rating=7000 lb"])?;
     /// assert_eq!(rig.proposed.trailer.axles.len(), 1);
     ///
-    /// let problems = bunkline::Rig::read("rig.toml", "format = 1\naxels = 3", &[]).unwrap_err();
+    /// let no_changes: &[&str] = &[];
+    /// let problems = bunkline::Rig::read("rig.toml", "format = 1\naxels = 3", no_changes).unwrap_err();
     /// assert_eq!(problems.list.len(), 2);
     /// # Ok::<(), bunkline::rig::Problems>(())
     /// ```
