@@ -56,6 +56,7 @@ pub mod mechanics;
 pub mod quantity;
 pub mod report;
 pub mod rig;
+pub mod study;
 
 pub use rig::Rig;
 

@@ -1,11 +1,12 @@
 //! Makes every check of a rig and finds the rig's verdict.
 
-use super::check::{Amount, Bounds, Check, Counts, Judged, Row, Rows, Verdict, judge};
-use super::known::{Known, Missing};
+use super::check::{Amount, Bounds, Check, Counts, Judged, Load, Of, Row, Rows, Verdict, judge};
+use super::known::{Known, Missing, both};
 use super::loads::{CaseLoads, Model, Trial, Unfit};
+use super::ramp::{RampLoads, STEP, low_points};
 use super::registry::CHECKS;
-use crate::quantity::{Quantity, Share};
-use crate::rig::{Rig, Setup};
+use crate::quantity::{Length, Quantity, Share};
+use crate::rig::{Rig, Setup, slug};
 
 /// What became of a rig.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,81 +24,215 @@ pub enum RigVerdict {
 pub struct Assessment {
     /// The loads, case by case.
     pub cases: Vec<CaseLoads>,
+    /// Every ramp crossed in every case.
+    pub ramps: Vec<RampLoads>,
     /// Every check, in the registry's order.
     pub rows: Vec<Row>,
     /// The rig's verdict.
     pub verdict: RigVerdict,
 }
 
-/// Computes the loads of every case and makes every check.
+/// Computes the loads of every case, crosses every ramp and makes every check.
 ///
 /// # Errors
-/// [`Unfit`] when the trailer does not rest on its wheels.
+/// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
     assess_trial(&Model::new(rig), &rig.proposed, Trial::default())
 }
 
 pub(super) fn assess_trial(model: &Model<'_>, setup: &Setup, trial: Trial) -> Result<Assessment, Unfit> {
     let cases = model.loads(trial)?;
-    let mut rows = Vec::with_capacity(CHECKS.len() + 6 * setup.trailer.axles.len());
+    let ramps = model.crossings(trial, Length::from_si(STEP));
+    let loads = Loads { setup, cases: &cases, ramps: &ramps };
+    let mut rows = Vec::with_capacity(CHECKS.len() + 8 * setup.trailer.axles.len());
     for check in CHECKS {
-        for axle in axles_of(check, setup) {
-            rows.push(make(check, axle, setup, &cases));
-        }
+        rows.extend(subjects(check, setup).map(|of| loads.make(check, of)));
     }
     let verdict = verdict(&rows);
-    Ok(Assessment { cases, rows, verdict })
+    Ok(Assessment { cases, ramps, rows, verdict })
 }
 
-/// The axles for which a check is made; one entry without an axle for the rig.
-fn axles_of(check: &Check, setup: &Setup) -> impl Iterator<Item = Option<usize>> + use<> {
-    let axles = setup.trailer.axles.len();
-    let (count, numbered) = match check.rows {
-        Rows::Rig => (1, false),
-        Rows::SeveralAxles => (usize::from(axles > 1), false),
-        Rows::Axles => (axles, true),
-        Rows::AxlesButRear => (axles - 1, true),
+/// Every check about ramps, made of these crossings only.
+pub fn ramp_rows(setup: &Setup, cases: &[CaseLoads], crossings: &[RampLoads]) -> Vec<Row> {
+    let loads = Loads { setup, cases, ramps: crossings };
+    let about_ramps = CHECKS.iter().filter(|check| check.is_about_ramps());
+    about_ramps.flat_map(|check| subjects(check, setup).map(move |of| loads.make(check, of))).collect()
+}
+
+/// The crossing of a ramp that uses most of any rating, if it was crossed at all.
+pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize) -> Option<&'a RampLoads> {
+    let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
+    let used = |crossing: &RampLoads| {
+        let rows = ramp_rows(setup, &found.cases, std::slice::from_ref(crossing));
+        let used = rows.iter().filter_map(|row| row.used).map(Quantity::si);
+        // A negative tongue weight is worse than any load.
+        used.map(|used| if used < 0.0 { f64::INFINITY } else { used }).fold(0.0, f64::max)
     };
-    (0..count).map(move |axle| numbered.then_some(axle))
+    let mut worst: Option<(&RampLoads, f64)> = None;
+    for crossing in crossings {
+        let used = used(crossing);
+        if worst.is_none_or(|(_, most)| used > most) {
+            worst = Some((crossing, used));
+        }
+    }
+    worst.map(|(crossing, _)| crossing)
 }
 
-/// Makes one check.
-pub(super) fn make(check: &'static Check, axle: Option<usize>, setup: &Setup, cases: &[CaseLoads]) -> Row {
-    let element = axle.unwrap_or(0);
-    let limits = (check.limits)(setup, element);
-    let thin = setup.policy.thin_margin.map_or(0.0, Quantity::si);
-    let governing = governing(check, element, setup, cases, limits.clone(), thin);
-    let counts = counts(check, axle, setup);
-    let amount = |si: f64| Amount::from_si(check.measure, si);
-    let bounds = limits.unwrap_or_default();
-    let (min, max) = (bounds.min.map(amount), bounds.max.map(amount));
-    match governing {
-        Ok((case, load, judged)) => Row {
+/// What a check is made for in a setup: each is one row.
+fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
+    let axles = setup.trailer.axles.len();
+    let ramp = !setup.ramps.is_empty();
+    let (rig, axles, points) = match check.rows {
+        Rows::Rig => (true, 0, false),
+        Rows::SeveralAxles => (axles > 1, 0, false),
+        Rows::Axles => (false, axles, false),
+        Rows::AxlesButRear => (false, axles - 1, false),
+        Rows::Ramp => (ramp, 0, false),
+        Rows::RampAxles => (false, if ramp { axles } else { 0 }, false),
+        Rows::RampPoints => (false, 0, ramp),
+    };
+    let named = low_points(setup).filter(move |_| points).enumerate();
+    let points = named.map(|(i, point)| Of::Point(i, slug(point.name.as_deref().unwrap_or_default())));
+    rig.then_some(Of::Rig).into_iter().chain((0..axles).map(Of::Axle)).chain(points)
+}
+
+/// All loads of a rig, for making checks of them.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Loads<'a> {
+    pub setup: &'a Setup,
+    pub cases: &'a [CaseLoads],
+    pub ramps: &'a [RampLoads],
+}
+
+/// A load of a check, and where it occurs.
+struct Occurrence {
+    case: Option<usize>,
+    ramp: Option<usize>,
+    /// None where what should hold is unloaded.
+    load: Known<Option<f64>>,
+}
+
+/// The occurrence that decides a check.
+struct Governing {
+    case: Option<usize>,
+    ramp: Option<usize>,
+    /// The load and how it is judged; none where what should hold is unloaded.
+    judged: Option<(f64, Judged)>,
+}
+
+/// Whether a judged load is worse than another; one that holds nothing is worst.
+fn is_worse(one: Option<(f64, Judged)>, other: Option<(f64, Judged)>) -> bool {
+    match (one, other) {
+        (Some((_, one)), Some((_, other))) => one.margin < other.margin,
+        (one, other) => one.is_none() && other.is_some(),
+    }
+}
+
+impl<'a> Loads<'a> {
+    /// Makes one check.
+    fn make(self, check: &'static Check, of: Of) -> Row {
+        let counts = counts(check, &of, self.setup);
+        let governing = self.governing(check, of.element());
+        let (case, ramp) = governing.as_ref().map_or((None, None), |found| (found.case, found.ramp));
+        // As far as known, also where the check cannot be made.
+        let bounds = self.limits(check, of.element(), ramp).unwrap_or_default();
+        let amount = |si: f64| Amount::from_si(check.measure, si);
+        let mut row = Row {
             check,
-            axle,
-            load: Some(amount(load)),
-            min,
-            max,
-            margin: Some(amount(judged.margin)),
-            used: judged.used.map(Share::from_si),
-            verdict: judged.verdict(counts),
-            counts,
-            case: check.by_case.then_some(case),
-            missing: Vec::new(),
-        },
-        Err(missing) => Row {
-            check,
-            axle,
+            of,
             load: None,
-            min,
-            max,
+            min: bounds.min.map(amount),
+            max: bounds.max.map(amount),
             margin: None,
             used: None,
             verdict: Verdict::NotChecked,
             counts,
-            case: None,
-            missing: missing.0,
-        },
+            case,
+            ramp,
+            missing: Vec::new(),
+        };
+        match governing {
+            Ok(Governing { judged: Some((load, judged)), .. }) => {
+                row.load = Some(amount(load));
+                row.margin = Some(amount(judged.margin));
+                row.used = judged.used.map(Share::from_si);
+                row.verdict = judged.verdict(counts);
+            }
+            Ok(_) => row.verdict = if counts { Verdict::Fail } else { Verdict::Advise },
+            Err(missing) => row.missing = missing.0,
+        }
+        row
+    }
+
+    /// A check's limits; those of a row about ramps follow the ramp.
+    fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
+        let element = if check.rows == Rows::Ramp { ramp.unwrap_or(0) } else { element };
+        (check.limits)(self.setup, element)
+    }
+
+    /// The occurrence with the least margin; one that holds nothing is worst of all.
+    fn governing(self, check: &Check, element: usize) -> Known<Governing> {
+        let thin = self.setup.policy.thin_margin.map_or(0.0, Quantity::si);
+        let mut worst: Option<Governing> = None;
+        let mut missing = Missing::default();
+        for Occurrence { case, ramp, load } in self.occurrences(check, element) {
+            match both(load, self.limits(check, element, ramp)) {
+                Ok((load, limits)) => {
+                    let judged = load.map(|load| (load, judge(check.judge, load, limits, thin)));
+                    if worst.as_ref().is_none_or(|worst| is_worse(judged, worst.judged)) {
+                        worst = Some(Governing { case, ramp, judged });
+                    }
+                }
+                Err(lacking) => missing = missing.and(lacking),
+            }
+        }
+        if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
+    }
+
+    /// Every load that a check looks at.
+    fn occurrences(self, check: &Check, element: usize) -> impl Iterator<Item = Occurrence> + use<'a> {
+        let load = check.load;
+        let stated = match load {
+            Load::Stated(load) => {
+                let load = load(self.setup, element).map(Some);
+                Some(Occurrence { case: None, ramp: None, load })
+            }
+            _ => None,
+        };
+        let cases = self.cases.iter().enumerate().filter_map(move |(i, case)| match load {
+            Load::InCase(load) => {
+                let load = load(self.setup, case, element).map(Some);
+                Some(Occurrence { case: Some(i), ramp: None, load })
+            }
+            _ => None,
+        });
+        let ramps = self.ramps.iter().filter_map(move |crossing| match load {
+            Load::OnRamp(load) => {
+                let load = match &crossing.peaks {
+                    Ok(Ok(peaks)) => load(peaks, element),
+                    // Where the trailer does not rest, the caution says so; no load is known.
+                    Ok(Err(_)) => Err(Missing::default()),
+                    Err(missing) => Err(missing.clone()),
+                };
+                Some(Occurrence { case: Some(crossing.case), ramp: Some(crossing.ramp), load })
+            }
+            _ => None,
+        });
+        stated.into_iter().chain(cases).chain(ramps)
+    }
+
+    /// How far all loads lie inside a check's limits, in SI: the least distance, negative outside.
+    ///
+    /// Unlike a row's margin it knows both limits at once, so it has no jump for a search to stumble over.
+    pub fn least_gap(self, check: &Check, element: usize) -> Option<f64> {
+        let mut least = f64::INFINITY;
+        for Occurrence { ramp, load, .. } in self.occurrences(check, element) {
+            let (load, limits) = (load.ok()??, self.limits(check, element, ramp).ok()?);
+            let below = limits.max.map_or(f64::INFINITY, |max| max - load);
+            let above = limits.min.map_or(f64::INFINITY, |min| load - min);
+            least = least.min(below).min(above);
+        }
+        least.is_finite().then_some(least)
     }
 }
 
@@ -112,65 +247,11 @@ impl Judged {
     }
 }
 
-/// The case with the least margin, its load and how it is judged.
-fn governing(
-    check: &Check,
-    axle: usize,
-    setup: &Setup,
-    cases: &[CaseLoads],
-    limits: Known<Bounds>,
-    thin: f64,
-) -> Known<(usize, f64, Judged)> {
-    let mut worst: Option<(usize, f64, Judged)> = None;
-    let mut missing = Missing::default();
-    let considered = if check.by_case { cases.len() } else { 1 };
-    for (i, case) in cases.iter().take(considered).enumerate() {
-        match ((check.load)(setup, case, axle), &limits) {
-            (Ok(load), Ok(limits)) => {
-                let judged = judge(check.judge, load, *limits, thin);
-                if worst.is_none_or(|(_, _, worst)| judged.margin < worst.margin) {
-                    worst = Some((i, load, judged));
-                }
-            }
-            (Err(lacking), _) => missing = missing.and(lacking),
-            (Ok(_), Err(_)) => {}
-        }
-    }
-    if let Err(lacking) = limits {
-        missing = missing.and(lacking);
-    }
-    if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
-}
-
-/// How far the loads of all cases lie inside a check's limits, in SI: the least distance, negative outside.
-///
-/// Unlike a row's margin it knows both limits at once, so it has no jump for a search to stumble over.
-pub(super) fn least_gap(
-    check: &Check,
-    axle: Option<usize>,
-    setup: &Setup,
-    cases: &[CaseLoads],
-) -> Option<f64> {
-    let element = axle.unwrap_or(0);
-    let limits = (check.limits)(setup, element).ok()?;
-    let gap = |case| {
-        let load = (check.load)(setup, case, element).ok()?;
-        let below = limits.max.map_or(f64::INFINITY, |max| max - load);
-        let above = limits.min.map_or(f64::INFINITY, |min| load - min);
-        Some(below.min(above))
-    };
-    let gaps: Option<Vec<f64>> = cases.iter().map(gap).collect();
-    gaps?.into_iter().reduce(f64::min)
-}
-
 /// Whether a check must hold: the longest pattern of the policy that matches it decides, else its own rule.
-fn counts(check: &Check, axle: Option<usize>, setup: &Setup) -> bool {
+fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
     let policy = &setup.policy;
     if !policy.counts.is_empty() || !policy.advises.is_empty() {
-        let id = match axle {
-            Some(axle) => check.id.replace('*', &(axle + 1).to_string()),
-            None => check.id.to_string(),
-        };
+        let id = of.fill(check.id);
         let longest = |patterns: &[String]| {
             patterns.iter().filter(|pattern| matches(pattern, &id)).map(std::string::String::len).max()
         };

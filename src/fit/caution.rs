@@ -3,6 +3,7 @@
 use super::assess::Assessment;
 use super::check::Verdict;
 use super::loads::Model;
+use crate::mechanics::Unsettled;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
 
@@ -63,6 +64,28 @@ pub enum Caution {
     IdleEqualizerTravel,
     /// Passenger-car tires stand on the trailer.
     PassengerTires,
+    /// On a ramp the trailer lifts the tow vehicle.
+    LiftsOnRamp {
+        /// The ramp.
+        ramp: usize,
+        /// The case.
+        case: usize,
+        /// Where.
+        at: Length,
+    },
+    /// On a ramp the trailer does not rest on its wheels.
+    StrandedOnRamp {
+        /// The ramp.
+        ramp: usize,
+        /// The case.
+        case: usize,
+        /// Where.
+        at: Length,
+        /// What happens.
+        why: Unsettled,
+    },
+    /// The ramp is shorter than the rig: the tow vehicle never stands on it.
+    RampShorterThanRig(usize),
 }
 
 /// Everything to know about a rig, the screening first.
@@ -75,6 +98,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
         }
     }
     cautions.extend(in_cases(setup, found));
+    cautions.extend(on_ramps(setup, found));
     cautions.extend(travel(setup));
     cautions.extend(scales(rig, model));
     cautions.extend(described(rig));
@@ -112,6 +136,31 @@ fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
         {
             told.push(Caution::SideLifts(i));
         }
+    }
+    told
+}
+
+/// What happens on ramps, each told once for a ramp.
+fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
+    let mut told = Vec::new();
+    for ramp in 0..setup.ramps.len() {
+        let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
+        let ends: Vec<_> =
+            crossings.filter_map(|crossing| Some((crossing.case, crossing.peaks.as_ref().ok()?))).collect();
+        let lifts = ends.iter().find_map(|(case, peaks)| {
+            let least = peaks.as_ref().ok()?.tongue_least;
+            (least.value.si() < 0.0).then_some(Caution::LiftsOnRamp { ramp, case: *case, at: least.at })
+        });
+        let stranded = ends.iter().find_map(|(case, peaks)| {
+            let stranded = peaks.as_ref().err()?;
+            let (at, why) = (stranded.position, stranded.why);
+            Some(Caution::StrandedOnRamp { ramp, case: *case, at, why })
+        });
+        let length: Option<Length> = setup.ramps[ramp].profile.iter().map(|run| run.length).sum();
+        let rig = setup.trailer.axles.last().and_then(|axle| Some(axle.station? + setup.tow.ball_overhang?));
+        let short = matches!((length, rig), (Some(length), Some(rig)) if length < rig);
+        told.extend(lifts.into_iter().chain(stranded));
+        told.extend(short.then_some(Caution::RampShorterThanRig(ramp)));
     }
     told
 }
@@ -155,7 +204,7 @@ fn described(rig: &Rig) -> Vec<Caution> {
     let leaf = trailer.suspension.kind.is_some_and(|kind| kind != SuspensionKind::Torsion);
     let braked = trailer.axles.iter().any(|axle| axle.braked == Some(true));
     let told = [
-        (trailer.axles.len() > 1, Caution::LiftedIsNoBound),
+        (trailer.axles.len() > 1 && setup.ramps.is_empty(), Caution::LiftedIsNoBound),
         (leaf || braked, Caution::BrakingNotInAxleLoads),
         (trailer.jack.rating.is_some() && trailer.jack.station.is_none(), Caution::JackLowerBound),
         (axles_moved && trailer.axles.iter().any(|axle| axle.weight.is_none()), Caution::AxleWeightStays),

@@ -2,6 +2,7 @@
 
 use super::known::Known;
 use super::loads::CaseLoads;
+use super::ramp::Peaks;
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Key, Setup};
 
@@ -94,6 +95,42 @@ pub enum Rows {
     AxlesButRear,
     /// Once, on two axles or more.
     SeveralAxles,
+    /// Once, where there is a ramp.
+    Ramp,
+    /// For each axle, where there is a ramp.
+    RampAxles,
+    /// For each low point, where there is a ramp.
+    RampPoints,
+}
+
+/// What one row is about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Of {
+    /// The rig.
+    Rig,
+    /// An axle, counted from 0.
+    Axle(usize),
+    /// A low point, counted from 0, and its name as ids spell it.
+    Point(usize, String),
+}
+
+impl Of {
+    /// Its place in its list, 0 for the rig.
+    pub fn element(&self) -> usize {
+        match self {
+            Self::Rig => 0,
+            Self::Axle(element) | Self::Point(element, _) => *element,
+        }
+    }
+
+    /// A text in which `*` stands for the axle's number or the point's name.
+    pub fn fill(&self, text: &str) -> String {
+        match self {
+            Self::Rig => text.to_string(),
+            Self::Axle(axle) => text.replace('*', &(axle + 1).to_string()),
+            Self::Point(_, name) => text.replace('*', name),
+        }
+    }
 }
 
 /// How a load is judged.
@@ -156,12 +193,23 @@ impl Bounds {
     }
 }
 
+/// How a load is had, in SI; the last argument is the axle or the low point, counted from 0.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Load {
+    /// From the description alone.
+    Stated(fn(&Setup, usize) -> Known<f64>),
+    /// From the loads of a case.
+    InCase(fn(&Setup, &CaseLoads, usize) -> Known<f64>),
+    /// From the worst moments of a crossing; none where an axle that should hold is unloaded.
+    OnRamp(fn(&Peaks, usize) -> Known<Option<f64>>),
+}
+
 /// One check: everything about it stands here.
 ///
 /// The load and its limits are in SI: newtons, metres, or a plain fraction.
 #[derive(Debug)]
 pub struct Check {
-    /// Its id; `*` stands for the axle's number.
+    /// Its id; `*` stands for the axle's number or the low point's name.
     pub id: &'static str,
     /// A short name; `*` stands for the axle's number.
     pub name: &'static str,
@@ -185,16 +233,21 @@ pub struct Check {
     pub counts: Counts,
     /// Whether a rig is incomplete without it.
     pub core: bool,
-    /// Whether its load depends on the case.
-    pub by_case: bool,
     /// What can cure it.
     pub remedies: &'static [Remedy],
     /// What is said when the load is over its limit; `{load}`, `{max}` and `{miss}` stand for amounts.
     pub too_much: &'static str,
     /// What is said when it is under its lower limit; `{load}`, `{min}` and `{miss}` stand for amounts.
     pub too_little: &'static str,
-    pub(super) load: fn(&Setup, &CaseLoads, usize) -> Known<f64>,
+    pub(super) load: Load,
     pub(super) limits: fn(&Setup, usize) -> Known<Bounds>,
+}
+
+impl Check {
+    /// Whether it is made of the worst moments over a ramp.
+    pub fn is_about_ramps(&self) -> bool {
+        matches!(self.rows, Rows::Ramp | Rows::RampAxles | Rows::RampPoints)
+    }
 }
 
 /// Each id stands for one entry of the registry.
@@ -224,8 +277,8 @@ pub enum Verdict {
 pub struct Row {
     /// The check.
     pub check: &'static Check,
-    /// The axle it is about, counted from 0.
-    pub axle: Option<usize>,
+    /// What it is about.
+    pub of: Of,
     /// The load in the governing case.
     pub load: Option<Amount>,
     /// The lower limit.
@@ -242,6 +295,8 @@ pub struct Row {
     pub counts: bool,
     /// The governing case, where cases matter.
     pub case: Option<usize>,
+    /// The governing ramp, where ramps matter.
+    pub ramp: Option<usize>,
     /// The keys that are missing.
     pub missing: Vec<Key>,
 }
@@ -249,24 +304,17 @@ pub struct Row {
 impl Row {
     /// Its id, with the axle's number.
     pub fn id(&self) -> String {
-        self.numbered(self.check.id)
+        self.of.fill(self.check.id)
     }
 
     /// Its short name, with the axle's number.
     pub fn name(&self) -> String {
-        self.numbered(self.check.name)
+        self.of.fill(self.check.name)
     }
 
     /// What it compares, with the axle's number.
     pub fn what(&self) -> String {
-        self.numbered(self.check.what)
-    }
-
-    fn numbered(&self, text: &str) -> String {
-        match self.axle {
-            Some(axle) => text.replace('*', &(axle + 1).to_string()),
-            None => text.to_string(),
-        }
+        self.of.fill(self.check.what)
     }
 }
 

@@ -1,6 +1,6 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
-use super::assess::{Assessment, assess_trial, least_gap};
+use super::assess::{Assessment, Loads, assess_trial};
 use super::check::{Amount, Remedy, Row, Verdict};
 use super::loads::{Model, Trial};
 use crate::quantity::{Length, Quantity, Weight};
@@ -41,6 +41,8 @@ pub enum Room {
 
 /// No boat moves farther than this on its trailer, in metres.
 const FARTHEST: f64 = 1.5;
+/// The step over a ramp while searching, in metres.
+const SEARCH_STEP: f64 = 0.1;
 /// Never more than this share of the boat is suggested to be left at home.
 const MOST_SHED: f64 = 0.5;
 /// A margin this near zero is met: a micrometre, or a ten-thousandth of a newton.
@@ -128,7 +130,11 @@ impl Search<'_> {
     /// How far a row's loads lie inside its limits at a trial, if the trailer rests there.
     fn gap(&self, row: &Row, trial: Trial) -> Option<f64> {
         let cases = self.model.loads(trial).ok()?;
-        least_gap(row.check, row.axle, self.setup, &cases)
+        // Events are visited whatever the step, so a coarse one keeps the peaks.
+        let about_ramps = row.check.is_about_ramps();
+        let ramps =
+            if about_ramps { self.model.crossings(trial, Length::from_si(SEARCH_STEP)) } else { Vec::new() };
+        Loads { setup: self.setup, cases: &cases, ramps: &ramps }.least_gap(row.check, row.of.element())
     }
 
     fn room(&self, by: Length) -> Room {

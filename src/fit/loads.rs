@@ -79,11 +79,19 @@ pub struct Model<'a> {
 impl<'a> Model<'a> {
     /// Prepares a rig.
     pub fn new(rig: &'a Rig) -> Self {
+        Self::with_rates(rig, 1.0)
+    }
+
+    /// Prepares a rig with all its springs and tires so many times as stiff as stated.
+    pub fn with_rates(rig: &'a Rig, times: f64) -> Self {
         let (measured, proposed) = (&rig.measured, &rig.proposed);
         let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
         let level_body = level_body(measured, scales_boat.as_ref());
         let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
-        let undercarriage = both(wheels, level_body).map(|(((axles, travel), height), body)| {
+        let undercarriage = both(wheels, level_body).map(|(((mut axles, travel), height), body)| {
+            for axle in &mut axles {
+                axle.spring = axle.spring.stiffened(times);
+            }
             let wheels = Undercarriage::level_under(body, &axles, travel, height)?;
             Ok(wheels.moved_aft(axle_shift(proposed)))
         });
@@ -96,6 +104,20 @@ impl<'a> Model<'a> {
     /// [`Unfit`] when the trailer tips over its ball, or no wheel reaches the ground.
     pub fn loads(&self, trial: Trial) -> Result<Vec<CaseLoads>, Unfit> {
         self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial)).collect()
+    }
+
+    pub(super) fn proposed(&self) -> &'a Setup {
+        &self.rig.proposed
+    }
+
+    pub(super) fn wheels(&self) -> Known<Result<Undercarriage, Unsettled>> {
+        self.undercarriage.clone()
+    }
+
+    /// Boat and trailer in a case as one body.
+    pub(super) fn whole(&self, case: usize, trial: Trial) -> Known<Body> {
+        let boat = self.boat_body(&self.rig.proposed.cases[case]).map(|body| tried(body, trial));
+        both(self.trailer.clone(), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
     }
 
     fn case_loads(&self, case: &Case, trial: Trial) -> Result<CaseLoads, Unfit> {
@@ -123,7 +145,7 @@ impl<'a> Model<'a> {
     fn at_rest(&self, body: Known<Body>) -> Result<(Known<Carried>, Option<Known<Carried>>), Unsettled> {
         let setup = &self.rig.proposed;
         let several = setup.trailer.axles.len() > 1;
-        match both(both(self.undercarriage.clone(), body), ball(setup)) {
+        match both(both(self.undercarriage.clone(), body), ball_on_level(setup)) {
             Ok(((wheels, body), ball)) => {
                 let wheels = wheels?;
                 let level = carried(setup, body, &wheels, ball)?;
@@ -207,7 +229,7 @@ fn carried(
 }
 
 /// The ball on level ground.
-fn ball(setup: &Setup) -> Known<GroundPoint> {
+pub(super) fn ball_on_level(setup: &Setup) -> Known<GroundPoint> {
     let z = need(setup.tow.ball_height, "tow.ball_height")?;
     Ok(GroundPoint { x: Length::from_si(0.0), z })
 }

@@ -10,21 +10,23 @@ mod cure;
 mod known;
 mod loads;
 mod placement;
+mod ramp;
 mod registry;
 
-pub use assess::{Assessment, RigVerdict, assess};
+pub use assess::{Assessment, RigVerdict, assess, governing_crossing, ramp_rows};
 pub use caution::Caution;
 pub use check::{
-    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Remedy, Row, Rows, Verdict,
+    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Verdict,
 };
 pub use cure::{Cure, Room};
 pub use known::{Known, Missing};
-pub use loads::{Carried, CaseLoads, Unfit};
+pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};
+pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points};
 pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
 
+use crate::quantity::{Length, Quantity};
 use crate::rig::Rig;
-use loads::Model;
 
 /// A rig's assessment with what follows from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +37,10 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
+    /// The crossings of [`Assessment::ramps`] with all springs and tires half as stiff.
+    pub softer: Vec<RampLoads>,
+    /// The same with all of them twice as stiff.
+    pub stiffer: Vec<RampLoads>,
 }
 
 /// Assesses a rig and looks for what would cure it.
@@ -46,5 +52,8 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let model = Model::new(rig);
     let cures = cure::cures(&model, &rig.proposed, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
-    Ok(Findings { assessment, cures, cautions })
+    // Springs and tires are rarely known well: how much do the peaks hang on them?
+    let at_rates = |times| Model::with_rates(rig, times).crossings(Trial::default(), Length::from_si(STEP));
+    let (softer, stiffer) = (at_rates(0.5), at_rates(2.0));
+    Ok(Findings { assessment, cures, cautions, softer, stiffer })
 }

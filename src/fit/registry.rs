@@ -2,13 +2,14 @@
 //!
 //! To add a check, add an entry and a test of it; the reports, the JSON and `explain` follow.
 
-use super::check::{Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Remedy, Rows};
+use super::check::{Basis, Bounds, Certainty, Check, Counts, Judge, Load, Measure, Remedy, Rows};
 use super::known::{Known, Missing, both, need, need_of};
 use super::loads::{Carried, CaseLoads};
+use super::ramp::Friction;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Setup, TireKind};
 
-/// The check with this id; an axle's number may stand for its `*`, and so may `i`.
+/// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i`.
 pub fn find(id: &str) -> Option<&'static Check> {
     CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
         Some(stem) => id.strip_prefix(stem).is_some_and(|axle| {
@@ -41,6 +42,19 @@ const TOW_LABEL: Basis = Basis {
     certainty: Certainty::Read,
 };
 
+const RAMP_GAWR: Basis = Basis {
+    limit: "the placard value in the file; a rating is a road rating and the moment is slow",
+    source: GAWR_RULE,
+    certainty: Certainty::Read,
+};
+const FRICTION: Basis = Basis {
+    limit: "the ramp's friction in the file, or the wet ramp's assumed",
+    source: "wet ramps with weed: 30 to 40 %; clean wet concrete 50 to 70 %",
+    certainty: Certainty::CommonPractice,
+};
+const TOUCH: Basis = Basis { limit: "zero: it touches", source: "geometry", certainty: Certainty::Derived };
+const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where they change; the springs' and equalizers' figures matter most.";
+
 const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
 const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
 const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
@@ -70,14 +84,13 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Band,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: &[Remedy::MoveBoat],
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} it may",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
-        load: |_, case, _| {
+        load: Load::InCase(|_, case, _| {
             let (tongue, gross) = both(tongue(case), case.gross.clone())?;
             Ok(tongue / gross.si())
-        },
+        }),
         limits: |setup, _| {
             let band = setup.policy.tongue_share;
             let (min, max) =
@@ -102,11 +115,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Floor,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: &[Remedy::MoveBoat],
         too_much: "",
         too_little: "the trailer lifts the tow vehicle: tongue weight is {load}",
-        load: |_, case, _| tongue(case),
+        load: Load::InCase(|_, case, _| tongue(case)),
         limits: |_, _| Ok(Bounds { min: Some(0.0), max: None }),
     },
     Check {
@@ -122,11 +134,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the trailer's GVWR of {max}",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.trailer.gvwr, "trailer.gvwr"),
     },
     Check {
@@ -142,11 +153,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, axle| axle_load(level(case), axle),
+        load: Load::InCase(|_, case, axle| axle_load(level(case), axle)),
         limits: |setup, axle| {
             let rating = setup.trailer.axles[axle].rating;
             Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.rating", axle)?))
@@ -165,11 +175,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "the springs of axle * carry {load}, {miss} over their rating of {max}",
         too_little: "",
-        load: |_, case, axle| axle_load(level(case), axle),
+        load: Load::InCase(|_, case, axle| axle_load(level(case), axle)),
         limits: |setup, axle| {
             let rating = setup.trailer.axles[axle].spring_rating;
             Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.spring_rating", axle)?))
@@ -188,11 +197,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, axle| tire_load(level(case)?, axle),
+        load: Load::InCase(|_, case, axle| tire_load(level(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
     },
     Check {
@@ -208,11 +216,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
         too_little: "",
-        load: |_, case, axle| tire_load(level(case)?, axle),
+        load: Load::InCase(|_, case, axle| tire_load(level(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(wheel_rating(setup, axle)?)),
     },
     Check {
@@ -232,14 +239,13 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::No,
         core: false,
-        by_case: false,
         remedies: &[Remedy::Rating],
         too_much: "axle * is rated {load}, {miss} more than its tires and wheels can carry ({max})",
         too_little: "",
-        load: |setup, _, axle| {
+        load: Load::Stated(|setup, axle| {
             let rating = setup.trailer.axles[axle].rating;
             need_of(rating, "trailer.axles.*.rating", axle).map(Quantity::si)
-        },
+        }),
         limits: |setup, axle| {
             let (tire, wheel) = both(tire_rating(setup, axle), wheel_rating(setup, axle))?;
             let count = f64::from(setup.trailer.axles[axle].tires.count.unwrap_or(2));
@@ -259,11 +265,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::FromThreeAxles,
         core: false,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "with the rear axle lifted, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, axle| axle_load(lifted(case), axle),
+        load: Load::InCase(|_, case, axle| axle_load(lifted(case), axle)),
         limits: |setup, axle| {
             let rating = setup.trailer.axles[axle].rating;
             Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.rating", axle)?))
@@ -282,11 +287,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::FromThreeAxles,
         core: false,
-        by_case: true,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, axle| tire_load(lifted(case)?, axle),
+        load: Load::InCase(|_, case, axle| tire_load(lifted(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
     },
     Check {
@@ -302,11 +306,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::FromThreeAxles,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "with the rear axle lifted, the tongue carries {load}, {miss} over the least tongue rating ({max})",
         too_little: "with the rear axle lifted, the trailer lifts the tow vehicle: tongue weight is {load}",
-        load: |_, case, _| Ok(lifted(case)?.stance.tongue_weight.si()),
+        load: Load::InCase(|_, case, _| Ok(lifted(case)?.stance.tongue_weight.si())),
         limits: |setup, _| Ok(Bounds::up_to(least_tongue_rating(setup)?)),
     },
     Check {
@@ -322,11 +325,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.trailer.coupler.rating, "trailer.coupler.rating"),
     },
     Check {
@@ -342,11 +344,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tongue carries {load}, {miss} over the coupler's tongue rating of {max}",
         too_little: "tongue weight is {load}: the coupler is pulled upward",
-        load: |_, case, _| tongue(case),
+        load: Load::InCase(|_, case, _| tongue(case)),
         limits: |setup, _| {
             tongue_rating(setup.trailer.coupler.tongue_rating, "trailer.coupler.tongue_rating")
         },
@@ -364,11 +365,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the receiver's rating of {max}",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.hitch.receiver.rating, "hitch.receiver.rating"),
     },
     Check {
@@ -384,11 +384,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tongue carries {load}, {miss} over the receiver's tongue rating of {max}",
         too_little: "tongue weight is {load}: the receiver is pulled upward",
-        load: |_, case, _| tongue(case),
+        load: Load::InCase(|_, case, _| tongue(case)),
         limits: |setup, _| tongue_rating(setup.hitch.receiver.tongue_rating, "hitch.receiver.tongue_rating"),
     },
     Check {
@@ -404,11 +403,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the ball mount's rating of {max}",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.hitch.ball_mount.rating, "hitch.ball_mount.rating"),
     },
     Check {
@@ -424,11 +422,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tongue carries {load}, {miss} over the ball mount's tongue rating of {max}",
         too_little: "tongue weight is {load}: the ball mount is pulled upward",
-        load: |_, case, _| tongue(case),
+        load: Load::InCase(|_, case, _| tongue(case)),
         limits: |setup, _| {
             tongue_rating(setup.hitch.ball_mount.tongue_rating, "hitch.ball_mount.tongue_rating")
         },
@@ -446,11 +443,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the ball's rating of {max}",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.hitch.ball.rating, "hitch.ball.rating"),
     },
     Check {
@@ -466,11 +462,12 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Size,
         counts: Counts::Yes,
         core: true,
-        by_case: false,
         remedies: &[Remedy::Size],
         too_much: "the ball measures {load}, but the coupler's socket takes {max}",
         too_little: "the ball measures {load}, but the coupler's socket takes {max}",
-        load: |setup, _, _| need(setup.hitch.ball.diameter, "hitch.ball.diameter").map(Quantity::si),
+        load: Load::Stated(|setup, _| {
+            need(setup.hitch.ball.diameter, "hitch.ball.diameter").map(Quantity::si)
+        }),
         limits: |setup, _| size(setup.trailer.coupler.ball_size, "trailer.coupler.ball_size"),
     },
     Check {
@@ -486,11 +483,12 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Size,
         counts: Counts::Yes,
         core: false,
-        by_case: false,
         remedies: &[Remedy::Size],
         too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
-        load: |setup, _, _| need(setup.hitch.ball_mount.shank, "hitch.ball_mount.shank").map(Quantity::si),
+        load: Load::Stated(|setup, _| {
+            need(setup.hitch.ball_mount.shank, "hitch.ball_mount.shank").map(Quantity::si)
+        }),
         limits: |setup, _| size(setup.hitch.receiver.tube, "hitch.receiver.tube"),
     },
     Check {
@@ -506,11 +504,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, _| case.jack.clone().map(Quantity::si),
+        load: Load::InCase(|_, case, _| case.jack.clone().map(Quantity::si)),
         limits: |setup, _| rating(setup.trailer.jack.rating, "trailer.jack.rating"),
     },
     Check {
@@ -526,11 +523,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over what the tow vehicle may tow ({max})",
         too_little: "",
-        load: |_, case, _| gross(case),
+        load: Load::InCase(|_, case, _| gross(case)),
         limits: |setup, _| rating(setup.tow.tow_rating, "tow.tow_rating"),
     },
     Check {
@@ -546,11 +542,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tongue carries {load}, {miss} over what the tow vehicle's maker allows ({max})",
         too_little: "tongue weight is {load}: the tow vehicle is pulled upward",
-        load: |_, case, _| tongue(case),
+        load: Load::InCase(|_, case, _| tongue(case)),
         limits: |setup, _| tongue_rating(setup.tow.tongue_rating, "tow.tongue_rating"),
     },
     Check {
@@ -566,11 +561,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: MOVE,
         too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
         too_little: "",
-        load: |_, case, _| case.tow.clone().map(|tow| (tow.front + tow.rear).si()),
+        load: Load::InCase(|_, case, _| case.tow.clone().map(|tow| (tow.front + tow.rear).si())),
         limits: |setup, _| rating(setup.tow.gvwr, "tow.gvwr"),
     },
     Check {
@@ -586,11 +580,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: LIGHTEN,
         too_much: "tow vehicle and trailer weigh {load}, {miss} over the combination rating of {max}",
         too_little: "",
-        load: |_, case, _| case.combination.clone().map(Quantity::si),
+        load: Load::InCase(|_, case, _| case.combination.clone().map(Quantity::si)),
         limits: |setup, _| rating(setup.tow.gcwr, "tow.gcwr"),
     },
     Check {
@@ -606,11 +599,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
-        by_case: true,
         remedies: &[Remedy::Rating],
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
-        load: |_, case, _| case.tow.clone().map(|tow| tow.front.si()),
+        load: Load::InCase(|_, case, _| case.tow.clone().map(|tow| tow.front.si())),
         limits: |setup, _| tongue_rating(setup.tow.front_gawr, "tow.front_gawr"),
     },
     Check {
@@ -626,11 +618,10 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        by_case: true,
         remedies: MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: |_, case, _| case.tow.clone().map(|tow| tow.rear.si()),
+        load: Load::InCase(|_, case, _| case.tow.clone().map(|tow| tow.rear.si())),
         limits: |setup, _| rating(setup.tow.rear_gawr, "tow.rear_gawr"),
     },
     Check {
@@ -650,11 +641,12 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Band,
         counts: Counts::No,
         core: false,
-        by_case: false,
         remedies: &[Remedy::Reset],
         too_much: "the bow stop stands {load} above ground, above the {max} that suits the bow eye",
         too_little: "the bow stop stands {load} above ground, below the {min} that suits the bow eye",
-        load: |setup, _, _| need(setup.trailer.bow_stop_height, "trailer.bow_stop_height").map(Quantity::si),
+        load: Load::Stated(|setup, _| {
+            need(setup.trailer.bow_stop_height, "trailer.bow_stop_height").map(Quantity::si)
+        }),
         limits: |setup, _| {
             let keel = need(setup.trailer.keel_height, "trailer.keel_height");
             let eye = need(setup.boat.bow_eye.height, "boat.bow_eye.height");
@@ -662,6 +654,148 @@ pub static CHECKS: &[Check] = &[
             let bow_eye = (keel + eye).si();
             Ok(Bounds { min: Some(bow_eye - BOW_STOP_TOLERANCE), max: Some(bow_eye + BOW_STOP_TOLERANCE) })
         },
+    },
+    Check {
+        id: "ramp-axle-*",
+        name: "axle * on the ramp",
+        what: "greatest load of axle * over the ramp, against its rating",
+        formula: "the greatest N of the axle at any position of the traverse, every step and every event settled",
+        basis: RAMP_GAWR,
+        measuring: RAMP_TAPE,
+        cures: "A gentler or eased head, longer equalizers, the ball lower, less weight aboard, or axles of a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::RampAxles,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "on the ramp, axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: Load::OnRamp(|peaks, axle| Ok(Some(peaks.axles[axle].greatest.value.si()))),
+        limits: |setup, axle| {
+            let rating = setup.trailer.axles[axle].rating;
+            Ok(Bounds::at_most(need_of(rating, "trailer.axles.*.rating", axle)?))
+        },
+    },
+    Check {
+        id: "ramp-tire-*",
+        name: "tires of axle * on the ramp",
+        what: "greatest load of a tire of axle * over the ramp, against the tire's rating",
+        formula: "as for the tire, at the worst position of the traverse",
+        basis: TIRE_BASIS,
+        measuring: RAMP_TAPE,
+        cures: "As for the axle on the ramp, or tires of a higher load range on wheels rated for them.",
+        measure: Measure::Weight,
+        rows: Rows::RampAxles,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "on the ramp, a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: Load::OnRamp(|peaks, axle| peaks.axles[axle].tire.clone().map(|peak| Some(peak.value.si()))),
+        limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
+    },
+    Check {
+        id: "ramp-tongue",
+        name: "tongue on the ramp",
+        what: "tongue weight over the ramp, against the least tongue rating and against zero",
+        formula: "V at every position: the greatest, or the least where it is negative",
+        basis: STAMPED,
+        measuring: RAMP_TAPE,
+        cures: "Negative: the tow vehicle is being lifted and its parking brake unloaded; move the boat forward or use a gentler ramp. Too much: the ball is high over the ramp; a lower ball, a gentler ramp or a higher rating.",
+        measure: Measure::Weight,
+        rows: Rows::Ramp,
+        judge: Judge::SignedRating,
+        counts: Counts::No,
+        core: false,
+        remedies: MOVE,
+        too_much: "on the ramp, the tongue carries {load}, {miss} over the least tongue rating ({max})",
+        too_little: "on the ramp, the trailer lifts the tow vehicle: tongue weight falls to {load}",
+        load: Load::OnRamp(|peaks, _| {
+            let (least, greatest) = (peaks.tongue_least.value, peaks.tongue_greatest.value);
+            Ok(Some(if least.si() < 0.0 { least.si() } else { greatest.si() }))
+        }),
+        limits: |setup, _| Ok(Bounds::up_to(least_tongue_rating(setup)?)),
+    },
+    Check {
+        id: "ramp-traction-drive",
+        name: "traction of the drive wheels on the ramp",
+        what: "friction the drive wheels need over the ramp, against what the wet ramp gives",
+        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane; coming out loaded is the same curve the other way",
+        basis: FRICTION,
+        measuring: RAMP_TAPE,
+        cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
+        measure: Measure::Share,
+        rows: Rows::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "on the ramp, the drive wheels need a friction of {load}; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::OnRamp(|peaks, _| friction(&peaks.drive)),
+        limits: friction_limit,
+    },
+    Check {
+        id: "ramp-traction-parked",
+        name: "hold of the parking brake on the ramp",
+        what: "friction the parking brake's wheels need over the ramp, against what the wet ramp gives",
+        formula: "as for the drive wheels, at the axle that the parking brake holds",
+        basis: FRICTION,
+        measuring: RAMP_TAPE,
+        cures: "Chock the wheels; a gentler or cleaner ramp; more tongue weight. An unloaded axle holds nothing.",
+        measure: Measure::Share,
+        rows: Rows::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "on the ramp, the parking brake's wheels need a friction of {load}; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::OnRamp(|peaks, _| friction(&peaks.parked)),
+        limits: friction_limit,
+    },
+    Check {
+        id: "ramp-clearance-*",
+        name: "clearance of * on the ramp",
+        what: "least clearance of * above the ground over the ramp",
+        formula: "height of the point above the ground below it, at every position of the traverse",
+        basis: TOUCH,
+        measuring: "On level ground, rig coupled, tape the point's height and how far it lies behind the ball.",
+        cures: "Raise the point, shorten what overhangs, or use a gentler or eased head.",
+        measure: Measure::Length,
+        rows: Rows::RampPoints,
+        judge: Judge::Floor,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "",
+        too_little: "on the ramp, * grounds: it would be {miss} below the ground",
+        load: Load::OnRamp(|peaks, point| peaks.clearances[point].clone().map(|peak| Some(peak.value.si()))),
+        limits: |_, _| Ok(Bounds { min: Some(0.0), max: None }),
+    },
+    Check {
+        id: "ramp-bow-clearance",
+        name: "bow clearance",
+        what: "least distance between the bow and the tow vehicle's body, over the ramp and in a turn",
+        formula: "along the tow vehicle's axis: bow's tip less the rear of the body, at every position; on the level o − body + x cos θ in the turn that the policy states",
+        basis: TOUCH,
+        measuring: "Tape from the ball to the bow's tip, and from the rear axle to the rear of the body.",
+        cures: "Move the boat aft, draw the ball mount out, or keep to a gentler head and a wider turn.",
+        measure: Measure::Length,
+        rows: Rows::Ramp,
+        judge: Judge::Floor,
+        counts: Counts::No,
+        core: false,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "",
+        too_little: "the bow runs {miss} into the tow vehicle's body",
+        load: Load::OnRamp(|peaks, _| {
+            let least = peaks.bow.clone()?.value;
+            Ok(Some(peaks.bow_in_turn.map_or(least, |turn| turn.min(least)).si()))
+        }),
+        limits: |_, _| Ok(Bounds { min: Some(0.0), max: None }),
     },
 ];
 
@@ -715,6 +849,19 @@ fn tongue_rating(value: Option<Weight>, path: &'static str) -> Known<Bounds> {
 fn size(value: Option<Length>, path: &'static str) -> Known<Bounds> {
     let size = need(value, path)?.si();
     Ok(Bounds { min: Some(size), max: Some(size) })
+}
+
+fn friction(found: &Known<Friction>) -> Known<Option<f64>> {
+    found.clone().map(|friction| match friction {
+        Friction::Needed(peak) => Some(peak.value.si()),
+        Friction::HoldsNothing(_) => None,
+    })
+}
+
+/// What a ramp's friction allows.
+fn friction_limit(setup: &Setup, ramp: usize) -> Known<Bounds> {
+    let friction = need_of(setup.ramps[ramp].friction, "ramps.*.friction", ramp)?;
+    Ok(Bounds { min: None, max: Some(friction.si()) })
 }
 
 /// The least tongue rating given anywhere in the chain.

@@ -68,6 +68,11 @@ pub enum Unsettled {
     /// The ground lies below every wheel.
     #[error("no wheel reaches the ground at any pitch")]
     NoSupport,
+    /// Only a pitch beyond what is meant here would balance it.
+    #[error(
+        "the springs are too soft or the ground too far off: no pitch within 44 deg of level balances the trailer"
+    )]
+    OutOfRange,
 }
 
 /// One axle with nothing on it.
@@ -173,7 +178,8 @@ pub struct Stance {
     pub spring_forces: PerAxle<Weight>,
     /// Displacement of the equalizer behind each axle; zero behind the last.
     pub equalizers: PerAxle<Length>,
-    /// How far each axle's wheels hang clear of the ground; zero where they carry.
+    /// How far each axle's wheels hang clear of the ground; zero where they carry. Where several hang on one
+    /// chain of slack equalizers this is one of the ways they may share the slack.
     pub hang: PerAxle<Length>,
     /// The hub of each axle's wheels, where they carry or would touch, in ground axes.
     pub hubs: PerAxle<GroundPoint>,
@@ -204,7 +210,8 @@ impl Stance {
 /// Where a trailer comes to rest with its ball held at a point, and every force on it.
 ///
 /// `body` is all that ball and wheels carry, in the trailer frame; `ball` and `terrain` are in ground axes.
-/// `near` is the pitch to begin from: zero, or the pitch of a neighbouring position.
+/// `near` is the pitch to begin from: zero, or the pitch of a neighbouring position. The search goes downhill
+/// in energy from there, so on ground with several places to rest it finds the one that lies that way.
 ///
 /// Valid for grades up to 100 % and pitches up to 44°.
 ///
@@ -265,8 +272,8 @@ pub fn settle(
                 let inside = newton.filter(|phi| halves && *phi > low.phi && *phi < high.phi);
                 inside.unwrap_or(f64::midpoint(low.phi, high.phi))
             }
-            (Some(low), None) if low.phi >= PITCH_LIMIT => return Err(Unsettled::NoSupport),
-            (None, Some(high)) if high.phi <= -PITCH_LIMIT => return Err(Unsettled::TipsOverBall),
+            (Some(low), None) if low.phi >= PITCH_LIMIT => return Err(low.out_of_range(&trailer)),
+            (None, Some(high)) if high.phi <= -PITCH_LIMIT => return Err(high.out_of_range(&trailer)),
             _ => {
                 let toward = if low.is_some() { 1.0 } else { -1.0 };
                 // Newton's step is trusted as far as the reach. Where rounding leaves more than the
@@ -278,7 +285,7 @@ pub fn settle(
             }
         };
     }
-    Err(Unsettled::NoSupport)
+    Err(Unsettled::OutOfRange)
 }
 
 /// The problem in plain numbers, SI.
@@ -304,6 +311,20 @@ struct Trial {
     /// `cos(φ+α)` at each hub.
     closing: PerAxle<f64>,
     shared: Shared,
+}
+
+impl Trial {
+    /// Why the moment does not vanish up to this trial, at the end of the range.
+    fn out_of_range(&self, trailer: &Trailer<'_>) -> Unsettled {
+        let (sin, cos) = self.phi.sin_cos();
+        if self.moment > 0.0 && trailer.xc * cos + trailer.zc * sin < 0.0 {
+            Unsettled::TipsOverBall
+        } else if self.moment < 0.0 && self.shared.force.iter().all(|force| *force <= 0.0) {
+            Unsettled::NoSupport
+        } else {
+            Unsettled::OutOfRange
+        }
+    }
 }
 
 impl<'a> Trailer<'a> {

@@ -187,7 +187,8 @@ fn eased(before: f64, after: f64, ease: f64) -> Vec<(f64, f64)> {
         // z = z0 + g1 u + (g2 − g1) u² / 2L, from half the curve before the break
         (u - ease / 2.0, before * (u - ease / 2.0) + change * u * u / (2.0 * ease))
     };
-    (0..=chords as usize).map(along).collect()
+    let last = usize::try_from(chords as i64).unwrap_or(1);
+    (0..=last).map(along).collect()
 }
 
 /// Where a ray down the frame normal meets the hub line.
@@ -248,9 +249,14 @@ pub(super) struct Footing {
 }
 
 impl Terrain {
+    /// Height of the ground at a distance aft.
+    pub fn height(&self, x: Length) -> Length {
+        Length::from_si(self.at(x.si()).z)
+    }
+
     /// The ground at a distance aft; at a break, that of the grade aft of it.
     pub(super) fn at(&self, x: f64) -> Footing {
-        let aft_of = self.grades.partition_point(|grade| grade.begins && grade.from_x <= x || !grade.begins);
+        let aft_of = self.grades.partition_point(|grade| !grade.begins || grade.from_x <= x);
         self.grades[aft_of.max(1) - 1].footing(x)
     }
 

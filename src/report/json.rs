@@ -252,7 +252,7 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
         verdict: words::verdict(row.verdict),
         counts: row.counts,
         case: row.case.map(|case| words::case(subject.rig, case)),
-        ramp: None,
+        ramp: row.ramp.and_then(|ramp| subject.rig.proposed.ramps[ramp].name.as_deref()),
         basis: words::basis(row),
         missing: row.missing.iter().map(ToString::to_string).collect(),
     }

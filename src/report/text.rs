@@ -1,7 +1,7 @@
 //! The report for a person at a kitchen table: 80 columns, words before colour.
 
 use super::{Subject, words};
-use crate::fit::{CaseLoads, Cure, Findings, Judge, Measure, RigVerdict, Room, Row, Verdict};
+use crate::fit::{CaseLoads, Cure, Findings, Judge, Measure, Of, RigVerdict, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, degrees, percent};
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Key, Rig};
@@ -546,7 +546,7 @@ fn weakest_link(rows: &[Row]) -> Option<String> {
 /// A row's name in a sentence.
 fn the(row: &Row) -> String {
     let name = row.name();
-    if row.axle.is_some() && name.starts_with("axle") { name } else { format!("the {name}") }
+    if matches!(row.of, Of::Axle(_)) && name.starts_with("axle") { name } else { format!("the {name}") }
 }
 
 fn capital(text: &str) -> String {

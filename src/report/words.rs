@@ -52,12 +52,18 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let under = matches!((si(row.load), si(row.min)), (Some(load), Some(min)) if load < min);
     let text =
         if under && row.check.judge != Judge::Size { row.check.too_little } else { row.check.too_much };
-    let axle = row.axle.map(|axle| (axle + 1).to_string()).unwrap_or_default();
-    text.replace('*', &axle)
+    let Some(_) = row.load else { return holds_nothing(row) };
+    row.of
+        .fill(text)
         .replace("{load}", &show(row.load))
         .replace("{min}", &show(row.min))
         .replace("{max}", &show(row.max))
         .replace("{miss}", &show(miss))
+}
+
+/// What is wrong where an axle that should hold carries nothing.
+fn holds_nothing(row: &Row) -> String {
+    format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
 
 /// What is assumed, as a rig file would state it.
@@ -88,6 +94,11 @@ pub(super) fn aft(length: Length, units: UnitSystem) -> String {
 fn roughly_aft(length: Length, units: UnitSystem) -> String {
     let way = if length.si() < 0.0 { "forward" } else { "aft" };
     format!("{} {way}", units.rough_length(length.abs()))
+}
+
+/// The name of a ramp.
+pub(super) fn ramp(rig: &Rig, ramp: usize) -> &str {
+    rig.proposed.ramps[ramp].name.as_deref().unwrap_or_default()
 }
 
 /// The name of a case.
@@ -123,6 +134,22 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         }
         Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat: check them, and where the boat sits.".into(),
         Caution::AxleWeightStays => "The axles move but their own weight is not given for each: the trailer's centre of gravity stays where it is for those.".into(),
+                Caution::LiftsOnRamp { ramp: i, case: j, at } => format!(
+            "Dangerous: on \"{}\", in \"{}\", the trailer lifts the tow vehicle {} past the first break, and unloads its parking brake.",
+            ramp(rig, *i),
+            case(rig, *j),
+            units.rough_length(*at)
+        ),
+        Caution::StrandedOnRamp { ramp: i, case: j, at, why } => format!(
+            "On \"{}\", in \"{}\", past {} beyond the first break: {why}. Nothing is computed for that ramp.",
+            ramp(rig, *i),
+            case(rig, *j),
+            units.rough_length(*at)
+        ),
+        Caution::RampShorterThanRig(i) => format!(
+            "\"{}\" ends before the tow vehicle's rear axle reaches its first break: what comes after is not computed.",
+            ramp(rig, *i)
+        ),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),
         Caution::OnBump { axle, case: i } => format!(
             "The springs of axle {} are on their bump stops in \"{}\", standing still.",

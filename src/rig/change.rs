@@ -1,6 +1,6 @@
 //! Changes given beside the file: `PATH=VALUE`, `PATH+=VALUE`, `PATH-=VALUE`.
 
-use super::input::{Input, Key, LISTS, Node, Role, nearest, node};
+use super::input::{At, Input, Key, LISTS, Node, Role, nearest, node};
 use super::problem::Fault;
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::Setup;
@@ -53,9 +53,15 @@ impl<'a> Change<'a> {
         let mut ats: Vec<Vec<usize>> = vec![Vec::new()];
         for segment in self.path.split('.') {
             if let Some(Node::List(list)) = node(&pattern) {
-                let elements = elements(list.path, setup, segment)?;
+                let mut inner = Vec::new();
+                for at in &ats {
+                    let element = |i: usize| at.get(i).copied().unwrap_or(0);
+                    for named in elements(list.path, setup, [element(0), element(1)], segment)? {
+                        inner.push([&at[..], &[named]].concat());
+                    }
+                }
                 pattern.push_str(".*");
-                ats = ats.iter().flat_map(|at| elements.iter().map(|e| [&at[..], &[*e]].concat())).collect();
+                ats = inner;
                 continue;
             }
             if !pattern.is_empty() {
@@ -154,9 +160,9 @@ pub(super) fn corrects(key: Key, draft: &Draft) -> bool {
 }
 
 /// The elements of a list that a path's segment names.
-fn elements(list: &'static str, setup: &Setup, segment: &str) -> Result<Vec<usize>, Fault> {
+fn elements(list: &'static str, setup: &Setup, at: At, segment: &str) -> Result<Vec<usize>, Fault> {
     let Some(list) = LISTS.iter().find(|candidate| candidate.path == list) else { return Ok(Vec::new()) };
-    let count = (list.count)(setup);
+    let count = (list.count)(setup, at);
     if segment == "all" && count > 0 {
         return Ok((0..count).collect());
     }

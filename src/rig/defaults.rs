@@ -1,7 +1,7 @@
 //! Values that stand where a file is silent, each with its reason.
 
 use super::input::Key;
-use super::setup::{Case, Fluid, LevelMeasured, Setup, SuspensionKind, TireKind, Units};
+use super::setup::{Case, Fluid, Gripping, LevelMeasured, Setup, SuspensionKind, TireKind, Units};
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
 
 /// A value the file does not give, and why this one stands in.
@@ -36,6 +36,8 @@ const TIRE_RATE: f64 = 2000.0;
 /// A loaded tire's hub stands this share of its unloaded radius above the ground.
 const LOADED_RADIUS: f64 = 0.94;
 const CG_ABOVE_HUBS: f64 = 8.0;
+const WET_RAMP_FRICTION: f64 = 0.3;
+const TOW_CG_HEIGHT: f64 = 28.0;
 
 /// The default band for tongue weight, as shares of gross trailer weight.
 pub const TONGUE_SHARE: (f64, f64) = (0.07, 0.12);
@@ -71,6 +73,8 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     tires(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
+    low_points(setup);
+    ramps(setup, &mut assumed);
     assumed
 }
 
@@ -273,6 +277,52 @@ fn tongue_share(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         value: AssumedValue::Band(min, max),
         why: "7 to 12 % for boat trailers, US boat owners' association, trailering article, 2012",
     });
+}
+
+fn low_points(setup: &mut Setup) {
+    let tow = if setup.tow.low_points.is_empty() { None } else { Some(&mut setup.tow.low_points) };
+    let lists = [Some(&mut setup.trailer.low_points), Some(&mut setup.boat.low_points), tow];
+    let points = lists.into_iter().flatten().flatten();
+    for (i, point) in points.enumerate() {
+        point.name.get_or_insert_with(|| format!("low point {}", i + 1));
+    }
+}
+
+fn ramps(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    if setup.ramps.is_empty() {
+        return;
+    }
+    for (i, ramp) in setup.ramps.iter_mut().enumerate() {
+        let n = i + 1;
+        ramp.name.get_or_insert_with(|| format!("ramp {n}"));
+        if ramp.ease.is_none() {
+            ramp.ease = Some(inches(0.0));
+            assumed.push(Assumed {
+                key: format!("ramps.{n}.ease"),
+                value: AssumedValue::Quantity(0.0, Kind::Length),
+                why: "sharp breaks; eased ones are worth 10 to 25 % of the peaks",
+            });
+        }
+        if ramp.friction.is_none() {
+            ramp.friction = Some(Share::from_si(WET_RAMP_FRICTION));
+            assumed.push(Assumed {
+                key: format!("ramps.{n}.friction"),
+                value: AssumedValue::Quantity(WET_RAMP_FRICTION, Kind::Share),
+                why: "a wet ramp with weed, common practice, no source; clean wet concrete gives 50 to 70 %",
+            });
+        }
+    }
+    if setup.tow.is_described() {
+        setup.tow.parking_brake.get_or_insert(Gripping::Rear);
+        if setup.tow.cg_height.is_none() {
+            setup.tow.cg_height = Some(inches(TOW_CG_HEIGHT));
+            assumed.push(Assumed {
+                key: Key::new("tow.cg_height").to_string(),
+                value: AssumedValue::Quantity(inches(TOW_CG_HEIGHT).si(), Kind::Length),
+                why: "of a pickup, common practice, no source",
+            });
+        }
+    }
 }
 
 #[cfg(test)]

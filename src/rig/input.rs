@@ -4,7 +4,7 @@
 //! this table, so they all name an input the same way.
 
 use super::setup::{Choice, Part, Reach, Setup};
-use crate::quantity::{Angle, Density, Kind, Length, Pressure, Rate, Share, Volume, Weight};
+use crate::quantity::{Angle, Density, Kind, Length, Pressure, Rate, Share, Slope, Volume, Weight};
 use std::fmt;
 
 /// Which elements of which lists a key names; unused places are zero.
@@ -116,6 +116,8 @@ pub enum Slot<'a> {
     Density(&'a mut Option<Density>),
     /// A spring rate.
     Rate(&'a mut Option<Rate>),
+    /// A slope.
+    Slope(&'a mut Option<Slope>),
     /// A line of text.
     Text(&'a mut Option<String>),
     /// A short name for cases and changes.
@@ -146,6 +148,7 @@ impl Slot<'_> {
             Self::Volume(_) => Kind::Volume,
             Self::Density(_) => Kind::Density,
             Self::Rate(_) => Kind::Rate,
+            Self::Slope(_) => Kind::Slope,
             _ => return None,
         })
     }
@@ -158,8 +161,8 @@ pub(super) struct List {
     /// Makes room for so many elements.
     pub grow: fn(&mut Setup, At, usize),
     /// How many there are.
-    pub count: fn(&Setup) -> usize,
-    /// The id of an element, if it has one.
+    pub count: fn(&Setup, At) -> usize,
+    /// What an element may be called beside its number.
     pub id: fn(&Setup, usize) -> Option<&str>,
 }
 
@@ -168,31 +171,61 @@ pub(super) const LISTS: &[List] = &[
     List {
         path: "boat.weights",
         grow: |setup, _, n| setup.boat.weights.resize_with(n, Default::default),
-        count: |setup| setup.boat.weights.len(),
+        count: |setup, _| setup.boat.weights.len(),
         id: |setup, i| setup.part_id(Part::Weight(i)),
     },
     List {
         path: "boat.tanks",
         grow: |setup, _, n| setup.boat.tanks.resize_with(n, Default::default),
-        count: |setup| setup.boat.tanks.len(),
+        count: |setup, _| setup.boat.tanks.len(),
         id: |setup, i| setup.part_id(Part::Tank(i)),
     },
     List {
         path: "trailer.axles",
         grow: |setup, _, n| setup.trailer.axles.resize_with(n, Default::default),
-        count: |setup| setup.trailer.axles.len(),
+        count: |setup, _| setup.trailer.axles.len(),
+        id: |_, _| None,
+    },
+    List {
+        path: "trailer.low_points",
+        grow: |setup, _, n| setup.trailer.low_points.resize_with(n, Default::default),
+        count: |setup, _| setup.trailer.low_points.len(),
+        id: |setup, i| setup.trailer.low_points[i].name.as_deref(),
+    },
+    List {
+        path: "boat.low_points",
+        grow: |setup, _, n| setup.boat.low_points.resize_with(n, Default::default),
+        count: |setup, _| setup.boat.low_points.len(),
+        id: |setup, i| setup.boat.low_points[i].name.as_deref(),
+    },
+    List {
+        path: "tow.low_points",
+        grow: |setup, _, n| setup.tow.low_points.resize_with(n, Default::default),
+        count: |setup, _| setup.tow.low_points.len(),
+        id: |setup, i| setup.tow.low_points[i].name.as_deref(),
+    },
+    List {
+        path: "ramps",
+        grow: |setup, _, n| setup.ramps.resize_with(n, Default::default),
+        count: |setup, _| setup.ramps.len(),
+        id: |setup, i| setup.ramps[i].name.as_deref(),
+    },
+    List {
+        path: "ramps.*.profile",
+        grow: |setup, at, n| setup.ramps[at[0]].profile.resize_with(n, Default::default),
+        count: |setup, at| setup.ramps[at[0]].profile.len(),
         id: |_, _| None,
     },
     List {
         path: "cases",
         grow: |setup, _, n| setup.cases.resize_with(n, Default::default),
-        count: |setup| setup.cases.len(),
+        count: |setup, _| setup.cases.len(),
         id: |_, _| None,
     },
     List {
         path: "cases.*.fill",
         grow: |setup, at, n| setup.cases[at[0]].fill.resize(n, None),
-        count: |setup| setup.boat.tanks.len(),
+        count: |setup, _| setup.boat.tanks.len(),
         id: |setup, i| setup.part_id(Part::Tank(i)),
     },
 ];
@@ -312,6 +345,11 @@ pub static INPUTS: &[Input] = &[
     input("boat.cg_height", Any, Measured, "centre of gravity of a boat known from scales, above the keel line", "Estimate it: the engine's top is near it in most launches.", |s, _| Slot::Length(&mut s.boat.cg_height)),
     input("boat.cg_side", Any, Defaulted, "centre of gravity of a boat known from scales, to starboard", "Weigh the two sides apart, or leave it on the centreline.", |s, _| Slot::Length(&mut s.boat.cg_side)),
 
+    input("boat.bow_overhang", NotNegative, Measured, "how far the bow reaches ahead of the bow eye", "Tape along the keel line from a plumb line at the bow's tip to the bow eye.", |s, _| Slot::Length(&mut s.boat.bow_overhang)),
+    input("boat.low_points.*.name", Any, Defaulted, "what the low point is", PLAIN, |s, at| Slot::Text(&mut s.boat.low_points[at[0]].name)),
+    input("boat.low_points.*.station", Any, Measured, "the low point, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.low_points[at[0]].station)),
+    input("boat.low_points.*.height", Any, Measured, "the low point, above the keel line", TAPE_KEEL, |s, at| Slot::Length(&mut s.boat.low_points[at[0]].height)),
+
     input("boat.weights.*.id", Any, Defaulted, "a short name for cases and changes", PLAIN, |s, at| Slot::Id(&mut s.boat.weights[at[0]].id)),
     input("boat.weights.*.item", Any, Defaulted, "what it is", PLAIN, |s, at| Slot::Text(&mut s.boat.weights[at[0]].item)),
     input("boat.weights.*.weight", NotNegative, Measured, "weight of something aboard", "From a scale, a maker's sheet or an invoice; or give the scale figures of the whole rig in [measured].", |s, at| Slot::Weight(&mut s.boat.weights[at[0]].weight)),
@@ -374,6 +412,10 @@ pub static INPUTS: &[Input] = &[
     input("trailer.jack.rating", Positive, Measured, "what the tongue jack may lift", STAMPED, |s, _| Slot::Weight(&mut s.trailer.jack.rating)),
     input("trailer.jack.station", NotNegative, Measured, "the jack behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.jack.station)),
 
+    input("trailer.low_points.*.name", Any, Defaulted, "what the low point is", PLAIN, |s, at| Slot::Text(&mut s.trailer.low_points[at[0]].name)),
+    input("trailer.low_points.*.station", Any, Measured, "the low point behind the ball", TAPE_X, |s, at| Slot::Length(&mut s.trailer.low_points[at[0]].station)),
+    input("trailer.low_points.*.height", Any, Measured, "the low point above ground", GROUND, |s, at| Slot::Length(&mut s.trailer.low_points[at[0]].height)),
+
     input("hitch.receiver.rating", Positive, Measured, "gross trailer weight the receiver may tow", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.rating)),
     input("hitch.receiver.tongue_rating", Positive, Measured, "tongue weight the receiver may hold", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.tongue_rating)),
     input("hitch.receiver.tube", Positive, Measured, "inside size of the receiver's tube", "Tape across the opening.", |s, _| Slot::Length(&mut s.hitch.receiver.tube)),
@@ -397,6 +439,24 @@ pub static INPUTS: &[Input] = &[
     input("tow.tongue_rating", Positive, Measured, "tongue weight it may hold, by its maker", MANUAL, |s, _| Slot::Weight(&mut s.tow.tongue_rating)),
     input("tow.driven", Any, Measured, "which axle drives", "front, rear or all.", |s, _| Slot::Choice(&mut s.tow.driven)),
 
+    input("tow.cg_height", Positive, Defaulted, "its centre of gravity above ground", "Estimate it: near the door sills' tops in most pickups.", |s, _| Slot::Length(&mut s.tow.cg_height)),
+    input("tow.hitch_rate", Positive, Measured, "tongue weight for each inch that the ball sinks", "Measure the ball's height before and after coupling, and divide the tongue weight by the difference.", |s, _| Slot::Rate(&mut s.tow.hitch_rate)),
+    input("tow.parking_brake", Any, Defaulted, "which axle the parking brake holds", "rear in nearly every pickup; front or all in a few.", |s, _| Slot::Choice(&mut s.tow.parking_brake)),
+    input("tow.body_aft.station", Any, Measured, "the rear of its body or bumper behind its rear axle", TAPE_X, |s, _| Slot::Length(&mut s.tow.body_aft.station)),
+    input("tow.body_aft.height", Any, Measured, "the top of that part above ground", GROUND, |s, _| Slot::Length(&mut s.tow.body_aft.height)),
+    input("tow.low_points.*.name", Any, Defaulted, "what the low point is", PLAIN, |s, at| Slot::Text(&mut s.tow.low_points[at[0]].name)),
+    input("tow.low_points.*.station", Any, Measured, "the low point behind its rear axle", TAPE_X, |s, at| Slot::Length(&mut s.tow.low_points[at[0]].station)),
+    input("tow.low_points.*.height", Any, Measured, "the low point above ground", GROUND, |s, at| Slot::Length(&mut s.tow.low_points[at[0]].height)),
+
+    input("ramps.*.name", Any, Defaulted, "the ramp's name", PLAIN, |s, at| Slot::Text(&mut s.ramps[at[0]].name)),
+    input("ramps.*.profile.*.length", Positive, Measured, "horizontal length of a run of the ramp", "Tape it along the ground: on grades below 25 % the difference is under 3 %.", |s, at| Slot::Length(&mut s.ramps[at[0]].profile[at[1]].length)),
+    input("ramps.*.profile.*.grade", Any, Measured, "grade of a run of the ramp, downhill positive", "Lay a 4 ft level on the concrete and measure the gap under its low end: each half inch is about 1 %.", |s, at| Slot::Slope(&mut s.ramps[at[0]].profile[at[1]].grade)),
+    input("ramps.*.ease", NotNegative, Defaulted, "length of the vertical curve at each break", "Lay a straightedge over the break: where it parts from the concrete to either side, the curve begins and ends.", |s, at| Slot::Length(&mut s.ramps[at[0]].ease)),
+    input("ramps.*.water_from_top", Positive, Measured, "from the first break to the water's edge", "Tape it at the tide you mean to use.", |s, at| Slot::Length(&mut s.ramps[at[0]].water_from_top)),
+    input("ramps.*.water_level", Any, Measured, "the water above the level ground at the top; below is negative", "Level across from the top to a staff at the water's edge.", |s, at| Slot::Length(&mut s.ramps[at[0]].water_level)),
+    input("ramps.*.friction", Positive, Defaulted, "friction of the wet ramp under the tow vehicle's tires", "Judge it: clean wet concrete 50 %, weed and slime 30 % or less.", |s, at| Slot::Share(&mut s.ramps[at[0]].friction)),
+
+    input("policy.turn", Positive, Measured, "the sharpest turn on the level, between trailer and tow vehicle", "The angle you mean to turn to when manoeuvring.", |s, _| Slot::Angle(&mut s.policy.turn)),
     input("policy.tongue_share.min", NotNegative, Defaulted, "least tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.min)),
     input("policy.tongue_share.max", Positive, Defaulted, "greatest tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.max)),
     input("policy.thin_margin", NotNegative, Defaulted, "less than this share of a rating left is a thin margin", PLAIN, |s, _| Slot::Share(&mut s.policy.thin_margin)),

@@ -109,6 +109,12 @@ impl Rig {
     }
 }
 
+/// A name as an id spells it: lower case, with - for whatever is no letter or digit.
+pub fn slug(name: &str) -> String {
+    let words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.map(str::to_lowercase).collect::<Vec<_>>().join("-")
+}
+
 /// The changes with the keys they change: corrections of what was measured, and proposals.
 type Split<'a> = (Vec<(Change<'a>, Key)>, Vec<(Change<'a>, Key)>);
 

@@ -237,6 +237,19 @@ pub enum Fault {
         jack: bool,
     },
 
+    /// A ramp without runs.
+    #[error("expected one or more runs in the ramp's profile, found none")]
+    NoRuns,
+    /// A vertical curve longer than a run between two breaks.
+    #[error("expected a vertical curve shorter than every run between two breaks, found run {0} no longer")]
+    EaseTooLong(usize),
+    /// Water above the tow vehicle.
+    #[error("expected the water below the level ground at the ramp's top, found it at or above")]
+    WaterAboveTop,
+    /// Two ramps or low points of one name.
+    #[error("expected each name once, found `{0}` again")]
+    DuplicateName(String),
+
     /// A change that is not `PATH=VALUE`.
     #[error("expected PATH=VALUE, found `{0}`")]
     NotAChange(String),

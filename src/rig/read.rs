@@ -5,7 +5,7 @@ use super::problem::{Fault, Problem};
 use super::setup::{Part, Reach, Setup};
 use super::source::{SourceId, Span};
 use crate::quantity::{
-    Angle, Density, Kind, Length, Pressure, Quantity, Rate, Share, Uncertain, Volume, Weight, parse,
+    Angle, Density, Kind, Length, Pressure, Quantity, Rate, Share, Slope, Uncertain, Volume, Weight, parse,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use toml::Spanned;
@@ -183,6 +183,7 @@ pub(super) fn store(slot: Slot<'_>, si: f64) {
         Slot::Volume(slot) => *slot = Some(Volume::from_si(si)),
         Slot::Density(slot) => *slot = Some(Density::from_si(si)),
         Slot::Rate(slot) => *slot = Some(Rate::from_si(si)),
+        Slot::Slope(slot) => *slot = Some(Slope(si)),
         _ => {}
     }
 }
@@ -198,6 +199,7 @@ pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
         Slot::Volume(slot) => slot.map(Quantity::si),
         Slot::Density(slot) => slot.map(Quantity::si),
         Slot::Rate(slot) => slot.map(Quantity::si),
+        Slot::Slope(slot) => slot.map(Quantity::si),
         _ => None,
     }
 }
@@ -292,9 +294,12 @@ impl Reader<'_> {
                     self.draft.blame(Fault::TooMany { list, most, found: elements.len() }, Some(span));
                 }
                 (list.grow)(&mut self.draft.setup, at, count);
+                // A list inside a list keeps the outer element.
+                let inside = list.path.contains('*');
                 for (i, element) in elements.iter().take(count).enumerate() {
+                    let at = if inside { [at[0], i] } else { [i, 0] };
                     match element.get_ref() {
-                        DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), [i, 0]),
+                        DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), at),
                         other => self.wrong_type("a table", other, element),
                     }
                 }
@@ -317,7 +322,7 @@ impl Reader<'_> {
 
     /// How full tanks are in a case, by their ids.
     fn fills(&mut self, list: &'static List, at: At, fills: &DeTable<'_>) {
-        let count = (list.count)(&self.draft.setup);
+        let count = (list.count)(&self.draft.setup, at);
         (list.grow)(&mut self.draft.setup, at, count);
         let Some(Node::Leaf(input)) = node("cases.*.fill.*") else { return };
         for (id, value) in fills {

@@ -4,7 +4,7 @@
 //! key's path to its field here.
 
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Density, Length, Pressure, Rate, Share, Volume, Weight};
+use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Volume, Weight};
 
 /// The most axles a trailer may have.
 pub const MAX_AXLES: usize = 6;
@@ -95,8 +95,8 @@ choice! {
 }
 
 choice! {
-    /// Which axle of the tow vehicle drives.
-    Driven {
+        /// Which axle of the tow vehicle drives or holds.
+    Gripping {
         /// The front axle.
         Front = "front",
         /// The rear axle.
@@ -162,6 +162,45 @@ pub struct Setup {
     pub shift: Shift,
     /// How far each part can go.
     pub travel: Travel,
+    /// The ramps it is to use.
+    pub ramps: Vec<Ramp>,
+}
+
+/// One ramp.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Ramp {
+    /// Its name.
+    pub name: Option<String>,
+    /// Its runs, from the level down.
+    pub profile: Vec<Run>,
+    /// Length of the vertical curve at each break; zero is a sharp break.
+    pub ease: Option<Length>,
+    /// From the first break to the water's edge.
+    pub water_from_top: Option<Length>,
+    /// The water above the level ground at the top; negative below it.
+    pub water_level: Option<Length>,
+    /// Friction under the tow vehicle's tires.
+    pub friction: Option<Share>,
+}
+
+/// One straight run of a ramp.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Run {
+    /// Its horizontal length.
+    pub length: Option<Length>,
+    /// Its grade, positive downhill toward the water.
+    pub grade: Option<Slope>,
+}
+
+/// A point that may ground.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LowPoint {
+    /// What it is.
+    pub name: Option<String>,
+    /// Along its owner: behind the ball, forward of the transom, or behind the tow vehicle's rear axle.
+    pub station: Option<Length>,
+    /// Above level ground, or above the boat's keel line.
+    pub height: Option<Length>,
 }
 
 /// The boat.
@@ -179,6 +218,10 @@ pub struct Boat {
     pub cg_height: Option<Length>,
     /// The same to starboard of the centreline.
     pub cg_side: Option<Length>,
+    /// How far the bow reaches ahead of the bow eye.
+    pub bow_overhang: Option<Length>,
+    /// Its low points.
+    pub low_points: Vec<LowPoint>,
     /// What it is made of and carries.
     pub weights: Vec<Item>,
     /// Its tanks.
@@ -284,6 +327,8 @@ pub struct Trailer {
     pub coupler: Coupler,
     /// Its jack.
     pub jack: Jack,
+    /// Its low points.
+    pub low_points: Vec<LowPoint>,
 }
 
 /// How the axles are sprung.
@@ -429,7 +474,26 @@ pub struct Tow {
     /// Tongue weight it may hold, by its maker.
     pub tongue_rating: Option<Weight>,
     /// Which axle drives.
-    pub driven: Option<Driven>,
+    pub driven: Option<Gripping>,
+    /// Its centre of gravity above ground.
+    pub cg_height: Option<Length>,
+    /// Tongue weight for each unit that the ball sinks.
+    pub hitch_rate: Option<Rate>,
+    /// Which axle the parking brake holds.
+    pub parking_brake: Option<Gripping>,
+    /// The rear of its body or bumper.
+    pub body_aft: BodyAft,
+    /// Its low points.
+    pub low_points: Vec<LowPoint>,
+}
+
+/// The rear of the tow vehicle's body or bumper.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BodyAft {
+    /// Behind the rear axle.
+    pub station: Option<Length>,
+    /// Its top above ground.
+    pub height: Option<Length>,
 }
 
 /// What the owner asks of the rig.
@@ -437,6 +501,8 @@ pub struct Tow {
 pub struct Policy {
     /// The band for tongue weight as a share of gross trailer weight.
     pub tongue_share: Band,
+    /// The sharpest turn between trailer and tow vehicle on the level.
+    pub turn: Option<Angle>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
     /// Checks that must hold.

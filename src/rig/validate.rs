@@ -23,6 +23,8 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.policy();
     rules.travel();
     rules.shift();
+    rules.ramps();
+    rules.low_points();
     rules.found
 }
 
@@ -241,6 +243,51 @@ impl Rules<'_> {
         for (key, reach) in reaches {
             if reach.is_some_and(|reach| reach.from > reach.to) {
                 self.blame(Fault::TravelUpsideDown, Key::new(key));
+            }
+        }
+    }
+
+    fn ramps(&mut self) {
+        let ramps = &self.setup.ramps;
+        for (i, ramp) in ramps.iter().enumerate() {
+            let named = |other: &super::Ramp| ramp.name.is_some() && other.name == ramp.name;
+            if ramps[..i].iter().any(named) {
+                let name = ramp.name.clone().unwrap_or_default();
+                self.blame(Fault::DuplicateName(name), Key::of("ramps.*.name", i));
+            }
+            if ramp.profile.is_empty() {
+                self.blame(Fault::NoRuns, Key::of("ramps.*.name", i));
+            }
+            let inner = &ramp.profile[..ramp.profile.len().saturating_sub(1)];
+            if let Some(short) = inner.iter().position(|run| {
+                matches!((run.length, ramp.ease), (Some(length), Some(ease)) if ease > Length::from_si(0.0) && length <= ease)
+            }) {
+                self.blame(Fault::EaseTooLong(short + 1), Key::of("ramps.*.ease", i));
+            }
+            let (level, from_top) = (Key::of("ramps.*.water_level", i), Key::of("ramps.*.water_from_top", i));
+            if ramp.water_level.is_some() && ramp.water_from_top.is_some() {
+                self.contradiction(level, from_top);
+            }
+            if ramp.water_level.is_some_and(|level| level >= Length::from_si(0.0)) {
+                self.blame(Fault::WaterAboveTop, level);
+            }
+        }
+    }
+
+    fn low_points(&mut self) {
+        let setup = self.setup;
+        let lists = [
+            ("trailer.low_points.*.name", &setup.trailer.low_points),
+            ("boat.low_points.*.name", &setup.boat.low_points),
+            ("tow.low_points.*.name", &setup.tow.low_points),
+        ];
+        let points = lists.into_iter().flat_map(|(path, list)| {
+            list.iter().enumerate().map(move |(i, point)| (Key::of(path, i), point.name.as_deref()))
+        });
+        let points: Vec<_> = points.filter_map(|(key, name)| Some((key, name?))).collect();
+        for (n, (key, name)) in points.iter().enumerate() {
+            if points[..n].iter().any(|(_, other)| super::slug(other) == super::slug(name)) {
+                self.blame(Fault::DuplicateName((*name).to_string()), *key);
             }
         }
     }

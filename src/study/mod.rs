@@ -1,0 +1,3 @@
+//! Studies: many runs of the same rig, to find a limit.
+
+pub mod head;
