@@ -1,0 +1,14 @@
+//! Any bytes, taken for a rig file: read, examined and reported on in every form.
+
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+
+#[path = "../../sound/mod.rs"]
+mod sound;
+
+fuzz_target!(|bytes: &[u8]| {
+    if let Ok(text) = std::str::from_utf8(bytes) {
+        sound::take(text, &[]);
+    }
+});

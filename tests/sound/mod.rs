@@ -1,0 +1,138 @@
+//! What must hold of any text that is taken for a rig file.
+
+use bunkline::Rig;
+use bunkline::fit::{self, CaseLoads, Findings, RigVerdict, Row, Verdict};
+use bunkline::quantity::Quantity;
+use bunkline::quantity::show::UnitSystem;
+use bunkline::report::{Subject, json, text};
+use bunkline::rig::{Fault, Problems};
+use serde_json::Value;
+
+/// How far a text came.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reached {
+    /// It holds mistakes.
+    Mistaken,
+    /// It is a rig that does not rest on its wheels.
+    Unfit,
+    /// It was reported on.
+    Reported,
+}
+
+/// Reads a text with changes, examines the rig and reports on it in every form.
+///
+/// # Panics
+/// When anything on the way is unsound.
+pub fn take(text: &str, changes: &[&str]) -> Reached {
+    let rig = match Rig::read("rig.toml", text, changes) {
+        Ok(rig) => rig,
+        Err(problems) => {
+            told(&problems);
+            return Reached::Mistaken;
+        }
+    };
+    let findings = match fit::examine(&rig) {
+        Ok(findings) => findings,
+        Err(unfit) => {
+            assert!(!unfit.to_string().is_empty());
+            return Reached::Unfit;
+        }
+    };
+    judged(&findings);
+    for case in &findings.assessment.cases {
+        finite(case);
+    }
+    for units in [UnitSystem::Us, UnitSystem::Metric] {
+        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, units };
+        let report = text::report(&subject, &text::Palette::default());
+        assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
+        let line = json::report(&subject).expect("a report can be written as JSON");
+        assert!(!line.contains('\n'));
+        let document: Value = serde_json::from_str(&line).expect("a report in JSON can be read");
+        for (row, check) in
+            findings.assessment.rows.iter().zip(document["checks"].as_array().expect("a list"))
+        {
+            written(row, check);
+        }
+    }
+    Reached::Reported
+}
+
+/// Every mistake has words, and a place inside its text.
+fn told(problems: &Problems) {
+    assert!(!problems.list.is_empty());
+    for problem in &problems.list {
+        let message = problem.fault.to_string();
+        assert!(message.starts_with("expected "), "{message}");
+        assert!(problem.fault.help().is_none_or(|help| !help.is_empty()));
+        for span in problem.at.iter().chain(&problem.other) {
+            let text = &problems.sources.get(span.source).text;
+            // What the syntax's own reader marks may end inside a character.
+            if !matches!(problem.fault, Fault::Syntax(_)) {
+                assert!(text.get(span.range.clone()).is_some(), "{message} at {:?}", span.range);
+            }
+            let position = problems.sources.position(span);
+            assert!(position.line >= 1 && position.column >= 1);
+        }
+    }
+    let line = json::error("rig.toml", &problems.to_string(), Some(problems)).expect("it can be written");
+    let document: Value = serde_json::from_str(&line).expect("it can be read");
+    assert_eq!(document["schema"], 1);
+}
+
+/// Each verdict agrees with its margin, and the rig's verdict with them all.
+fn judged(findings: &Findings) {
+    let rows = &findings.assessment.rows;
+    for row in rows {
+        let id = row.id();
+        let outside = row.margin.is_some_and(|margin| margin.si() < 0.0);
+        assert_eq!(outside, matches!(row.verdict, Verdict::Fail | Verdict::Advise), "{id}: {row:?}");
+        assert_eq!(outside && row.counts, row.verdict == Verdict::Fail, "{id}");
+        let made = row.verdict != Verdict::NotChecked;
+        assert_eq!((row.load.is_some(), row.margin.is_some()), (made, made), "{id}");
+        assert_eq!(row.missing.is_empty(), made, "{id}");
+        let amounts = [row.load, row.min, row.max, row.margin].into_iter().flatten();
+        for number in amounts.map(fit::Amount::si).chain(row.used.map(Quantity::si)) {
+            assert!(number.is_finite(), "{id}: {row:?}");
+        }
+    }
+    let fails = rows.iter().any(|row| row.verdict == Verdict::Fail);
+    assert_eq!(fails, findings.assessment.verdict == RigVerdict::Fail);
+    assert!(findings.cures.iter().all(|(row, _)| *row < rows.len()));
+}
+
+/// Every load that is known is a number, and no wheel pulls.
+fn finite(case: &CaseLoads) {
+    let weights = [&case.gross, &case.boat, &case.combination, &case.jack];
+    for weight in weights.into_iter().flatten() {
+        assert!(weight.si().is_finite(), "{case:?}");
+    }
+    if let Ok(tow) = &case.tow {
+        assert!(tow.front.si().is_finite() && tow.rear.si().is_finite(), "{case:?}");
+    }
+    if let Ok(body) = &case.body {
+        assert!([body.at.x, body.at.z, body.at.y].iter().all(|at| at.si().is_finite()), "{case:?}");
+    }
+    for carried in [Some(&case.level), case.lifted.as_ref()].into_iter().flatten().flatten() {
+        let stance = &carried.stance;
+        assert!(stance.pitch.si().is_finite() && stance.tongue_weight.si().is_finite(), "{case:?}");
+        let tires = carried.tire_loads.iter().flatten();
+        for load in stance.axle_loads.iter().chain(tires) {
+            assert!(load.si().is_finite() && load.si() >= 0.0, "{case:?}");
+        }
+        // What the axles and the ball carry is what the rig weighs.
+        let gross = case.gross.as_ref().map_or(0.0, |gross| gross.si());
+        let carried = stance.on_axles().si() + stance.tongue_weight.si();
+        assert!((carried - gross).abs() <= 1e-9 * gross.max(1.0), "{case:?}");
+    }
+}
+
+/// What JSON says of a check is what was found: null only where nothing is known.
+fn written(row: &Row, check: &Value) {
+    assert_eq!(check["id"], row.id());
+    assert_eq!(check["load"].is_null(), row.load.is_none());
+    assert_eq!(check["margin"].is_null(), row.margin.is_none());
+    assert_eq!(check["used"].is_null(), row.used.is_none());
+    assert_eq!(check["limits"]["min"].is_null(), row.min.is_none());
+    assert_eq!(check["limits"]["max"].is_null(), row.max.is_none());
+}
