@@ -45,9 +45,9 @@
 //!
 //! # Limits
 //!
-//! All of it is a screening calculation, static and on level ground. The trailer's frame is rigid, the
-//! ball is held, brake torque is not in the axle loads. Ramps, bunks, brakes, winch and flotation are
-//! not computed. Confirm on a scale before the road; placards and local law govern.
+//! All of it is a screening calculation, static, on level ground and on ramps. The trailer's frame is rigid,
+//! brake torque is not in the axle loads. Bunks, brakes, winch and flotation are not computed. Confirm on a
+//! scale before the road; placards and local law govern.
 
 #[cfg(feature = "cli")]
 pub mod cli;

@@ -14,7 +14,7 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
-    for command in ["check", "explain", "new"] {
+    for command in ["check", "ramp", "explain", "new"] {
         insta::assert_snapshot!(format!("help-{command}"), printed(&[command, "--help"]));
     }
 }
@@ -22,7 +22,7 @@ fn help() {
 #[test]
 fn explanations() {
     insta::assert_snapshot!("explain-list", printed(&["explain"]));
-    for id in ["tongue-share", "lifted-axle-1", "bow-stop-height"] {
+    for id in ["tongue-share", "lifted-axle-1", "bow-stop-height", "ramp-clearance-skeg"] {
         insta::assert_snapshot!(format!("explain-{id}"), printed(&["explain", id]));
     }
 }

@@ -1,19 +1,12 @@
 //! `bunkline check`: reads rig files and reports on each.
 
+use super::Outcome;
+use super::colours::palette;
+use super::rigs::{self, Trouble, Units};
 use super::stream::Streams;
-use super::{Outcome, diagnostic};
 use crate::fit::{self, RigVerdict};
-use crate::quantity::show::UnitSystem;
-use crate::report::text::Palette;
 use crate::report::{Subject, json, text};
-use crate::rig::{Problems, Rig};
-use anstyle::{AnsiColor, Style};
 use clap::{Args, ValueEnum};
-use std::fs::File;
-use std::io::Read;
-
-/// A rig file is short; what is longer than this is none.
-const LONGEST_FILE: u64 = 1 << 20;
 
 /// Report loads, checks and cures of rig files
 ///
@@ -45,24 +38,6 @@ enum Format {
     Text,
     /// For programs: JSON, one line a rig where there are several
     Json,
-}
-
-#[derive(Clone, Copy, ValueEnum)]
-enum Units {
-    /// Pounds, feet and inches
-    Us,
-    /// Kilograms and millimetres
-    Metric,
-}
-
-/// Why a file gave no report.
-enum Trouble {
-    /// It could not be read as text.
-    Unread(String),
-    /// It holds mistakes.
-    Mistaken(Box<Problems>),
-    /// The trailer does not rest on its wheels.
-    Unfit(String),
 }
 
 impl Check {
@@ -100,71 +75,27 @@ impl Check {
     }
 
     fn report(&self, path: &str) -> Result<(String, RigVerdict), Trouble> {
-        let content = read(path).map_err(Trouble::Unread)?;
-        let name = if path == "-" { "standard input" } else { path };
-        let rig = Rig::read(name, &content, &self.changes)
-            .map_err(|problems| Trouble::Mistaken(Box::new(problems)))?;
-        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Unfit(unfit.to_string()))?;
-        let units = match self.units {
-            Some(Units::Us) => UnitSystem::Us,
-            Some(Units::Metric) => UnitSystem::Metric,
-            None => rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from),
-        };
+        let rig = rigs::rig(path, &self.changes)?;
+        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let units = rigs::units(self.units, &rig);
         let subject = Subject { path, rig: &rig, findings: &findings, units };
         let report = match self.format {
             Format::Text => Ok(text::report(&subject, &palette())),
             Format::Json if self.files.len() > 1 => json::report(&subject).map(|line| line + "\n"),
             Format::Json => json::pretty(&subject).map(|document| document + "\n"),
         };
-        let report = report.map_err(|error| Trouble::Unread(error.to_string()))?;
+        let report = report.map_err(|error| Trouble::Plain(error.to_string()))?;
         Ok((report, findings.assessment.verdict))
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {
-        let (message, problems) = match trouble {
-            Trouble::Unread(message) | Trouble::Unfit(message) => (message.clone(), None),
-            Trouble::Mistaken(problems) => (problems.to_string(), Some(problems.as_ref())),
-        };
-        match problems {
-            Some(problems) => streams.complain(&diagnostic::picture(problems)),
-            None => streams.complain(&diagnostic::plain(&format!("{path}: {message}"))),
-        }
+        trouble.tell(path, streams);
         // Among several lines of JSON the reader must find one for this file too.
         if self.format == Format::Json
             && self.files.len() > 1
-            && let Ok(line) = json::error(path, &message, problems)
+            && let Ok(line) = json::error(path, &trouble.message(), trouble.problems())
         {
             streams.print(&(line + "\n"));
         }
-    }
-}
-
-/// All of a file's text.
-fn read(path: &str) -> Result<String, String> {
-    let mut bytes = Vec::new();
-    let read = if path == "-" {
-        std::io::stdin().lock().take(LONGEST_FILE + 1).read_to_end(&mut bytes)
-    } else {
-        File::open(path).and_then(|file| file.take(LONGEST_FILE + 1).read_to_end(&mut bytes))
-    };
-    read.map_err(|error| format!("expected a readable rig file, found: {error}"))?;
-    if bytes.len() as u64 > LONGEST_FILE {
-        return Err("expected a rig file of at most 1 MiB, found a longer one".to_string());
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = before.split(|byte| *byte == b'\n').count();
-        format!("expected UTF-8 text, found other bytes on line {line}")
-    })
-}
-
-fn palette() -> Palette {
-    let around = |style: Style| (style.render().to_string(), style.render_reset().to_string());
-    let bold = |colour: AnsiColor| around(Style::new().bold().fg_color(Some(colour.into())));
-    Palette {
-        bad: bold(AnsiColor::Red),
-        warn: bold(AnsiColor::Yellow),
-        good: bold(AnsiColor::Green),
-        heading: around(Style::new().bold()),
     }
 }

@@ -1,9 +1,12 @@
 //! The command line: arguments, streams and exit codes.
 
 mod check;
+mod colours;
 mod diagnostic;
 mod explain;
 mod new;
+mod ramp;
+mod rigs;
 mod stream;
 
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
@@ -17,7 +20,7 @@ use stream::Streams;
 struct Arguments {
     #[command(subcommand)]
     command: Command,
-    /// When to colour what is printed; NO_COLOR turns it off too
+    /// When to colour what is printed; auto heeds NO_COLOR
     #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
     color: Colour,
 }
@@ -25,6 +28,7 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     Check(check::Check),
+    Ramp(ramp::Ramp),
     Explain(explain::Explain),
     New(new::New),
 }
@@ -80,6 +84,7 @@ pub fn run() -> ExitCode {
     });
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
+        Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),
     };

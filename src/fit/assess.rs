@@ -59,22 +59,19 @@ pub fn ramp_rows(setup: &Setup, cases: &[CaseLoads], crossings: &[RampLoads]) ->
     about_ramps.flat_map(|check| subjects(check, setup).map(move |of| loads.make(check, of))).collect()
 }
 
-/// The crossing of a ramp that uses most of any rating, if it was crossed at all.
+/// The most that one crossing uses of any rating; infinite where the tongue is lifted.
+pub fn most_used(setup: &Setup, cases: &[CaseLoads], crossing: &RampLoads) -> f64 {
+    let rows = ramp_rows(setup, cases, std::slice::from_ref(crossing));
+    let used = rows.iter().filter_map(|row| row.used).map(Quantity::si);
+    // A negative tongue weight is worse than any load.
+    used.map(|used| if used < 0.0 { f64::INFINITY } else { used }).fold(0.0, f64::max)
+}
+
+/// The crossing of a ramp that uses most of any rating; the first of equals.
 pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize) -> Option<&'a RampLoads> {
     let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
-    let used = |crossing: &RampLoads| {
-        let rows = ramp_rows(setup, &found.cases, std::slice::from_ref(crossing));
-        let used = rows.iter().filter_map(|row| row.used).map(Quantity::si);
-        // A negative tongue weight is worse than any load.
-        used.map(|used| if used < 0.0 { f64::INFINITY } else { used }).fold(0.0, f64::max)
-    };
-    let mut worst: Option<(&RampLoads, f64)> = None;
-    for crossing in crossings {
-        let used = used(crossing);
-        if worst.is_none_or(|(_, most)| used > most) {
-            worst = Some((crossing, used));
-        }
-    }
+    let used = crossings.map(|crossing| (crossing, most_used(setup, &found.cases, crossing)));
+    let worst = used.reduce(|worst, next| if next.1 > worst.1 { next } else { worst });
     worst.map(|(crossing, _)| crossing)
 }
 

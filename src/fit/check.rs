@@ -164,6 +164,8 @@ pub enum Counts {
 pub enum Remedy {
     /// A part of a higher rating.
     Rating,
+    /// Parts that together carry more.
+    Together,
     /// A part of the right size.
     Size,
     /// Less weight in the boat.
@@ -302,6 +304,11 @@ pub struct Row {
 }
 
 impl Row {
+    /// Whether it is made of the worst moments over a ramp.
+    pub fn is_about_ramps(&self) -> bool {
+        self.check.is_about_ramps()
+    }
+
     /// Its id, with the axle's number.
     pub fn id(&self) -> String {
         self.of.fill(self.check.id)

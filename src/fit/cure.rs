@@ -11,6 +11,8 @@ use crate::rig::{Reach, Setup};
 pub enum Cure {
     /// A part rated for at least this.
     Rating(Amount),
+    /// Parts that together carry at least this.
+    Together(Amount),
     /// A part of this size.
     Size(Amount),
     /// So much less in the boat, at its centre of gravity.
@@ -71,6 +73,7 @@ impl Search<'_> {
         match remedy {
             // A rating does not help against a trailer that lifts.
             Remedy::Rating => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
+            Remedy::Together => row.load.map(Cure::Together),
             Remedy::Size => row.max.map(Cure::Size),
             Remedy::Reset => {
                 let (Amount::Length(at), Amount::Length(min), Amount::Length(max)) =

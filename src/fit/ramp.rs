@@ -225,8 +225,8 @@ impl Crossing<'_> {
             };
             let tires = self.tire_loads(instant);
             match &mut gathered {
-                Some(gathered) => gathered.add(&moment, &tires),
-                None => gathered = Some(Gathered::first(&moment, &tires)),
+                Some(gathered) => gathered.add(&moment, tires.as_ref()),
+                None => gathered = Some(Gathered::first(&moment, tires.as_ref())),
             }
             visit(&moment);
         })?;
@@ -282,7 +282,7 @@ struct GatheredAxle {
 }
 
 impl Gathered {
-    fn first(moment: &Moment<'_>, tires: &Option<PerAxle<Weight>>) -> Self {
+    fn first(moment: &Moment<'_>, tires: Option<&PerAxle<Weight>>) -> Self {
         let stance = &moment.instant.stance;
         let at = moment.instant.position;
         let axles = stance.axle_loads.iter().enumerate().map(|(i, load)| GatheredAxle {
@@ -317,7 +317,7 @@ impl Gathered {
         gathered
     }
 
-    fn add(&mut self, moment: &Moment<'_>, tires: &Option<PerAxle<Weight>>) {
+    fn add(&mut self, moment: &Moment<'_>, tires: Option<&PerAxle<Weight>>) {
         let stance = &moment.instant.stance;
         let at = moment.instant.position;
         for (i, axle) in self.axles.iter_mut().enumerate() {

@@ -239,7 +239,7 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::No,
         core: false,
-        remedies: &[Remedy::Rating],
+        remedies: &[Remedy::Together],
         too_much: "axle * is rated {load}, {miss} more than its tires and wheels can carry ({max})",
         too_little: "",
         load: Load::Stated(|setup, axle| {

@@ -66,6 +66,15 @@ impl UnitSystem {
         }
     }
 
+    /// As [`Self::rough_length`], without feet.
+    pub fn rough_distance(self, length: Length) -> String {
+        let quarter = factor("in") / 4.0;
+        match self {
+            Self::Us => sixteenths(Length::from_si((length.value / quarter).round() * quarter)),
+            Self::Metric => self.length(length),
+        }
+    }
+
     /// A short distance: inches to the sixteenth without feet, or millimetres.
     pub fn distance(self, length: Length) -> String {
         match self {

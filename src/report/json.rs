@@ -3,10 +3,11 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+use super::ramp::{Heads, Told, waters_edge};
 use super::{Subject, words};
-use crate::fit::{Amount, Carried, CaseLoads, Known, Row};
+use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points};
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Quantity, Weight};
+use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::Problems;
 use serde::Serialize;
 
@@ -15,7 +16,7 @@ use serde::Serialize;
 /// # Errors
 /// Never in practice: every part of the report can be written as JSON.
 pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
-    serde_json::to_string(&document(subject))
+    serde_json::to_string(&document(subject, &every_crossing(subject), &[]))
 }
 
 /// One rig's report over several lines.
@@ -23,7 +24,28 @@ pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// # Errors
 /// As [`report`].
 pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
-    serde_json::to_string_pretty(&document(subject))
+    serde_json::to_string_pretty(&document(subject, &every_crossing(subject), &[]))
+}
+
+/// One rig's report with these crossings of its ramps only, and with heads at other grades.
+///
+/// # Errors
+/// As [`report`].
+pub fn crossings(subject: &Subject<'_>, told: &[Told<'_>], heads: &[Heads]) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&document(subject, told, heads))
+}
+
+/// Every ramp in every case, as it was checked.
+fn every_crossing<'a>(subject: &Subject<'a>) -> Vec<Told<'a>> {
+    let findings = subject.findings;
+    let crossings = findings.assessment.ramps.iter().enumerate();
+    let told = crossings.map(|(i, loads)| Told {
+        loads: loads.clone(),
+        softer: findings.softer.get(i),
+        stiffer: findings.stiffer.get(i),
+        samples: Vec::new(),
+    });
+    told.collect()
 }
 
 /// The line that stands for a file that could not be read or settled.
@@ -68,6 +90,9 @@ struct Document<'a> {
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,
     cautions: Vec<String>,
+    ramps: Vec<Ramp<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    heads: Vec<Head<'a>>,
 }
 
 #[derive(Serialize)]
@@ -158,7 +183,7 @@ struct Assumed<'a> {
     why: &'static str,
 }
 
-fn document<'a>(subject: &Subject<'a>) -> Document<'a> {
+fn document<'a>(subject: &Subject<'a>, told: &[Told<'_>], heads: &[Heads]) -> Document<'a> {
     let Subject { path, rig, findings, units } = *subject;
     let setup = &rig.proposed;
     let found = &findings.assessment;
@@ -181,6 +206,8 @@ fn document<'a>(subject: &Subject<'a>) -> Document<'a> {
             })
             .collect(),
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
+        ramps: told.iter().map(|told| ramp(subject, told)).collect(),
+        heads: heads.iter().map(|heads| head(subject, heads)).collect(),
     }
 }
 
@@ -255,5 +282,178 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
         ramp: row.ramp.and_then(|ramp| subject.rig.proposed.ramps[ramp].name.as_deref()),
         basis: words::basis(row),
         missing: row.missing.iter().map(ToString::to_string).collect(),
+    }
+}
+
+#[derive(Serialize)]
+struct Ramp<'a> {
+    name: &'a str,
+    case: &'a str,
+    waters_edge: Option<f64>,
+    stranded: Option<String>,
+    missing: Vec<String>,
+    peaks: Option<RampPeaks<'a>>,
+    half_rates: Option<RampPeaks<'a>>,
+    double_rates: Option<RampPeaks<'a>>,
+}
+
+#[derive(Serialize)]
+struct RampPeaks<'a> {
+    axles: Vec<RampAxle>,
+    tongue_weight: Extremes,
+    pull: Place,
+    drive_friction: Option<Grip>,
+    parked_friction: Option<Grip>,
+    clearances: Vec<Clearance<'a>>,
+    bow_clearance: Option<Place>,
+    bow_clearance_in_turn: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct RampAxle {
+    greatest: Place,
+    least: Place,
+    tire_load: Option<Place>,
+    hang: Place,
+    hangs: Vec<Interval>,
+}
+
+#[derive(Serialize)]
+struct Extremes {
+    greatest: Place,
+    least: Place,
+}
+
+#[derive(Serialize)]
+struct Place {
+    value: f64,
+    position: f64,
+}
+
+#[derive(Serialize)]
+struct Interval {
+    from: f64,
+    to: f64,
+}
+
+/// Friction is null where the gripping axle is unloaded and holds nothing.
+#[derive(Serialize)]
+struct Grip {
+    value: Option<f64>,
+    position: f64,
+}
+
+#[derive(Serialize)]
+struct Clearance<'a> {
+    name: &'a str,
+    least: Option<Place>,
+}
+
+#[derive(Serialize)]
+struct Head<'a> {
+    ramp: &'a str,
+    grades: Vec<HeadAt>,
+    steepest: Option<f64>,
+    least_equalizer_travel: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct HeadAt {
+    grade: f64,
+    holds: bool,
+    weakest: Option<String>,
+    used: Option<f64>,
+}
+
+fn ramp<'a>(subject: &Subject<'a>, told: &Told<'_>) -> Ramp<'a> {
+    let (rig, units) = (subject.rig, subject.units);
+    let made = |loads: &RampLoads| match &loads.peaks {
+        Ok(Ok(peaks)) => Some(ramp_peaks(subject, peaks)),
+        _ => None,
+    };
+    let missing = told.loads.peaks.as_ref().err();
+    Ramp {
+        name: words::ramp(rig, told.loads.ramp),
+        case: words::case(rig, told.loads.case),
+        waters_edge: waters_edge(&rig.proposed.ramps[told.loads.ramp]).map(|edge| units.length_number(edge)),
+        stranded: match &told.loads.peaks {
+            Ok(Err(stranded)) => Some(stranded.to_string()),
+            _ => None,
+        },
+        missing: missing
+            .map(|missing| missing.0.iter().map(ToString::to_string).collect())
+            .unwrap_or_default(),
+        peaks: made(&told.loads),
+        half_rates: told.softer.and_then(made),
+        double_rates: told.stiffer.and_then(made),
+    }
+}
+
+fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
+    let units = subject.units;
+    let weight = |peak: Peak<Weight>| Place {
+        value: units.weight_number(peak.value),
+        position: units.length_number(peak.at),
+    };
+    let length = |peak: Peak<Length>| Place {
+        value: units.length_number(peak.value),
+        position: units.length_number(peak.at),
+    };
+    let grip = |friction: Friction| match friction {
+        Friction::Needed(peak) => {
+            Grip { value: Some(peak.value.si()), position: units.length_number(peak.at) }
+        }
+        Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
+    };
+    let points = low_points(&subject.rig.proposed).zip(&peaks.clearances);
+    RampPeaks {
+        axles: peaks
+            .axles
+            .iter()
+            .map(|axle| RampAxle {
+                greatest: weight(axle.greatest),
+                least: weight(axle.least),
+                tire_load: axle.tire.clone().ok().map(weight),
+                hang: length(axle.hang),
+                hangs: axle
+                    .hangs
+                    .iter()
+                    .map(|(from, to)| Interval {
+                        from: units.length_number(*from),
+                        to: units.length_number(*to),
+                    })
+                    .collect(),
+            })
+            .collect(),
+        tongue_weight: Extremes {
+            greatest: weight(peaks.tongue_greatest),
+            least: weight(peaks.tongue_least),
+        },
+        pull: weight(peaks.pull),
+        drive_friction: peaks.drive.clone().ok().map(grip),
+        parked_friction: peaks.parked.clone().ok().map(grip),
+        clearances: points
+            .map(|(point, least)| Clearance {
+                name: point.name.as_deref().unwrap_or_default(),
+                least: least.clone().ok().map(length),
+            })
+            .collect(),
+        bow_clearance: peaks.bow.clone().ok().map(length),
+        bow_clearance_in_turn: peaks.bow_in_turn.map(|gap| units.length_number(gap)),
+    }
+}
+
+fn head<'a>(subject: &Subject<'a>, heads: &Heads) -> Head<'a> {
+    let at = |at: &crate::study::head::AtGrade| HeadAt {
+        grade: at.grade.si(),
+        holds: at.holds(),
+        weakest: at.worst().map(Row::id),
+        used: at.used().map(Quantity::si),
+    };
+    Head {
+        ramp: words::ramp(subject.rig, heads.ramp),
+        grades: heads.grades.iter().map(at).collect(),
+        steepest: heads.steepest.map(Quantity::si),
+        least_equalizer_travel: heads.least_travel.map(|travel| subject.units.length_number(travel)),
     }
 }

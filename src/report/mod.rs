@@ -1,7 +1,10 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 
+mod chart;
+pub mod csv;
 pub mod explain;
 pub mod json;
+pub mod ramp;
 pub mod text;
 mod words;
 

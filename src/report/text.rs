@@ -27,7 +27,7 @@ pub struct Palette {
 
 /// One rig's report.
 pub fn report(subject: &Subject<'_>, palette: &Palette) -> String {
-    let mut page = Page { subject: *subject, palette, out: String::new() };
+    let mut page = Page::new(subject, palette, |_| true);
     page.verdict();
     page.proposal();
     page.cures();
@@ -45,7 +45,7 @@ pub(super) fn wrap(text: &str, indent: usize) -> String {
 }
 
 /// As [`wrap`], with the first line indented otherwise.
-fn wrap_under(text: &str, first: usize, indent: usize) -> String {
+pub(super) fn wrap_under(text: &str, first: usize, indent: usize) -> String {
     let mut out = " ".repeat(first);
     let mut column = first;
     let mut fresh = true;
@@ -70,18 +70,25 @@ fn wrap_under(text: &str, first: usize, indent: usize) -> String {
     out
 }
 
-struct Page<'a> {
-    subject: Subject<'a>,
+/// A report in the making.
+pub(super) struct Page<'a> {
+    pub subject: Subject<'a>,
     palette: &'a Palette,
-    out: String,
+    /// Which checks the report is about.
+    about: fn(&Row) -> bool,
+    pub out: String,
 }
 
 impl<'a> Page<'a> {
-    fn rig(&self) -> &'a Rig {
+    pub fn new(subject: &Subject<'a>, palette: &'a Palette, about: fn(&Row) -> bool) -> Self {
+        Self { subject: *subject, palette, about, out: String::new() }
+    }
+
+    pub fn rig(&self) -> &'a Rig {
         self.subject.rig
     }
 
-    fn findings(&self) -> &'a Findings {
+    pub fn findings(&self) -> &'a Findings {
         self.subject.findings
     }
 
@@ -89,17 +96,17 @@ impl<'a> Page<'a> {
         self.subject.units
     }
 
-    fn line(&mut self, line: &str) {
+    pub fn line(&mut self, line: &str) {
         self.out.push_str(line.trim_end());
         self.out.push('\n');
     }
 
-    fn heading(&mut self, heading: &str) {
+    pub fn heading(&mut self, heading: &str) {
         let (on, off) = &self.palette.heading;
         let _ = writeln!(self.out, "\n{on}{heading}{off}");
     }
 
-    fn mark(&self, verdict: Verdict) -> &'a (String, String) {
+    pub fn mark(&self, verdict: Verdict) -> &'a (String, String) {
         match verdict {
             Verdict::Fail => &self.palette.bad,
             Verdict::Advise | Verdict::Thin | Verdict::NotChecked => &self.palette.warn,
@@ -107,8 +114,20 @@ impl<'a> Page<'a> {
         }
     }
 
+    /// The rows that the report is about.
+    fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
+        let about = self.about;
+        self.findings().assessment.rows.iter().filter(move |row| about(row))
+    }
+
+    /// The worst row outside its limits, failing ones first.
+    pub fn worst_outside(&self) -> Option<&'a Row> {
+        let outside = self.rows().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
+        outside.min_by(|a, b| worst_first(a, b))
+    }
+
     fn outside(&self) -> Vec<&'a Row> {
-        let mut rows: Vec<&Row> = self.findings().assessment.rows.iter().collect();
+        let mut rows: Vec<&Row> = self.rows().collect();
         rows.retain(|row| row.verdict == Verdict::Fail);
         rows.sort_by(|a, b| severity(b).total_cmp(&severity(a)));
         rows
@@ -191,13 +210,14 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn cures(&mut self) {
+    pub fn cures(&mut self) {
         let findings = self.findings();
-        if findings.cures.is_empty() {
-            return;
-        }
         let mut sorted: Vec<(&Row, &Vec<Cure>)> =
             findings.cures.iter().map(|(i, cures)| (&findings.assessment.rows[*i], cures)).collect();
+        sorted.retain(|(row, _)| (self.about)(row));
+        if sorted.is_empty() {
+            return;
+        }
         sorted.sort_by(|(a, _), (b, _)| worst_first(a, b));
         let lines: Vec<(String, String, Vec<String>)> = sorted
             .iter()
@@ -205,11 +225,14 @@ impl<'a> Page<'a> {
                 let advises = if row.counts { "" } else { " (advises only)" };
                 let several = row.case.filter(|_| findings.assessment.cases.len() > 1);
                 let case = several.map(|case| format!(" [case {}]", case + 1)).unwrap_or_default();
+                let several = row.ramp.filter(|_| self.rig().proposed.ramps.len() > 1);
+                let ramp = several.map(|ramp| format!(" [{}]", words::ramp(self.rig(), ramp)));
+                let case = case + &ramp.unwrap_or_default();
                 let fault = format!("{}: {}{case}{advises}", row.id(), words::fault(row, self.units()));
                 (row.id(), fault, cures.iter().map(|cure| self.cure(row, cure)).collect())
             })
             .collect();
-        let fails = findings.assessment.verdict == RigVerdict::Fail;
+        let fails = sorted.iter().any(|(row, _)| row.verdict == Verdict::Fail);
         self.heading(if fails {
             "What would cure it, each on its own"
         } else {
@@ -221,6 +244,7 @@ impl<'a> Page<'a> {
             // Axles that share alike are cured alike.
             if let Some((before, same)) = told
                 && same == cures
+                && !cures.is_empty()
             {
                 self.line(&format!("      - as for {before}"));
                 continue;
@@ -243,6 +267,10 @@ impl<'a> Page<'a> {
                     Measure::Share | Measure::Length => words::amount(*at_least, units),
                 };
                 format!("a rating of {part} or more")
+            }
+            Cure::Together(at_least) => {
+                let weight = weight_at_least(at_least.si(), units);
+                format!("tires and wheels that together carry {weight} or more")
             }
             Cure::Size(size) => format!("a part of {}", words::amount(*size, units)),
             Cure::Shed(weight) => {
@@ -352,8 +380,8 @@ impl<'a> Page<'a> {
         rows
     }
 
-    fn checks(&mut self) {
-        let mut rows: Vec<&Row> = self.findings().assessment.rows.iter().collect();
+    pub fn checks(&mut self) {
+        let mut rows: Vec<&Row> = self.rows().collect();
         rows.retain(|row| row.verdict != Verdict::NotChecked);
         if rows.is_empty() {
             return;
@@ -375,7 +403,13 @@ impl<'a> Page<'a> {
 
     fn check_line(&self, row: &Row) -> String {
         let units = self.units();
-        let show = |value: Option<crate::fit::Amount>| value.map(|value| words::amount(value, units));
+        let show = |value: Option<crate::fit::Amount>| {
+            value.map(|value| match value {
+                // What a settled rig clears is known no finer.
+                crate::fit::Amount::Length(length) if row.is_about_ramps() => units.rough_distance(length),
+                other => words::amount(other, units),
+            })
+        };
         let (min, max) = (show(row.min).unwrap_or_default(), show(row.max).unwrap_or_default());
         let limit = match row.check.judge {
             Judge::Rating => format!("up to {max}"),
@@ -411,9 +445,8 @@ impl<'a> Page<'a> {
         plain.replacen(word, &format!("{on}{word}{off}"), 1)
     }
 
-    fn not_checked(&mut self) {
-        let rows: Vec<&Row> =
-            self.findings().assessment.rows.iter().filter(|row| row.verdict == Verdict::NotChecked).collect();
+    pub fn not_checked(&mut self) {
+        let rows: Vec<&Row> = self.rows().filter(|row| row.verdict == Verdict::NotChecked).collect();
         if rows.is_empty() {
             return;
         }
@@ -441,7 +474,7 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn assumed(&mut self) {
+    pub fn assumed(&mut self) {
         if self.rig().assumed.is_empty() {
             return;
         }
@@ -460,7 +493,7 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn cautions(&mut self) {
+    pub fn cautions(&mut self) {
         let (rig, units) = (self.rig(), self.units());
         let cautions = self.findings().cautions.iter();
         let lines: Vec<String> = cautions.map(|caution| words::caution(caution, rig, units)).collect();
@@ -480,7 +513,13 @@ fn check_columns(
     used: &str,
     case: &str,
 ) -> String {
-    format!("  {verdict:<7}{id:<18}{load:>10}  {limit:<19}{left:>10}{used:>7}{case:>5}")
+    let numbers = format!("{load:>10}  {limit:<19}{left:>10}{used:>7}{case:>5}");
+    if id.chars().count() < 18 {
+        format!("  {verdict:<7}{id:<18}{numbers}")
+    } else {
+        // A long id has a line of its own.
+        format!("  {verdict:<7}{id}\n{:27}{numbers}", "")
+    }
 }
 
 /// Keys that are missing on every axle, named once for all.
@@ -549,7 +588,7 @@ fn the(row: &Row) -> String {
     if matches!(row.of, Of::Axle(_)) && name.starts_with("axle") { name } else { format!("the {name}") }
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }

@@ -95,6 +95,8 @@ pub enum Fault {
     NotPositive {
         /// What the value is.
         what: &'static str,
+        /// What the key means.
+        meaning: &'static str,
         /// The value as written.
         found: String,
     },
@@ -186,6 +188,14 @@ pub enum Fault {
         /// The weight.
         whole: String,
     },
+    /// Axles heavier than the trailer they are part of.
+    #[error("expected axles that weigh less than the trailer, {weight}; found {axles} together")]
+    AxlesOutweighTrailer {
+        /// The axles' weight.
+        axles: String,
+        /// The trailer's weight.
+        weight: String,
+    },
     /// The scales leave nothing for the boat.
     #[error("expected a gross trailer weight above the trailer's own and its tanks', {parts}; found {found}")]
     NothingLeftForBoat {
@@ -202,9 +212,6 @@ pub enum Fault {
         /// Half the beam.
         half_beam: String,
     },
-    /// More than full.
-    #[error("expected a fill of at most 100 %, found {0}")]
-    Overfull(String),
     /// A share over one.
     #[error("expected a share of at most 100 %, found {0}")]
     ShareOverOne(String),
@@ -321,6 +328,7 @@ impl Fault {
             Self::UnknownId { near, .. }
             | Self::NoSuchElement { near, .. }
             | Self::UnknownPath { near, .. } => near.as_deref().map(did_you_mean),
+            Self::NotPositive { meaning, .. } => Some(format!("the key gives {meaning}")),
             Self::NoFormat => Some("the first line of a rig file is: format = 1".to_string()),
             Self::NotAChange(_) => Some("for example: --set shift.boat=3in".to_string()),
             _ => None,

@@ -219,7 +219,9 @@ pub(super) fn out_of_bounds(input: &Input, kind: Kind, read: Uncertain<f64>, tex
     match input.sign {
         Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found }),
         // What vanishes beside the largest is as good as zero: quotients of values stay finite.
-        Sign::Positive if read.value <= largest * VANISHING => Some(Fault::NotPositive { what, found }),
+        Sign::Positive if read.value <= largest * VANISHING => {
+            Some(Fault::NotPositive { what, meaning: input.meaning, found })
+        }
         _ => None,
     }
 }
@@ -340,15 +342,7 @@ impl Reader<'_> {
     }
 
     fn wrong_type(&mut self, expected: &'static str, found: &DeValue<'_>, at: &Spanned<DeValue<'_>>) {
-        let found = match found {
-            DeValue::String(_) => "text",
-            DeValue::Integer(_) => "a whole number",
-            DeValue::Float(_) => "a number",
-            DeValue::Boolean(_) => "true or false",
-            DeValue::Datetime(_) => "a date",
-            DeValue::Array(_) => "a list",
-            DeValue::Table(_) => "a table",
-        };
+        let found = type_name(found);
         let span = self.span(at.span());
         self.draft.blame(Fault::WrongType { expected, found }, Some(span));
     }
@@ -408,7 +402,10 @@ impl Reader<'_> {
             (Slot::Checks(_), DeValue::Array(_)) => return self.checks(input, key, value),
             (Slot::Parts(_), DeValue::Array(_)) => return self.parts(input, key, value),
             (Slot::Text(_) | Slot::Id(_), _) => "text",
-            (Slot::Choice(_), _) => "a word from the list of this key",
+            (Slot::Choice(slot), other) => {
+                let fault = Fault::Choice { words: slot.words(), found: type_name(other).to_string() };
+                return self.draft.blame(fault, Some(whole.clone()));
+            }
             (Slot::Flag(_), _) => "true or false",
             (Slot::Count(_), _) => "a whole number",
             (Slot::Reach(_), DeValue::Array(_)) => {
@@ -495,6 +492,19 @@ impl Reader<'_> {
         if let Slot::Parts(slot) = input.slot(&mut self.draft.setup, key.at) {
             *slot = parts;
         }
+    }
+}
+
+/// What kind of TOML value this is, in the owner's words.
+fn type_name(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
     }
 }
 

@@ -19,7 +19,6 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.trailer_weights();
     rules.measured();
     rules.sides();
-    rules.fills();
     rules.policy();
     rules.travel();
     rules.shift();
@@ -146,6 +145,15 @@ impl Rules<'_> {
             let fault = Fault::CapacityNotBelowGvwr { capacity: self.show(capacity), gvwr: self.show(gvwr) };
             self.blame_both(fault, Key::new("trailer.capacity"), Key::new("trailer.gvwr"));
         }
+        let axles: Weight = trailer.axles.iter().filter_map(|axle| axle.weight).sum();
+        if let Some(weight) = self.setup.trailer_weight().filter(|weight| axles > *weight) {
+            let fault = Fault::AxlesOutweighTrailer {
+                axles: self.system().weight(axles),
+                weight: self.system().weight(weight),
+            };
+            let last = trailer.axles.iter().rposition(|axle| axle.weight.is_some()).unwrap_or(0);
+            self.blame(fault, Key::of("trailer.axles.*.weight", last));
+        }
         self.tongue_below(trailer.tongue_weight, self.setup.trailer_weight(), "trailer.tongue_weight");
     }
 
@@ -201,16 +209,6 @@ impl Rules<'_> {
                 let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
                 self.blame(fault, key);
             }
-        }
-    }
-
-    fn fills(&mut self) {
-        let tanks = self.setup.boat.tanks.iter().enumerate();
-        let fills: Vec<(Key, Share)> =
-            tanks.filter_map(|(i, tank)| Some((Key::of("boat.tanks.*.fill", i), tank.fill?))).collect();
-        for (key, fill) in fills.into_iter().filter(|(_, fill)| fill.si() > 1.0) {
-            let fault = Fault::Overfull(self.show(fill));
-            self.blame(fault, key);
         }
     }
 

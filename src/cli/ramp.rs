@@ -1,0 +1,225 @@
+//! `bunkline ramp`: backs a rig over its ramps, position by position.
+
+use super::Outcome;
+use super::colours::palette;
+use super::rigs::{self, Trouble, Units};
+use super::stream::Streams;
+use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
+use crate::quantity::{Length, Quantity, Slope, parse};
+use crate::report::ramp::{Heads, Sample, Told};
+use crate::report::{Subject, csv, json, ramp};
+use crate::rig::{Rig, nearest};
+use crate::study::head;
+use clap::{Args, ValueEnum};
+
+/// Back a rig over its ramps and tell the worst moments
+#[derive(Args)]
+#[command(
+    after_help = "Examples:\n  bunkline ramp rig.toml\n  bunkline ramp rig.toml --ramp \"town slip\" --format csv\n  bunkline ramp rig.toml --grade 8%..20%/1%"
+)]
+pub(super) struct Ramp {
+    /// Rig file; - is standard input
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// Only the ramp of this name; else all
+    #[arg(long, value_name = "NAME")]
+    ramp: Option<String>,
+    /// The case of this name; else the one that uses most of any rating
+    #[arg(long, value_name = "NAME")]
+    case: Option<String>,
+    /// How far the tow vehicle goes between two looks
+    #[arg(long, value_name = "LENGTH", default_value = "1/2 in", value_parser = step)]
+    step: Length,
+    /// Try the steepest run at these grades, FROM..TO/STEP, and find the steepest that every rating survives
+    #[arg(long, value_name = "RANGE", value_parser = grades)]
+    grade: Option<Grades>,
+    /// How to report
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Units of the report, instead of the file's
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+    /// Change an input: PATH=VALUE, or += and -= for lengths, weights and shares; may be repeated
+    #[arg(long = "set", value_name = "PATH=VALUE")]
+    changes: Vec<String>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For reading
+    Text,
+    /// For programs: JSON, with the crossings in `ramps`
+    Json,
+    /// Every position of one crossing: the ramp and the case named, else those that use most of any rating
+    Csv,
+}
+
+/// Grades to try, rising.
+#[derive(Clone)]
+struct Grades(Vec<Slope>);
+
+/// The more grades, the longer it takes; nobody reads more.
+const MOST_GRADES: f64 = 1000.0;
+
+fn step(text: &str) -> Result<Length, String> {
+    let step = parse::<Length>(text).map_err(|error| error.to_string())?.value;
+    let (least, most) = (Length::from_si(0.001), Length::from_si(0.5));
+    if step < least || step > most {
+        return Err("expected a step of 1 mm to 500 mm".to_string());
+    }
+    Ok(step)
+}
+
+fn grades(text: &str) -> Result<Grades, String> {
+    let shape = || "expected FROM..TO/STEP, such as 10%..30%/1%".to_string();
+    let (from, rest) = text.split_once("..").ok_or_else(shape)?;
+    let (to, step) = rest.split_once('/').ok_or_else(shape)?;
+    let grade =
+        |text: &str| parse::<Slope>(text).map(|grade| grade.value.si()).map_err(|error| error.to_string());
+    let (from, to, step) = (grade(from)?, grade(to)?, grade(step)?);
+    if !(step > 0.0 && from >= 0.0 && to >= from && to <= 1.0) {
+        return Err("expected rising grades from 0 to 100 % in steps above zero".to_string());
+    }
+    let count = ((to - from) / step + 1e-9).floor();
+    if count > MOST_GRADES {
+        return Err(format!("expected at most {MOST_GRADES} grades, found {count}"));
+    }
+    let count = u16::try_from(count as i64).unwrap_or(0);
+    Ok(Grades((0..=count).map(|i| Slope(from + f64::from(i) * step)).collect()))
+}
+
+impl Ramp {
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        match self.tell(streams) {
+            Ok(outcome) => outcome,
+            Err(trouble) => {
+                trouble.tell(&self.file, streams);
+                Outcome::Broken
+            }
+        }
+    }
+
+    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let rig = self.narrowed(rigs::rig(&self.file, &self.changes)?)?;
+        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let units = rigs::units(self.units, &rig);
+        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, units };
+        if let Some(Grades(grades)) = &self.grade {
+            return self.tell_heads(&subject, grades, streams);
+        }
+        if self.format == Format::Csv {
+            return self.tell_positions(&subject, streams);
+        }
+        let ramps = 0..rig.proposed.ramps.len();
+        let crossings: Vec<Told<'_>> =
+            ramps.filter_map(|ramp| self.crossing(&rig, &findings, ramp)).collect();
+        match self.format {
+            Format::Json => print_json(json::crossings(&subject, &crossings, &[]), streams)?,
+            _ => streams.print(&ramp::report(&subject, &crossings, &palette())),
+        }
+        Ok(Outcome::Done)
+    }
+
+    /// The rig with only the ramp and the case asked for. What was measured stays whole.
+    fn narrowed(&self, mut rig: Rig) -> Result<Rig, Trouble> {
+        let ramps = &mut rig.proposed.ramps;
+        if ramps.is_empty() {
+            return Err(Trouble::Plain("expected one or more [[ramps]] in the file, found none".to_string()));
+        }
+        keep_named(ramps, self.ramp.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
+        keep_named(&mut rig.proposed.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
+        Ok(rig)
+    }
+
+    /// A ramp crossed in the governing case.
+    fn crossing<'a>(&self, rig: &Rig, findings: &'a Findings, ramp: usize) -> Option<Told<'a>> {
+        let case = governing_crossing(&rig.proposed, &findings.assessment, ramp)?.case;
+        let mut samples = Vec::new();
+        let visit = &mut |moment: &fit::Moment<'_>| samples.push(Sample::of(moment));
+        let peaks = Model::new(rig).cross(ramp, case, Trial::default(), self.step, visit);
+        let other =
+            |rates: &'a [RampLoads]| rates.iter().find(|loads| (loads.ramp, loads.case) == (ramp, case));
+        Some(Told {
+            loads: RampLoads { ramp, case, peaks },
+            softer: other(&findings.softer),
+            stiffer: other(&findings.stiffer),
+            samples,
+        })
+    }
+
+    /// Every position of the crossing that uses most of any rating.
+    fn tell_positions(&self, subject: &Subject<'_>, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let (rig, units) = (subject.rig, subject.units);
+        let found = &subject.findings.assessment;
+        let ramps = 0..rig.proposed.ramps.len();
+        let governing = ramps.filter_map(|ramp| governing_crossing(&rig.proposed, found, ramp));
+        let used = |crossing: &RampLoads| fit::most_used(&rig.proposed, &found.cases, crossing);
+        let Some(worst) = governing.max_by(|a, b| used(a).total_cmp(&used(b))) else {
+            return Ok(Outcome::Done);
+        };
+        streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
+        let visit = &mut |moment: &fit::Moment<'_>| streams.print(&csv::line(moment, units));
+        match Model::new(rig).cross(worst.ramp, worst.case, Trial::default(), self.step, visit) {
+            Ok(Ok(_)) => Ok(Outcome::Done),
+            Ok(Err(stranded)) => Err(Trouble::Plain(stranded.to_string())),
+            Err(missing) => {
+                let keys: Vec<String> = missing.0.iter().map(ToString::to_string).collect();
+                Err(Trouble::Plain(format!("expected {} in the file, found none", keys.join(", "))))
+            }
+        }
+    }
+
+    fn tell_heads(
+        &self,
+        subject: &Subject<'_>,
+        grades: &[Slope],
+        streams: &mut Streams,
+    ) -> Result<Outcome, Trouble> {
+        if self.format == Format::Csv {
+            return Err(Trouble::Plain("expected --format text or json with --grade, found csv".to_string()));
+        }
+        let unfit = |unfit: fit::Unfit| Trouble::Plain(unfit.to_string());
+        let mut found = Vec::new();
+        for ramp in 0..subject.rig.proposed.ramps.len() {
+            let at = |grade: &Slope| head::at_grade(subject.rig, ramp, *grade);
+            let grades = grades.iter().map(at).collect::<Result<Vec<_>, _>>().map_err(unfit)?;
+            let steepest = head::steepest(subject.rig, ramp, &grades).map_err(unfit)?;
+            let least_travel = head::least_equalizer_travel(subject.rig, ramp).map_err(unfit)?;
+            found.push(Heads { ramp, grades, steepest, least_travel });
+        }
+        match self.format {
+            Format::Json => print_json(json::crossings(subject, &[], &found), streams)?,
+            _ => streams.print(&ramp::heads(subject, &found)),
+        }
+        let answered = found.iter().any(|heads| heads.steepest.is_some());
+        Ok(if answered { Outcome::Done } else { Outcome::Fails })
+    }
+}
+
+fn print_json(document: serde_json::Result<String>, streams: &mut Streams) -> Result<(), Trouble> {
+    let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
+    streams.print(&(document + "\n"));
+    Ok(())
+}
+
+/// Keeps the one element of a name, if a name is asked for.
+fn keep_named<T>(
+    list: &mut Vec<T>,
+    wanted: Option<&str>,
+    what: &str,
+    name: impl Fn(&T) -> Option<&str>,
+) -> Result<(), Trouble> {
+    let Some(wanted) = wanted else { return Ok(()) };
+    if !list.iter().any(|element| name(element) == Some(wanted)) {
+        let names: Vec<&str> = list.iter().filter_map(&name).collect();
+        let near = nearest(wanted, names.iter().copied());
+        let help = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
+        let list = names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+        let wanted = wanted.escape_debug();
+        return Err(Trouble::Plain(format!(
+            "expected the name of a {what} ({list}), found `{wanted}`{help}"
+        )));
+    }
+    list.retain(|element| name(element) == Some(wanted));
+    Ok(())
+}

@@ -1,0 +1,90 @@
+//! Reading rig files for every command that takes one, and telling what is wrong with them.
+
+use super::diagnostic;
+use super::stream::Streams;
+use crate::quantity::show::UnitSystem;
+use crate::rig::{Problems, Rig};
+use clap::ValueEnum;
+use std::fs::File;
+use std::io::Read;
+
+/// A rig file is short; what is longer than this is none.
+const LONGEST_FILE: u64 = 1 << 20;
+
+/// The units of a report.
+#[derive(Clone, Copy, ValueEnum)]
+pub(super) enum Units {
+    /// Pounds, feet and inches
+    Us,
+    /// Kilograms and millimetres
+    Metric,
+}
+
+/// The units asked for, else the file's.
+pub(super) fn units(asked: Option<Units>, rig: &Rig) -> UnitSystem {
+    match asked {
+        Some(Units::Us) => UnitSystem::Us,
+        Some(Units::Metric) => UnitSystem::Metric,
+        None => rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from),
+    }
+}
+
+/// Why a file gave no report.
+pub(super) enum Trouble {
+    /// It could not be read as text, or what it describes could not be computed.
+    Plain(String),
+    /// It holds mistakes.
+    Mistaken(Box<Problems>),
+}
+
+impl Trouble {
+    /// It in one line.
+    pub fn message(&self) -> String {
+        match self {
+            Self::Plain(message) => message.clone(),
+            Self::Mistaken(problems) => problems.to_string(),
+        }
+    }
+
+    /// The mistakes, if it holds any.
+    pub fn problems(&self) -> Option<&Problems> {
+        match self {
+            Self::Plain(_) => None,
+            Self::Mistaken(problems) => Some(problems),
+        }
+    }
+
+    /// Tells it on stderr.
+    pub fn tell(&self, path: &str, streams: &mut Streams) {
+        match self {
+            Self::Mistaken(problems) => streams.complain(&diagnostic::picture(problems)),
+            Self::Plain(message) => streams.complain(&diagnostic::plain(&format!("{path}: {message}"))),
+        }
+    }
+}
+
+/// The rig of a file, `-` for standard input, with changes applied.
+pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
+    let content = read(path).map_err(Trouble::Plain)?;
+    let name = if path == "-" { "standard input" } else { path };
+    Rig::read(name, &content, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+}
+
+/// All of a file's text.
+fn read(path: &str) -> Result<String, String> {
+    let mut bytes = Vec::new();
+    let read = if path == "-" {
+        std::io::stdin().lock().take(LONGEST_FILE + 1).read_to_end(&mut bytes)
+    } else {
+        File::open(path).and_then(|file| file.take(LONGEST_FILE + 1).read_to_end(&mut bytes))
+    };
+    read.map_err(|error| format!("expected a readable rig file, found: {error}"))?;
+    if bytes.len() as u64 > LONGEST_FILE {
+        return Err("expected a rig file of at most 1 MiB, found a longer one".to_string());
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = before.split(|byte| *byte == b'\n').count();
+        format!("expected UTF-8 text, found other bytes on line {line}")
+    })
+}
