@@ -249,9 +249,10 @@ fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
     let policy = &setup.policy;
     if !policy.counts.is_empty() || !policy.advises.is_empty() {
         let id = of.fill(check.id);
-        let longest = |patterns: &[String]| {
-            patterns.iter().filter(|pattern| matches(pattern, &id)).map(std::string::String::len).max()
-        };
+        // Of two patterns the longer says more, the star not counted: an id outweighs every prefix of it.
+        let says = |pattern: &String| (pattern.trim_end_matches('*').len(), !pattern.ends_with('*'));
+        let longest =
+            |patterns: &[String]| patterns.iter().filter(|pattern| matches(pattern, &id)).map(says).max();
         match (longest(&policy.counts), longest(&policy.advises)) {
             (None, None) => {}
             (must, may) => return must > may,
