@@ -7,6 +7,9 @@ use crate::mechanics::Unsettled;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
 
+/// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
+const AT_STOP: f64 = 1.0 - 1e-9;
+
 /// One thing to know.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Caution {
@@ -127,7 +130,8 @@ fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
         {
             told.push(Caution::OnBump { axle, case: i });
         }
-        let stopped = travel > 0.0 && level.stance.equalizers.iter().any(|q| q.si().abs() >= travel);
+        let stopped =
+            travel > 0.0 && level.stance.equalizers.iter().any(|q| q.si().abs() >= AT_STOP * travel);
         if stopped && !told.iter().any(|caution| matches!(caution, Caution::EqualizerAtStop { .. })) {
             told.push(Caution::EqualizerAtStop { case: i });
         }
