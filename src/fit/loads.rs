@@ -180,7 +180,7 @@ impl<'a> Model<'a> {
         match &self.scales_boat {
             Some(body) => both(body.clone(), listed).map(|(mut body, mut tanks)| {
                 body.at.x += placement::moved_aft(measured, proposed);
-                body.at.z += keel_raised(measured, proposed);
+                body.at.z += raised(measured, proposed);
                 body.at.y = proposed.boat.cg_side.unwrap_or_default();
                 tanks.push(body);
                 balance::together(tanks)
@@ -378,12 +378,12 @@ fn scales_boat(measured: &Setup) -> Known<Body> {
     Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y } })
 }
 
-/// How far the proposed boat sits above the measured one.
-fn keel_raised(measured: &Setup, proposed: &Setup) -> Length {
-    match (measured.trailer.keel_height, proposed.trailer.keel_height) {
-        (Some(from), Some(to)) => to - from,
-        _ => Length::from_si(0.0),
-    }
+/// How far the body of a boat known from scales lies above where it was measured: with its keel, and in the boat.
+fn raised(measured: &Setup, proposed: &Setup) -> Length {
+    let rise = |from: Option<Length>, to: Option<Length>| Some(to? - from?);
+    let keel = rise(measured.trailer.keel_height, proposed.trailer.keel_height);
+    let in_boat = rise(measured.boat.cg_height, proposed.boat.cg_height);
+    keel.unwrap_or_default() + in_boat.unwrap_or_default()
 }
 
 fn tow_vehicle(setup: &Setup) -> Known<TowVehicle> {
