@@ -164,8 +164,10 @@ pub enum Counts {
 pub enum Remedy {
     /// A part of a higher rating.
     Rating,
-    /// Parts that together carry more.
-    Together,
+    /// Tires of a higher rating, on a load that each carries.
+    Tires,
+    /// Tires and wheels of a higher rating, on a load that the axle's carry together.
+    TiresTogether,
     /// A part of the right size.
     Size,
     /// Less weight in the boat.

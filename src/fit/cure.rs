@@ -3,6 +3,7 @@
 use super::assess::{Assessment, Loads, assess_trial};
 use super::check::{Amount, Remedy, Row, Verdict};
 use super::loads::{Model, Trial};
+use super::registry::tire_divisor;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Setup};
 
@@ -11,8 +12,8 @@ use crate::rig::{Reach, Setup};
 pub enum Cure {
     /// A part rated for at least this.
     Rating(Amount),
-    /// Parts that together carry at least this.
-    Together(Amount),
+    /// Tires and wheels each rated for at least this.
+    RatingOfEach(Weight),
     /// A part of this size.
     Size(Amount),
     /// So much less in the boat, at its centre of gravity.
@@ -73,7 +74,11 @@ impl Search<'_> {
         match remedy {
             // A rating does not help against a trailer that lifts.
             Remedy::Rating => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
-            Remedy::Together => row.load.map(Cure::Together),
+            Remedy::Tires => self.sidewall(row, 1.0).map(|rating| Cure::Rating(Amount::Weight(rating))),
+            Remedy::TiresTogether => {
+                let count = self.setup.trailer.axles[row.of.element()].tires.count.unwrap_or(2);
+                self.sidewall(row, f64::from(count)).map(Cure::RatingOfEach)
+            }
             Remedy::Size => row.max.map(Cure::Size),
             Remedy::Reset => {
                 let (Amount::Length(at), Amount::Length(min), Amount::Length(max)) =
@@ -86,6 +91,12 @@ impl Search<'_> {
             Remedy::Shed => self.shed(row),
             Remedy::MoveBoat => self.move_boat(row),
         }
+    }
+
+    /// What the sidewall of each of so many tires must say for a row's load.
+    fn sidewall(&self, row: &Row, tires: f64) -> Option<Weight> {
+        let Amount::Weight(load) = row.load? else { return None };
+        Some(load / tires * tire_divisor(self.setup, row.of.element()))
     }
 
     fn shed(&self, row: &Row) -> Option<Cure> {

@@ -57,6 +57,7 @@ const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where 
 
 const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
 const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
+const TIRES: &[Remedy] = &[Remedy::Tires, Remedy::Shed, Remedy::MoveBoat];
 const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
 
 const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
@@ -197,7 +198,7 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::Yes,
         core: true,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: TIRES,
         too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::InCase(|_, case, axle| tire_load(level(case)?, axle)),
@@ -239,7 +240,7 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::No,
         core: false,
-        remedies: &[Remedy::Together],
+        remedies: &[Remedy::TiresTogether],
         too_much: "axle * is rated {load}, {miss} more than its tires and wheels can carry ({max})",
         too_little: "",
         load: Load::Stated(|setup, axle| {
@@ -287,7 +288,7 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::FromThreeAxles,
         core: false,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: TIRES,
         too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::InCase(|_, case, axle| tire_load(lifted(case)?, axle)),
@@ -690,7 +691,7 @@ pub static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         counts: Counts::No,
         core: false,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: TIRES,
         too_much: "on the ramp, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::OnRamp(|peaks, axle| peaks.axles[axle].tire.clone().map(|peak| Some(peak.value.si()))),
@@ -826,12 +827,16 @@ fn tire_load(carried: &Carried, axle: usize) -> Known<f64> {
 
 /// What a tire may carry on a trailer.
 fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
-    let tires = &setup.trailer.axles[axle].tires;
-    let rating = need_of(tires.rating, "trailer.axles.*.tires.rating", axle)?;
-    Ok(match tires.kind {
-        Some(TireKind::Passenger) => rating / PASSENGER_DIVISOR,
-        _ => rating,
-    })
+    let rating = need_of(setup.trailer.axles[axle].tires.rating, "trailer.axles.*.tires.rating", axle)?;
+    Ok(rating / tire_divisor(setup, axle))
+}
+
+/// By what the rating on a tire's sidewall is divided on a trailer.
+pub(super) fn tire_divisor(setup: &Setup, axle: usize) -> f64 {
+    match setup.trailer.axles[axle].tires.kind {
+        Some(TireKind::Passenger) => PASSENGER_DIVISOR,
+        _ => 1.0,
+    }
 }
 
 fn wheel_rating(setup: &Setup, axle: usize) -> Known<Weight> {

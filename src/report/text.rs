@@ -268,9 +268,9 @@ impl<'a> Page<'a> {
                 };
                 format!("a rating of {part} or more")
             }
-            Cure::Together(at_least) => {
-                let weight = weight_at_least(at_least.si(), units);
-                format!("tires and wheels that together carry {weight} or more")
+            Cure::RatingOfEach(at_least) => {
+                let part = weight_at_least(at_least.si(), units);
+                format!("a rating of {part} or more for each tire and wheel")
             }
             Cure::Size(size) => format!("a part of {}", words::amount(*size, units)),
             Cure::Shed(weight) => {
