@@ -1,0 +1,22 @@
+//! Published values and worked examples, each taken through the library.
+//!
+//! One module a source. Its head names the primary source and how sure the value is: read in the source,
+//! quoted (read on a page that quotes it), from memory, or derived (exact mathematics, worked beside it).
+//! Cases that must fail stand beside those that must hold.
+
+mod rigs;
+
+mod axle_move;
+mod couplings;
+mod fluids;
+mod gvwr_and_gawr;
+mod jack_scale;
+mod lever_check;
+mod load_index;
+mod scale_check;
+mod stability_factor;
+mod tires_and_axles;
+mod tongue_share;
+mod torsion_ball_height;
+mod unit_factors;
+mod weight_by_sliding;
