@@ -1,0 +1,491 @@
+//! The registry of checks: complete, in the order of reports, and never asking for a key that the file
+//! cannot hold.
+
+use bunkline::Rig;
+use bunkline::fit::{Assessment, CHECKS, Counts, Judge, Row, Rows, Verdict, assess, find};
+use bunkline::report::explain::{explain, list};
+use bunkline::rig::{INPUTS, Key};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Every check's id in the order of reports.
+const IDS: &[&str] = &[
+    "tongue-share",
+    "tongue-uplift",
+    "trailer-gvwr",
+    "axle-*",
+    "spring-*",
+    "tire-*",
+    "wheel-*",
+    "axle-tires-*",
+    "lifted-axle-*",
+    "lifted-tire-*",
+    "lifted-tongue",
+    "coupler",
+    "coupler-tongue",
+    "receiver",
+    "receiver-tongue",
+    "ball-mount",
+    "ball-mount-tongue",
+    "ball",
+    "ball-size",
+    "shank-size",
+    "jack",
+    "tow-rating",
+    "tow-tongue",
+    "tow-gvwr",
+    "tow-gcwr",
+    "tow-front-axle",
+    "tow-rear-axle",
+    "bow-stop-height",
+    "ramp-axle-*",
+    "ramp-tire-*",
+    "ramp-tongue",
+    "ramp-traction-drive",
+    "ramp-traction-parked",
+    "ramp-clearance-*",
+    "ramp-bow-clearance",
+];
+
+/// What a rig is incomplete without.
+const CORE: &[&str] = &[
+    "tongue-share",
+    "trailer-gvwr",
+    "axle-*",
+    "tire-*",
+    "wheel-*",
+    "coupler",
+    "receiver",
+    "ball-mount",
+    "ball",
+    "ball-size",
+    "tow-rating",
+    "tow-gvwr",
+    "tow-rear-axle",
+];
+
+#[test]
+fn every_check_stands_in_the_registry_once_in_the_order_of_reports() {
+    let ids: Vec<&str> = CHECKS.iter().map(|check| check.id).collect();
+    assert_eq!(ids, IDS);
+    let names: BTreeSet<&str> = CHECKS.iter().map(|check| check.name).collect();
+    assert_eq!(names.len(), CHECKS.len(), "two checks share a name");
+}
+
+#[test]
+fn core_checks_and_those_that_only_advise_are_the_agreed_ones() {
+    let with = |test: &dyn Fn(&bunkline::fit::Check) -> bool| -> Vec<&str> {
+        CHECKS.iter().filter(|check| test(check)).map(|check| check.id).collect()
+    };
+    assert_eq!(with(&|check| check.core), CORE);
+    let advising = |check: &bunkline::fit::Check| check.counts == Counts::No && !check.is_about_ramps();
+    assert_eq!(with(&advising), ["axle-tires-*", "bow-stop-height"]);
+    // A rating is a road rating and the moment on a ramp is slow.
+    assert_eq!(with(&|check| check.is_about_ramps()), with(&|check| check.id.starts_with("ramp-")));
+    assert!(CHECKS.iter().all(|check| !check.is_about_ramps() || check.counts == Counts::No));
+    let lifted = ["lifted-axle-*", "lifted-tire-*", "lifted-tongue"];
+    assert_eq!(with(&|check| check.counts == Counts::FromThreeAxles), lifted);
+}
+
+#[test]
+fn the_longer_pattern_of_a_policy_decides() {
+    let counts = |policy: &str| -> Vec<bool> {
+        let text = format!("{}{policy}", full_rigs()[0]);
+        let found = assessed(&text, &[]).expect("a rig");
+        ["tire-1", "tire-2", "lifted-tire-1", "axle-tires-1"]
+            .iter()
+            .map(|id| row(&found, id).counts)
+            .collect()
+    };
+    assert_eq!(counts(""), [true, true, false, false]);
+    assert_eq!(counts("advises = [\"tire-*\"]"), [false, false, false, false]);
+    assert_eq!(counts("advises = [\"*\"]\ncounts = [\"tire-*\"]"), [true, true, false, false]);
+    assert_eq!(counts("counts = [\"*\"]\nadvises = [\"lifted-*\"]"), [true, true, false, true]);
+    assert_eq!(counts("counts = [\"lifted-*\"]\nadvises = [\"lifted-tire-*\"]"), [true, true, false, false]);
+    // An id says more than a prefix of it, star or no star.
+    assert_eq!(counts("advises = [\"tire-*\"]\ncounts = [\"tire-1\"]"), [true, false, false, false]);
+    assert_eq!(counts("counts = [\"tire-*\"]\nadvises = [\"tire-1\"]"), [false, true, false, false]);
+    assert_eq!(counts("advises = [\"tire-1*\"]\ncounts = [\"tire-1\"]"), [true, true, false, false]);
+}
+
+#[test]
+fn every_entry_says_all_it_must() {
+    for check in CHECKS {
+        let id = check.id;
+        let basis = check.basis;
+        for (part, text) in [
+            ("name", check.name),
+            ("what", check.what),
+            ("formula", check.formula),
+            ("limit", basis.limit),
+            ("source", basis.source),
+            ("measuring", check.measuring),
+            ("cures", check.cures),
+        ] {
+            assert!(!text.trim().is_empty(), "{id} has no {part}");
+            assert_eq!(text, text.trim(), "{id} has spaces around its {part}");
+        }
+        // Traction and clearance depend on the ramp: no rating, size or move of the boat is sure to cure them.
+        let by_ramp = id.starts_with("ramp-traction") || id.starts_with("ramp-clearance");
+        assert_eq!(check.remedies.is_empty(), by_ramp, "{id}: what can be computed to cure it");
+        let (over, under) = match check.judge {
+            Judge::Rating => (true, false),
+            Judge::Floor => (false, true),
+            Judge::SignedRating | Judge::Band | Judge::Size => (true, true),
+        };
+        assert_eq!(!check.too_much.is_empty(), over, "{id}: what is said over its limit");
+        assert_eq!(!check.too_little.is_empty(), under, "{id}: what is said under its limit");
+        for text in [check.too_much, check.too_little].into_iter().filter(|text| !text.is_empty()) {
+            assert!(text.contains("{load}") || text.contains("{miss}"), "{id} does not say how much");
+            let known =
+                text.replace("{load}", "").replace("{min}", "").replace("{max}", "").replace("{miss}", "");
+            assert!(!known.contains(['{', '}']), "{id} has an unknown mark in `{text}`");
+        }
+        let numbered =
+            matches!(check.rows, Rows::Axles | Rows::AxlesButRear | Rows::RampAxles | Rows::RampPoints);
+        for (part, text) in [("id", check.id), ("name", check.name), ("what", check.what)] {
+            assert_eq!(text.contains('*'), numbered, "{id}: the axle's number in its {part}");
+        }
+    }
+}
+
+#[test]
+fn every_check_is_explained() {
+    for check in CHECKS {
+        // With a number, with `i`, and with the star itself.
+        for axle in ["1", "6", "i", "*"] {
+            let id = check.id.replace('*', axle);
+            assert_eq!(find(&id), Some(check), "{id}");
+        }
+        let text = explain(check);
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for part in [check.formula, check.basis.limit, check.basis.source, check.measuring, check.cures] {
+            assert!(flat.contains(part), "{} does not explain `{part}`:\n{text}", check.id);
+        }
+        assert!(text.lines().all(|line| line.chars().count() <= 80), "{text}");
+    }
+    // One entry a check, its own lines beneath it indented.
+    let listed: Vec<String> = list().lines().filter(|line| !line.starts_with(' ')).map(first_word).collect();
+    let ids: Vec<String> = IDS.iter().map(|id| id.replace('*', "i")).collect();
+    assert_eq!(listed, ids);
+    assert_eq!(find("ramp-clearance-frame-tail").map(|check| check.id), Some("ramp-clearance-*"));
+    for unknown in [
+        "ramp-clearance-",
+        "ramp-clearance-Frame tail",
+        "axle-0",
+        "axle-",
+        "axle-x",
+        "axle",
+        "tongue",
+        "",
+        "lifted-tongue-1",
+        "ball-size-1",
+    ] {
+        assert_eq!(find(unknown), None, "{unknown}");
+    }
+}
+
+fn first_word(line: &str) -> String {
+    line.split_whitespace().next().unwrap_or_default().to_string()
+}
+
+/// Everything that both rigs below say: one key a line, so that any of them can be taken out.
+const COMMON: &str = r#"
+format = 1
+[boat]
+length = "24 ft"
+beam = "8 ft"
+bow_eye.station = "20 ft"
+bow_eye.height = "30 in"
+bow_overhang = "20 in"
+BOAT
+[[boat.tanks]]
+id = "fuel"
+TANK
+capacity = "60 gal"
+fill = "50 %"
+station = "6 ft"
+height = "18 in"
+side = "0 in"
+[trailer]
+TRAILER
+cg_height = "22 in"
+gvwr = "8000 lb"
+bow_stop_height = "54 in"
+keel_height = "24 in"
+level_ball_height = "20 in"
+level_measured = "loaded"
+track = "84 in"
+[trailer.suspension]
+kind = "leaf-equalized"
+deflection_at_rating = "2.25 in"
+equalizer_travel = "1.5 in"
+bump = "3.2 in"
+[[trailer.axles]]
+station = "190 in"
+rating = "4000 lb"
+spring_rating = "4000 lb"
+weight = "250 lb"
+tires.size = "ST225/75R15"
+tires.count = 2
+tires.rating = "2540 lb"
+tires.radius = "13.4 in"
+tires.rate = "2000 lb/in"
+wheels.rating = "2600 lb"
+[[trailer.axles]]
+station = "224 in"
+rating = "4000 lb"
+spring_rating = "4000 lb"
+weight = "250 lb"
+tires.count = 2
+tires.rating = "2540 lb"
+tires.radius = "13.4 in"
+tires.rate = "2000 lb/in"
+wheels.rating = "2600 lb"
+[trailer.coupler]
+rating = "10000 lb"
+tongue_rating = "1500 lb"
+ball_size = "2 in"
+[trailer.jack]
+rating = "1500 lb"
+station = "24 in"
+[hitch.receiver]
+rating = "10000 lb"
+tongue_rating = "1000 lb"
+tube = "2 in"
+[hitch.ball_mount]
+rating = "10000 lb"
+tongue_rating = "1000 lb"
+shank = "2 in"
+[hitch.ball]
+rating = "10000 lb"
+diameter = "2 in"
+[tow]
+front_axle_load = "3000 lb"
+rear_axle_load = "2800 lb"
+wheelbase = "140 in"
+ball_overhang = "45 in"
+ball_height = "20 in"
+gvwr = "8000 lb"
+front_gawr = "4500 lb"
+rear_gawr = "5000 lb"
+gcwr = "18000 lb"
+tow_rating = "10000 lb"
+tongue_rating = "1000 lb"
+driven = "rear"
+parking_brake = "rear"
+cg_height = "27 in"
+body_aft.station = "38 in"
+body_aft.height = "40 in"
+[policy]
+tongue_share.min = "7 %"
+tongue_share.max = "12 %"
+"#;
+
+/// A ramp, and what could ground on it.
+const RAMP: &str = r#"
+[[boat.low_points]]
+name = "skeg"
+station = "-10 in"
+height = "-2 in"
+[[trailer.low_points]]
+name = "frame tail"
+station = "300 in"
+height = "18 in"
+[[tow.low_points]]
+name = "spare"
+station = "30 in"
+height = "14 in"
+[[ramps]]
+name = "town"
+ease = "4 ft"
+friction = "40 %"
+[[ramps.profile]]
+length = "30 ft"
+grade = "12 %"
+"#;
+
+const ITEMISED: &str = r#"[[boat.weights]]
+id = "hull"
+weight = "4500 lb"
+station = "8 ft"
+height = "26 in"
+side = "1 in""#;
+
+const WEIGHED: &str = r#"cg_height = "26 in"
+[measured]
+gross_trailer_weight = "6300 lb"
+tongue_weight = "600 lb""#;
+
+/// Rigs that say everything: from items or from scales, each by one of the two ways of saying things.
+fn full_rigs() -> Vec<String> {
+    let rig = |boat: &str, tank: &str, trailer: &str| {
+        COMMON.replace("BOAT", boat).replace("TANK", tank).replace("TRAILER", trailer)
+    };
+    let plain = "weight = \"1500 lb\"\ntongue_weight = \"150 lb\"\nbow_stop = \"60 in\"";
+    let other = "capacity = \"6500 lb\"\ncg = \"185 in\"\ntransom = \"300 in\"";
+    vec![
+        rig(ITEMISED, "fluid = \"gasoline\"", plain),
+        rig(ITEMISED, "density = \"6.3 lb/gal\"", other),
+        rig(WEIGHED, "fluid = \"diesel\"", plain),
+        rig(WEIGHED, "density = \"6.3 lb/gal\"", other),
+    ]
+}
+
+/// What to fill in for a key that a report names.
+fn filling(key: Key) -> &'static str {
+    let path = key.path;
+    if path == "trailer.axles.*.station" && key.at[0] == 1 {
+        return "224 in";
+    }
+    let texts: BTreeMap<&str, &str> = BTreeMap::from([
+        ("boat.tanks.*.fluid", "gasoline"),
+        ("boat.weights.*.weight", "4500 lb"),
+        ("boat.weights.*.station", "8 ft"),
+        ("boat.weights.*.height", "26 in"),
+        ("trailer.weight", "1500 lb"),
+        ("trailer.tongue_weight", "150 lb"),
+        ("trailer.bow_stop", "60 in"),
+        ("boat.cg_height", "26 in"),
+        ("measured.gross_trailer_weight", "6300 lb"),
+        ("measured.tongue_weight", "600 lb"),
+    ]);
+    if let Some(text) = texts.get(path) {
+        return text;
+    }
+    // The others stand in the texts above.
+    let (mut table, mut found) = (String::new(), None);
+    for line in COMMON.lines().chain(RAMP.lines()) {
+        if line.starts_with('[') {
+            table = line.trim_matches(['[', ']']).replace("ramps.profile", "ramps.*.profile");
+            table.push_str(if line.starts_with("[[") { ".*" } else { "" });
+            continue;
+        }
+        let Some((key, value)) = line.split_once(" = ") else { continue };
+        if format!("{table}.{key}") == path {
+            found.get_or_insert(value.trim_matches('"'));
+        }
+    }
+    found.unwrap_or_else(|| panic!("no text to fill in for {path}"))
+}
+
+fn assessed(text: &str, changes: &[String]) -> Result<Assessment, String> {
+    let rig = Rig::read("rig.toml", text, changes).map_err(|problems| problems.to_string())?;
+    assess(&rig).map_err(|unfit| unfit.to_string())
+}
+
+fn row<'a>(found: &'a Assessment, id: &str) -> &'a Row {
+    found.rows.iter().find(|row| row.id() == id).expect("the same rows")
+}
+
+/// A rig's text without these lines; none when one of them holds no key.
+fn without(text: &str, taken: &[usize]) -> Option<String> {
+    let lines: Vec<&str> = text.lines().collect();
+    let holds_key = |line: &usize| lines[*line].contains(" = ");
+    if !taken.iter().all(holds_key) {
+        return None;
+    }
+    let kept = lines.iter().enumerate().filter(|(i, _)| !taken.contains(i)).map(|(_, line)| *line);
+    Some(kept.collect::<Vec<_>>().join("\n"))
+}
+
+/// Fills in what the rows that are not made ask for, until they are made; returns all the keys that were
+/// asked for.
+fn fill_in(text: &str, taken: &str) -> BTreeSet<Key> {
+    let mut asked = BTreeSet::new();
+    let found = assessed(text, &[]).unwrap_or_else(|problem| panic!("without {taken}: {problem}"));
+    // Rows that ask for the same keys are filled in together.
+    let mut unmade: BTreeMap<Vec<Key>, Vec<String>> = BTreeMap::new();
+    for row in found.rows.iter().filter(|row| row.verdict == Verdict::NotChecked) {
+        assert!(!row.missing.is_empty(), "without {taken}: {} is not made and asks for nothing", row.id());
+        unmade.entry(row.missing.clone()).or_default().push(row.id());
+    }
+    for (missing, ids) in unmade {
+        for key in &missing {
+            assert!(key.input().is_some(), "without {taken}: {ids:?} ask for {key}, which is no key");
+        }
+        asked.extend(missing.iter().copied());
+        // A boat that is not there at all has no entry to fill in beside the file.
+        if missing.iter().any(|key| key.path.starts_with("boat.weights"))
+            && !text.contains("[[boat.weights]]")
+        {
+            continue;
+        }
+        let changes: Vec<String> = missing.iter().map(|key| format!("{key}={}", filling(*key))).collect();
+        let filled = assessed(text, &changes).unwrap_or_else(|problem| {
+            panic!("without {taken}: {ids:?} ask for {changes:?}, but then: {problem}")
+        });
+        for id in ids {
+            let still = &row(&filled, &id).missing;
+            // Whether tires need the track shows only once the boat's centre is known to lie to one side.
+            let only_track = still.iter().all(|key| key.path == "trailer.track");
+            assert!(only_track, "without {taken}: {id} with {changes:?} still asks for {still:?}");
+        }
+    }
+    asked
+}
+
+#[test]
+fn rigs_that_say_everything_have_every_check_made() {
+    for text in full_rigs() {
+        let found = assessed(&(text + RAMP), &[]).expect("a whole rig");
+        let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
+        assert_eq!(made, IDS.iter().copied().collect());
+        for row in &found.rows {
+            assert!(row.verdict != Verdict::NotChecked, "{} asks for {:?}", row.id(), row.missing);
+            assert!(row.load.is_some() && row.margin.is_some() && row.missing.is_empty(), "{}", row.id());
+            // A reader asks about a row by the id that the report gives it.
+            assert_eq!(find(&row.id()), Some(row.check), "{}", row.id());
+        }
+    }
+}
+
+#[test]
+fn filling_in_the_keys_that_a_check_asks_for_makes_it() {
+    let mut asked = BTreeSet::new();
+    for text in full_rigs() {
+        let text = text + RAMP;
+        for line in 0..text.lines().count() {
+            let Some(rest) = without(&text, &[line]) else { continue };
+            let taken = text.lines().nth(line).expect("a line");
+            if taken.starts_with("format") {
+                assert!(assessed(&rest, &[]).is_err());
+                continue;
+            }
+            asked.extend(fill_in(&rest, taken).into_iter().map(|key| key.path));
+        }
+    }
+    // Every row's own limit was among them, and nothing that has a default.
+    for path in
+        ["trailer.gvwr", "trailer.track", "tow.wheelbase", "hitch.ball_mount.shank", "boat.bow_eye.height"]
+    {
+        assert!(asked.contains(path), "nothing asked for {path}");
+    }
+    for path in
+        ["policy.tongue_share.min", "boat.tanks.*.fill", "trailer.cg_height", "trailer.axles.*.tires.rate"]
+    {
+        assert!(!asked.contains(path), "something asked for {path}, which has a default");
+    }
+    assert!(asked.iter().all(|path| INPUTS.iter().any(|input| input.path == *path)));
+}
+
+#[test]
+fn so_it_is_when_two_keys_are_missing() {
+    // Two rigs that between them say everything in both ways.
+    for text in full_rigs().into_iter().step_by(3) {
+        let lines: Vec<&str> = text.lines().collect();
+        // Those that the mechanics need: of the ratings any one stands for all.
+        let mechanical = |line: &&usize| {
+            let key = lines[**line].split(" = ").next().unwrap_or_default();
+            !["rating", "gawr", "gcwr", "format", "spring_rating", "length", "beam"]
+                .iter()
+                .any(|end| key.ends_with(end))
+        };
+        let all: Vec<usize> = (0..lines.len()).collect();
+        for first in all.iter().filter(mechanical) {
+            for second in all.iter().filter(mechanical).filter(|second| *second > first) {
+                let Some(rest) = without(&text, &[*first, *second]) else { continue };
+                fill_in(&rest, &format!("{} and {}", lines[*first], lines[*second]));
+            }
+        }
+    }
+}
