@@ -4,9 +4,6 @@ use super::text::wrap;
 use crate::fit::{CHECKS, Check, Counts};
 use std::fmt::Write;
 
-/// Where what a check compares begins, in the list of all.
-const COLUMN: usize = 19;
-
 /// A check's entry, for a reader.
 pub fn explain(check: &Check) -> String {
     let counts = match check.counts {
@@ -34,9 +31,11 @@ pub fn explain(check: &Check) -> String {
 /// Every check's id and what it compares.
 pub fn list() -> String {
     let mut out = String::new();
+    // What a check compares begins beside the longest id.
+    let column = CHECKS.iter().map(|check| check.id.len() + 1).max().unwrap_or_default();
     for check in CHECKS {
-        let what = wrap(&check.what.replace('*', "i"), COLUMN);
-        let _ = write!(out, "{:<COLUMN$}{}", check.id.replace('*', "i"), what.trim_start());
+        let what = wrap(&check.what.replace('*', "i"), column);
+        let _ = write!(out, "{:<column$}{}", check.id.replace('*', "i"), what.trim_start());
     }
     out
 }
