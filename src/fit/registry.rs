@@ -7,13 +7,15 @@ use super::known::{Known, Missing, both, need, need_of};
 use super::loads::{Carried, CaseLoads};
 use super::ramp::Friction;
 use crate::quantity::{Length, Quantity, Weight};
-use crate::rig::{Setup, TireKind};
+use crate::rig::{Setup, TireKind, slug};
 
 /// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i`.
 pub fn find(id: &str) -> Option<&'static Check> {
     CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
-        Some(stem) => id.strip_prefix(stem).is_some_and(|axle| {
-            matches!(axle, "*" | "i") || axle.parse::<usize>().is_ok_and(|axle| axle > 0)
+        Some(stem) => id.strip_prefix(stem).is_some_and(|subject| match check.rows {
+            _ if matches!(subject, "*" | "i") => true,
+            Rows::RampPoints => !subject.is_empty() && slug(subject) == subject,
+            _ => subject.parse::<usize>().is_ok_and(|axle| axle > 0),
         }),
         None => check.id == id,
     })
