@@ -22,8 +22,8 @@ pub(super) struct Ramp {
     #[arg(value_name = "FILE")]
     file: String,
     /// Only the ramp of this name; else all
-    #[arg(long, value_name = "NAME")]
-    ramp: Option<String>,
+    #[arg(long = "ramp", value_name = "NAME")]
+    name: Option<String>,
     /// The case of this name; else the one that uses most of any rating
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
@@ -114,7 +114,7 @@ impl Ramp {
         let crossings: Vec<Told<'_>> =
             ramps.filter_map(|ramp| self.crossing(&rig, &findings, ramp)).collect();
         match self.format {
-            Format::Json => print_json(json::crossings(&subject, &crossings, &[]), streams)?,
+            Format::Json => streams.print(&in_json(&subject, &crossings, &[])?),
             _ => streams.print(&ramp::report(&subject, &crossings, &palette())),
         }
         Ok(Outcome::Done)
@@ -126,7 +126,7 @@ impl Ramp {
         if ramps.is_empty() {
             return Err(Trouble::Plain("expected one or more [[ramps]] in the file, found none".to_string()));
         }
-        keep_named(ramps, self.ramp.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
+        keep_named(ramps, self.name.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
         keep_named(&mut rig.proposed.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
         Ok(rig)
     }
@@ -188,7 +188,7 @@ impl Ramp {
             found.push(Heads { ramp, grades, steepest, least_travel });
         }
         match self.format {
-            Format::Json => print_json(json::crossings(subject, &[], &found), streams)?,
+            Format::Json => streams.print(&in_json(subject, &[], &found)?),
             _ => streams.print(&ramp::heads(subject, &found)),
         }
         let answered = found.iter().any(|heads| heads.steepest.is_some());
@@ -196,10 +196,9 @@ impl Ramp {
     }
 }
 
-fn print_json(document: serde_json::Result<String>, streams: &mut Streams) -> Result<(), Trouble> {
-    let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
-    streams.print(&(document + "\n"));
-    Ok(())
+fn in_json(subject: &Subject<'_>, told: &[Told<'_>], heads: &[Heads]) -> Result<String, Trouble> {
+    let document = json::crossings(subject, told, heads);
+    document.map(|document| document + "\n").map_err(|error| Trouble::Plain(error.to_string()))
 }
 
 /// Keeps the one element of a name, if a name is asked for.

@@ -91,6 +91,11 @@ pub enum Caution {
     RampShorterThanRig(usize),
 }
 
+/// Below half a kilogram, in newtons, weights are shown alike.
+const SAME_WEIGHT: f64 = 2.2;
+/// Below an eighth of an inch, in metres, places are shown alike.
+const SAME_PLACE: f64 = 0.003;
+
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
     let setup = &rig.proposed;
@@ -186,7 +191,10 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
     let mut told = Vec::new();
     if let Some((itemised, gross, station)) = model.itemised_and_weighed() {
         let (weight, aft) = (itemised.weight - gross, itemised.at.x - station);
-        told.push(Caution::ScalesDiffer { weight, aft });
+        // What would be shown as nothing is no difference.
+        if weight.abs().si() > SAME_WEIGHT || aft.abs().si() > SAME_PLACE {
+            told.push(Caution::ScalesDiffer { weight, aft });
+        }
     }
     let setup = &rig.proposed;
     let station = model.boat_station(&setup.cases[0]);

@@ -248,6 +248,11 @@ pub struct Check {
 }
 
 impl Check {
+    /// One of its texts for no axle or point in particular.
+    pub fn in_general(&self, text: &str) -> String {
+        text.replace('*', if self.rows == Rows::RampPoints { "NAME" } else { "i" })
+    }
+
     /// Whether it is made of the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
         matches!(self.rows, Rows::Ramp | Rows::RampAxles | Rows::RampPoints)

@@ -22,7 +22,7 @@ pub use cure::{Cure, Room};
 pub use known::{Known, Missing};
 pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};
-pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points};
+pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
 pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
 
 use crate::quantity::{Length, Quantity};

@@ -110,6 +110,24 @@ pub fn low_points(setup: &Setup) -> impl Iterator<Item = &LowPoint> {
     trailer.iter().chain(boat).chain(&setup.tow.low_points)
 }
 
+/// How far past the first break the water begins.
+pub fn waters_edge(ramp: &Ramp) -> Option<Length> {
+    if ramp.water_from_top.is_some() {
+        return ramp.water_from_top;
+    }
+    let level = ramp.water_level?;
+    let (mut x, mut z) = (Length::default(), Length::default());
+    for run in &ramp.profile {
+        let (length, grade) = (run.length?, run.grade?.si());
+        if grade > 0.0 && z - length * grade <= level {
+            return Some(x + (z - level) / grade);
+        }
+        x += length;
+        z -= length * grade;
+    }
+    None
+}
+
 /// A point that is followed over the ramp.
 #[derive(Debug, Clone, Copy)]
 enum Followed {

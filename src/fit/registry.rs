@@ -29,8 +29,7 @@ const BOW_STOP_TOLERANCE: f64 = 2.0 * 0.0254;
 const PLACARD: &str = "the placard value in the file";
 const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
 const GAWR_RULE: &str = "49 CFR 571.3: one axle system, measured at the tire-ground interface";
-const TIRE_RULE: &str =
-    "49 CFR 571.120 S5.1.2: the tires' maximum load ratings; a passenger-car tire's is divided by 1.10";
+const TIRE_RULE: &str = "49 CFR 571.120 S5.1.2: the tires' maximum load ratings; a passenger-car tire's is divided by 1.10 (trailers up to 10,000 lb: 571.110 S4.2.2, that section from memory)";
 const MAKER: &str = "the maker's rating";
 
 const PLACARD_GAWR: Basis = Basis { limit: PLACARD, source: GAWR_RULE, certainty: Certainty::Read };
@@ -504,14 +503,14 @@ pub static CHECKS: &[Check] = &[
         cures: "Fit a jack of a higher rating, or set it nearer the coupler.",
         measure: Measure::Weight,
         rows: Rows::Rig,
-        judge: Judge::Rating,
+        judge: Judge::SignedRating,
         counts: Counts::Yes,
         core: false,
         remedies: MOVE,
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
-        too_little: "",
+        too_little: "the tongue jack would be pulled up: its load is {load}",
         load: Load::InCase(|_, case, _| case.jack.clone().map(Quantity::si)),
-        limits: |setup, _| rating(setup.trailer.jack.rating, "trailer.jack.rating"),
+        limits: |setup, _| tongue_rating(setup.trailer.jack.rating, "trailer.jack.rating"),
     },
     Check {
         id: "tow-rating",
@@ -567,7 +566,12 @@ pub static CHECKS: &[Check] = &[
         remedies: MOVE,
         too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
         too_little: "",
-        load: Load::InCase(|_, case, _| case.tow.clone().map(|tow| (tow.front + tow.rear).si())),
+        load: Load::InCase(|setup, case, _| {
+            let front = need(setup.tow.front_axle_load, "tow.front_axle_load");
+            let rear = need(setup.tow.rear_axle_load, "tow.rear_axle_load");
+            let ((front, rear), tongue) = both(both(front, rear), tongue(case))?;
+            Ok((front + rear).si() + tongue)
+        }),
         limits: |setup, _| rating(setup.tow.gvwr, "tow.gvwr"),
     },
     Check {

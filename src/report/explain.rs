@@ -14,14 +14,14 @@ pub fn explain(check: &Check) -> String {
     let core = if check.core { " A rig is incomplete without it." } else { "" };
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let parts = [
-        ("Compares", check.what.replace('*', "i")),
+        ("Compares", check.in_general(check.what)),
         ("Load", check.formula.to_string()),
         ("Limit", basis),
         ("Counts", format!("{counts}{core} The file's policy can move it.")),
         ("Measure", check.measuring.to_string()),
         ("Cures", check.cures.to_string()),
     ];
-    let mut out = format!("{}\n", check.id.replace('*', "i"));
+    let mut out = format!("{}\n", check.in_general(check.id));
     for (label, text) in parts {
         let _ = write!(out, "\n  {label}\n{}", wrap(&text, 4));
     }
@@ -34,8 +34,8 @@ pub fn list() -> String {
     // What a check compares begins beside the longest id.
     let column = CHECKS.iter().map(|check| check.id.len() + 1).max().unwrap_or_default();
     for check in CHECKS {
-        let what = wrap(&check.what.replace('*', "i"), column);
-        let _ = write!(out, "{:<column$}{}", check.id.replace('*', "i"), what.trim_start());
+        let what = wrap(&check.in_general(check.what), column);
+        let _ = write!(out, "{:<column$}{}", check.in_general(check.id), what.trim_start());
     }
     out
 }

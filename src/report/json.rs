@@ -3,9 +3,11 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
-use super::ramp::{Heads, Told, waters_edge};
+use super::ramp::{Heads, Told};
 use super::{Subject, words};
-use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points};
+use crate::fit::{
+    Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points, waters_edge,
+};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::Problems;

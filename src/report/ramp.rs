@@ -2,8 +2,7 @@
 
 use super::text::{Page, Palette, wrap_under};
 use super::{Subject, chart, words};
-use crate::fit::{Friction, Moment, Peak, Peaks, RampLoads, Row, Verdict, low_points};
-use crate::mechanics::PerAxle;
+use crate::fit::{Friction, Moment, Peak, Peaks, RampLoads, Row, Verdict, low_points, waters_edge};
 use crate::quantity::show::percent;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::Ramp;
@@ -27,14 +26,14 @@ pub struct Told<'a> {
 #[derive(Debug, Clone)]
 pub struct Sample {
     position: Length,
-    axle_loads: PerAxle<Weight>,
+    axle_loads: Vec<Weight>,
 }
 
 impl Sample {
     /// What the chart shows of a moment.
     pub fn of(moment: &Moment<'_>) -> Self {
         let stance = &moment.instant.stance;
-        Self { position: moment.instant.position, axle_loads: stance.axle_loads.clone() }
+        Self { position: moment.instant.position, axle_loads: stance.axle_loads.to_vec() }
     }
 }
 
@@ -147,24 +146,6 @@ fn profile(page: &Page<'_>, ramp: &Ramp) -> String {
     out
 }
 
-/// How far past the first break the water begins.
-pub(super) fn waters_edge(ramp: &Ramp) -> Option<Length> {
-    if ramp.water_from_top.is_some() {
-        return ramp.water_from_top;
-    }
-    let level = ramp.water_level?;
-    let (mut x, mut z) = (Length::default(), Length::default());
-    for run in &ramp.profile {
-        let (length, grade) = (run.length?, run.grade?.si());
-        if grade > 0.0 && z - length * grade <= level {
-            return Some(x + (z - level) / grade);
-        }
-        x += length;
-        z -= length * grade;
-    }
-    None
-}
-
 /// A line of the table: what, its value and position, and its value at other rates.
 struct Line {
     label: String,
@@ -173,6 +154,9 @@ struct Line {
     softer: String,
     stiffer: String,
 }
+
+/// A value in words and where it occurs, where it is known.
+type Shown = Option<(String, Option<Length>)>;
 
 fn moments(page: &mut Page<'_>, told: &Told<'_>, peaks: &Peaks) {
     let other = |loads: Option<&RampLoads>| match loads.map(|loads| loads.peaks.clone()) {
@@ -212,7 +196,7 @@ fn columns(label: &str, value: &str, at: &str, softer: &str, stiffer: &str) -> S
 fn lines(page: &Page<'_>, peaks: &Peaks, softer: Option<&Peaks>, stiffer: Option<&Peaks>) -> Vec<Line> {
     let units = page.subject.units;
     let mut lines = Vec::new();
-    let mut add = |label: String, value: &dyn Fn(&Peaks) -> Option<(String, Option<Length>)>| {
+    let mut add = |label: String, value: &dyn Fn(&Peaks) -> Shown| {
         let Some((shown, at)) = value(peaks) else { return };
         let other = |peaks: Option<&Peaks>| peaks.and_then(value).map(|(shown, _)| shown).unwrap_or_default();
         lines.push(Line {
