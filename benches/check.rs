@@ -10,7 +10,12 @@ use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
 use bunkline::{Rig, fit};
 use divan::{Bencher, black_box};
 
-const TRIPLE: &str = include_str!("../demo-data/survey-launch-as-found.toml");
+const FILE: &str = include_str!("../demo-data/survey-launch-as-found.toml");
+
+/// The demo triple without its ramp.
+fn triple_on_the_level() -> &'static str {
+    FILE.split("[[ramps]]").next().unwrap_or(FILE)
+}
 
 fn main() {
     divan::main();
@@ -23,13 +28,20 @@ fn a_million_square_roots() -> f64 {
 
 #[divan::bench]
 fn parse_and_check_the_triple() -> fit::Assessment {
-    let rig = Rig::read("triple", black_box(TRIPLE), &[] as &[&str]).expect("the demo reads");
+    let rig = Rig::read("triple", black_box(triple_on_the_level()), &[] as &[&str]).expect("the demo reads");
     fit::assess(&rig).expect("the demo settles")
 }
 
 #[divan::bench]
 fn check_the_parsed_triple(bencher: Bencher) {
-    let rig = Rig::read("triple", TRIPLE, &[] as &[&str]).expect("the demo reads");
+    let rig = Rig::read("triple", triple_on_the_level(), &[] as &[&str]).expect("the demo reads");
+    bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
+}
+
+/// The same with its ramp: two more crossings, one a case.
+#[divan::bench]
+fn check_the_triple_with_its_ramp(bencher: Bencher) {
+    let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
     bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
 }
 

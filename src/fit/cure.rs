@@ -120,21 +120,23 @@ impl Search<'_> {
 
     /// The least step from zero at which all cases are inside the row's limits, if it lies within `most`.
     ///
-    /// The gap is the least of smooth, nearly straight lines: Newton's steps from below close in on the
-    /// first place where it is zero.
+    /// The gap is the least of smooth, nearly straight lines, so it bends down if at all: secant steps from
+    /// below close in on the first place where it is zero.
     fn reach_zero(&self, row: &Row, trial: &dyn Fn(f64) -> Trial, small: f64, most: f64) -> Option<f64> {
-        let mut step = 0.0;
-        for _ in 0..40 {
+        let (mut before, mut step) = (0.0, small);
+        let mut gap_before = self.gap(row, trial(before))?;
+        for _ in 0..60 {
             let gap = self.gap(row, trial(step))?;
             if gap >= -MET {
                 return Some(step);
             }
-            let slope = (self.gap(row, trial(step + small))? - gap) / small;
+            let slope = (gap - gap_before) / (step - before);
             if slope <= 0.0 {
                 return None;
             }
+            (before, gap_before) = (step, gap);
             step -= gap / slope;
-            if step > most {
+            if step > most || step <= before {
                 return None;
             }
         }

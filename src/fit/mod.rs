@@ -25,7 +25,6 @@ pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
 pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
 
-use crate::quantity::{Length, Quantity};
 use crate::rig::Rig;
 
 /// A rig's assessment with what follows from it.
@@ -37,10 +36,6 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
-    /// The crossings of [`Assessment::ramps`] with all springs and tires half as stiff.
-    pub softer: Vec<RampLoads>,
-    /// The same with all of them twice as stiff.
-    pub stiffer: Vec<RampLoads>,
 }
 
 /// Assesses a rig and looks for what would cure it.
@@ -52,8 +47,5 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let model = Model::new(rig);
     let cures = cure::cures(&model, &rig.proposed, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
-    // Springs and tires are rarely known well: how much do the peaks hang on them?
-    let at_rates = |times| Model::with_rates(rig, times).crossings(Trial::default(), Length::from_si(STEP));
-    let (softer, stiffer) = (at_rates(0.5), at_rates(2.0));
-    Ok(Findings { assessment, cures, cautions, softer, stiffer })
+    Ok(Findings { assessment, cures, cautions })
 }

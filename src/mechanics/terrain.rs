@@ -66,6 +66,12 @@ static LEVEL: [Grade; 1] = [Grade {
     sharp: false,
 }];
 
+/// With more grades than this, only those near a wheel are looked at.
+const FEW_GRADES: usize = 6;
+
+/// Hubs farther from the frame line than this, in metres, are looked for over all grades.
+const NEAR_FRAME: f64 = 2.0;
+
 /// A vertical curve is drawn in chords that miss it by no more than this, in metres.
 const CHORD_MISS: f64 = 5e-5;
 
@@ -218,15 +224,31 @@ pub(super) struct Ray {
 impl Terrain {
     /// The hub of a wheel of this radius, where the ray first meets the hub line from above.
     pub(super) fn hub(&self, ray: Ray, radius: f64) -> Hub {
-        let mut first = Hub { distance: f64::INFINITY, sin: 0.0, cos: 1.0, curvature: 0.0, place: 0 };
-        for grade in self.grades.iter() {
-            if grade.begins {
-                first = nearer(first, grade.crest(ray, radius));
-            }
-            first = nearer(first, grade.straight(ray, radius));
+        if self.grades.len() <= FEW_GRADES {
+            return first_hub(&self.grades, ray, radius);
         }
-        first
+        // A hub this near the frame line lies beside the ray's start, and its foot within a radius of it.
+        let beside = radius + NEAR_FRAME * ray.sin.abs();
+        let from = self.grades.partition_point(|grade| grade.to_x < ray.x - beside);
+        let to = self.grades.partition_point(|grade| !grade.begins || grade.from_x <= ray.x + beside);
+        let near = self.grades.get(from..to).map(|near| first_hub(near, ray, radius));
+        match near {
+            Some(hub) if hub.distance.abs() <= NEAR_FRAME => hub,
+            _ => first_hub(&self.grades, ray, radius),
+        }
     }
+}
+
+/// The hub over these grades alone.
+fn first_hub(grades: &[Grade], ray: Ray, radius: f64) -> Hub {
+    let mut first = Hub { distance: f64::INFINITY, sin: 0.0, cos: 1.0, curvature: 0.0, place: 0 };
+    for grade in grades {
+        if grade.begins {
+            first = nearer(first, grade.crest(ray, radius));
+        }
+        first = nearer(first, grade.straight(ray, radius));
+    }
+    first
 }
 
 fn nearer(first: Hub, other: Option<Hub>) -> Hub {

@@ -11,13 +11,13 @@ use std::fmt::Write;
 
 /// One crossing with all that is told of it.
 #[derive(Debug, Clone)]
-pub struct Told<'a> {
+pub struct Told {
     /// Its worst moments.
     pub loads: RampLoads,
     /// The same with all springs and tires half as stiff.
-    pub softer: Option<&'a RampLoads>,
+    pub softer: Option<RampLoads>,
     /// The same with all of them twice as stiff.
-    pub stiffer: Option<&'a RampLoads>,
+    pub stiffer: Option<RampLoads>,
     /// Axle loads by position, for the chart.
     pub samples: Vec<Sample>,
 }
@@ -51,7 +51,7 @@ pub struct Heads {
 }
 
 /// The report of crossings.
-pub fn report(subject: &Subject<'_>, crossings: &[Told<'_>], palette: &Palette) -> String {
+pub fn report(subject: &Subject<'_>, crossings: &[Told], palette: &Palette) -> String {
     let mut page = Page::new(subject, palette, Row::is_about_ramps);
     verdict(&mut page);
     for told in crossings {
@@ -89,7 +89,7 @@ fn verdict(page: &mut Page<'_>) {
     page.out.push_str(&wrap_under(&reason, 2, 2));
 }
 
-fn crossing(page: &mut Page<'_>, told: &Told<'_>) {
+fn crossing(page: &mut Page<'_>, told: &Told) {
     let (rig, units) = (page.rig(), page.subject.units);
     let setup = &rig.proposed;
     let ramp = &setup.ramps[told.loads.ramp];
@@ -158,12 +158,12 @@ struct Line {
 /// A value in words and where it occurs, where it is known.
 type Shown = Option<(String, Option<Length>)>;
 
-fn moments(page: &mut Page<'_>, told: &Told<'_>, peaks: &Peaks) {
+fn moments(page: &mut Page<'_>, told: &Told, peaks: &Peaks) {
     let other = |loads: Option<&RampLoads>| match loads.map(|loads| loads.peaks.clone()) {
         Some(Ok(Ok(peaks))) => Some(peaks),
         _ => None,
     };
-    let (softer, stiffer) = (other(told.softer), other(told.stiffer));
+    let (softer, stiffer) = (other(told.softer.as_ref()), other(told.stiffer.as_ref()));
     page.line(&columns("worst moments", "", "at", "rates x 1/2", "rates x 2"));
     for line in lines(page, peaks, softer.as_ref(), stiffer.as_ref()) {
         page.line(&columns(&line.label, &line.value, &line.at, &line.softer, &line.stiffer));
