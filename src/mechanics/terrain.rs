@@ -276,6 +276,11 @@ impl Terrain {
         Length::from_si(self.at(x.si()).z)
     }
 
+    /// Where the first grade ends: at the first break, or where its vertical curve begins.
+    pub(super) fn first_bend(&self) -> f64 {
+        self.grades[0].to_x
+    }
+
     /// The ground at a distance aft; at a break, that of the grade aft of it.
     pub(super) fn at(&self, x: f64) -> Footing {
         let aft_of = self.grades.partition_point(|grade| !grade.begins || grade.from_x <= x);

@@ -12,20 +12,26 @@
 //! contact, the ball, and so the trailer.
 //!
 //! Between events (a wheel meets or leaves a break, lifts or lands, a suspension bottoms, an equalizer comes
-//! to a stop) every load is a smooth function of the position. The steps are fine enough for smooth peaks;
-//! events are found by halving and visited on both sides, so that no corner is stepped over.
+//! to a stop) every load is a smooth function of the position. Whatever the step:
+//! events are found by halving and visited on both sides, so that no corner is stepped over, and where a load
+//! turns between steps the top of its parabola is visited too.
 
 use super::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
-use super::{Body, FramePoint, PerAxle};
+use super::{Body, FramePoint, MAX_AXLES, PerAxle};
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
 /// More events than this within one step are no longer told apart.
 const MOST_EVENTS: usize = 16;
+/// A turn of a load by less than this share of the weight is not worth looking for.
+const TURN_WORTH: f64 = 1e-7;
 /// The ball has come to rest on its hitch when its height is within this, in metres.
 const HITCH_WITHIN: f64 = 1e-9;
+
+/// Where loads turn: one place for each axle, and one for the tongue.
+type Turns = arrayvec::ArrayVec<f64, { MAX_AXLES + 1 }>;
 
 /// The tow vehicle's shape in its own plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -130,6 +136,11 @@ impl Instant {
         (dx.si() / length, dz.si() / length)
     }
 
+    /// The load of an axle, or after the last of them the tongue weight, in SI.
+    fn load(&self, place: usize) -> f64 {
+        self.stance.axle_loads.get(place).map_or(self.stance.tongue_weight, |load| *load).si()
+    }
+
     fn alike(&self, other: &Self) -> bool {
         self.doing == other.doing && self.breaks == other.breaks
     }
@@ -201,7 +212,8 @@ fn contact(footing: Footing) -> Contact {
 
 /// Backs a rig from the level before the ramp until its rearmost hub is `end` past the first break.
 ///
-/// `visit` is called at every step of the tow vehicle's rear axle and on both sides of every event, in order.
+/// `visit` is called in order at every step of the tow vehicle's rear axle, on both sides of every event, and
+/// where an axle load or the tongue weight turns between two steps.
 ///
 /// # Errors
 /// [`Stranded`] where the trailer does not rest on its wheels.
@@ -210,22 +222,38 @@ pub fn traverse(
     terrain: &Terrain,
     end: Length,
     step: Length,
-    mut visit: impl FnMut(&Instant),
+    visit: impl FnMut(&Instant),
 ) -> Result<(), Stranded> {
     let mut position = Length::from_si(0.0);
-    let at = |rear: f64, near: Angle, position: Length| {
-        convoy.at(terrain, Length::from_si(rear), near).map_err(|why| Stranded { position, why })
+    let at = |rear: f64, near: &Instant, position: Length| {
+        let there = convoy.at(terrain, Length::from_si(rear), near.stance.pitch);
+        there.map_err(|why| Stranded { position, why })
     };
     let Some(last) = convoy.wheels.axles.last() else { return Ok(()) };
     // Everything is still on the level when the rearmost wheel has a little to go.
     let reach = (convoy.tow.overhang + last.station + last.wheel_radius).si();
-    let mut rear = -reach - step.si();
-    let mut before = at(rear, Angle::from_si(0.0), position)?;
-    visit(&before);
+    let mut rear = terrain.first_bend().min(0.0) - reach - step.si();
+    let first = convoy.at(terrain, Length::from_si(rear), Angle::from_si(0.0));
+    let mut before = first.map_err(|why| Stranded { position, why })?;
+    let mut told = Told { convoy, terrain, visit, older: None, newest: None };
+    told.tell(before.clone())?;
     while before.position < end {
+        let mut from = rear;
         rear += step.si();
-        let after = at(rear, before.stance.pitch, position)?;
-        let mut from = rear - step.si();
+        let mut after = at(rear, &before, position)?;
+        if after.position > end {
+            // The last step ends where the ramp does.
+            let mut short = from;
+            while rear - short > EVENT_WITHIN {
+                let middle = f64::midpoint(short, rear);
+                let there = at(middle, &before, position)?;
+                if there.position < end {
+                    short = middle;
+                } else {
+                    (rear, after) = (middle, there);
+                }
+            }
+        }
         for _ in 0..MOST_EVENTS {
             if before.alike(&after) {
                 break;
@@ -235,7 +263,7 @@ pub fn traverse(
             let (mut just_before, mut just_after) = (None, None);
             while high - low > EVENT_WITHIN {
                 let middle = f64::midpoint(low, high);
-                let there = at(middle, before.stance.pitch, position)?;
+                let there = at(middle, &before, position)?;
                 if before.alike(&there) {
                     (low, just_before) = (middle, Some(there));
                 } else {
@@ -243,15 +271,83 @@ pub fn traverse(
                 }
             }
             if let Some(there) = just_before {
-                visit(&there);
+                told.tell(there)?;
             }
             let Some(there) = just_after else { break };
-            visit(&there);
+            told.tell(there.clone())?;
             (before, from) = (there, high);
         }
-        visit(&after);
+        told.tell(after.clone())?;
         position = after.position;
         before = after;
     }
+    told.finish();
     Ok(())
+}
+
+/// Tells positions in order, with the turns of every load between them.
+struct Told<'a, V> {
+    convoy: &'a Convoy<'a>,
+    terrain: &'a Terrain,
+    visit: V,
+    /// The last position that was visited.
+    older: Option<Instant>,
+    /// The one after it, not yet visited: a load may turn before it.
+    newest: Option<Instant>,
+}
+
+impl<V: FnMut(&Instant)> Told<'_, V> {
+    fn tell(&mut self, next: Instant) -> Result<(), Stranded> {
+        if let Some(here) = self.newest.replace(next) {
+            let turns = self.turns(&here);
+            let (before, after): (Turns, Turns) =
+                turns.into_iter().partition(|turn| *turn < here.rear.at.x.si());
+            self.visit_turns(&before, &here)?;
+            (self.visit)(&here);
+            self.visit_turns(&after, &here)?;
+            self.older = Some(here);
+        }
+        Ok(())
+    }
+
+    /// Where a load turns near a position, by the parabola through it and its neighbours.
+    fn turns(&self, here: &Instant) -> Turns {
+        let (Some(older), Some(next)) = (&self.older, &self.newest) else { return Turns::new() };
+        if !(older.alike(here) && here.alike(next)) {
+            return Turns::new();
+        }
+        let [s0, s1, s2] = [older, here, next].map(|instant| instant.rear.at.x.si());
+        let worth = TURN_WORTH * self.convoy.body.weight.si();
+        let mut turns: Turns = (0..=here.stance.axle_loads.len())
+            .filter_map(|i| {
+                let [v0, v1, v2] = [older, here, next].map(|instant| instant.load(i));
+                let (rises, falls) = (v1 - v0, v1 - v2);
+                if rises * falls <= 0.0 || rises.abs().max(falls.abs()) < worth {
+                    return None;
+                }
+                // Newton's divided differences: the parabola is flat at (s0 + s1)/2 − f01 / 2 f012.
+                let (f01, f12) = (rises / (s1 - s0), -falls / (s2 - s1));
+                let f012 = (f12 - f01) / (s2 - s0);
+                let turn = f64::midpoint(s0, s1) - f01 / (2.0 * f012);
+                (turn > s0 && turn < s2).then_some(turn)
+            })
+            .collect();
+        turns.sort_by(f64::total_cmp);
+        turns
+    }
+
+    fn visit_turns(&mut self, turns: &Turns, near: &Instant) -> Result<(), Stranded> {
+        for turn in turns {
+            let there = self.convoy.at(self.terrain, Length::from_si(*turn), near.stance.pitch);
+            let there = there.map_err(|why| Stranded { position: near.position, why })?;
+            (self.visit)(&there);
+        }
+        Ok(())
+    }
+
+    fn finish(mut self) {
+        if let Some(last) = self.newest.take() {
+            (self.visit)(&last);
+        }
+    }
 }

@@ -5,6 +5,7 @@
 
 mod closed_forms;
 mod continuity;
+mod crossing;
 mod errors;
 mod positions;
 mod properties;
