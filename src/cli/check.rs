@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::colours::palette;
-use super::rigs::{self, Trouble, Units};
+use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, RigVerdict};
 use crate::report::{Subject, json, text};
@@ -21,12 +21,8 @@ pub(super) struct Check {
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Units of the report, instead of the file's
-    #[arg(long, value_enum)]
-    units: Option<Units>,
-    /// Change an input: PATH=VALUE, or += and -= for lengths, weights and shares; may be repeated
-    #[arg(long = "set", value_name = "PATH=VALUE")]
-    changes: Vec<String>,
+    #[command(flatten)]
+    asked: Asked,
     /// Exit 0 for an incomplete rig
     #[arg(long)]
     allow_incomplete: bool,
@@ -75,9 +71,9 @@ impl Check {
     }
 
     fn report(&self, path: &str) -> Result<(String, RigVerdict), Trouble> {
-        let rig = rigs::rig(path, &self.changes)?;
+        let rig = rigs::rig(path, &self.asked.changes)?;
         let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let units = rigs::units(self.units, &rig);
+        let units = self.asked.units(&rig);
         let subject = Subject { path, rig: &rig, findings: &findings, units };
         let report = match self.format {
             Format::Text => Ok(text::report(&subject, &palette())),

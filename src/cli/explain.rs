@@ -25,8 +25,8 @@ impl Explain {
             streams.print(&explain::explain(check));
             Outcome::Done
         } else {
-            let stems = fit::CHECKS.iter().map(|check| check.id.trim_end_matches("-*"));
-            let near = crate::rig::nearest(id, stems);
+            let ids: Vec<String> = fit::CHECKS.iter().map(|check| check.in_general(check.id)).collect();
+            let near = crate::rig::nearest(id, ids.iter().map(String::as_str));
             let near = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
             let id = id.escape_debug();
             let message = format!("expected the id of a check, found `{id}`{near}");

@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::colours::palette;
-use super::rigs::{self, Trouble, Units};
+use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
 use crate::quantity::{Length, Quantity, Slope, parse};
@@ -36,12 +36,8 @@ pub(super) struct Ramp {
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
-    /// Units of the report, instead of the file's
-    #[arg(long, value_enum)]
-    units: Option<Units>,
-    /// Change an input: PATH=VALUE, or += and -= for lengths, weights and shares; may be repeated
-    #[arg(long = "set", value_name = "PATH=VALUE")]
-    changes: Vec<String>,
+    #[command(flatten)]
+    asked: Asked,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -100,9 +96,9 @@ impl Ramp {
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let rig = self.narrowed(rigs::rig(&self.file, &self.changes)?)?;
+        let rig = self.narrowed(rigs::rig(&self.file, &self.asked.changes)?)?;
         let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let units = rigs::units(self.units, &rig);
+        let units = self.asked.units(&rig);
         let subject = Subject { path: &self.file, rig: &rig, findings: &findings, units };
         if let Some(Grades(grades)) = &self.grade {
             return self.tell_heads(&subject, grades, streams);

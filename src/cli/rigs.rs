@@ -4,7 +4,7 @@ use super::diagnostic;
 use super::stream::Streams;
 use crate::quantity::show::UnitSystem;
 use crate::rig::{Problems, Rig};
-use clap::ValueEnum;
+use clap::{Args, ValueEnum};
 use std::fs::File;
 use std::io::Read;
 
@@ -13,19 +13,32 @@ const LONGEST_FILE: u64 = 1 << 20;
 
 /// The units of a report.
 #[derive(Clone, Copy, ValueEnum)]
-pub(super) enum Units {
+enum Units {
     /// Pounds, feet and inches
     Us,
     /// Kilograms and millimetres
     Metric,
 }
 
-/// The units asked for, else the file's.
-pub(super) fn units(asked: Option<Units>, rig: &Rig) -> UnitSystem {
-    match asked {
-        Some(Units::Us) => UnitSystem::Us,
-        Some(Units::Metric) => UnitSystem::Metric,
-        None => rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from),
+/// What may be asked of any command that reports on a rig.
+#[derive(Args)]
+pub(super) struct Asked {
+    /// Units of the report, instead of the file's
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+    /// Change an input: PATH=VALUE, or += and -= for lengths, weights and shares; may be repeated
+    #[arg(long = "set", value_name = "PATH=VALUE")]
+    pub changes: Vec<String>,
+}
+
+impl Asked {
+    /// The units asked for, else the file's.
+    pub fn units(&self, rig: &Rig) -> UnitSystem {
+        match self.units {
+            Some(Units::Us) => UnitSystem::Us,
+            Some(Units::Metric) => UnitSystem::Metric,
+            None => rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from),
+        }
     }
 }
 

@@ -69,6 +69,8 @@ pub struct Trial {
 #[derive(Debug)]
 pub struct Model<'a> {
     rig: &'a Rig,
+    /// How many times as stiff as stated all springs are taken.
+    rates: f64,
     undercarriage: Known<Result<Undercarriage, Unsettled>>,
     trailer: Known<Body>,
     /// The boat known from scales, where it stood then, without its tanks.
@@ -82,7 +84,7 @@ impl<'a> Model<'a> {
         Self::with_rates(rig, 1.0)
     }
 
-    /// Prepares a rig with all its springs and tires so many times as stiff as stated.
+    /// Prepares a rig with all its springs, its tires and its hitch so many times as stiff as stated.
     pub fn with_rates(rig: &'a Rig, times: f64) -> Self {
         let (measured, proposed) = (&rig.measured, &rig.proposed);
         let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
@@ -95,7 +97,14 @@ impl<'a> Model<'a> {
             let wheels = Undercarriage::level_under(body, &axles, travel, height)?;
             Ok(wheels.moved_aft(axle_shift(proposed)))
         });
-        Self { rig, undercarriage, trailer: shifted_trailer(rig), scales_boat, tow: tow_vehicle(proposed) }
+        Self {
+            rig,
+            rates: times,
+            undercarriage,
+            trailer: shifted_trailer(rig),
+            scales_boat,
+            tow: tow_vehicle(proposed),
+        }
     }
 
     /// The loads of every case.
@@ -108,6 +117,10 @@ impl<'a> Model<'a> {
 
     pub(super) fn proposed(&self) -> &'a Setup {
         &self.rig.proposed
+    }
+
+    pub(super) fn rates(&self) -> f64 {
+        self.rates
     }
 
     pub(super) fn wheels(&self) -> Known<Result<Undercarriage, Unsettled>> {

@@ -197,7 +197,9 @@ impl Model<'_> {
         let hitch = match setup.tow.hitch_rate {
             None => None,
             Some(rate) => match level_tongue(body, &wheels, ball_on_level(setup)?) {
-                Ok(level_tongue_weight) => Some(HitchSpring { rate, level_tongue_weight }),
+                Ok(level_tongue_weight) => {
+                    Some(HitchSpring { rate: rate * self.rates(), level_tongue_weight })
+                }
                 Err(why) => return Ok(Err(stranded(why))),
             },
         };
