@@ -18,7 +18,10 @@ fn the_report_shown_is_the_report_printed() {
     let (command, shown) = block.and_then(|block| block.split_once('\n')).expect("the README shows a report");
     let arguments: Vec<&str> = command.split_whitespace().skip(2).collect();
     let (printed, code) = bunkline(&arguments);
-    assert_eq!(shown, printed);
+    for (shown, printed) in shown.lines().zip(printed.lines()) {
+        assert_eq!(shown, printed, "paste the report anew");
+    }
+    assert_eq!(shown.lines().count(), printed.lines().count());
     assert_eq!(code, Some(1));
 }
 
