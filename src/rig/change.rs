@@ -173,7 +173,8 @@ fn elements(list: &'static str, setup: &Setup, at: At, segment: &str) -> Result<
     } else {
         let ids = (0..count).filter_map(|i| (list.id)(setup, i));
         let near = nearest(segment, ids).map(str::to_string);
-        Err(Fault::NoSuchElement { list: list.path, count, found: segment.escape_debug().to_string(), near })
+        let list = Key { path: list.path, at }.to_string();
+        Err(Fault::NoSuchElement { list, count, found: segment.escape_debug().to_string(), near })
     }
 }
 

@@ -275,7 +275,7 @@ pub enum Fault {
     #[error("expected {}, found `{found}`", elements(list, *.count))]
     NoSuchElement {
         /// The list.
-        list: &'static str,
+        list: String,
         /// How many it has.
         count: usize,
         /// The element as written.
