@@ -37,12 +37,17 @@ pub struct Assessment {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
-    assess_trial(&Model::new(rig), &rig.proposed, Trial::default())
+    assess_trial(&Model::new(rig), &rig.proposed, Trial::default(), Length::from_si(STEP))
 }
 
-pub(super) fn assess_trial(model: &Model<'_>, setup: &Setup, trial: Trial) -> Result<Assessment, Unfit> {
+pub(super) fn assess_trial(
+    model: &Model<'_>,
+    setup: &Setup,
+    trial: Trial,
+    step: Length,
+) -> Result<Assessment, Unfit> {
     let cases = model.loads(trial)?;
-    let ramps = model.crossings(trial, Length::from_si(STEP));
+    let ramps = model.crossings(trial, step);
     let loads = Loads { setup, cases: &cases, ramps: &ramps };
     let mut rows = Vec::with_capacity(CHECKS.len() + 8 * setup.trailer.axles.len());
     for check in CHECKS {

@@ -44,6 +44,8 @@ pub enum Room {
 
 /// No boat moves farther than this on its trailer, in metres.
 const FARTHEST: f64 = 1.5;
+/// The same for weights over a ramp, whose peaks are found to about this, in newtons.
+const MET_ON_RAMP: f64 = 0.5;
 /// The step over a ramp while searching, in metres.
 const SEARCH_STEP: f64 = 0.1;
 /// Never more than this share of the boat is suggested to be left at home.
@@ -127,7 +129,7 @@ impl Search<'_> {
         let mut gap_before = self.gap(row, trial(before))?;
         for _ in 0..60 {
             let gap = self.gap(row, trial(step))?;
-            if gap >= -MET {
+            if gap >= -met(row) {
                 return Some(step);
             }
             let slope = (gap - gap_before) / (step - before);
@@ -163,7 +165,8 @@ impl Search<'_> {
     }
 
     fn breaks(&self, trial: Trial) -> Vec<String> {
-        let Ok(there) = assess_trial(self.model, self.setup, trial) else { return Vec::new() };
+        let there = assess_trial(self.model, self.setup, trial, Length::from_si(SEARCH_STEP));
+        let Ok(there) = there else { return Vec::new() };
         let pairs = self.found.rows.iter().zip(&there.rows);
         let broken =
             pairs.filter(|(now, then)| now.verdict != Verdict::Fail && then.verdict == Verdict::Fail);
@@ -171,7 +174,15 @@ impl Search<'_> {
     }
 }
 
+/// How near zero a row's gap counts as met.
+fn met(row: &Row) -> f64 {
+    match row.load {
+        Some(Amount::Weight(_)) if row.is_about_ramps() => MET_ON_RAMP,
+        _ => MET,
+    }
+}
+
 /// Whether a row is outside by no more than the search's own tolerance.
 fn barely_out(row: &Row) -> bool {
-    row.margin.is_some_and(|margin| margin.si() >= -2.0 * MET)
+    row.margin.is_some_and(|margin| margin.si() >= -2.0 * met(row))
 }
