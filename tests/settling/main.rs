@@ -6,6 +6,7 @@
 mod closed_forms;
 mod continuity;
 mod crossing;
+mod energy;
 mod errors;
 mod positions;
 mod properties;

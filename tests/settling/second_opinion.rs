@@ -6,9 +6,10 @@
 //!
 //! Hub lines, spring laws and reactions are those of this test.
 
+use crate::energy::Energy;
 use crate::positions::{any_position, any_position_in_a_sag};
-use crate::statics::{Held, disagreement, reactions, reactions_sharing};
-use crate::trailers::{Axle, Position, Trailer, cases, si};
+use crate::statics::{disagreement, reactions, reactions_sharing};
+use crate::trailers::{Axle, Trailer, cases, si};
 use bunkline::quantity::Quantity;
 use clarabel::algebra::CscMatrix;
 use clarabel::solver::{
@@ -23,59 +24,6 @@ const AGREEMENT: f64 = 1e-6;
 /// The solver's gap. The program's curvature is near one in its units, so forces are off by the root
 /// of this at the worst.
 const GAP: f64 = 1e-13;
-
-/// The energy of a position over pitch, the equalizers settled.
-struct Energy<'a> {
-    position: &'a Position,
-    free_lengths: Vec<f64>,
-    /// Where the energy of the weight is counted from, so that its digits are not spent on a constant.
-    datum: f64,
-    /// The equalizers of the last pitch, to begin the next from.
-    equalizers: Vec<f64>,
-}
-
-impl<'a> Energy<'a> {
-    fn new(position: &'a Position, datum: f64) -> Self {
-        let equalizers = vec![0.0; position.trailer.axles.len() - 1];
-        Self { position, free_lengths: position.trailer.free_lengths(), datum, equalizers }
-    }
-
-    fn held_at(&mut self, pitch: f64) -> Held {
-        let held = Held::at(self.position, &self.free_lengths, pitch, self.equalizers.clone());
-        self.equalizers.clone_from(&held.equalizers);
-        held
-    }
-
-    fn at(&mut self, pitch: f64) -> f64 {
-        let held = self.held_at(pitch);
-        let trailer = &self.position.trailer;
-        // W (zc cos φ − xc sin φ), less the same at the datum: sums of sines and cosines as products.
-        let (half, mean) = ((pitch - self.datum) / 2.0, f64::midpoint(pitch, self.datum));
-        let risen = -2.0 * half.sin() * (trailer.zc * mean.sin() + trailer.xc * mean.cos());
-        let weight = trailer.weight * risen;
-        let springs = trailer.axles.iter().zip(held.compressions).map(|(axle, c)| axle.energy(c));
-        weight + springs.sum::<f64>()
-    }
-
-    /// The pitch of least energy between two, by golden section.
-    fn least_between(&mut self, mut low: f64, mut high: f64) -> f64 {
-        let golden = (5f64.sqrt() - 1.0) / 2.0;
-        let (mut a, mut b) = (high - golden * (high - low), low + golden * (high - low));
-        let (mut at_a, mut at_b) = (self.at(a), self.at(b));
-        while high - low > 1e-11 {
-            if at_a < at_b {
-                (high, b, at_b) = (b, a, at_a);
-                a = high - golden * (high - low);
-                at_a = self.at(a);
-            } else {
-                (low, a, at_a) = (a, b, at_b);
-                b = low + golden * (high - low);
-                at_b = self.at(b);
-            }
-        }
-        f64::midpoint(low, high)
-    }
-}
 
 /// Spring forces as a convex program with the frame held at a pitch.
 ///
