@@ -177,6 +177,7 @@ impl<'a> Loads<'a> {
         let thin = self.setup.policy.thin_margin.map_or(0.0, Quantity::si);
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
+        let mut stranded = false;
         for Occurrence { case, ramp, load } in self.occurrences(check, element) {
             match both(load, self.limits(check, element, ramp)) {
                 Ok((load, limits)) => {
@@ -185,9 +186,15 @@ impl<'a> Loads<'a> {
                         worst = Some(Governing { case, ramp, judged });
                     }
                 }
-                Err(lacking) => missing = missing.and(lacking),
+                Err(lacking) => {
+                    stranded |= lacking.0.is_empty();
+                    missing = missing.and(lacking);
+                }
             }
         }
+        // What holds elsewhere says nothing of a crossing without loads; what fails fails anyhow.
+        let fails = |worst: &Governing| worst.judged.is_none_or(|(_, judged)| judged.margin < 0.0);
+        let worst = worst.filter(|worst| !stranded || fails(worst));
         if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
     }
 

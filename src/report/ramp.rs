@@ -70,12 +70,21 @@ fn verdict(page: &mut Page<'_>) {
     let worst = page.worst_outside();
     let name = page.rig().proposed.title.as_deref().unwrap_or(page.subject.path).to_string();
     let made = page.findings().assessment.rows.iter().any(|row| row.is_about_ramps() && row.load.is_some());
+    let stranded =
+        page.findings().assessment.ramps.iter().find(|crossing| matches!(crossing.peaks, Ok(Err(_))));
     let (word, mark, reason) = match worst {
         Some(row) => {
             let place = row.ramp.map(|ramp| format!(" (\"{}\")", words::ramp(page.rig(), ramp)));
             let word = if row.verdict == Verdict::Fail { "FAIL" } else { "ADVISE" };
             let fault = super::text::capital(&words::fault(row, page.subject.units));
             (word, page.mark(row.verdict), format!("{fault}{}.", place.unwrap_or_default()))
+        }
+        None if stranded.is_some() => {
+            let name = stranded.map(|crossing| words::ramp(page.rig(), crossing.ramp)).unwrap_or_default();
+            let reason = format!(
+                "On \"{name}\" the trailer does not rest on its wheels all the way: see the cautions."
+            );
+            ("INCOMPLETE", page.mark(Verdict::NotChecked), reason)
         }
         None if made => {
             ("PASS", page.mark(Verdict::Pass), "Every check made of the ramps holds.".to_string())
@@ -164,7 +173,7 @@ fn moments(page: &mut Page<'_>, told: &Told, peaks: &Peaks) {
         _ => None,
     };
     let (softer, stiffer) = (other(told.softer.as_ref()), other(told.stiffer.as_ref()));
-    page.line(&columns("worst moments", "", "at", "rates x 1/2", "rates x 2"));
+    page.line(&columns("worst moments", "", "at", "rates / 2", "rates x 2"));
     for line in lines(page, peaks, softer.as_ref(), stiffer.as_ref()) {
         page.line(&columns(&line.label, &line.value, &line.at, &line.softer, &line.stiffer));
     }

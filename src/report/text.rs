@@ -461,6 +461,10 @@ impl<'a> Page<'a> {
         }
         let axles = self.rig().proposed.trailer.axles.len();
         let gaps = same_on_all_axles(&gaps, axles);
+        // Where no key is missing a caution says why.
+        if gaps.is_empty() {
+            return;
+        }
         self.heading("Not checked: what to fill in");
         for (path, key, ids) in gaps {
             let Some(input) = key.input() else { continue };
