@@ -9,6 +9,7 @@ mod rigs;
 mod axle_move;
 mod couplings;
 mod fluids;
+mod grounding_at_a_break;
 mod gvwr_and_gawr;
 mod jack_scale;
 mod lever_check;
