@@ -300,6 +300,7 @@ fn a_reader_may_stop_reading() {
     drop(child.stdout.take());
     let output = child.wait_with_output().expect("the program ends");
     assert!(output.stderr.is_empty(), "{}", text(&output.stderr));
+    assert_eq!(output.status.code(), Some(0));
 }
 
 /// The cautions of a report.

@@ -43,7 +43,7 @@ proptest! {
         }
     }
 
-    /// Wheels that lift are found on both sides of lifting: no two neighbours jump in load but across a break.
+    /// A wheel that lifts or lands is visited just before and just after: it carries next to nothing there.
     #[test]
     fn lifting_is_visited_on_both_sides(rig in any_rig()) {
         for pair in rig.crossing(4.0 * STEP).windows(2) {
