@@ -96,6 +96,10 @@ impl Ramp {
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        if self.grade.is_some() && self.format == Format::Csv {
+            let message = "expected --format text or json with --grade, found csv";
+            return Err(Trouble::Plain(message.to_string()));
+        }
         let rig = self.narrowed(rigs::rig(&self.file, &self.asked.changes)?)?;
         let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         let units = self.asked.units(&rig);
@@ -174,9 +178,6 @@ impl Ramp {
         grades: &[Slope],
         streams: &mut Streams,
     ) -> Result<Outcome, Trouble> {
-        if self.format == Format::Csv {
-            return Err(Trouble::Plain("expected --format text or json with --grade, found csv".to_string()));
-        }
         let unfit = |unfit: fit::Unfit| Trouble::Plain(unfit.to_string());
         let mut found = Vec::new();
         for ramp in 0..subject.rig.proposed.ramps.len() {

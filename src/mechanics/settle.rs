@@ -70,7 +70,7 @@ pub enum Unsettled {
     NoSupport,
     /// Only a pitch beyond what is meant here would balance it.
     #[error(
-        "the springs are too soft or the ground too far off: no pitch within 44 deg of level balances the trailer"
+        "no pitch within 44 deg of level balances the trailer: its springs are too soft, or the ground is too steep or too far off"
     )]
     OutOfRange,
 }

@@ -186,7 +186,8 @@ impl Convoy<'_> {
     ) -> Result<(f64, Stance), Unsettled> {
         let Some(hitch) = self.hitch else { return Ok((free, stiff)) };
         let (c, v0) = (hitch.rate.si(), hitch.level_tongue_weight.si());
-        // A higher ball makes a heavier tongue, so the miss h − h0 + (V − V0)/c rises with h: secant steps.
+        // The tongue weight changes little for the way that a hitch gives, so the miss h − h0 + (V − V0)/c rises
+        // with h: secant steps.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
         let (mut h0, mut m0, mut stance) = (free, miss(free, &stiff), stiff);
         let mut h1 = free - m0 / 2.0;

@@ -253,7 +253,8 @@ impl Rules<'_> {
                 let name = ramp.name.clone().unwrap_or_default();
                 self.blame(Fault::DuplicateName(name), Key::of("ramps.*.name", i));
             }
-            if ramp.profile.is_empty() {
+            let another_shape = self.draft.seen.contains(&Key::of("ramps.*.profile", i));
+            if ramp.profile.is_empty() && !another_shape {
                 self.blame(Fault::NoRuns, Key::of("ramps.*.name", i));
             }
             let inner = &ramp.profile[..ramp.profile.len().saturating_sub(1)];

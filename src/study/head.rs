@@ -131,6 +131,9 @@ pub fn least_equalizer_travel(rig: &Rig, ramp: usize) -> Result<Option<Length>, 
             rear.is_some_and(|rear| rear.hangs.is_empty())
         }))
     };
+    if stays_loaded(0.0)? {
+        return Ok(Some(Length::default()));
+    }
     if !stays_loaded(MOST_TRAVEL)? {
         return Ok(None);
     }
