@@ -263,18 +263,21 @@ impl<'a> Page<'a> {
         match cure {
             Cure::Rating(at_least) => {
                 let part = match row.check.measure {
-                    Measure::Weight => weight_at_least(at_least.si(), units),
+                    Measure::Weight => weight_at_least(row, at_least.si(), units),
                     Measure::Share | Measure::Length => words::amount(*at_least, units),
                 };
                 format!("a rating of {part} or more")
             }
             Cure::RatingOfEach(at_least) => {
-                let part = weight_at_least(at_least.si(), units);
+                let part = weight_at_least(row, at_least.si(), units);
                 format!("a rating of {part} or more for each tire and wheel")
             }
             Cure::Size(size) => format!("a part of {}", words::amount(*size, units)),
             Cure::Shed(weight) => {
-                format!("{} less in the boat, at its centre of gravity", weight_at_least(weight.si(), units))
+                format!(
+                    "{} less in the boat, at its centre of gravity",
+                    weight_at_least(row, weight.si(), units)
+                )
             }
             Cure::Raise(by) => {
                 let way = if by.si() < 0.0 { "lower" } else { "higher" };
@@ -597,11 +600,14 @@ pub(super) fn capital(text: &str) -> String {
     chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }
 
-/// A weight rounded up to the next whole unit: what is asked for must suffice.
-fn weight_at_least(si: f64, units: UnitSystem) -> String {
+/// A weight rounded up to the next whole unit, or ten of them over a ramp, whose peaks are known no closer:
+/// what is asked for must suffice.
+fn weight_at_least(row: &Row, si: f64, units: UnitSystem) -> String {
+    let step = if row.is_about_ramps() { 10.0 } else { 1.0 };
     let number = units.weight_number(Weight::from_si(si));
     // A whole number that arithmetic left a hair above itself stays.
-    format!("{} {}", crate::quantity::show::whole((number - 1e-6).ceil()), units.weight_unit())
+    let steps = ((number - 1e-6) / step).ceil();
+    format!("{} {}", crate::quantity::show::whole(steps * step), units.weight_unit())
 }
 
 /// A move rounded away from zero to what a tape can set.
