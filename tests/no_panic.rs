@@ -318,6 +318,39 @@ proptest! {
     }
 }
 
+/// A short ramp of any shape, with low points and a hitch that gives. Short, for it is crossed many times
+/// over while cures are looked for.
+fn ramp() -> impl Strategy<Value = String> {
+    let run = (0.05..6.0, prop_oneof![-100.0..100.0, 0.0..30.0f64]);
+    let point = (-30.0..30.0, -3.0..3.0);
+    (vec(run, 1..=4), 0.0..1.5, point, 0.01..100.0, -5.0..-0.01).prop_map(
+        |(runs, ease, (station, height), friction, water)| {
+            let runs: Vec<String> = runs
+                .iter()
+                .map(|(length, grade)| format!("{{ length = \"{length:.3} m\", grade = \"{grade:.2} %\" }}"))
+                .collect();
+            format!(
+                "\n[[ramps]]\nprofile = [ {} ]\nease = \"{ease:.3} m\"\nfriction = \"{friction:.2} %\"\n\
+                 water_level = \"{water:.2} m\"\n\
+                 [[trailer.low_points]]\nstation = \"{station:.2} m\"\nheight = \"{height:.2} m\"\n\
+                 [[tow.low_points]]\nname = \"step\"\nstation = \"{height:.2} m\"\nheight = \"{height:.2} m\"\n",
+                runs.join(", ")
+            )
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn a_rig_on_any_ramp_is_reported_soundly(ramp in ramp(), hitch in prop_oneof![1e-3..1e-1, 0.1..1e4f64]) {
+        let text = format!("{RIG}{ramp}");
+        take(&text, &[]);
+        take(&text, &[&format!("tow.hitch_rate={hitch:.4} N/mm")]);
+    }
+}
+
 #[test]
 fn the_whole_rig_is_reported() {
     assert_eq!(take(RIG, &[]), Reached::Reported);

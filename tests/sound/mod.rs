@@ -85,12 +85,19 @@ fn judged(findings: &Findings) {
     let rows = &findings.assessment.rows;
     for row in rows {
         let id = row.id();
+        let unmet = matches!(row.verdict, Verdict::Fail | Verdict::Advise);
+        if row.is_about_ramps() && row.load.is_none() && unmet {
+            // An unloaded axle that should hold: there is no friction to tell.
+            assert_eq!(row.margin, None, "{id}");
+            continue;
+        }
         let outside = row.margin.is_some_and(|margin| margin.si() < 0.0);
         assert_eq!(outside, matches!(row.verdict, Verdict::Fail | Verdict::Advise), "{id}: {row:?}");
         assert_eq!(outside && row.counts, row.verdict == Verdict::Fail, "{id}");
         let made = row.verdict != Verdict::NotChecked;
         assert_eq!((row.load.is_some(), row.margin.is_some()), (made, made), "{id}");
-        assert_eq!(row.missing.is_empty(), made, "{id}");
+        // On a ramp the trailer may come to no rest though nothing is missing.
+        assert!(row.missing.is_empty() == made || row.is_about_ramps(), "{id}");
         let amounts = [row.load, row.min, row.max, row.margin].into_iter().flatten();
         for number in amounts.map(fit::Amount::si).chain(row.used.map(Quantity::si)) {
             assert!(number.is_finite(), "{id}: {row:?}");
