@@ -11,12 +11,14 @@
 //! Inside a function everything is `f64` in SI; at its edges everything is a typed quantity.
 
 pub mod balance;
+pub mod beam;
 pub mod settle;
 pub mod sides;
 pub mod springs;
 pub mod terrain;
 pub mod tow;
 pub mod traverse;
+pub mod wood;
 
 pub use balance::Body;
 pub use settle::{Stance, Undercarriage, Unsettled, settle};

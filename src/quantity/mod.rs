@@ -26,6 +26,28 @@ pub type Volume = uom::si::f64::Volume;
 pub type Density = uom::si::f64::MassDensity;
 /// A spring's rate, in newtons a metre inside.
 pub type Rate = uom::si::f64::SurfaceTension;
+/// A load spread along a line, in newtons a metre inside.
+pub type LineLoad = Rate;
+/// A bending moment, in newton metres inside.
+pub type Moment = uom::si::f64::Torque;
+/// An area, in square metres inside.
+pub type Area = uom::si::f64::Area;
+
+/// The second moment of a section's area about the axis it bends around, m⁴.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct SecondMoment(pub f64);
+
+/// How stiff a beam is in bending: modulus of elasticity times second moment of area, N·m².
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct BendingStiffness(pub f64);
+
+impl SecondMoment {
+    /// The bending stiffness of a beam of this section, of a material with this modulus of elasticity.
+    pub fn stiffness(self, modulus: Pressure) -> BendingStiffness {
+        // E I
+        BendingStiffness(modulus.si() * self.0)
+    }
+}
 
 /// The slope of the ground: rise over run, so 0.15 is 15 %.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
