@@ -45,12 +45,18 @@ fn work(a: f64, b: f64, h: f64) -> [f64; 4] {
     ]
 }
 
+/// The node at a station.
+pub fn node_at(beam: &Beam, x: f64) -> usize {
+    let place = x / beam.length.si() * ELEMENTS as f64;
+    (0..ELEMENTS).find(|node| *node as f64 > place - 0.5).unwrap_or(ELEMENTS)
+}
+
 /// The beam on the supports of a set, holding both ways. Supports and ends of loads must lie on nodes.
 pub fn solve(beam: &Beam, set: &[usize]) -> Nodes {
     let (length, ei) = (beam.length.si(), beam.stiffness.0);
     let h = length / ELEMENTS as f64;
     let size = 2 * (ELEMENTS + 1);
-    let node_of = |x: f64| (x / h).round() as usize;
+    let node_of = |x: f64| node_at(beam, x);
     let loads: Vec<[f64; 4]> = (0..ELEMENTS)
         .map(|element| {
             let (mut a, mut b) = (0.0, 0.0);

@@ -1,7 +1,7 @@
 //! Supports that only push, against all the ways a beam might lie on them.
 
 use crate::beams::{any_beam, cases, deflection_scale, force_scale, metres, plain, reactions};
-use crate::elements::{ELEMENTS, solve};
+use crate::elements::{node_at, solve};
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::beam::{Beam, BeamError, Holding, bend};
 use bunkline::quantity::Quantity;
@@ -27,10 +27,7 @@ proptest! {
                 continue;
             }
             let nodes = solve(&beam, &set);
-            let y = |i: usize| {
-                let node = beam.supports[i].station.si() / beam.length.si() * ELEMENTS as f64;
-                nodes.deflection[node.round() as usize]
-            };
+            let y = |i: usize| nodes.deflection[node_at(&beam, beam.supports[i].station.si())];
             let force = nodes.reactions.iter().fold(0.0, |most: f64, r| most.max(r.abs()));
             let sag = nodes.deflection.iter().fold(0.0, |most: f64, y| most.max(y.abs()));
             let pulls = nodes.reactions.iter().any(|reaction| *reaction < -ROUNDING * force);

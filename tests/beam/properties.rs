@@ -8,7 +8,8 @@ use bunkline::mechanics::beam::{Beam, Extreme, Holding, SpreadLoad, Support, ben
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};
 use proptest::prelude::*;
 
-/// Rounding: spans are at least a fiftieth of the beam, and moments over them make forces, so 1e-16 × 50² × tens.
+/// Rounding: spans are at least a twenty-fourth of the beam, and moments over them make forces, so 1e-16 × 24² × a
+/// few hundred terms.
 const ROUNDING: f64 = 1e-11;
 
 proptest! {
