@@ -11,9 +11,10 @@
 //! | `CF` | size factor |
 //! | `Cfu` | flat use factor |
 //!
-//! The factors of the National Design Specification that are not here are taken as one: dry-kiln temperatures,
-//! lumber that is not incised, members that do not share their load with neighbours, and beams held from
-//! rolling over (a depth of at most twice the breadth needs no holding).
+//! The factors of the National Design Specification that are not here are taken as one: ordinary
+//! temperatures (at most 100 °F), lumber that is not incised for treatment, members that do not share their
+//! load with neighbours, and beams held from rolling over (a depth of at most twice the breadth needs no
+//! holding).
 //!
 //! How sure: *quoted* values were read on a page that quotes the document, the others are *from memory*.
 
