@@ -363,3 +363,15 @@ fn a_ramp_without_loads_is_no_pass() {
     // No grade holds on a ramp that cannot be crossed.
     assert_eq!(ramp(&[&file, "--ramp", "quay", "--grade", "98%..100%/2%"]).status.code(), Some(1));
 }
+
+/// A tow vehicle so light behind that the trailer lifts its rear axle.
+#[test]
+fn an_axle_of_the_tow_vehicle_that_lifts_is_told() {
+    let sharp = ["--set", "ramps.1.profile.2.grade=40%", "--set", "ramps.1.ease=0 in"];
+    let light = ["--set", "tow.rear_axle_load=900 lb", "--set", "tow.front_axle_load=6800 lb"];
+    let page = told(&[&[AS_FOUND][..], &sharp, &light].concat());
+    assert!(cautions(&page).contains("an axle of the parked tow vehicle lifts"), "{page}");
+    // As it is, both its axles stay down even there.
+    let page = told(&[&[AS_FOUND][..], &sharp].concat());
+    assert!(!cautions(&page).contains("an axle of the parked tow vehicle lifts"), "{page}");
+}

@@ -87,6 +87,15 @@ pub enum Caution {
         /// What happens.
         why: Unsettled,
     },
+    /// On a ramp an axle of the parked tow vehicle lifts: what friction is told there rests on nothing.
+    TowAxleLifts {
+        /// The ramp.
+        ramp: usize,
+        /// The case.
+        case: usize,
+        /// Where.
+        at: Length,
+    },
     /// The ramp is shorter than the rig: the tow vehicle never stands on it.
     RampShorterThanRig(usize),
 }
@@ -168,7 +177,11 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
         let length: Option<Length> = setup.ramps[ramp].profile.iter().map(|run| run.length).sum();
         let rig = setup.trailer.axles.last().and_then(|axle| Some(axle.station? + setup.tow.ball_overhang?));
         let short = matches!((length, rig), (Some(length), Some(rig)) if length < rig);
-        told.extend(lifts.into_iter().chain(stranded));
+        let tow_lifts = ends.iter().find_map(|(case, peaks)| {
+            let least = peaks.as_ref().ok()?.tow_axle_least?;
+            (least.value.si() < 0.0).then_some(Caution::TowAxleLifts { ramp, case: *case, at: least.at })
+        });
+        told.extend(lifts.into_iter().chain(tow_lifts).chain(stranded));
         told.extend(short.then_some(Caution::RampShorterThanRig(ramp)));
     }
     told

@@ -59,6 +59,8 @@ pub struct Peaks {
     pub tongue_least: Peak<Weight>,
     /// The greatest pull aft on the tow vehicle.
     pub pull: Peak<Weight>,
+    /// The least that either axle of the parked tow vehicle bears on the ground with; negative lifts it.
+    pub tow_axle_least: Option<Peak<Weight>>,
     /// Friction for the drive wheels.
     pub drive: Known<Friction>,
     /// Friction for the parking brake.
@@ -289,6 +291,7 @@ struct Gathered {
     tongue_greatest: Peak<Weight>,
     tongue_least: Peak<Weight>,
     pull: Peak<Weight>,
+    tow_axle_least: Option<Peak<Weight>>,
     drive: Option<Friction>,
     parked: Option<Friction>,
     clearances: Vec<Known<Peak<Length>>>,
@@ -324,6 +327,7 @@ impl Gathered {
             tongue_greatest: Peak { value: stance.tongue_weight, at },
             tongue_least: Peak { value: stance.tongue_weight, at },
             pull: Peak { value: stance.pull, at },
+            tow_axle_least: moment.parked.map(|hold| Peak { value: hold.front.min(hold.rear), at }),
             drive: None,
             parked: None,
             clearances: moment
@@ -352,6 +356,9 @@ impl Gathered {
         greater(&mut self.tongue_greatest, stance.tongue_weight, at);
         less(&mut self.tongue_least, stance.tongue_weight, at);
         greater(&mut self.pull, stance.pull, at);
+        if let (Some(least), Some(hold)) = (&mut self.tow_axle_least, moment.parked) {
+            less(least, hold.front.min(hold.rear), at);
+        }
         worse_friction(&mut self.drive, moment.drive, at);
         worse_friction(&mut self.parked, moment.parked, at);
         for (least, now) in self.clearances.iter_mut().zip(moment.clearances) {
@@ -375,6 +382,7 @@ impl Gathered {
             tongue_greatest: self.tongue_greatest,
             tongue_least: self.tongue_least,
             pull: self.pull,
+            tow_axle_least: self.tow_axle_least,
             drive: friction(self.drive, crossing.drive.clone()),
             parked: friction(self.parked, Ok(())),
             clearances: self.clearances,

@@ -219,6 +219,8 @@ fn lines(page: &Page<'_>, peaks: &Peaks, softer: Option<&Peaks>, stiffer: Option
     let weight = |peak: Peak<Weight>| Some((units.weight(peak.value), Some(peak.at)));
     let distance = |peak: Peak<Length>| Some((units.rough_distance(peak.value), Some(peak.at)));
     let friction = |friction: &Friction| match friction {
+        // Where an axle is nearly unloaded the figure means nothing more.
+        Friction::Needed(peak) if peak.value.si() > 10.0 => Some(("over 1000 %".to_string(), Some(peak.at))),
         Friction::Needed(peak) => Some((percent(peak.value), Some(peak.at))),
         Friction::HoldsNothing(at) => Some(("unloaded".to_string(), Some(*at))),
     };

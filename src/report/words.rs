@@ -140,6 +140,12 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             case(rig, *j),
             units.rough_length(*at)
         ),
+                Caution::TowAxleLifts { ramp: i, case: j, at } => format!(
+            "Dangerous: on \"{}\", in \"{}\", {} past the first break, an axle of the parked tow vehicle lifts: it neither steers nor holds, and the friction told there rests on nothing.",
+            ramp(rig, *i),
+            case(rig, *j),
+            units.rough_length(*at)
+        ),
         Caution::StrandedOnRamp { ramp: i, case: j, at, why } => format!(
             "On \"{}\", in \"{}\", past {} beyond the first break: {why}. Nothing is computed for that ramp.",
             ramp(rig, *i),
