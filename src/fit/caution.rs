@@ -109,6 +109,7 @@ const SAME_PLACE: f64 = 0.003;
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
     let setup = &rig.proposed;
     let mut cautions = vec![Caution::Screening, Caution::PlacardsGovern];
+    cautions.extend(scales(rig, model));
     for (i, case) in found.cases.iter().enumerate() {
         if case.level.as_ref().is_ok_and(|level| level.stance.tongue_weight.si() < 0.0) {
             cautions.push(Caution::LiftsTowVehicle(i));
@@ -117,7 +118,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(in_cases(setup, found));
     cautions.extend(on_ramps(setup, found));
     cautions.extend(travel(setup));
-    cautions.extend(scales(rig, model));
+
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
     if outside || setup.shift != rig.measured.shift {

@@ -26,6 +26,8 @@ pub enum Cure {
         room: Room,
         /// The checks that count and would fail there though they hold now.
         breaks: Vec<String>,
+        /// The checks that count, fail now and would fail by more there.
+        worsens: Vec<String>,
     },
     /// The part moved up, or down when negative.
     Raise(Length),
@@ -117,7 +119,8 @@ impl Search<'_> {
         let way = if aft { 1.0 } else { -1.0 };
         let distance = self.reach_zero(row, &|distance| trial(way * distance), small, FARTHEST)?;
         let by = Length::from_si(way * distance);
-        Some(Cure::MoveBoat { by, room: self.room(by), breaks: self.breaks(trial(by.si())) })
+        let (breaks, worsens) = self.harm(trial(by.si()));
+        Some(Cure::MoveBoat { by, room: self.room(by), breaks, worsens })
     }
 
     /// The least step from zero at which all cases are inside the row's limits, if it lies within `most`.
@@ -164,13 +167,24 @@ impl Search<'_> {
         }
     }
 
-    fn breaks(&self, trial: Trial) -> Vec<String> {
+    /// The checks that would fail at a trial though they hold now, and those that fail now and would fail by more.
+    fn harm(&self, trial: Trial) -> (Vec<String>, Vec<String>) {
         let there = assess_trial(self.model, self.setup, trial, Length::from_si(SEARCH_STEP));
-        let Ok(there) = there else { return Vec::new() };
-        let pairs = self.found.rows.iter().zip(&there.rows);
-        let broken =
-            pairs.filter(|(now, then)| now.verdict != Verdict::Fail && then.verdict == Verdict::Fail);
-        broken.map(|(_, then)| then).filter(|then| !barely_out(then)).map(Row::id).collect()
+        let Ok(there) = there else { return (Vec::new(), Vec::new()) };
+        let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
+        for (now, then) in self.found.rows.iter().zip(&there.rows) {
+            let margin = |row: &Row| row.margin.map_or(0.0, Amount::si);
+            match (now.verdict, then.verdict) {
+                (Verdict::Fail, Verdict::Fail) if margin(then) < margin(now) - met(now) => {
+                    worsens.push(then.id());
+                }
+                (Verdict::Fail, _)
+                | (_, Verdict::Pass | Verdict::Thin | Verdict::Advise | Verdict::NotChecked) => {}
+                (_, Verdict::Fail) if barely_out(then) => {}
+                (_, Verdict::Fail) => breaks.push(then.id()),
+            }
+        }
+        (breaks, worsens)
     }
 }
 

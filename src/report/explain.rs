@@ -12,12 +12,15 @@ pub fn explain(check: &Check) -> String {
         Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
     };
     let core = if check.core { " A rig is incomplete without it." } else { "" };
+    let id = check.in_general(check.id);
+    let policy =
+        format!("The file can say otherwise: [policy] counts = [\"{id}\"], or advises = [\"{id}\"].");
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let parts = [
         ("Compares", check.in_general(check.what)),
         ("Load", check.formula.to_string()),
         ("Limit", basis),
-        ("Counts", format!("{counts}{core} The file's policy can move it.")),
+        ("Counts", format!("{counts}{core} {policy}")),
         ("Measure", check.measuring.to_string()),
         ("Cures", check.cures.to_string()),
     ];

@@ -2,7 +2,9 @@
 
 use super::text::{Page, Palette, wrap_under};
 use super::{Subject, chart, words};
-use crate::fit::{Friction, Moment, Peak, Peaks, RampLoads, Row, Verdict, low_points, waters_edge};
+use crate::fit::{
+    Friction, Moment, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict, low_points, waters_edge,
+};
 use crate::quantity::show::percent;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::Ramp;
@@ -94,8 +96,20 @@ fn verdict(page: &mut Page<'_>) {
             ("INCOMPLETE", page.mark(Verdict::NotChecked), reason.to_string())
         }
     };
-    let _ = writeln!(page.out, "{}{word}{}  {name}", mark.0, mark.1);
-    page.out.push_str(&wrap_under(&reason, 2, 2));
+    let _ = writeln!(page.out, "{}{word}{}  {name}, on its ramps", mark.0, mark.1);
+    let elsewhere = match page.findings().assessment.verdict {
+        RigVerdict::Pass => "",
+        RigVerdict::Fail => " On the level the rig fails: see `bunkline check`.",
+        RigVerdict::Incomplete => " Checks on the level are missing: see `bunkline check`.",
+    };
+    page.out.push_str(&wrap_under(&(reason + elsewhere), 2, 2));
+    let cases = page.findings().assessment.cases.len();
+    if cases > 1 {
+        for case in 0..cases {
+            let text = format!("case {}: {}", case + 1, words::case(page.rig(), case));
+            page.out.push_str(&wrap_under(&text, 2, 4));
+        }
+    }
 }
 
 fn crossing(page: &mut Page<'_>, told: &Told) {
@@ -104,7 +118,7 @@ fn crossing(page: &mut Page<'_>, told: &Told) {
     let ramp = &setup.ramps[told.loads.ramp];
     page.heading(&format!("Over \"{}\"", words::ramp(rig, told.loads.ramp)));
     if setup.cases.len() > 1 {
-        let case = format!("case {}: {}", told.loads.case + 1, words::case(rig, told.loads.case));
+        let case = format!("In case {}, which uses most of any rating.", told.loads.case + 1);
         page.out.push_str(&wrap_under(&case, 2, 4));
     }
     page.out.push_str(&wrap_under(&profile(page, ramp), 2, 4));
@@ -177,6 +191,11 @@ fn moments(page: &mut Page<'_>, told: &Told, peaks: &Peaks) {
     for line in lines(page, peaks, softer.as_ref(), stiffer.as_ref()) {
         page.line(&columns(&line.label, &line.value, &line.at, &line.softer, &line.stiffer));
     }
+    page.out.push_str(&wrap_under(
+        "rates: the same with springs, tires and hitch half and twice as stiff as the file says or as assumed.",
+        2,
+        2,
+    ));
     let units = page.subject.units;
     for (i, axle) in peaks.axles.iter().enumerate() {
         if axle.hangs.is_empty() {
@@ -264,6 +283,9 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> String {
             out.push_str(&head_line(subject, at));
         }
         let steepest = match heads.steepest {
+            Some(_) if heads.grades.last().is_some_and(AtGrade::holds) => {
+                "Every rating holds at every grade tried.".to_string()
+            }
             Some(grade) => format!(
                 "Every rating holds up to a head of {}.",
                 percent(crate::quantity::Share::from_si(grade.si()))
@@ -273,10 +295,14 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> String {
         let _ = writeln!(out);
         out.push_str(&wrap_under(&steepest, 2, 2));
         if let Some(travel) = heads.least_travel {
-            let travel = subject.units.distance(travel);
-            let text = format!(
-                "On the ramp as it is, an equalizer travel of {travel} each way keeps the rear axle loaded all the way."
-            );
+            let shown = subject.units.distance(travel);
+            let text = if travel.si() > 0.0 {
+                format!(
+                    "On the ramp as it is, an equalizer travel of {shown} each way keeps the rear axle loaded all the way."
+                )
+            } else {
+                "On the ramp as it is, the rear axle stays loaded all the way, whatever the equalizers' travel.".to_string()
+            };
             out.push_str(&wrap_under(&text, 2, 2));
         }
     }

@@ -186,7 +186,13 @@ impl<'a> Page<'a> {
                     n => format!("all {n} load cases"),
                 };
                 let tightest = weakest_link(&found.rows).unwrap_or_default();
-                format!("Every check that counts holds in {cases}.{tightest}{unmade}")
+                let advising = found.rows.iter().filter(|row| row.verdict == Verdict::Advise).count();
+                let advising = match advising {
+                    0 => String::new(),
+                    1 => " 1 check that only advises is outside its limit.".to_string(),
+                    n => format!(" {n} checks that only advise are outside their limits."),
+                };
+                format!("Every check that counts holds in {cases}.{tightest}{advising}{unmade}")
             }
         }
     }
@@ -283,7 +289,7 @@ impl<'a> Page<'a> {
                 let way = if by.si() < 0.0 { "lower" } else { "higher" };
                 format!("set it {} {way}", units.distance(by.abs()))
             }
-            Cure::MoveBoat { by, room, breaks } => {
+            Cure::MoveBoat { by, room, breaks, worsens } => {
                 let room = match room {
                     Room::Within => "within the file's travel".to_string(),
                     Room::Beyond(reach) => {
@@ -296,7 +302,12 @@ impl<'a> Page<'a> {
                     1..=3 => format!("; then {} would fail", breaks.join(", ")),
                     n => format!("; then {} and {} more would fail", breaks[..2].join(", "), n - 2),
                 };
-                format!("the boat {} ({room}{breaks})", move_at_least(*by, units))
+                let worse = match worsens.len() {
+                    0 => String::new(),
+                    1 => format!("; {} gets worse", worsens[0]),
+                    n => format!("; {} and {} more get worse", worsens[0], n - 1),
+                };
+                format!("the boat {} ({room}{breaks}{worse})", move_at_least(*by, units))
             }
         }
     }

@@ -117,7 +117,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             "Dangerous: in \"{}\" the trailer lifts the tow vehicle. It will sway, and its parking brake holds nothing on a ramp. Do not tow it.",
             case(rig, *i)
         ),
-        Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do: the middle axle unloads there too.".into(),
+        Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do: describe the ramp in [[ramps]] to know.".into(),
         Caution::BrakingNotInAxleLoads => "Axle loads under braking are not computed: what brake torque does to the springs is not modelled.".into(),
         Caution::BeyondTravel { part, to, reach: range } => format!(
             "The proposal puts the {part} {}, beyond the travel that the file allows ({}).",

@@ -321,6 +321,12 @@ impl Fault {
             Self::Syntax(message) if message.contains("must be quoted") => {
                 Some("a quantity stands in quotes: \"5 ft 10 in\"".to_string())
             }
+            Self::Syntax(message) if message.contains("duplicate key") => {
+                Some("what stands several times is written in double brackets: [[trailer.axles]]".to_string())
+            }
+            Self::WrongType { expected, .. } if expected.starts_with("a list of tables") => Some(
+                "write it in double brackets, once for each: [[trailer.axles]], [[boat.weights]]".to_string(),
+            ),
             Self::AfterQuote => Some("a \" ends the text: write inches as in \"5 ft 10 in\"".to_string()),
             Self::Choice { words, found } => {
                 super::input::nearest(found, words.iter().copied()).map(did_you_mean)
