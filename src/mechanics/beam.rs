@@ -640,7 +640,10 @@ impl Problem {
         // x = Σ M / Σ P
         let resultant = self.posts[0].x + about_first / load;
         let last = self.posts.len() - 1;
-        if load.is_nan() || load <= 0.0 || resultant < self.posts[0].x || resultant > self.posts[last].x {
+        // Over an outer support it just stands.
+        let (from, to) = (self.posts[0].x, self.posts[last].x);
+        let over = (from - resultant).max(resultant - to);
+        if load.is_nan() || load <= 0.0 || over > ROUNDING * (to - from) {
             return Err(BeamError::Tips);
         }
         let right = self.posts.partition_point(|post| post.x <= resultant).min(last);

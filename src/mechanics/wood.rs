@@ -9,11 +9,10 @@
 //! | `CD` | load duration factor |
 //! | `CM` | wet service factor |
 //! | `CF` | size factor |
-//! | `Cfu` | flat use factor |
 //!
 //! The factors of the National Design Specification that are not here are taken as one: ordinary
 //! temperatures (at most 100 °F), lumber that is not incised for treatment, members that do not share their
-//! load with neighbours, and beams held from rolling over (a depth of at most twice the breadth needs no
+//! load with neighbours, no gain from lying flat, and beams held from rolling over (a depth of at most twice the breadth needs no
 //! holding).
 //!
 //! How sure: *quoted* values were read on a page that quotes the document, the others are *from memory*.
@@ -270,8 +269,6 @@ pub enum Adjustment {
     WetService,
     /// `CF`.
     Size,
-    /// `Cfu`.
-    FlatUse,
 }
 
 impl Adjustment {
@@ -281,7 +278,6 @@ impl Adjustment {
             Self::LoadDuration => "CD",
             Self::WetService => "CM",
             Self::Size => "CF",
-            Self::FlatUse => "Cfu",
         }
     }
 }
@@ -292,7 +288,7 @@ pub struct Adjusted {
     /// The design value before adjustment.
     pub reference: Pressure,
     /// Every factor that applies to it, in the order of the document, also where it is one.
-    pub factors: ArrayVec<(Adjustment, f64), 4>,
+    pub factors: ArrayVec<(Adjustment, f64), 3>,
 }
 
 impl Adjusted {
@@ -318,8 +314,6 @@ pub struct Allowed {
 /// The use that a board is put to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Use {
-    /// How it lies.
-    pub lay: Lay,
     /// How long its load acts.
     pub duration: LoadDuration,
     /// Whether it stays dry.
@@ -333,15 +327,15 @@ pub struct Use {
 ///
 /// Source: National Design Specification table 4.3.1 for which factor applies where, and Supplement 2018
 /// tables 4A and 4B for the factors. Wet service, and size on edge for 2 × 6, 2 × 8, 2 × 10 and 4 × 10: quoted.
-/// Other sizes and flat use: from memory.
+/// Other sizes: from memory.
 ///
 /// ```
-/// use bunkline::mechanics::wood::{Board, Lay, LoadDuration, Lumber, Service, Use, allowed};
+/// use bunkline::mechanics::wood::{Board, LoadDuration, Lumber, Service, Use, allowed};
 /// use bunkline::quantity::Quantity;
 ///
 /// let board = Board::nominal(2, 10).expect("sizes of the table");
 /// let values = Lumber::DouglasFirLarch2.design_values(board)?;
-/// let stored = Use { lay: Lay::OnEdge, duration: LoadDuration::Permanent, service: Service::Wet };
+/// let stored = Use { duration: LoadDuration::Permanent, service: Service::Wet };
 /// let bending = allowed(values, board, stored)?.bending;
 /// // 900 psi, which times CF 1.1 is at most 1150 psi: wet service takes nothing from it.
 /// let factors: Vec<f64> = bending.factors.iter().map(|(_, factor)| *factor).collect();
@@ -358,10 +352,7 @@ pub fn allowed(values: DesignValues, board: Board, how: Use) -> Result<Allowed, 
     let weak = values.bending.si() * size <= 1150.0 * PSI * (1.0 + 1e-12);
     let in_bending = if weak { 1.0 } else { wet(0.85) };
     let factors = |list: &[(Adjustment, f64)]| list.iter().copied().collect();
-    let mut bending = vec![duration, (Adjustment::WetService, in_bending), (Adjustment::Size, size)];
-    if how.lay == Lay::Flat {
-        bending.push((Adjustment::FlatUse, flat_use_factor(class)));
-    }
+    let bending = [duration, (Adjustment::WetService, in_bending), (Adjustment::Size, size)];
     Ok(Allowed {
         bending: Adjusted { reference: values.bending, factors: factors(&bending) },
         shear: Adjusted {
@@ -392,16 +383,5 @@ fn size_factor(values: DesignValues, class: SizeClass) -> f64 {
         (8, false) | (10, true) => 1.2,
         (10, false) | (12, true) => 1.1,
         _ => 1.0,
-    }
-}
-
-/// The flat use factor `Cfu`.
-fn flat_use_factor(class: SizeClass) -> f64 {
-    match (class.nominal_width, class.thick) {
-        (..=4, true) => 1.0,
-        (..=5, false) | (10.., true) => 1.1,
-        (6..=8, false) => 1.15,
-        (10.., false) => 1.2,
-        _ => 1.05,
     }
 }

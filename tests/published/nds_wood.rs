@@ -1,6 +1,6 @@
 //! Sources: American Softwood Lumber Standard PS 20 (dressed sizes, quoted); National Design Specification for
 //! Wood Construction and its Supplement 2018, tables 4A and 4B (design values and factors: quoted, but for
-//! western cedars, southern pine 12 in wide, flat use and other load durations, which are from memory).
+//! western cedars, southern pine 12 in wide and other load durations, which are from memory).
 //! Worked example: a wet 2 × 8 of Douglas fir-larch No. 1 under a load of two months, from a university
 //! course in timber design, CE 479; quoted.
 //!
@@ -36,7 +36,7 @@ fn factor(adjusted: &Adjusted, which: Adjustment) -> Option<f64> {
     adjusted.factors.iter().find(|(adjustment, _)| *adjustment == which).map(|(_, factor)| *factor)
 }
 
-const STORED_WET: Use = Use { lay: Lay::OnEdge, duration: LoadDuration::Permanent, service: Service::Wet };
+const STORED_WET: Use = Use { duration: LoadDuration::Permanent, service: Service::Wet };
 
 #[test]
 fn lumber_is_smaller_than_its_name() {
@@ -145,7 +145,7 @@ fn wet_service_spares_weak_bending_values() {
 
 #[test]
 fn dry_wood_of_ten_years_keeps_its_values_but_for_size() {
-    let how = Use { lay: Lay::OnEdge, duration: LoadDuration::TenYears, service: Service::Dry };
+    let how = Use { duration: LoadDuration::TenYears, service: Service::Dry };
     for lumber in Lumber::ALL {
         let board = nominal(2, 12);
         let values = lumber.design_values(board).expect("dimension lumber");
@@ -179,22 +179,6 @@ fn flat_boards_bend_the_other_way() {
         assert_relative_eq!(section.area.value / INCH.powi(2), 10.875, max_relative = 1e-12);
         assert_relative_eq!(section.modulus.si() / INCH.powi(3), modulus, max_relative = 5e-4);
         assert_relative_eq!(section.second_moment.0 / INCH.powi(4), second_moment, max_relative = 5e-4);
-    }
-    // Flat use, from memory.
-    for (board, published) in [
-        (nominal(2, 4), 1.1),
-        (nominal(2, 6), 1.15),
-        (nominal(2, 8), 1.15),
-        (nominal(2, 10), 1.2),
-        (nominal(4, 4), 1.0),
-        (nominal(4, 6), 1.05),
-        (nominal(4, 8), 1.05),
-        (nominal(4, 10), 1.1),
-    ] {
-        let values = Lumber::DouglasFirLarch2.design_values(board).expect("dimension lumber");
-        let flat = |lay| allowed(values, board, Use { lay, ..STORED_WET }).expect("dimension lumber").bending;
-        assert_eq!(factor(&flat(Lay::Flat), Adjustment::FlatUse), Some(published), "{board:?}");
-        assert_eq!(factor(&flat(Lay::OnEdge), Adjustment::FlatUse), None);
     }
 }
 
