@@ -404,7 +404,7 @@ impl<'a> Trailer<'a> {
             equalizers.push(Length::from_si(blend(&|trial| trial.shared.equalizer[i])));
             hang.push(Length::from_si(blend(&|trial| (-trial.shared.compression[i]).max(0.0))));
             hubs.push(self.hub_point(i, parts[0].1));
-            doing.push(self.doing(i, parts[0].1));
+            doing.push(self.doing(i, parts));
         }
         if spring_forces.iter().all(|force| force.si() <= 0.0) {
             // Balanced on the ball alone: the weight hangs straight below it or stands on it.
@@ -434,13 +434,15 @@ impl<'a> Trailer<'a> {
         }
     }
 
-    fn doing(&self, axle: usize, trial: &Trial) -> Doing {
+    fn doing(&self, axle: usize, parts: &[(f64, &Trial)]) -> Doing {
+        let (trial, other) = (parts[0].1, parts[parts.len() - 1].1);
         let (shared, travel) = (&trial.shared, self.wheels.equalizer_travel.si());
         let displaced = shared.equalizer[axle];
         // An equalizer's displacement is computed as a difference of sums: at a stop it may be a hair inside.
         let at_stop = travel > 0.0 && displaced.abs() >= travel * (1.0 - 1e-9);
         Doing {
-            place: trial.hubs[axle].place,
+            // A wheel held in a sag stands on both sides of the break: between them, as on a crest's arc.
+            place: u16::midpoint(trial.hubs[axle].place, other.hubs[axle].place),
             hangs: shared.force[axle] <= 0.0,
             bumped: shared.force[axle] > self.springs[axle].bump_force().si(),
             stop: if at_stop { displaced.signum() as i8 } else { 0 },
