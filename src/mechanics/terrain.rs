@@ -72,6 +72,9 @@ const FEW_GRADES: usize = 6;
 /// Hubs farther from the frame line than this, in metres, are looked for over all grades.
 const NEAR_FRAME: f64 = 2.0;
 
+/// Points computed from a grade of 100 % give it back within this, rounded.
+const STEEPEST: f64 = 1.0 + 1e-9;
+
 /// A vertical curve is drawn in chords that miss it by no more than this, in metres.
 const CHORD_MISS: f64 = 5e-5;
 
@@ -155,7 +158,7 @@ impl Terrain {
             if !(run > 0.0 && run.is_finite() && rise.is_finite()) {
                 return Err(BadTerrain::NotAft(i + 2));
             }
-            if rise.abs() > run {
+            if rise.abs() > run * STEEPEST {
                 return Err(BadTerrain::TooSteep(i + 2));
             }
             let length = run.hypot(rise);
