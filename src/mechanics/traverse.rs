@@ -29,6 +29,10 @@ const MOST_EVENTS: usize = 16;
 const TURN_WORTH: f64 = 1e-7;
 /// The ball has come to rest on its hitch when its height is within this, in metres.
 const HITCH_WITHIN: f64 = 1e-9;
+/// A bracket of the ball's height this narrow, in metres, holds a step of the tongue weight.
+const HITCH_STEP_WITHIN: f64 = 1e-13;
+/// Far more steps than halving any sinking of the ball to its tolerance takes.
+const MOST_HITCH_STEPS: usize = 200;
 
 /// Where loads turn: one place for each axle, and one for the tongue.
 type Turns = arrayvec::ArrayVec<f64, { MAX_AXLES + 1 }>;
@@ -186,21 +190,29 @@ impl Convoy<'_> {
     ) -> Result<(f64, Stance), Unsettled> {
         let Some(hitch) = self.hitch else { return Ok((free, stiff)) };
         let (c, v0) = (hitch.rate.si(), hitch.level_tongue_weight.si());
-        // The tongue weight changes little for the way that a hitch gives, so the miss h − h0 + (V − V0)/c rises
-        // with h: secant steps.
+        // With a higher ball the tongue grows heavier, or lighter by far less than any hitch gives: the miss
+        // h − h0 + (V − V0)/c rises with h. Secant steps, and halving where they leave the bracket or stall.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
-        let (mut h0, mut m0, mut stance) = (free, miss(free, &stiff), stiff);
-        let mut h1 = free - m0 / 2.0;
-        for _ in 0..60 {
-            if m0.abs() <= HITCH_WITHIN {
-                break;
+        let (mut h, mut m, mut stance) = (free, miss(free, &stiff), stiff);
+        let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+        let mut guess = Some(h - m / 2.0);
+        for _ in 0..MOST_HITCH_STEPS {
+            if m.abs() <= HITCH_WITHIN || high - low <= HITCH_STEP_WITHIN {
+                return Ok((h, stance));
             }
-            stance = settled(h1, stance.pitch)?;
-            let m1 = miss(h1, &stance);
-            let secant = if m1 == m0 { h1 } else { h1 - m1 * (h1 - h0) / (m1 - m0) };
-            (h0, m0, h1) = (h1, m1, secant);
+            (low, high) = if m < 0.0 { (h, high) } else { (low, h) };
+            let inside = guess.filter(|guess| *guess > low && *guess < high);
+            // The miss rises by about the height or more: a little more than the miss away lies the other side.
+            let bracketed = low.is_finite() && high.is_finite();
+            let fallback = if bracketed { f64::midpoint(low, high) } else { h - 1.5 * m };
+            let next = inside.unwrap_or(fallback);
+            stance = settled(next, stance.pitch)?;
+            let left = miss(next, &stance);
+            let halved = left.abs() <= m.abs() / 2.0;
+            guess = halved.then(|| next - left * (next - h) / (left - m));
+            (h, m) = (next, left);
         }
-        Ok((h0, stance))
+        Err(Unsettled::OutOfRange)
     }
 }
 
