@@ -1,6 +1,6 @@
 //! Peaks, hanging and the hitch: what is gathered from the positions visited.
 
-use crate::rigs::{Rig, any_eased_rig, any_rig, pair};
+use crate::rigs::{Rig, any_eased_rig, any_rig, pair, triple};
 use crate::trailers::{cases, si};
 use bunkline::fit::{Model, Moment, Peaks, Trial, low_points};
 use bunkline::mechanics::traverse::Instant;
@@ -92,6 +92,52 @@ proptest! {
         let hard = giving(1e12);
         prop_assert!((hard.stance.tongue_weight - stiff.stance.tongue_weight).si().abs() < 0.5);
     }
+}
+
+proptest! {
+    #![proptest_config(cases(2000))]
+
+    /// A hitch far softer than any built still has its one place of rest, between wheels that lift and stop.
+    #[test]
+    fn a_hitch_of_rubber_has_its_rest(rig in any_rig(), along in 0.0..1.0, decades in 4.0..4.7_f64) {
+        let end: f64 = rig.runs.iter().map(|(length, _)| length).sum();
+        let rear = -rig.reach() - 1.0 + along * (end + rig.reach() + 1.0);
+        let level = rig.trailer.settle_level(rig.ball_height).expect("a trailer at rest").tongue_weight.si();
+        let rate = 10f64.powf(decades);
+        let sprung = Rig { hitch: Some((rate, level)), ..rig.clone() }.at(rear);
+        let (front, axle, ball) = (pair(sprung.front.at), pair(sprung.rear.at), pair(sprung.ball));
+        let line = (axle.0 - front.0, axle.1 - front.1);
+        let over = (line.0 * (ball.1 - axle.1) - line.1 * (ball.0 - axle.0)) / line.0.hypot(line.1);
+        let sunk = (sprung.stance.tongue_weight.si() - level) / rate;
+        // The rest on the hitch is found to a nanometre.
+        prop_assert!((over - (rig.ball_height - sunk)).abs() < 2e-9, "{over} {sunk} {sprung:?}");
+    }
+}
+
+/// A wheel that reaches a sag is held there, on both grades at once, while the ball goes on by micrometres: both
+/// ends of that are events, and the pull falls in between.
+#[test]
+fn a_wheel_held_in_a_sag_is_visited_at_both_ends() {
+    let rig = Rig { runs: vec![(6.0, 0.2), (14.0, 0.0)], ..triple() };
+    let visited = rig.crossing(STEP);
+    let mut held = 0;
+    for axle in 0..3 {
+        let pairs = visited.windows(2).filter(|pair| {
+            let hub = |instant: &Instant| instant.stance.hubs[axle].x.si();
+            let gone = (pair[1].rear.at.x - pair[0].rear.at.x).si();
+            let carries = pair.iter().all(|instant| instant.stance.axle_loads[axle].si() > 0.0);
+            // More than the width to which events are found; the hub stays to the pitch's last digits.
+            carries && gone > 1e-7 && (hub(&pair[1]) - hub(&pair[0])).abs() < 1e-10
+        });
+        for pair in pairs {
+            let [before, after] = pair else { continue };
+            // From the grade's fifth of the wheel's load to nothing.
+            let fall = (before.stance.pull - after.stance.pull) / after.stance.axle_loads[axle];
+            assert!((0.1..0.25).contains(&fall.si()), "axle {axle}: {fall:?}");
+            held += 1;
+        }
+    }
+    assert!(held > 0, "no wheel is held in the sag");
 }
 
 /// The demo triple over a ramp of these lines, with changes.

@@ -2,8 +2,9 @@
 
 use crate::rigs::{Rig, any_eased_rig, any_rig, pair};
 use crate::trailers::{Point, cases};
-use bunkline::mechanics::FramePoint;
-use bunkline::quantity::{Length, Quantity};
+use bunkline::mechanics::terrain::RampRun;
+use bunkline::mechanics::{FramePoint, Terrain};
+use bunkline::quantity::{Length, Quantity, Slope};
 use proptest::prelude::*;
 
 /// Coordinates of some tens of metres, a few roundings each.
@@ -114,5 +115,27 @@ proptest! {
         // The position is that of the rearmost hub.
         let last = instant.stance.hubs.len() - 1;
         prop_assert_eq!(instant.position, instant.stance.hubs[last].x);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(2000))]
+
+    /// A grade of 100 % is allowed, and no rounding of where its points lie makes it steeper.
+    #[test]
+    fn a_grade_of_100_percent_makes_a_ramp(
+        lengths in prop::collection::vec(0.3..30.0, 1..4),
+        ease in prop_oneof![Just(0.0), 0.01..0.29],
+        down in any::<bool>(),
+        turn in prop_oneof![Just(1.0), Just(-1.0)],
+    ) {
+        let mut grade: f64 = if down { 1.0 } else { -1.0 };
+        let runs = lengths.into_iter().map(|length| {
+            // Straight on, or back and forth.
+            grade *= turn;
+            RampRun { length: Length::from_si(length), grade: Slope(grade) }
+        });
+        let made = Terrain::ramp(&runs.collect::<Vec<_>>(), Length::from_si(ease));
+        prop_assert!(made.is_ok(), "{made:?}");
     }
 }
