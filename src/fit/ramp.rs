@@ -417,16 +417,23 @@ impl GatheredAxle {
     }
 }
 
-fn greater<Q: PartialOrd>(peak: &mut Peak<Q>, value: Q, at: Length) {
-    if value > peak.value {
+/// A value must pass a peak by this share of it to take its place: what rounding leaves on a plateau is no peak.
+const SAME: f64 = 1e-9;
+
+fn greater<Q: Quantity>(peak: &mut Peak<Q>, value: Q, at: Length) {
+    if passes(value.si(), peak.value.si()) {
         *peak = Peak { value, at };
     }
 }
 
-fn less<Q: PartialOrd>(peak: &mut Peak<Q>, value: Q, at: Length) {
-    if value < peak.value {
+fn less<Q: Quantity>(peak: &mut Peak<Q>, value: Q, at: Length) {
+    if passes(-value.si(), -peak.value.si()) {
         *peak = Peak { value, at };
     }
+}
+
+fn passes(value: f64, peak: f64) -> bool {
+    value - peak > SAME * peak.abs()
 }
 
 /// The worse of two frictions: an axle that holds nothing is worst of all, and first told.
@@ -435,7 +442,9 @@ fn worse_friction(worst: &mut Option<Friction>, hold: Option<Hold>, at: Length) 
     *worst = match (*worst, hold.friction) {
         (Some(Friction::HoldsNothing(first)), _) => Some(Friction::HoldsNothing(first)),
         (_, None) => Some(Friction::HoldsNothing(at)),
-        (Some(Friction::Needed(peak)), Some(value)) if value <= peak.value => Some(Friction::Needed(peak)),
+        (Some(Friction::Needed(peak)), Some(value)) if !passes(value.si(), peak.value.si()) => {
+            Some(Friction::Needed(peak))
+        }
         (_, Some(value)) => Some(Friction::Needed(Peak { value, at })),
     };
 }
