@@ -245,8 +245,8 @@ pub enum Fault {
     },
 
     /// A ramp without runs.
-    #[error("expected one or more runs in the ramp's profile, found none")]
-    NoRuns,
+    #[error("expected one or more runs in the profile of ramp {0}, found none")]
+    NoRuns(usize),
     /// A vertical curve longer than a run between two breaks.
     #[error("expected a vertical curve shorter than every run between two breaks, found run {0} no longer")]
     EaseTooLong(usize),

@@ -255,7 +255,7 @@ impl Rules<'_> {
             }
             let another_shape = self.draft.seen.contains(&Key::of("ramps.*.profile", i));
             if ramp.profile.is_empty() && !another_shape {
-                self.blame(Fault::NoRuns, Key::of("ramps.*.name", i));
+                self.blame(Fault::NoRuns(i + 1), Key::of("ramps.*.name", i));
             }
             let inner = &ramp.profile[..ramp.profile.len().saturating_sub(1)];
             if let Some(short) = inner.iter().position(|run| {
