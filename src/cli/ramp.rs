@@ -192,7 +192,12 @@ impl Ramp {
             _ => streams.print(&ramp::heads(subject, &found)),
         }
         let answered = found.iter().any(|heads| heads.steepest.is_some());
-        Ok(if answered { Outcome::Done } else { Outcome::Fails })
+        let known = found.iter().flat_map(|heads| &heads.grades).any(head::AtGrade::is_known);
+        Ok(match (answered, known) {
+            (true, _) => Outcome::Done,
+            (false, true) => Outcome::Fails,
+            (false, false) => Outcome::Incomplete,
+        })
     }
 }
 

@@ -290,7 +290,13 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> String {
                 "Every rating holds up to a head of {}.",
                 percent(crate::quantity::Share::from_si(grade.si()))
             ),
-            None => "No grade asked for holds every rating.".to_string(),
+            None if heads.grades.iter().any(AtGrade::is_known) => {
+                "No grade asked for holds every rating.".to_string()
+            }
+            None => {
+                "Nothing about the ramp could be computed: without --grade the keys to fill in are listed."
+                    .to_string()
+            }
         };
         let _ = writeln!(out);
         out.push_str(&wrap_under(&steepest, 2, 2));
@@ -311,11 +317,18 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> String {
 
 fn head_line(subject: &Subject<'_>, at: &AtGrade) -> String {
     let grade = percent(crate::quantity::Share::from_si(at.grade.si()));
-    let word = if at.holds() { "holds" } else { "over" };
+    let word = match at.worst() {
+        _ if at.holds() => "holds",
+        Some(_) => "over",
+        // The trailer does not rest on its wheels.
+        None if at.is_known() => "no rest",
+        None => "unknown",
+    };
     let worst = at.worst();
     let id = worst.map(Row::id).unwrap_or_default();
     let load =
         worst.and_then(|row| row.load).map(|load| words::amount(load, subject.units)).unwrap_or_default();
     let used = at.used().map(words::used).unwrap_or_default();
-    format!("  {grade:>7}  {word:<8}{id:<16}{load:>12}{used:>10}\n")
+    let line = format!("  {grade:>7}  {word:<8}{id:<16}{load:>12}{used:>10}");
+    line.trim_end().to_string() + "\n"
 }

@@ -27,6 +27,11 @@ pub struct AtGrade {
 }
 
 impl AtGrade {
+    /// Whether any rating could be asked: none can where a key is missing that every load needs.
+    pub fn is_known(&self) -> bool {
+        self.rows.iter().any(is_rating)
+    }
+
     /// Whether every rating holds: those of axles, tires and tongue.
     pub fn holds(&self) -> bool {
         let rated = self.rows.iter().filter(|row| is_rating(row));
@@ -107,7 +112,7 @@ pub fn steepest(rig: &Rig, ramp: usize, looked_at: &[AtGrade]) -> Result<Option<
     Ok(Some(Slope(low)))
 }
 
-/// The least travel of the equalizers that keeps the rear axle loaded all over the ramp.
+/// The least travel of the equalizers that keeps the rear axle loaded all over the ramp; zero where it needs none.
 ///
 /// None on a trailer without equalizers, where the loads are unknown, or where no travel does it.
 ///
