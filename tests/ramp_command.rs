@@ -262,6 +262,10 @@ fn the_steepest_head_is_searched() {
     let output = ramp(&[AS_FOUND, "--grade", "20%..25%/5%"]);
     assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
     assert!(text(&output.stdout).contains("No grade asked for holds every rating."));
+    // A head on which the trailer leaves its wheels is no rating exceeded.
+    let output = ramp(&[AS_CHANGED, "--grade", "100%..100%/1%"]);
+    assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
+    assert!(text(&output.stdout).contains("100.0 %  no rest"), "{}", text(&output.stdout));
     for (bad, expected) in [
         ("10%", "expected FROM..TO/STEP"),
         ("5%..10%", "expected FROM..TO/STEP"),
@@ -280,6 +284,20 @@ fn the_steepest_head_is_searched() {
     }
     let message = refused(&[AS_FOUND, "--grade", "5%..10%/1%", "--format", "csv"]);
     assert!(message.contains("expected --format text or json with --grade"), "{message}");
+}
+
+#[test]
+fn a_head_without_loads_is_unknown() {
+    let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("least-with-ramp.toml");
+    let least =
+        "format = 1\n[[trailer.axles]]\n[[ramps]]\nprofile = [ { length = \"30 ft\", grade = \"12 %\" } ]\n";
+    fs::write(&path, least).expect("it takes files");
+    let output = ramp(&[path.to_str().expect("its path is text"), "--grade", "8%..9%/1%"]);
+    // As a check that could not be made.
+    assert_eq!(output.status.code(), Some(3), "{}", text(&output.stderr));
+    let page = text(&output.stdout);
+    assert!(page.contains("8.0 %  unknown") && page.contains("Nothing about the ramp could be"), "{page}");
+    assert!(!page.contains("over"), "{page}");
 }
 
 #[test]

@@ -1,9 +1,12 @@
 //! What holds of whole ramps.
 
 use bunkline::Rig;
-use bunkline::fit::{Model, Trial, waters_edge};
+use bunkline::fit::{Amount, Model, Trial, assess, waters_edge};
 use bunkline::quantity::{Length, Quantity, Rate, Slope, parse};
 use bunkline::study::head;
+
+/// As a share of a rating: the settling's remainder of moment and rounding.
+const EXACT: f64 = 1e-9;
 
 fn demo(ramp: &str) -> Rig {
     let path = format!("{}/demo-data/survey-launch-as-found.toml", env!("CARGO_MANIFEST_DIR"));
@@ -113,4 +116,47 @@ fn a_hitch_is_as_much_softer_as_the_springs() {
     // The same numbers by two ways of multiplying: rounding, and a rest on the hitch found to a nanometre.
     assert!((tongue(&stated, 0.5) - tongue(&halved, 1.0)).abs() < 0.01);
     assert!((tongue(&stated, 0.5) - tongue(&stated, 1.0)).abs() > 100.0);
+}
+
+/// Every weight, capacity, volume and rate of a rig file doubled: shares of ratings stay as they are.
+#[test]
+fn a_rig_of_twice_the_weight_uses_as_much_of_twice_the_ratings() {
+    let ramp = "\n[[ramps]]\nname = \"slip\"\nprofile = [ { length = \"60 ft\", grade = \"12 %\" } ]\n";
+    let text = include_str!("../rigs/work-boat.toml").to_string() + ramp;
+    let read = |text: &str| Rig::read("rig.toml", text, &["trailer.axles.all.tires.pressure=60 psi"]);
+    let [one, two] = [text.clone(), doubled(&text)].map(|text| {
+        let rig = read(&text).unwrap_or_else(|problems| panic!("{problems}\n{text}"));
+        assess(&rig).expect("a rig on its wheels")
+    });
+    let mut compared = 0;
+    for (one, two) in one.rows.iter().zip(&two.rows) {
+        assert_eq!(one.id(), two.id());
+        if let (Some(a), Some(b)) = (one.used, two.used) {
+            assert!((a - b).si().abs() < EXACT, "{}: {} and {}", one.id(), a.si(), b.si());
+            compared += usize::from(one.is_about_ramps());
+        }
+        // Lengths stay, frictions stay.
+        if let (Some(Amount::Length(a)), Some(Amount::Length(b))) = (one.load, two.load) {
+            assert!((a - b).si().abs() < EXACT, "{}", one.id());
+        }
+    }
+    assert!(compared >= 6, "{compared} checks about ramps");
+}
+
+/// The text with the number before each of these units doubled.
+fn doubled(text: &str) -> String {
+    const UNITS: [&str; 6] = ["lb/in", "N/mm", "lb", "kg", "gal", "L"];
+    let words = |line: &str| {
+        let words: Vec<&str> = line.split(' ').collect();
+        let is_unit = |word: &str| UNITS.contains(&word.trim_end_matches(['"', ',', '}', '\r']));
+        let double = |i: usize| {
+            let digits = words[i].trim_start_matches('"');
+            match (digits.parse::<f64>(), words.get(i + 1).is_some_and(|next| is_unit(next))) {
+                (Ok(number), true) => words[i].replace(digits, &format!("{}", 2.0 * number)),
+                _ => words[i].to_string(),
+            }
+        };
+        (0..words.len()).map(double).collect::<Vec<_>>().join(" ")
+    };
+    text.lines().map(words).collect::<Vec<_>>().join("\n")
 }
