@@ -246,9 +246,12 @@ impl Crossing<'_> {
                 bow: bow.map(|(bow, body)| instant.aft_of_rear_axle(instant.trailer_point(*bow)) - *body),
             };
             let tires = self.tire_loads(instant);
-            match &mut gathered {
-                Some(gathered) => gathered.add(&moment, tires.as_ref()),
-                None => gathered = Some(Gathered::first(&moment, tires.as_ref())),
+            if let Some(gathered) = &mut gathered {
+                gathered.add(&moment, tires.as_ref());
+            } else {
+                let mut first = Gathered::first(&moment, tires.as_ref());
+                self.passed_before(instant, &mut first.clearances);
+                gathered = Some(first);
             }
             visit(&moment);
         })?;
@@ -262,6 +265,17 @@ impl Crossing<'_> {
             Followed::Tow { aft, up } => instant.tow_point(*aft, *up),
         };
         Ok(at.z - self.terrain.height(at.x))
+    }
+
+    /// What lay under the trailer's low points before the first position: a point behind the last axle has then
+    /// passed over ground that no wheel has reached, the rig still on the level.
+    fn passed_before(&self, first: &Instant, least: &mut [Known<Peak<Length>>]) {
+        for (least, point) in least.iter_mut().zip(&self.points) {
+            let (Ok(least), Ok(Followed::Trailer(point))) = (least, point) else { continue };
+            let at = first.trailer_point(*point);
+            let top = self.terrain.highest_up_to(at.x);
+            less(least, at.z - top.z, first.position - (at.x - top.x));
+        }
     }
 
     /// Between bow and tow vehicle's body in the sharpest turn on the level.

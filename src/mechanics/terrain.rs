@@ -279,6 +279,15 @@ impl Terrain {
         Length::from_si(self.at(x.si()).z)
     }
 
+    /// The highest place of the ground up to a distance aft; the first grade counts from its end.
+    pub fn highest_up_to(&self, x: Length) -> GroundPoint {
+        let breaks = self.grades.iter().filter(|grade| grade.begins && grade.from_x < x.si());
+        let tops = breaks
+            .map(|grade| GroundPoint { x: Length::from_si(grade.from_x), z: Length::from_si(grade.from_z) });
+        let here = GroundPoint { x, z: self.height(x) };
+        tops.fold(here, |top, other| if other.z > top.z { other } else { top })
+    }
+
     /// Where the first grade ends: at the first break, or where its vertical curve begins.
     pub(super) fn first_bend(&self) -> f64 {
         self.grades[0].to_x
