@@ -118,6 +118,23 @@ fn a_hitch_is_as_much_softer_as_the_springs() {
     assert!((tongue(&stated, 0.5) - tongue(&stated, 1.0)).abs() > 100.0);
 }
 
+/// The frame's tail passes a hump before any wheel reaches it.
+#[test]
+fn a_tail_behind_the_wheels_is_followed_over_a_hump() {
+    let hump =
+        "profile = [ { length = \"3 ft\", grade = \"-20 %\" }, { length = \"40 ft\", grade = \"12 %\" } ]";
+    let mut rig = demo(hump);
+    rig.proposed.trailer.low_points[0].station = Some(Length::from_si(34.0 * FOOT));
+    let peaks = Model::new(&rig).cross(0, 0, Trial::default(), Length::from_si(0.02), &mut |_| {});
+    let peaks = peaks.expect("nothing is missing").expect("a trailer at rest all the way");
+    let tail = peaks.clearances[0].as_ref().expect("a clearance");
+    // 15 in over the level, the frame level; the top of the hump is 36 · 0.2 = 7.2 in up. The tail is over it
+    // when the rear hub, 408 − 280 = 128 in ahead of the tail, is 36 − 128 = −92 in past the break. The settling
+    // leaves a pitch of 1e-12 at most.
+    assert!((tail.value.si() - 7.8 * FOOT / 12.0).abs() < 1e-9, "{tail:?}");
+    assert!((tail.at.si() + 92.0 * FOOT / 12.0).abs() < 1e-9, "{tail:?}");
+}
+
 /// Every weight, capacity, volume and rate of a rig file doubled: shares of ratings stay as they are.
 #[test]
 fn a_rig_of_twice_the_weight_uses_as_much_of_twice_the_ratings() {
