@@ -5,6 +5,7 @@ use super::problem::Fault;
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::Setup;
 use super::source::Span;
+use super::vary::make_room;
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain, parse};
 
@@ -17,19 +18,19 @@ enum Verb {
 }
 
 /// One change, split but not yet looked up.
-#[derive(Debug, Clone)]
-pub(super) struct Change<'a> {
-    path: &'a str,
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Change {
+    path: String,
     verb: Verb,
-    value: &'a str,
+    value: String,
     /// Where the value begins in the change's text.
     value_from: usize,
     place: Span,
 }
 
-impl<'a> Change<'a> {
+impl Change {
     /// Splits a change's text; `place` is all of it.
-    pub fn split(text: &'a str, place: Span) -> Result<Self, Fault> {
+    pub fn split(text: &str, place: Span) -> Result<Self, Fault> {
         let sides = text.split_once('=').filter(|(path, _)| !path.trim_matches([' ', '+', '-']).is_empty());
         let Some((path, value)) = sides else {
             return Err(Fault::NotAChange(text.escape_debug().to_string()));
@@ -44,72 +45,27 @@ impl<'a> Change<'a> {
         let trimmed = value.trim();
         let bare = unquoted(trimmed);
         let value_from = text.len() - value.trim_start().len() + usize::from(bare.len() < trimmed.len());
-        Ok(Self { path: path.trim(), verb, value: bare, value_from, place })
+        let (path, value) = (path.trim().to_string(), bare.to_string());
+        Ok(Self { path, verb, value, value_from, place })
     }
 
     /// The keys it changes in a setup: several where its path says `all`.
     pub fn keys(&self, setup: &Setup) -> Result<Vec<Key>, Fault> {
-        let mut pattern = String::new();
-        let mut ats: Vec<Vec<usize>> = vec![Vec::new()];
-        for segment in self.path.split('.') {
-            if let Some(Node::List(list)) = node(&pattern) {
-                let mut inner = Vec::new();
-                for at in &ats {
-                    let element = |i: usize| at.get(i).copied().unwrap_or(0);
-                    for named in elements(list.path, setup, [element(0), element(1)], segment)? {
-                        inner.push([&at[..], &[named]].concat());
-                    }
-                }
-                pattern.push_str(".*");
-                ats = inner;
-                continue;
-            }
-            if !pattern.is_empty() {
-                pattern.push('.');
-            }
-            pattern.push_str(segment);
-            if segment.is_empty() || node(&pattern).is_none() {
-                return Err(self.unknown_path());
-            }
-        }
-        match node(&pattern) {
-            Some(Node::Leaf(input)) => Ok(ats.iter().map(|at| key(input, at)).collect()),
-            Some(_) => Err(Fault::PathIsTable(self.path.to_string())),
-            None => Err(self.unknown_path()),
-        }
+        keys(&self.path, setup)
     }
 
-    fn unknown_path(&self) -> Fault {
-        let generic: Vec<&str> = self
-            .path
-            .split('.')
-            .map(|s| if s.parse::<usize>().is_ok() || s == "all" { "*" } else { s })
-            .collect();
-        let near = nearest(&generic.join("."), super::input::INPUTS.iter().map(|input| input.path));
-        // Put the elements that were written back into the suggestion.
-        let near = near.map(|near| {
-            let written = self.path.split('.');
-            let segments: Vec<&str> = near.split('.').collect();
-            if segments.len() != generic.len() {
-                return near.to_string();
-            }
-            let filled =
-                segments.iter().zip(written).map(|(near, written)| if *near == "*" { written } else { near });
-            filled.collect::<Vec<_>>().join(".")
-        });
-        Fault::UnknownPath { found: self.path.escape_debug().to_string(), near }
+    /// Whether it puts a value in place of what was there, whatever that was.
+    pub fn sets(&self) -> bool {
+        self.verb == Verb::Set
     }
 
     /// Makes the change to one key of a draft.
     pub fn apply(&self, draft: &mut Draft, key: Key) {
         let Some(input) = key.input() else { return };
-        if key.path == "cases.*.fill.*" {
-            let tanks = draft.setup.boat.tanks.len();
-            draft.setup.cases[key.at[0]].fill.resize(tanks, None);
-        }
+        make_room(&mut draft.setup, key);
         let place = self.place.within(self.value_from..self.value_from + self.value.len());
         match self.verb {
-            Verb::Set => draft.take_text(key, self.value, place),
+            Verb::Set => draft.take_text(key, &self.value, place),
             Verb::Add => self.add(draft, input, key, &place, 1.0),
             Verb::Subtract => self.add(draft, input, key, &place, -1.0),
         }
@@ -127,11 +83,11 @@ impl<'a> Change<'a> {
         let Some(before) = stored(&slot) else {
             return draft.blame(Fault::NothingToAddTo(key), Some(self.place.clone()));
         };
-        match parse::parse_si(self.value, kind) {
+        match parse::parse_si(&self.value, kind) {
             Ok(by) => {
                 let value = before + sign * by.value;
                 let sum = Uncertain { value, bound: 0.0 };
-                let fault = out_of_bounds(input, kind, sum, &written(sum, kind, units));
+                let fault = out_of_bounds(input, kind, sum, || written(sum, kind, units));
                 match fault {
                     Some(fault) => draft.blame(fault, Some(place.clone())),
                     None => store(input.slot(&mut draft.setup, key.at), value),
@@ -143,6 +99,56 @@ impl<'a> Change<'a> {
             }
         }
     }
+}
+
+/// The keys that a path names in a setup: several where it says `all`.
+pub(super) fn keys(path: &str, setup: &Setup) -> Result<Vec<Key>, Fault> {
+    let mut pattern = String::new();
+    let mut ats: Vec<Vec<usize>> = vec![Vec::new()];
+    for segment in path.split('.') {
+        if let Some(Node::List(list)) = node(&pattern) {
+            let mut inner = Vec::new();
+            for at in &ats {
+                let element = |i: usize| at.get(i).copied().unwrap_or(0);
+                for named in elements(list.path, setup, [element(0), element(1)], segment)? {
+                    inner.push([&at[..], &[named]].concat());
+                }
+            }
+            pattern.push_str(".*");
+            ats = inner;
+            continue;
+        }
+        if !pattern.is_empty() {
+            pattern.push('.');
+        }
+        pattern.push_str(segment);
+        if segment.is_empty() || node(&pattern).is_none() {
+            return Err(unknown_path(path));
+        }
+    }
+    match node(&pattern) {
+        Some(Node::Leaf(input)) => Ok(ats.iter().map(|at| key(input, at)).collect()),
+        Some(_) => Err(Fault::PathIsTable(path.to_string())),
+        None => Err(unknown_path(path)),
+    }
+}
+
+fn unknown_path(path: &str) -> Fault {
+    let generic: Vec<&str> =
+        path.split('.').map(|s| if s.parse::<usize>().is_ok() || s == "all" { "*" } else { s }).collect();
+    let near = nearest(&generic.join("."), super::input::INPUTS.iter().map(|input| input.path));
+    // Put the elements that were written back into the suggestion.
+    let near = near.map(|near| {
+        let written = path.split('.');
+        let segments: Vec<&str> = near.split('.').collect();
+        if segments.len() != generic.len() {
+            return near.to_string();
+        }
+        let filled =
+            segments.iter().zip(written).map(|(near, written)| if *near == "*" { written } else { near });
+        filled.collect::<Vec<_>>().join(".")
+    });
+    Fault::UnknownPath { found: path.escape_debug().to_string(), near }
 }
 
 fn key(input: &'static Input, at: &[usize]) -> Key {

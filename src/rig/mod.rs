@@ -11,15 +11,19 @@ mod read;
 mod setup;
 mod source;
 mod validate;
+mod vary;
 
 pub use defaults::{Assumed, AssumedValue, density};
 pub use input::{At, INPUTS, Input, Key, Role, Sign, Slot, nearest};
 pub use problem::{Fault, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
+pub use vary::{Variable, Varied};
 
 use change::{Change, corrects};
 use read::Draft;
+use std::sync::Arc;
+use vary::Origin;
 
 /// A rig as it was measured and as it is proposed, both valid.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,6 +38,7 @@ pub struct Rig {
     pub uncertain: Vec<(Key, f64)>,
     /// The changes made beside the file, as given.
     pub changes: Vec<String>,
+    origin: Arc<Origin>,
 }
 
 impl Rig {
@@ -75,6 +80,7 @@ impl Rig {
         for (change, key) in corrections {
             change.apply(&mut draft, key);
         }
+        let origin = Origin { sources, draft: draft.clone(), shift, proposals };
         let assumed = defaults::resolve(&mut draft.setup);
         let mut problems = std::mem::take(&mut draft.problems);
         problems.extend(validate::validate(&draft));
@@ -82,8 +88,8 @@ impl Rig {
 
         draft.setup.shift = shift;
         defaults::resolve(&mut draft.setup);
-        for (change, key) in proposals {
-            change.apply(&mut draft, key);
+        for (change, key) in &origin.proposals {
+            change.apply(&mut draft, *key);
         }
         problems.append(&mut draft.problems);
         for problem in validate::validate(&draft) {
@@ -92,7 +98,7 @@ impl Rig {
             }
         }
         if !problems.is_empty() {
-            return Err(in_order(sources, problems));
+            return Err(in_order(origin.sources, problems));
         }
         Ok(Self {
             measured,
@@ -100,6 +106,7 @@ impl Rig {
             assumed,
             uncertain: draft.bounds.into_iter().collect(),
             changes: changes.iter().map(|change| change.as_ref().to_string()).collect(),
+            origin: Arc::new(origin),
         })
     }
 
@@ -116,9 +123,9 @@ pub fn slug(name: &str) -> String {
 }
 
 /// The changes with the keys they change: corrections of what was measured, and proposals.
-type Split<'a> = (Vec<(Change<'a>, Key)>, Vec<(Change<'a>, Key)>);
+type Split = (Vec<(Change, Key)>, Vec<(Change, Key)>);
 
-fn split_changes<'a, S: AsRef<str>>(draft: &mut Draft, sources: &mut Sources, changes: &'a [S]) -> Split<'a> {
+fn split_changes<S: AsRef<str>>(draft: &mut Draft, sources: &mut Sources, changes: &[S]) -> Split {
     // Paths may name what only a default brings, such as the one case of a file without cases.
     let mut with_defaults = draft.setup.clone();
     defaults::resolve(&mut with_defaults);

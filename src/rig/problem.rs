@@ -110,6 +110,9 @@ pub enum Fault {
         /// The value as written.
         found: String,
     },
+    /// A path to a word, a name or a list where a quantity is wanted.
+    #[error("expected the path of a quantity, found `{0}`, which is none")]
+    NotAQuantity(String),
     /// A list out of all proportion.
     #[error("expected at most {most} {list}, found {found}")]
     TooMany {

@@ -18,7 +18,7 @@ const MOST_ELEMENTS: usize = 200;
 const VANISHING: f64 = 1e-9;
 
 /// A setup in the making, and where each of its values stands.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Draft {
     pub setup: Setup,
     /// Where each value stands.
@@ -93,7 +93,7 @@ impl Draft {
                 return self.blame(Fault::Quantity(error.fault), Some(at));
             }
         };
-        if let Some(fault) = out_of_bounds(input, kind, read, text) {
+        if let Some(fault) = out_of_bounds(input, kind, read, || text.to_string()) {
             return self.blame(fault, Some(whole.clone()));
         }
         store(input.slot(&mut self.setup, key.at), read.value);
@@ -205,25 +205,46 @@ pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
 }
 
 /// Why a value cannot be meant, if it cannot.
-pub(super) fn out_of_bounds(input: &Input, kind: Kind, read: Uncertain<f64>, text: &str) -> Option<Fault> {
-    let (what, found) = (kind.name(), text.trim().to_string());
+pub(super) fn out_of_bounds(
+    input: &Input,
+    kind: Kind,
+    read: Uncertain<f64>,
+    text: impl Fn() -> String,
+) -> Option<Fault> {
+    let what = kind.name();
+    let found = || text().trim().to_string();
     let (largest, most) = largest(kind);
     if kind == Kind::Share && read.value > 1.0 {
-        return Some(Fault::ShareOverOne(found));
+        return Some(Fault::ShareOverOne(found()));
     }
     // Written so that what is not a number fails too.
     let small_enough = read.value.abs() <= largest && read.bound <= largest;
     if !small_enough {
-        return Some(Fault::TooLarge { what, most, found });
+        return Some(Fault::TooLarge { what, most, found: found() });
     }
     match input.sign {
-        Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found }),
-        // What vanishes beside the largest is as good as zero: quotients of values stay finite.
-        Sign::Positive if read.value <= largest * VANISHING => {
-            Some(Fault::NotPositive { what, meaning: input.meaning, found })
+        Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found: found() }),
+        Sign::Positive if read.value <= least_positive(kind) => {
+            Some(Fault::NotPositive { what, meaning: input.meaning, found: found() })
         }
         _ => None,
     }
+}
+
+/// What vanishes beside the largest is as good as zero: quotients of values stay finite.
+fn least_positive(kind: Kind) -> f64 {
+    largest(kind).0 * VANISHING
+}
+
+/// The least and the greatest value in SI that [`out_of_bounds`] lets pass.
+pub(super) fn bounds(input: &Input, kind: Kind) -> (f64, f64) {
+    let (largest, _) = largest(kind);
+    let least = match input.sign {
+        Sign::Any => -largest,
+        Sign::NotNegative => 0.0,
+        Sign::Positive => least_positive(kind).next_up(),
+    };
+    (least, largest)
 }
 
 /// The largest value that can be meant, in SI and in words.
@@ -426,7 +447,7 @@ impl Reader<'_> {
             let span = self.span(end.span());
             match end.get_ref() {
                 DeValue::String(text) => match parse::parse_si(text, Kind::Length) {
-                    Ok(value) => match out_of_bounds(input, Kind::Length, value, text) {
+                    Ok(value) => match out_of_bounds(input, Kind::Length, value, || text.to_string()) {
                         None => *slot = Some(Length::from_si(value.value)),
                         Some(fault) => self.draft.blame(fault, Some(span)),
                     },
