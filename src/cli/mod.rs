@@ -1,5 +1,6 @@
 //! The command line: arguments, streams and exit codes.
 
+mod bunks;
 mod check;
 mod colours;
 mod diagnostic;
@@ -29,6 +30,7 @@ struct Arguments {
 enum Command {
     Check(check::Check),
     Ramp(ramp::Ramp),
+    Bunks(bunks::Bunks),
     Explain(explain::Explain),
     New(new::New),
 }
@@ -85,6 +87,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
+        Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),
     };

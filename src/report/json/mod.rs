@@ -3,6 +3,8 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+mod bunks;
+
 use super::ramp::{Heads, Told};
 use super::{Subject, words};
 use crate::fit::{
@@ -91,6 +93,7 @@ struct Document<'a> {
     assumed: Vec<Assumed<'a>>,
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
+    bunks: Option<bunks::Bunks<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
 }
@@ -207,6 +210,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
             .collect(),
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
         ramps: told.iter().map(|told| ramp(subject, told)).collect(),
+        bunks: bunks::bunks(subject),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
     }
 }
@@ -267,6 +271,7 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
             Amount::Weight(weight) => units.weight_number(weight),
             Amount::Share(share) => share.si(),
             Amount::Length(length) => units.length_number(length),
+            Amount::Stress(stress) => units.stress_number(stress),
         })
     };
     Check {
