@@ -2,7 +2,7 @@
 
 use super::known::{Known, Missing, both, each, need, need_of};
 use super::loads::{Model, Trial};
-use super::placement::{BoatPoint, Placement};
+use super::placement::transom_station;
 use crate::mechanics::Body;
 use crate::mechanics::beam::{Beam, BeamError, Bent, Holding, Support, bend};
 use crate::mechanics::bunks::{
@@ -156,12 +156,9 @@ pub fn ends(setup: &Setup) -> Known<Stretch> {
 /// The part of the bottom that bunks can bear on, with the boat `aft` of its place.
 pub fn straight_run(setup: &Setup, aft: Length) -> Known<Stretch> {
     let hull = &setup.boat.hull;
-    let placement = Placement::of(setup);
-    let (placement, end) = both(placement, need(hull.straight_run, "boat.hull.straight_run"))?;
-    let at = |station: Length| {
-        let keel = BoatPoint { station, height: Length::default(), side: Length::default() };
-        placement.frame(keel).x + aft
-    };
+    let end = need(hull.straight_run, "boat.hull.straight_run");
+    let (transom, end) = both(transom_station(setup), end)?;
+    let at = |station: Length| transom - station + aft;
     Ok(Stretch { forward: at(end), aft: at(hull.support_from.unwrap_or_default()) })
 }
 
@@ -182,12 +179,9 @@ pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
 /// Whether a crossmember lies under the boat; so taken where that cannot be told.
 pub(super) fn is_under_the_boat(setup: &Setup, member: usize) -> bool {
     let under = || {
-        let placement = Placement::of(setup).ok()?;
+        let transom = transom_station(setup).ok()?;
         let length = setup.boat.length.or(setup.boat.bow_eye.station)?;
-        let at = |station: Length| {
-            placement.frame(BoatPoint { station, height: Length::default(), side: Length::default() }).x
-        };
-        let boat = Stretch { forward: at(length), aft: at(Length::default()) };
+        let boat = Stretch { forward: transom - length, aft: transom };
         Some(boat.contains(crossmember_station(setup, member).ok()?))
     };
     under().unwrap_or(true)
@@ -313,6 +307,9 @@ impl Model<'_> {
         let bunk = match &bed {
             Ok(None) => Ok(None),
             Ok(Some(bed)) => boat.clone().and_then(|boat| bunk(setup, bed, boat)),
+            Err(missing) if setup.trailer.crossmembers.is_empty() => {
+                Err(missing.clone().and(one_more_crossmember(setup)))
+            }
             Err(missing) => Err(missing.clone()),
         };
         BunkLoads { boat, overhang, stern, bed, bunk }
@@ -505,9 +502,9 @@ pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
     let height = need_of(gear.height, "boat.low_points.*.height", point);
     let keel = need(setup.trailer.keel_height, "trailer.keel_height");
     let side = gear.side.unwrap_or_default();
-    let ((station, height), (keel, placement)) =
-        both(both(station, height), both(keel, Placement::of(setup)))?;
-    let x = placement.frame(BoatPoint { station, height, side }).x;
+    let ((station, height), (keel, transom)) =
+        both(both(station, height), both(keel, transom_station(setup)))?;
+    let x = transom - station;
     let bottom = keel + height;
     let passed = (0..setup.trailer.crossmembers.len()).map(|member| {
         let (at, top) = both(crossmember_station(setup, member), crossmember_height(setup, member, side))?;
