@@ -483,7 +483,7 @@ pub static INPUTS: &[Input] = &[
     input("trailer.crossmembers.*.station", Positive, Measured, "the crossmember behind the ball", TAPE_X, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].station)),
     input("trailer.crossmembers.*.top", Positive, Measured, "its top above ground where the bunk's bracket stands", GROUND, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].top)),
     input("trailer.crossmembers.*.centre", Positive, Measured, "its top above ground under the keel", GROUND, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].centre)),
-    input("trailer.crossmembers.*.rating", Positive, Measured, "what it may carry from both bunks together", "From the trailer's maker; or give its section_modulus and yield.", |s, at| Slot::Weight(&mut s.trailer.crossmembers[at[0]].rating)),
+    input("trailer.crossmembers.*.rating", Positive, Measured, "what it may carry from each bunk", "From the trailer's maker; or give its section_modulus and yield.", |s, at| Slot::Weight(&mut s.trailer.crossmembers[at[0]].rating)),
     input("trailer.crossmembers.*.section_modulus", Positive, Measured, "its section modulus for bending up and down", "From a table of steel sections for its shape, size and wall.", |s, at| Slot::SectionModulus(&mut s.trailer.crossmembers[at[0]].section_modulus)),
     input("trailer.crossmembers.*.yield", Positive, Measured, "yield stress of its metal", "36 ksi for common steel shapes, 46 or 50 ksi for most tube; ask the maker.", |s, at| Slot::Stress(&mut s.trailer.crossmembers[at[0]].yield_stress)),
     input("trailer.fenders.half_breadth", Positive, Measured, "centreline to a fender's inner edge", "Tape between the fenders and halve it.", |s, _| Slot::Length(&mut s.trailer.fenders.half_breadth)),

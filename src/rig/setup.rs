@@ -590,7 +590,7 @@ pub struct Crossmember {
     pub top: Option<Length>,
     /// Its top above level ground under the keel.
     pub centre: Option<Length>,
-    /// What it may carry from both bunks together.
+    /// What it may carry from each bunk.
     pub rating: Option<Weight>,
     /// Its section modulus.
     pub section_modulus: Option<Volume>,
