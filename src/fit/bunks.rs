@@ -135,16 +135,25 @@ fn bunks(setup: &Setup) -> &Bunks {
 }
 
 /// The deadrise that the bunks are cut to: the least where they may bear.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn deadrise(setup: &Setup) -> Known<Angle> {
     need(setup.boat.hull.least_deadrise(), "boat.hull.deadrise")
 }
 
 /// Centreline to the outer edges, port and starboard.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
     need(bunks(setup).half_spacings(), "trailer.bunks.half_spacing")
 }
 
 /// Where the bunks lie, as proposed.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn ends(setup: &Setup) -> Known<Stretch> {
     let forward = need(bunks(setup).forward_end, "trailer.bunks.forward_end");
     let aft = need(bunks(setup).aft_end, "trailer.bunks.aft_end");
@@ -154,6 +163,9 @@ pub fn ends(setup: &Setup) -> Known<Stretch> {
 }
 
 /// The part of the bottom that bunks can bear on, with the boat `aft` of its place.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn straight_run(setup: &Setup, aft: Length) -> Known<Stretch> {
     let hull = &setup.boat.hull;
     let end = need(hull.straight_run, "boat.hull.straight_run");
@@ -163,12 +175,18 @@ pub fn straight_run(setup: &Setup, aft: Length) -> Known<Stretch> {
 }
 
 /// A crossmember's station, as proposed.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn crossmember_station(setup: &Setup, member: usize) -> Known<Length> {
     let station = setup.trailer.crossmembers[member].station;
     Ok(need_of(station, "trailer.crossmembers.*.station", member)? + frame_shift(setup))
 }
 
 /// The crossmembers that the bunks reach, by their numbers, with their stations.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
     let members = 0..setup.trailer.crossmembers.len();
     let stations = members.map(|member| crossmember_station(setup, member).map(|station| (member, station)));
@@ -206,6 +224,9 @@ fn size(setup: &Setup) -> Known<(Length, Length)> {
 }
 
 /// The bunks' board cut to the hull; none where the bevel would leave nothing of its inner edge.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
     let ((breadth, depth), deadrise) = both(size(setup), deadrise(setup))?;
     let lay = match bunks(setup).lay {
@@ -220,6 +241,9 @@ fn cut(setup: &Setup) -> Known<Bevelled> {
 }
 
 /// What the wood may bear.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn timber(setup: &Setup) -> Known<Timber> {
     let bunks = bunks(setup);
     let Some(wood) = bunks.wood else {
@@ -411,6 +435,9 @@ impl Laid<'_> {
 }
 
 /// What a crossmember may carry from each bunk: the lesser of its rating and what its section bears.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn crossmember_rating(setup: &Setup, member: usize) -> Known<Weight> {
     let stated = setup.trailer.crossmembers[member];
     let by_section = section_rating(setup, member, stated);
@@ -466,6 +493,9 @@ pub(super) fn bracket_rating(setup: &Setup) -> Known<Weight> {
 }
 
 /// The lines that the port and the starboard bunk's outer edges land on, the nearest each.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn landings(setup: &Setup) -> Known<[Landing; 2]> {
     let hull = &setup.boat.hull;
     let strakes = hull.strakes.iter().filter_map(|strake| Some((strake.name.clone(), strake.half_breadth?)));
@@ -485,6 +515,9 @@ pub fn landings(setup: &Setup) -> Known<[Landing; 2]> {
 }
 
 /// The keel above a crossmember's middle.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
     let keel = need(setup.trailer.keel_height, "trailer.keel_height");
     let centre = setup.trailer.crossmembers[member].centre;
@@ -496,6 +529,9 @@ pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
 /// above level ground.
 ///
 /// A crossmember is taken straight from its middle to where the bunk's bracket stands.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
     let gear = &setup.boat.low_points[point];
     let station = need_of(gear.station, "boat.low_points.*.station", point);
@@ -529,6 +565,9 @@ fn crossmember_height(setup: &Setup, member: usize, side: Length) -> Known<Lengt
 }
 
 /// The hull beside the fenders.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn beside_fender(setup: &Setup) -> Known<BesideFender> {
     let (at_rest, loading) = fender_gaps(setup)?;
     Ok(BesideFender { at_rest: at_rest.clearance(), loading: loading.map(Gap::clearance) })

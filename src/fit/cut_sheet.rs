@@ -37,6 +37,9 @@ pub struct Hole {
 const SAME_ANGLE: f64 = 0.05 * std::f64::consts::PI / 180.0;
 
 /// The sheet that one bunk is cut by; none where the bevel leaves nothing of the board's inner edge.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
     let (ends, board) = both(ends(setup), board(setup))?;
     let Some(board) = board else { return Ok(None) };
@@ -79,6 +82,9 @@ fn holes(setup: &Setup, ends: Stretch, supports: &[(usize, Length)]) -> Vec<Hole
 
 /// What stands between a crossmember and the bunk over it: spacer and bracket; negative where the bunk would have to
 /// be notched.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn packing(setup: &Setup, member: usize) -> Known<Length> {
     let top = need(setup.trailer.bunks.top, "trailer.bunks.top");
     let under = need_of(setup.trailer.crossmembers[member].top, "trailer.crossmembers.*.top", member);
@@ -98,6 +104,9 @@ pub fn outward(reaction: Weight, deadrise: Angle) -> Weight {
 }
 
 /// How much of a bunk's length touches nothing, or bears nothing.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn idle(setup: &Setup, on_bunks: &BunkLoads) -> Known<Length> {
     let (ends, bed) = both(ends(setup), on_bunks.bed.clone())?;
     Ok(ends.length() - bed.map(|bed| bed.bearing.length()).unwrap_or_default())
@@ -117,6 +126,9 @@ pub struct WantedEnds {
 
 /// Where the bunks' ends should lie; none where no contact that reaches the transom keeps the centre of gravity of
 /// every case in its middle third.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn wanted_ends(setup: &Setup, cases: &[BunkLoads]) -> Known<Option<WantedEnds>> {
     let run = straight_run(setup, Length::default())?;
     let (mut least, mut most) = (Length::default(), run.length());
@@ -143,6 +155,9 @@ pub struct BowBunkFit {
 }
 
 /// The bow bunks' length, gap and incline.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
     let bow = setup.trailer.bow_bunks;
     let forward = need(bow.forward_end, "trailer.bow_bunks.forward_end");
@@ -171,6 +186,9 @@ pub struct GuideFit {
 }
 
 /// Where the side guides touch the hull.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn guides(setup: &Setup) -> Known<GuideFit> {
     let guides = setup.trailer.guides;
     let height = need(guides.height, "trailer.guides.height");
@@ -188,6 +206,9 @@ pub fn guides(setup: &Setup) -> Known<GuideFit> {
 }
 
 /// The bunks' outer upper edge at which the keel comes to a height, at their present spacing.
+///
+/// # Errors
+/// The keys that are missing.
 pub fn top_for(setup: &Setup, keel: Length) -> Known<Length> {
     let ([port, starboard], deadrise) = both(half_spacings(setup), deadrise(setup))?;
     Ok(keel + (port + starboard) / 2.0 * deadrise.si().tan())

@@ -308,8 +308,10 @@ fn wood(page: &mut Page<'_>, bunk: &Bunk) {
 fn allowable(allowable: &Allowable, units: UnitSystem) -> String {
     let value = units.stress(allowable.value);
     let Some(adjusted) = &allowable.adjusted else { return format!("{value}, as the file states") };
-    let factors: String =
-        adjusted.factors.iter().map(|(which, factor)| format!(" x {} {factor}", which.symbol())).collect();
+    let mut factors = String::new();
+    for (which, factor) in &adjusted.factors {
+        let _ = write!(factors, " x {} {factor}", which.symbol());
+    }
     format!("{}{factors} = {value}", units.stress(adjusted.reference))
 }
 
@@ -432,12 +434,10 @@ fn section(page: &mut Page<'_>, sheet: &CutSheet) {
 /// The bunk from its side with its holes, and where they are.
 fn holes(page: &mut Page<'_>, sheet: &CutSheet) {
     let units = page.subject.units;
-    let mut drawn = vec!['-'; DRAWN];
-    for hole in &sheet.holes {
-        let share = (hole.from_forward_end / sheet.length).si().clamp(0.0, 1.0);
-        drawn[(share * (DRAWN - 1) as f64).round() as usize] = 'o';
-    }
-    let drawn: String = drawn.into_iter().collect();
+    let place = |i: usize| sheet.length * (i as f64 / (DRAWN - 1) as f64);
+    let half = sheet.length / (2 * (DRAWN - 1)) as f64;
+    let holed = |i: usize| sheet.holes.iter().any(|hole| (hole.from_forward_end - place(i)).abs() <= half);
+    let drawn: String = (0..DRAWN).map(|i| if holed(i) { 'o' } else { '-' }).collect();
     page.line(&format!("  forward |{drawn}| aft"));
     let of = |hole: &fit::Hole| {
         format!("crossmember {}: {}", hole.crossmember + 1, exactly(hole.from_forward_end, units))

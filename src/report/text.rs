@@ -432,9 +432,8 @@ impl<'a> Page<'a> {
         let limit = match row.check.judge {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
             Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
-            Judge::FlooredRating => format!("{min} to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
-            Judge::Band => format!("{min} to {max}"),
+            Judge::Band | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
         };

@@ -193,13 +193,11 @@ pub(super) fn store(slot: Slot<'_>, si: f64) {
         Slot::Weight(slot) => *slot = Some(Weight::from_si(si)),
         Slot::Angle(slot) => *slot = Some(Angle::from_si(si)),
         Slot::Share(slot) => *slot = Some(Share::from_si(si)),
-        Slot::Pressure(slot) => *slot = Some(Pressure::from_si(si)),
-        Slot::Volume(slot) => *slot = Some(Volume::from_si(si)),
+        Slot::Pressure(slot) | Slot::Stress(slot) => *slot = Some(Pressure::from_si(si)),
+        Slot::Volume(slot) | Slot::SectionModulus(slot) => *slot = Some(Volume::from_si(si)),
         Slot::Density(slot) => *slot = Some(Density::from_si(si)),
         Slot::Rate(slot) => *slot = Some(Rate::from_si(si)),
         Slot::Slope(slot) => *slot = Some(Slope(si)),
-        Slot::Stress(slot) => *slot = Some(Pressure::from_si(si)),
-        Slot::SectionModulus(slot) => *slot = Some(Volume::from_si(si)),
         _ => {}
     }
 }
@@ -211,13 +209,11 @@ pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
         Slot::Weight(slot) => slot.map(Quantity::si),
         Slot::Angle(slot) => slot.map(Quantity::si),
         Slot::Share(slot) => slot.map(Quantity::si),
-        Slot::Pressure(slot) => slot.map(Quantity::si),
-        Slot::Volume(slot) => slot.map(Quantity::si),
+        Slot::Pressure(slot) | Slot::Stress(slot) => slot.map(Quantity::si),
+        Slot::Volume(slot) | Slot::SectionModulus(slot) => slot.map(Quantity::si),
         Slot::Density(slot) => slot.map(Quantity::si),
         Slot::Rate(slot) => slot.map(Quantity::si),
         Slot::Slope(slot) => slot.map(Quantity::si),
-        Slot::Stress(slot) => slot.map(Quantity::si),
-        Slot::SectionModulus(slot) => slot.map(Quantity::si),
         _ => None,
     }
 }
