@@ -58,7 +58,7 @@ fn json_carries_the_agreed_keys_in_the_named_units() {
         (&bunks["moment"]["value"], 4000.0),
         (&bunks["shear"]["value"], 600.0),
         (&bunks["stress"]["value"], 104.185),
-        (&bunks["deflection"]["value"], 0.00224516),
+        (&bunks["deflection"]["value"], 0.002_245_16),
     ] {
         assert!(
             (number(found) - expected).abs() <= 1e-4 * expected.abs().max(1e-9),

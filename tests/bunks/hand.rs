@@ -192,10 +192,10 @@ fn whether_the_wood_holds() {
     assert_relative_eq!(of(carried.side_stress.unwrap().si(), "psi"), 78.4660, max_relative = FIGURES);
     // 1.5·600/(3.5·8.11278·0.951057) = 33.3270 psi
     assert_relative_eq!(of(carried.shear_stress.unwrap().value.si(), "psi"), 33.3270, max_relative = FIGURES);
-    // I = 3.5·8.11278³/12 = 155.739 in⁴, E' = 0.9·1.4e6: 0.0068838·25·40⁴/(1.26e6·155.739) = 0.00224516 in; the
+    // I = 3.5·8.11278³/12 = 155.739 in⁴, E' = 0.9·1.4e6: 0.0068838·25·40⁴/(1.26e6·155.739) = 0.002_245_16 in; the
     // coefficient of the end spans is exact to five figures (0.0069 in the handbook).
     let deflection = inches(carried.deflection.unwrap().value);
-    assert_relative_eq!(deflection, 0.00224516, max_relative = 1e-4);
+    assert_relative_eq!(deflection, 0.002_245_16, max_relative = 1e-4);
 
     let found = assessed(&[]);
     assert_relative_eq!(load(&found, "bunk-bending", "psi"), 182.651, max_relative = FIGURES);
@@ -203,7 +203,7 @@ fn whether_the_wood_holds() {
     assert_relative_eq!(max(&found, "bunk-bending", "psi"), 792.0, max_relative = EXACT);
     assert_relative_eq!(max(&found, "bunk-shear", "psi"), 152.775, max_relative = EXACT);
     // 40/360 in
-    assert_relative_eq!(max(&found, "bunk-deflection", "in"), 0.111111, max_relative = FIGURES);
+    assert_relative_eq!(max(&found, "bunk-deflection", "in"), 0.111_111, max_relative = FIGURES);
 
     // Twice the static loads for the road: on wood, brackets and crossmembers, not on the hull.
     let road = assessed(&["policy.road_factor=2"]);

@@ -70,7 +70,6 @@ proptest! {
     /// Everything turned end for end about the bunks' middle: so are the reactions.
     #[test]
     fn mirrored_bunks_carry_the_mirror_image(layout in layout()) {
-        let there = assessed(&layout, &[]);
         let middle = (layout.ends[0] + layout.ends[1]) / 2.0;
         // The bottom is straight well beyond both ends, so only the centre of gravity moves: from 210 + boat.
         let back = Layout {
@@ -79,7 +78,7 @@ proptest! {
             members: layout.members.iter().rev().map(|x| 2.0 * middle - x).collect(),
         };
         let longer = ["boat.hull.straight_run=200 in", "boat.hull.support_from=0 in"];
-        let (there, back) = (assessed(&layout, &longer), assessed(&back, &longer).clone());
+        let (there, back) = (assessed(&layout, &longer), assessed(&back, &longer));
         let mut mirrored = reactions(&back);
         mirrored.reverse();
         for (one, other) in reactions(&there).iter().zip(&mirrored) {
