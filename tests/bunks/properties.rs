@@ -2,7 +2,7 @@
 
 use crate::rigs::{PLAIN, of};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Bunk, assess};
+use bunkline::fit::{Amount, Assessment, Bunk, assess};
 use bunkline::quantity::Quantity;
 use proptest::prelude::*;
 
@@ -70,7 +70,7 @@ proptest! {
     /// Everything turned end for end about the bunks' middle: so are the reactions.
     #[test]
     fn mirrored_bunks_carry_the_mirror_image(layout in layout()) {
-        let middle = (layout.ends[0] + layout.ends[1]) / 2.0;
+        let middle = f64::midpoint(layout.ends[0], layout.ends[1]);
         // The bottom is straight well beyond both ends, so only the centre of gravity moves: from 210 + boat.
         let back = Layout {
             boat: 2.0 * middle - 420.0 - layout.boat,
@@ -135,7 +135,7 @@ fn units_mean_nothing() {
         |text: &str| assess(&Rig::read("units", text, &[] as &[&str]).expect("it reads")).expect("it rests");
     let (us, metric) = (read(PLAIN), read(&metric));
     for (one, other) in us.rows.iter().zip(&metric.rows) {
-        let (one, other) = (one.load.map(|load| load.si()), other.load.map(|load| load.si()));
+        let (one, other) = (one.load.map(Amount::si), other.load.map(Amount::si));
         let near = match (one, other) {
             (Some(one), Some(other)) => (one - other).abs() <= 1e-9 * one.abs().max(1.0),
             (one, other) => one.is_none() && other.is_none(),
