@@ -88,7 +88,9 @@ fn survey_launch_as_found() {
         "bunk-pressure",
         "bunk-bending",
         "bunk-shear",
+        "bunk-deflection",
         "bunk-landing",
+        "crossmember-3",
         "clearance-keel-3",
         "clearance-fender",
     ];

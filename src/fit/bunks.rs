@@ -1,5 +1,6 @@
 //! A rig's bunks: where they touch the hull, what they carry, and what clears what.
 
+use super::cut_sheet;
 use super::known::{Known, Missing, both, each, need, need_of};
 use super::loads::{Model, Trial};
 use super::placement::transom_station;
@@ -33,8 +34,21 @@ pub struct BunkLoads {
     pub stern: Known<Stern>,
     /// What both bunks are pressed with; none where the boat would tip off them.
     pub bed: Known<Option<Bed>>,
+    /// The share of the boat that the more heavily loaded bunk carries.
+    pub share: Known<f64>,
+    /// What that bunk presses on the hull with; none where the boat would tip.
+    pub pressure: Known<Option<HullPressure>>,
     /// What the more heavily loaded bunk goes through; none where the boat would tip off them.
     pub bunk: Known<Option<Bunk>>,
+}
+
+/// What a bunk presses on the hull with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HullPressure {
+    /// In the mean, where it bears.
+    pub mean: Pressure,
+    /// At its greatest.
+    pub peak: Pressure,
 }
 
 /// What hangs out aft of the bunks' aft end.
@@ -58,8 +72,6 @@ pub struct At<Q> {
 /// One bunk under its share of the boat.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bunk {
-    /// Its share of the boat.
-    pub share: f64,
     /// What each crossmember carries from it, by crossmember; none of those that it does not reach.
     pub reactions: Vec<Option<Weight>>,
     /// Its greatest bending moment; positive where it sags.
@@ -68,16 +80,14 @@ pub struct Bunk {
     pub shear: At<Weight>,
     /// Its greatest deflection, positive down.
     pub deflection: Known<At<Length>>,
+    /// How far it bends there in all, the vee's side thrust included.
+    pub whole_deflection: Known<Length>,
     /// Its greatest stress from bending up and down.
     pub stress: Known<At<Pressure>>,
     /// The stress that the vee's side thrust adds at the same place.
     pub side_stress: Known<Pressure>,
     /// Its greatest shear stress.
     pub shear_stress: Known<At<Pressure>>,
-    /// The mean pressure on the hull where it bears.
-    pub mean_pressure: Known<Pressure>,
-    /// The greatest pressure on the hull.
-    pub peak_pressure: Known<Pressure>,
 }
 
 /// What a board may be stressed to.
@@ -140,6 +150,14 @@ fn bunks(setup: &Setup) -> &Bunks {
 /// The keys that are missing.
 pub fn deadrise(setup: &Setup) -> Known<Angle> {
     need(setup.boat.hull.least_deadrise(), "boat.hull.deadrise")
+}
+
+/// The deadrise that presses sideways: the greatest where the bunks may bear.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn steepest(setup: &Setup) -> Known<Angle> {
+    need(setup.boat.hull.greatest_deadrise(), "boat.hull.deadrise")
 }
 
 /// Centreline to the outer edges, port and starboard.
@@ -228,12 +246,12 @@ fn size(setup: &Setup) -> Known<(Length, Length)> {
 /// # Errors
 /// The keys that are missing.
 pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
-    let ((breadth, depth), deadrise) = both(size(setup), deadrise(setup))?;
+    let ((breadth, depth), (deadrise, steepest)) = both(size(setup), both(deadrise(setup), steepest(setup)))?;
     let lay = match bunks(setup).lay {
         Some(Lay::Flat) => wood::Lay::Flat,
         _ => wood::Lay::OnEdge,
     };
-    Ok(Bevelled::cut(breadth, depth, lay, deadrise))
+    Ok(Bevelled::cut(breadth, depth, lay, deadrise, steepest))
 }
 
 fn cut(setup: &Setup) -> Known<Bevelled> {
@@ -262,17 +280,19 @@ pub fn timber(setup: &Setup) -> Known<Timber> {
     let board = Board { thickness: breadth.min(depth), width: breadth.max(depth) };
     let how = Use { duration: LoadDuration::Permanent, service };
     let values = lumber.design_values(board).and_then(|values| wood::allowed(values, board, how));
-    // The tables do not cover the size: the file must say.
-    let values = values.map_err(|_| {
-        let keys = ["trailer.bunks.bending", "trailer.bunks.shear", "trailer.bunks.modulus"];
-        Missing(keys.map(crate::rig::Key::new).to_vec())
-    })?;
+    // A caution says that the tables do not cover the size.
+    let values = values.map_err(|_| Missing::default())?;
     let allowable = |adjusted: Adjusted| Allowable { value: adjusted.value(), adjusted: Some(adjusted) };
     Ok(Timber {
         bending: allowable(values.bending),
         shear: allowable(values.shear),
         elasticity: allowable(values.elasticity),
     })
+}
+
+/// Whether the board is of a size that the tables of graded lumber do not cover.
+pub(super) fn is_beyond_the_tables(setup: &Setup) -> bool {
+    bunks(setup).wood.is_some() && size(setup).is_ok() && timber(setup).is_err()
 }
 
 fn stated_timber(bunks: &Bunks) -> Known<Timber> {
@@ -300,8 +320,11 @@ pub(super) fn longest_span(setup: &Setup) -> Known<Length> {
     Ok(spans.chain(overhangs).fold(Length::default(), Length::max))
 }
 
+/// A bunk stands on two crossmembers at least.
 fn one_more_crossmember(setup: &Setup) -> Missing {
-    Missing::of("trailer.crossmembers.*.station", setup.trailer.crossmembers.len())
+    let stated = setup.trailer.crossmembers.len();
+    let missing = |member: usize| Missing::of("trailer.crossmembers.*.station", member);
+    if stated == 0 { missing(0).and(missing(1)) } else { missing(stated) }
 }
 
 /// How many times their static loads bunks and crossmembers are to bear.
@@ -328,15 +351,33 @@ impl Model<'_> {
         let stern = both(ends.clone(), self.parts(case, trial)).map(|(ends, parts)| stern(&parts, ends.aft));
         let contact = both(run, ends).map(|(run, ends)| run.overlap(ends));
         let bed = both(contact, boat.clone()).map(|(contact, boat)| press(boat.weight, boat.at.x, contact?));
-        let bunk = match &bed {
-            Ok(None) => Ok(None),
-            Ok(Some(bed)) => boat.clone().and_then(|boat| bunk(setup, bed, boat)),
-            Err(missing) if setup.trailer.crossmembers.is_empty() => {
-                Err(missing.clone().and(one_more_crossmember(setup)))
+        let share = boat.clone().and_then(|boat| share(setup, boat.at.y));
+        let laid = both(bed.clone(), share.clone());
+        let pressure = both(laid.clone(), cut(setup)).map(|((bed, share), board)| {
+            let bed = bed?;
+            // Straight from end to end of what bears, or from nothing to the peak: the mean is half their sum.
+            let of =
+                |line: LineLoad| bearing_pressure(line * share, board.breadth, board.deadrise, board.lay);
+            Some(HullPressure { mean: of((bed.forward + bed.aft) / 2.0), peak: of(bed.peak()) })
+        });
+        let bunk = match laid {
+            Ok((None, _)) => Ok(None),
+            Ok((Some(bed), share)) => bunk(setup, &bed, share),
+            Err(missing) if setup.trailer.crossmembers.len() < 2 => {
+                Err(missing.and(one_more_crossmember(setup)))
             }
-            Err(missing) => Err(missing.clone()),
+            Err(missing) => Err(missing),
         };
-        BunkLoads { boat, overhang, stern, bed, bunk }
+        BunkLoads { boat, overhang, stern, bed, share, pressure, bunk }
+    }
+}
+
+/// The share of the boat on the more heavily loaded bunk, its centre of gravity so far to starboard.
+fn share(setup: &Setup, side: Length) -> Known<f64> {
+    match bunks(setup).half_spacings() {
+        Some([port, starboard]) => Ok(heavier_share(side, port, starboard)),
+        None if side.si() == 0.0 => Ok(0.5),
+        None => half_spacings(setup).map(|_| 0.5),
     }
 }
 
@@ -351,18 +392,12 @@ fn stern(parts: &[Body], end: Length) -> Stern {
 }
 
 /// The more heavily loaded bunk under its share of a boat.
-fn bunk(setup: &Setup, bed: &Bed, boat: Body) -> Known<Option<Bunk>> {
+fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     let (ends, supports) = both(ends(setup), supports(setup))?;
-    let share = if boat.at.y.si() == 0.0 {
-        0.5
-    } else {
-        let [port, starboard] = half_spacings(setup)?;
-        heavier_share(boat.at.y, port, starboard)
-    };
     let board = cut(setup);
     let elasticity = timber(setup).map(|timber| timber.elasticity.value);
     let stiffness = both(board.clone(), elasticity)
-        .map(|(board, elasticity)| board.board().section(board.lay).second_moment.stiffness(elasticity));
+        .map(|(board, elasticity)| board.second_moment().stiffness(elasticity));
     let posts = supports.iter().map(|(_, station)| Support::rigid(*station - ends.forward));
     let held = if bunks(setup).lift_off == Some(true) { Holding::PushOnly } else { Holding::BothWays };
     let beam = Beam {
@@ -383,54 +418,34 @@ fn bunk(setup: &Setup, bed: &Bed, boat: Body) -> Known<Option<Bunk>> {
     for ((member, _), reaction) in supports.iter().zip(&bent.reactions) {
         reactions[*member] = Some(*reaction);
     }
-    let laid = Laid { bed, share, from: ends.forward, board, stiffness };
-    Ok(Some(laid.bent(&bent, reactions)))
+    Ok(Some(bent_bunk(&bent, ends.forward, reactions, &board, stiffness.map(|_| ()))))
 }
 
-/// A bunk in place, before it is known how it bends.
-struct Laid<'a> {
-    bed: &'a Bed,
-    share: f64,
-    /// Its forward end.
+/// What a bent bunk goes through; `deflects` says whether its deflection means anything.
+fn bent_bunk(
+    bent: &Bent,
     from: Length,
-    board: Known<Bevelled>,
-    stiffness: Known<BendingStiffness>,
-}
-
-impl Laid<'_> {
-    fn bent(self, bent: &Bent, reactions: Vec<Option<Weight>>) -> Bunk {
-        let at = |station: Length| self.from + station;
-        let (moment, shear, deflection) = (bent.moment, bent.shear, bent.deflection);
-        Bunk {
-            share: self.share,
-            reactions,
-            moment: At { value: moment.value, station: at(moment.station) },
-            shear: At { value: shear.value, station: at(shear.station) },
-            deflection: self
-                .stiffness
-                .clone()
-                .map(|_| At { value: deflection.value, station: at(deflection.station) }),
-            stress: self
-                .of_board(|board| board.bending_stress(moment.value))
-                .map(|value| At { value, station: at(moment.station) }),
-            side_stress: self.of_board(|board| board.side_stress(moment.value)),
-            shear_stress: self
-                .of_board(|board| board.shear_stress(shear.value))
-                .map(|value| At { value, station: at(shear.station) }),
-            // Straight from end to end of what bears, or from nothing to the peak: the mean is half their sum.
-            mean_pressure: self.pressure((self.bed.forward + self.bed.aft) / 2.0),
-            peak_pressure: self.pressure(self.bed.peak()),
-        }
-    }
-
-    fn of_board<T>(&self, of: impl Fn(&Bevelled) -> T) -> Known<T> {
-        self.board.as_ref().map(of).map_err(Clone::clone)
-    }
-
-    fn pressure(&self, line_load: LineLoad) -> Known<Pressure> {
-        self.of_board(|board| {
-            bearing_pressure(line_load * self.share, board.breadth, board.deadrise, board.lay)
-        })
+    reactions: Vec<Option<Weight>>,
+    board: &Known<Bevelled>,
+    deflects: Known<()>,
+) -> Bunk {
+    let at = |station: Length| from + station;
+    let (moment, shear, deflection) = (bent.moment, bent.shear, bent.deflection);
+    let stress = |of: &dyn Fn(&Bevelled) -> Pressure| board.as_ref().map(of).map_err(Clone::clone);
+    Bunk {
+        reactions,
+        moment: At { value: moment.value, station: at(moment.station) },
+        shear: At { value: shear.value, station: at(shear.station) },
+        deflection: deflects
+            .clone()
+            .map(|()| At { value: deflection.value, station: at(deflection.station) }),
+        whole_deflection: both(deflects, board.clone())
+            .map(|((), board)| board.whole_deflection(deflection.value.abs())),
+        stress: stress(&|board| board.bending_stress(moment.value))
+            .map(|value| At { value, station: at(moment.station) }),
+        side_stress: stress(&|board| board.side_stress(moment.value)),
+        shear_stress: stress(&|board| board.shear_stress(shear.value))
+            .map(|value| At { value, station: at(shear.station) }),
     }
 }
 
@@ -456,17 +471,19 @@ fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<We
     let rail = need(setup.trailer.rail_half_spacing, "trailer.rail_half_spacing");
     let bunk_top = need(bunks(setup).top, "trailer.bunks.top");
     let steel = both(modulus, yields);
-    let shape = both(both(half_spacings(setup), size(setup)), deadrise(setup));
-    let ((modulus, yields), (((spacings, (breadth, _)), deadrise), ((rail, top), bunk_top))) =
+    let shape = both(both(half_spacings(setup), size(setup)), steepest(setup));
+    let ((modulus, yields), (((spacings, (breadth, _)), steepest), ((rail, top), bunk_top))) =
         both(steel, both(shape, both(both(rail, top), bunk_top)))?;
     let standings = spacings.map(|outer| Standing {
         bunk: outer - breadth / 2.0,
         rail,
         height: (bunk_top - top).max(Length::default()),
+        // Straight, where the file does not say otherwise.
+        drop: stated.centre.map_or(Length::default(), |centre| (top - centre).max(Length::default())),
     });
     // The moment grows as the load does: that of one newton tells it for all.
     let unit = Weight::from_si(1.0);
-    let worst = standings.map(|standing| crossmember_moment(unit, side_thrust(unit, deadrise), standing));
+    let worst = standings.map(|standing| crossmember_moment(unit, side_thrust(unit, steepest), standing));
     let a_newton = worst[0].max(worst[1]).value;
     let allowed = modulus.si() * yields.si() * OF_YIELD;
     // Over a rail nothing bends: the rating is then the rail's, which is not asked for.
@@ -616,21 +633,39 @@ fn fender_reach(setup: &Setup) -> Known<Length> {
     Ok(ends.reduce(Length::max).unwrap_or(run.length() / 2.0))
 }
 
-/// How much the boat must rise for everything to clear, negative how much it could come down, and the check that
-/// decides; none where no clearance is known.
-pub fn least_rise(setup: &Setup) -> Option<(String, Length)> {
+/// What decides how low the boat may lie.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Decides {
+    /// The check of this id.
+    Check(String),
+    /// The bunks come down on this crossmember, counted from 0.
+    Crossmember(usize),
+}
+
+/// How much the boat must rise for everything to clear, negative how much it could come down, and what decides;
+/// none where no clearance is known. At rest, but beside the fenders, where loading counts too.
+pub fn least_rise(setup: &Setup) -> Option<(Decides, Length)> {
     let wanted = setup.policy.clearance.unwrap_or_default();
     let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_under_the_boat(setup, *member));
     let keels = members.filter_map(|member| {
-        Some((format!("clearance-keel-{}", member + 1), wanted - keel_clearance(setup, member).ok()?))
+        let id = format!("clearance-keel-{}", member + 1);
+        Some((Decides::Check(id), wanted - keel_clearance(setup, member).ok()?))
     });
     let points = setup.boat.low_points.iter().enumerate();
     let gear = points.filter_map(|(point, gear)| {
         let name = crate::rig::slug(gear.name.as_deref().unwrap_or_default());
-        Some((format!("clearance-gear-{name}"), wanted - gear_clearance(setup, point).ok()?))
+        let id = format!("clearance-gear-{name}");
+        Some((Decides::Check(id), wanted - gear_clearance(setup, point).ok()?))
     });
-    let fender = rise_over_fender(setup).map(|rise| ("clearance-fender".to_string(), rise));
-    keels.chain(gear).chain(fender).max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()))
+    let fender = rise_over_fender(setup).map(|rise| (Decides::Check("clearance-fender".to_string()), rise));
+    let clearances = keels.chain(gear).chain(fender);
+    let rise = clearances.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()))?;
+    // The bunks cannot come down through what they stand on.
+    let packed = supports(setup).unwrap_or_default().into_iter();
+    let packed = packed.filter_map(|(member, _)| {
+        Some((Decides::Crossmember(member), -cut_sheet::packing(setup, member).ok()?))
+    });
+    Some(packed.fold(rise, |most, next| if next.1 > most.1 { next } else { most }))
 }
 
 /// How much the hull must rise to clear the fenders; none where it clears them sideways.

@@ -6,7 +6,7 @@ use super::check::Verdict;
 use super::cut_sheet;
 use super::loads::Model;
 use crate::mechanics::Unsettled;
-use crate::quantity::{Length, Quantity, Share, Weight};
+use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
@@ -116,6 +116,19 @@ pub enum Caution {
         /// The pull.
         pull: Weight,
     },
+    /// The board is of a size that no table of graded lumber covers.
+    BeyondLumberTables,
+    /// One bunk stands farther out than the other: the boat comes to lie off the centreline or heeled.
+    UnevenBunks {
+        /// How far off the centreline, if it stays upright.
+        off_centre: Length,
+        /// How far heeled, if it stays on the centreline.
+        heel: Angle,
+    },
+    /// The bottom twists along the bunks, which touch it all along only when packed by up to this.
+    BottomTwists(Length),
+    /// The chine's height is not what its half-breadth and the deadrise give.
+    ChineOffDeadrise(Length),
     /// The file's keel height is not the one that the bunks give.
     KeelOffBunks(Length),
     /// A bunk would have to be notched over a crossmember.
@@ -134,6 +147,9 @@ const SAME_PLACE: f64 = 0.003;
 
 /// A keel this much off what the bunks give is worth a word: half an inch, in metres.
 const KEEL_OFF: f64 = 0.0127;
+
+/// A chine this much off its deadrise is worth a word: an inch, in metres.
+const CHINE_OFF: f64 = 0.0254;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -248,6 +264,7 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     {
         told.push(Caution::KeelOffBunks(keel - by_bunks));
     }
+    told.extend(shape_of_bottom(setup));
     let supports = bunks::supports(setup).unwrap_or_default();
     let notched = supports.iter().filter_map(|(member, _)| {
         let packing = cut_sheet::packing(setup, *member).ok()?;
@@ -255,6 +272,39 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     });
     let deepest = notched.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
     told.extend(deepest.map(|(member, by)| Caution::BunkThroughCrossmember { member, by }));
+    told
+}
+
+/// Where the bottom or the bunks are not what the figures take them for.
+fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
+    let mut told = Vec::new();
+    if !setup.trailer.bunks.are_described() {
+        return told;
+    }
+    if bunks::is_beyond_the_tables(setup) {
+        told.push(Caution::BeyondLumberTables);
+    }
+    let (Some(spacings), Some(deadrise)) =
+        (setup.trailer.bunks.half_spacings(), setup.boat.hull.least_deadrise())
+    else {
+        return told;
+    };
+    let ([port, starboard], slope) = (spacings, deadrise.si().tan());
+    let off = starboard - port;
+    if off.abs().si() > SAME_PLACE {
+        // Upright it lies midway between the two edges; on the centreline the edges meet it at heights that differ.
+        let heel = Angle::from_si((off.abs() / (port + starboard)).si() * slope);
+        told.push(Caution::UnevenBunks { off_centre: off.abs() / 2.0, heel });
+    }
+    if let Some(steepest) = setup.boat.hull.greatest_deadrise() {
+        let gap = port.max(starboard) * (steepest.si().tan() - slope);
+        told.extend((gap.si() > SAME_PLACE).then_some(Caution::BottomTwists(gap)));
+    }
+    let chine = setup.boat.hull.chine;
+    if let (Some(half_breadth), Some(height)) = (chine.half_breadth, chine.height) {
+        let off = height - half_breadth * slope;
+        told.extend((off.abs().si() > CHINE_OFF).then_some(Caution::ChineOffDeadrise(off)));
+    }
     told
 }
 

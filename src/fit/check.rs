@@ -18,6 +18,8 @@ pub enum Measure {
     Length,
     /// Stresses and pressures.
     Stress,
+    /// Deflections: small lengths.
+    Deflection,
 }
 
 /// A value that a check compares.
@@ -31,6 +33,8 @@ pub enum Amount {
     Length(Length),
     /// A stress or a pressure.
     Stress(Pressure),
+    /// A deflection.
+    Deflection(Length),
 }
 
 impl Amount {
@@ -41,6 +45,7 @@ impl Amount {
             Measure::Share => Self::Share(Share::from_si(si)),
             Measure::Length => Self::Length(Length::from_si(si)),
             Measure::Stress => Self::Stress(Pressure::from_si(si)),
+            Measure::Deflection => Self::Deflection(Length::from_si(si)),
         }
     }
 
@@ -49,7 +54,7 @@ impl Amount {
         match self {
             Self::Weight(weight) => weight.si(),
             Self::Share(share) => share.si(),
-            Self::Length(length) => length.si(),
+            Self::Length(length) | Self::Deflection(length) => length.si(),
             Self::Stress(stress) => stress.si(),
         }
     }

@@ -17,9 +17,10 @@ mod registry;
 
 pub use assess::{Assessment, RigVerdict, assess, governing_crossing, most_used, ramp_rows};
 pub use bunks::{
-    Allowable, At, BesideFender, Bunk, BunkLoads, Landing, Stern, Timber, beside_fender, board,
-    crossmember_rating, crossmember_station, deadrise, ends, gear_clearance, half_spacings, keel_clearance,
-    landings, least_rise, road_factor, straight_run, supports, timber,
+    Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Stern, Timber,
+    beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
+    half_spacings, keel_clearance, landings, least_rise, road_factor, steepest, straight_run, supports,
+    timber,
 };
 pub use caution::Caution;
 pub use check::{

@@ -873,7 +873,7 @@ pub static CHECKS: &[Check] = &[
         what: "the greatest pressure of a bunk on the hull",
         formula: "line load at the contact's heavier end, a bunk's share of it, over the breadth that touches",
         basis: Basis {
-            limit: "the policy in the file; where it is silent, 20 psi",
+            limit: "the policy in the file; where it is silent, up to 20 psi",
             source: "what a bottom stands without a frame or stringer behind it differs by boat: ask its builder",
             certainty: Certainty::CommonPractice,
         },
@@ -887,7 +887,10 @@ pub static CHECKS: &[Check] = &[
         remedies: &[Remedy::MoveBoat],
         too_much: "a bunk presses on the hull with {load}, {miss} over the {max} it may",
         too_little: "a bunk presses on the hull with no more than {load}, less than the {min} asked for",
-        load: Load::OnBunks(|_, on_bunks, _| of_bunk(on_bunks, |bunk| bunk.peak_pressure.clone())),
+        load: Load::OnBunks(|_, on_bunks, _| {
+            let pressure = on_bunks.pressure.clone()?.ok_or_else(Missing::default)?;
+            Ok(Some(pressure.peak.si()))
+        }),
         limits: |setup, _| {
             let max = need(setup.policy.bunk_pressure.max, "policy.bunk_pressure.max")?;
             Ok(Bounds { min: setup.policy.bunk_pressure.min.map(Quantity::si), max: Some(max.si()) })
@@ -941,8 +944,8 @@ pub static CHECKS: &[Check] = &[
     Check {
         id: "bunk-deflection",
         name: "bunk's deflection",
-        what: "the greatest deflection of a bunk between its crossmembers",
-        formula: "elastic, at the smaller depth, supports rigid",
+        what: "the greatest deflection of a bunk between its crossmembers, down and sideways together",
+        formula: "elastic, at the smaller depth, supports rigid: down, and outward by tan(deadrise) (d/b)^2 times as much from the vee's side thrust",
         basis: Basis {
             limit: "1/360 of the longest stretch between crossmembers, an overhang counting twice",
             source: "half of what is usual for a lasting load, since wet wood creeps to about twice its first deflection (National Design Specification 3.5.2, from memory)",
@@ -950,7 +953,7 @@ pub static CHECKS: &[Check] = &[
         },
         measuring: TAPE_BUNKS,
         cures: MORE_WOOD,
-        measure: Measure::Length,
+        measure: Measure::Deflection,
         rows: Rows::Bunks,
         judge: Judge::Rating,
         counts: Counts::Yes,
@@ -958,9 +961,7 @@ pub static CHECKS: &[Check] = &[
         remedies: &[],
         too_much: "a bunk bends by {load}, {miss} more than the {max} it may",
         too_little: "",
-        load: Load::OnBunks(|_, on_bunks, _| {
-            of_bunk(on_bunks, |bunk| Ok(bunk.deflection.clone()?.value.abs()))
-        }),
+        load: Load::OnBunks(|_, on_bunks, _| of_bunk(on_bunks, |bunk| bunk.whole_deflection.clone())),
         limits: |setup, _| {
             let most = bunks::longest_span(setup)?.si() * bunks::DEFLECTION_SHARE;
             Ok(Bounds { min: None, max: Some(most) })
@@ -970,7 +971,7 @@ pub static CHECKS: &[Check] = &[
         id: "bunk-bracket",
         name: "brackets",
         what: "the greatest side thrust of the vee on one bracket",
-        formula: "R tan(deadrise), R the greatest reaction; times the policy's road factor",
+        formula: "R tan(deadrise), R the greatest reaction and the deadrise the steepest along the bunk; times the policy's road factor. How that thrust pries the bracket and pulls its bolts, acting at the bunk's top, is not in it",
         basis: Basis {
             limit: "the bracket's rating in the file, or its bolts' number times theirs, whichever is less",
             source: "lumber connection tables for the bolts; the maker for the bracket",
@@ -988,10 +989,10 @@ pub static CHECKS: &[Check] = &[
         too_little: "",
         load: Load::OnBunks(|setup, on_bunks, _| {
             of_bunk(on_bunks, |bunk| {
-                let deadrise = bunks::deadrise(setup)?;
+                let steepest = bunks::steepest(setup)?;
                 let reactions = bunk.reactions.iter().flatten();
                 let most = reactions.map(|reaction| reaction.abs()).fold(Weight::default(), Weight::max);
-                Ok(side_thrust(most, deadrise) * bunks::road_factor(setup))
+                Ok(side_thrust(most, steepest) * bunks::road_factor(setup))
             })
         }),
         limits: |setup, _| Ok(Bounds::at_most(bunks::bracket_rating(setup)?)),
@@ -1053,7 +1054,7 @@ pub static CHECKS: &[Check] = &[
     Check {
         id: "clearance-keel-*",
         name: "keel over crossmember *",
-        what: "clearance of the keel over the middle of crossmember *",
+        what: "clearance of the keel over the middle of crossmember *, at rest",
         formula: "keel height less the crossmember's, under the keel",
         basis: NOTHING_BETWEEN,
         measuring: "On level ground, rig coupled, tape the keel and the crossmember's middle up from the ground.",
@@ -1091,7 +1092,7 @@ pub static CHECKS: &[Check] = &[
     Check {
         id: "clearance-gear-*",
         name: "* over the crossmembers",
-        what: "least clearance of * over every crossmember that it passes, and over level ground",
+        what: "least clearance of * over every crossmember that it passes, and over level ground, in line with the bunks",
         formula: "keel height plus the point's, less each crossmember's that lies aft of it, straight from its middle to the bracket",
         basis: NOTHING_BETWEEN,
         measuring: "Tape the point below or above the keel line, and the crossmembers' middles up from the ground.",

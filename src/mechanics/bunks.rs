@@ -22,8 +22,8 @@
 //! strength of materials.
 
 use super::beam::SpreadLoad;
-use super::wood::{Board, Lay};
-use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Weight};
+use super::wood::Lay;
+use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, SecondMoment, Weight};
 use uom::si::torque::newton_meter;
 
 /// A boat that lies on less than this, in metres, tips.
@@ -202,18 +202,29 @@ pub struct Bevelled {
     pub inner_depth: Length,
     /// How it lies.
     pub lay: Lay,
-    /// The bottom's deadrise.
+    /// The deadrise that it is cut to.
     pub deadrise: Angle,
+    /// The deadrise that presses on it sideways: the greatest along it, where the bottom twists.
+    pub steepest: Angle,
 }
 
 impl Bevelled {
-    /// A board cut for a deadrise; none where the bevel leaves nothing of its inner edge.
-    pub fn cut(breadth: Length, depth: Length, lay: Lay, deadrise: Angle) -> Option<Self> {
+    /// A board cut for a deadrise; none where the bevel leaves nothing of its inner edge. The bottom may be as steep
+    /// as `steepest` elsewhere along it, packed to touch.
+    pub fn cut(breadth: Length, depth: Length, lay: Lay, deadrise: Angle, steepest: Angle) -> Option<Self> {
         let inner_depth = match lay {
             Lay::OnEdge => depth - drop(breadth, deadrise, lay),
             Lay::Flat => depth,
         };
-        (inner_depth.si() > 0.0).then_some(Self { breadth, outer_depth: depth, inner_depth, lay, deadrise })
+        let outer_depth = depth;
+        (inner_depth.si() > 0.0).then_some(Self {
+            breadth,
+            outer_depth,
+            inner_depth,
+            lay,
+            deadrise,
+            steepest,
+        })
     }
 
     /// The angle that is cut along its top.
@@ -224,10 +235,22 @@ impl Bevelled {
         }
     }
 
-    /// The board of its smaller depth.
-    pub fn board(&self) -> Board {
-        let (one, other) = (self.breadth, self.inner_depth);
-        Board { thickness: one.min(other), width: one.max(other) }
+    /// Second moment of area for bending up and down, at its smaller depth: `b d³ / 12`.
+    pub fn second_moment(&self) -> SecondMoment {
+        let (b, d) = (self.breadth.si(), self.inner_depth.si());
+        SecondMoment(b * d * d * d / 12.0)
+    }
+
+    /// How far it bends in all where it bends down by this.
+    ///
+    /// On edge the side thrust bends it outward too, by `tan β` times as much load on `(b / d)²` times the stiffness:
+    /// `√(δ² + (δ tan β d² / b²)²)`. Flat it bends at right angles to its tilt: `δ / cos β`.
+    pub fn whole_deflection(&self, down: Length) -> Length {
+        let (b, d) = (self.breadth.si(), self.inner_depth.si());
+        match self.lay {
+            Lay::OnEdge => down * 1.0_f64.hypot(self.steepest.si().tan() * d * d / (b * b)),
+            Lay::Flat => down / self.steepest.si().cos(),
+        }
     }
 
     /// Stress of the extreme fibre from bending up and down: `M / S`, `S = b d² / 6` at the smaller depth.
@@ -237,7 +260,7 @@ impl Bevelled {
         let (b, d) = (self.breadth.si(), self.inner_depth.si());
         let moment = match self.lay {
             Lay::OnEdge => moment.value,
-            Lay::Flat => moment.value / self.deadrise.si().cos(),
+            Lay::Flat => moment.value / self.steepest.si().cos(),
         };
         Pressure::from_si(moment.abs() / (b * d * d / 6.0))
     }
@@ -249,7 +272,7 @@ impl Bevelled {
         let (b, d) = (self.breadth.si(), self.inner_depth.si());
         match self.lay {
             Lay::OnEdge => {
-                Pressure::from_si(moment.value.abs() * self.deadrise.si().tan() / (d * b * b / 6.0))
+                Pressure::from_si(moment.value.abs() * self.steepest.si().tan() / (d * b * b / 6.0))
             }
             Lay::Flat => Pressure::from_si(0.0),
         }
@@ -258,7 +281,7 @@ impl Bevelled {
     /// Shear stress along the grain at the section's middle: `3/2 V / (b d cos β)`, the vee's side thrust included.
     pub fn shear_stress(&self, shear: Weight) -> Pressure {
         let (b, d) = (self.breadth.si(), self.inner_depth.si());
-        Pressure::from_si(1.5 * shear.si().abs() / (b * d * self.deadrise.si().cos()))
+        Pressure::from_si(1.5 * shear.si().abs() / (b * d * self.steepest.si().cos()))
     }
 }
 
@@ -271,18 +294,22 @@ pub struct Standing {
     pub rail: Length,
     /// The bunk's outer upper edge above the crossmember.
     pub height: Length,
+    /// How much lower the crossmember's middle lies than where the bunk stands.
+    pub drop: Length,
 }
 
 /// The greatest bending moment of a crossmember under two like bunks: simply held at the rails.
 ///
-/// Between the bunks `R (y_rail − y_bunk) − T h`, outside them `R (y_rail − y_bunk)`: side thrust at the height `h`
-/// pries the brackets apart. It relieves a crossmember whose bunks stand inside the rails and adds to one whose
-/// bunks stand outside.
+/// Outside the bunks `R (y_rail − y_bunk)`, between them `R (y_rail − y_bunk) − T h`: side thrust at the height `h`
+/// pries the brackets apart, and more so over the middle of a crossmember that drops. It relieves a crossmember whose
+/// bunks stand inside the rails and adds to one whose bunks stand outside.
 pub fn crossmember_moment(reaction: Weight, thrust: Weight, standing: Standing) -> Moment {
     let arm = (standing.rail - standing.bunk).si();
     let outside = reaction.si() * arm;
-    let between = outside - thrust.si() * standing.height.si();
-    Moment::new::<newton_meter>(outside.abs().max(between.abs()))
+    let between = |height: Length| outside - thrust.si() * height.si();
+    let beside = between(standing.height);
+    let in_the_middle = between(standing.height + standing.drop);
+    Moment::new::<newton_meter>(outside.abs().max(beside.abs()).max(in_the_middle.abs()))
 }
 
 /// The hull beside a fender.

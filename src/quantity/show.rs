@@ -43,6 +43,15 @@ impl UnitSystem {
         length.value / factor(self.length_unit())
     }
 
+    /// A small length exactly: `0.054 in`, `1.4 mm`.
+    pub fn fine_distance(self, length: Length) -> String {
+        let places = match self {
+            Self::Us => 3,
+            Self::Metric => 1,
+        };
+        format!("{} {}", decimals(self.length_number(length), places), self.length_unit())
+    }
+
     /// As [`Self::distance`], rounded up: what is at least needed.
     pub fn distance_at_least(self, length: Length) -> String {
         let unit = match self {

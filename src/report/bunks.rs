@@ -20,8 +20,9 @@ pub fn report(subject: &Subject<'_>, palette: &Palette) -> String {
     page.cures();
     if let Some((case, on_bunks)) = heaviest(subject) {
         lies(&mut page, case, on_bunks);
+        presses(&mut page, on_bunks);
         if let Ok(Some(bunk)) = &on_bunks.bunk {
-            carries(&mut page, on_bunks, bunk);
+            carries(&mut page, bunk);
             wood(&mut page, bunk);
         }
     }
@@ -205,38 +206,48 @@ fn ends_wanted(page: &mut Page<'_>) {
     told(page, "ends that would suit", &text);
 }
 
-fn carries(page: &mut Page<'_>, on_bunks: &BunkLoads, bunk: &Bunk) {
-    let (setup, units) = (&page.rig().proposed, page.subject.units);
+/// What presses on hull and bunk, before it is known what holds the bunk up.
+fn presses(page: &mut Page<'_>, on_bunks: &BunkLoads) {
+    let units = page.subject.units;
+    let Ok(Some(bed)) = &on_bunks.bed else { return };
     page.heading("What one bunk carries");
-    let share = percent(Share::from_si(bunk.share));
-    let side = if bunk.share == 0.5 { "half of" } else { "the heavier side of" };
     let boat = or_unknown(&on_bunks.boat, |boat| units.weight(boat.weight));
-    told(page, "share", &format!("{share}, {side} a boat of {boat}"));
-    if let Ok(Some(bed)) = &on_bunks.bed {
-        let load = format!(
-            "{} at the contact's forward end, {} at its aft end, both bunks together",
-            units.line_load(bed.forward),
-            units.line_load(bed.aft)
-        );
-        told(page, "load along it", &load);
-    }
-    let pressure = format!(
-        "{} in the mean, {} at most",
-        or_unknown(&bunk.mean_pressure, |pressure| units.stress(*pressure)),
-        or_unknown(&bunk.peak_pressure, |pressure| units.stress(*pressure))
+    let share = or_unknown(&on_bunks.share, |share| {
+        let side = if *share == 0.5 { "half of" } else { "the heavier side of" };
+        format!("{}, {side} a boat of {boat}", percent(Share::from_si(*share)))
+    });
+    told(page, "share", &share);
+    let load = format!(
+        "{} at the contact's forward end, {} at its aft end, both bunks together",
+        units.line_load(bed.forward),
+        units.line_load(bed.aft)
     );
-    told(page, "pressure on the hull", &pressure);
+    told(page, "load along it", &load);
+    if let Ok(Some(pressure)) = &on_bunks.pressure {
+        let pressure =
+            format!("{} in the mean, {} at most", units.stress(pressure.mean), units.stress(pressure.peak));
+        told(page, "pressure on the hull", &pressure);
+    }
+    page.out.push_str(&wrap_under(
+        "Taken as a rigid boat on an even, springy bed that it touches all along: a stiff hull presses hardest over the crossmembers, so the true peak can be higher.",
+        2,
+        2,
+    ));
+}
+
+fn carries(page: &mut Page<'_>, bunk: &Bunk) {
+    let (setup, units) = (&page.rig().proposed, page.subject.units);
     page.line("");
     page.line(&member_columns("crossmember", "behind the ball", "load", "outward", "a bolt", "packing"));
     let bolts = setup.trailer.bunks.brackets.bolts;
-    let deadrise = fit::deadrise(setup);
+    let steepest = fit::steepest(setup);
     for (i, reaction) in bunk.reactions.iter().enumerate() {
         let station = or_unknown(&fit::crossmember_station(setup, i), |station| units.length(*station));
         let Some(reaction) = reaction else {
             page.line(&member_columns(&(i + 1).to_string(), &station, "not under it", "", "", ""));
             continue;
         };
-        let thrust = deadrise.as_ref().ok().map(|deadrise| fit::outward(*reaction, *deadrise));
+        let thrust = steepest.as_ref().ok().map(|steepest| fit::outward(*reaction, *steepest));
         let thrust_shown = thrust.map(|thrust| units.weight(thrust)).unwrap_or_default();
         let each = thrust.zip(bolts).map(|(thrust, bolts)| units.weight(thrust / f64::from(bolts)));
         let packing = fit::packing(setup, i).ok().map(|packing| units.distance(packing));
@@ -250,7 +261,7 @@ fn carries(page: &mut Page<'_>, on_bunks: &BunkLoads, bunk: &Bunk) {
         ));
     }
     page.out.push_str(&wrap_under(
-        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together.",
+        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.",
         2,
         2,
     ));
@@ -272,9 +283,12 @@ fn wood(page: &mut Page<'_>, bunk: &Bunk) {
     let greatest = format!("{} at {}", units.weight(shear.value.abs()), behind(shear.station));
     told(page, "greatest shear", &greatest);
     let bends = or_unknown(&bunk.deflection, |bends| {
-        format!("{} at {}", exactly(bends.value, units), behind(bends.station))
+        format!("{} at {}", units.fine_distance(bends.value), behind(bends.station))
     });
-    told(page, "greatest deflection", &format!("{bends}; a lasting load about doubles it in wet wood"));
+    told(page, "greatest deflection", &format!("{bends}, down"));
+    let whole = or_unknown(&bunk.whole_deflection, |whole| units.fine_distance(*whole));
+    let whole = format!("{whole}; a lasting load about doubles it in wet wood");
+    told(page, "with the vee's thrust", &whole);
     let bending = or_unknown(&bunk.stress, |stress| units.stress(stress.value));
     let side = or_unknown(&bunk.side_stress, |stress| units.stress(*stress));
     told(page, "bending stress", &format!("{bending} up and down, {side} sideways from the vee"));
@@ -338,6 +352,7 @@ fn clearances(page: &mut Page<'_>) {
         };
         let text = format!("{} at rest; {loading}", units.distance(fender.at_rest));
         told(page, "hull beside the fenders", &text);
+        page.line("  Keel and running gear: at rest, in line with the bunks.");
     }
     lowest_boat(page, setup);
 }
@@ -359,7 +374,13 @@ fn lowest_boat(page: &mut Page<'_>, setup: &Setup) {
     let top = fit::top_for(setup, keel + rise).map(|top| units.distance_at_least(top));
     let top = top.map_or(String::new(), |top| format!(", bunk tops at {top}"));
     let keel = units.distance_at_least(keel + rise);
-    let text = format!("keel at {keel}{top}: {way}; {decides} decides");
+    let decides = match decides {
+        fit::Decides::Check(id) => format!("{id} decides"),
+        fit::Decides::Crossmember(member) => {
+            format!("then the bunks lie on crossmember {}", member + 1)
+        }
+    };
+    let text = format!("keel at {keel}{top}: {way}; {decides}");
     told(page, "lowest that clears all", &text);
     told(page, "least spacer for that", &spacer);
 }
@@ -393,7 +414,7 @@ fn cut_sheet(page: &mut Page<'_>) {
     }
     if let Some([forward, aft]) = sheet.winding {
         let text = format!(
-            "the bottom twists: {} at the contact's forward end, {} at its aft end; cut to the least, the rest shimmed or planed",
+            "the bottom twists: {} at the contact's forward end, {} at its aft end; cut to the least, packed or planed to touch elsewhere",
             degrees(forward),
             degrees(aft)
         );
@@ -440,15 +461,19 @@ fn holes(page: &mut Page<'_>, sheet: &CutSheet) {
     let drawn: String = (0..DRAWN).map(|i| if holed(i) { 'o' } else { '-' }).collect();
     page.line(&format!("  forward |{drawn}| aft"));
     let of = |hole: &fit::Hole| {
-        format!("crossmember {}: {}", hole.crossmember + 1, exactly(hole.from_forward_end, units))
+        let at = hole.from_forward_end;
+        let off = if at.si() < 0.0 || at > sheet.length { ", off the board" } else { "" };
+        format!("crossmember {}: {}{off}", hole.crossmember + 1, exactly(at, units))
     };
     page.line("");
     for hole in &sheet.holes {
         told(page, "", &of(hole));
     }
-    let height = sheet
-        .hole_height
-        .map_or(String::new(), |height| format!(", {} above the lower edge", exactly(height, units)));
+    let flat = page.rig().proposed.trailer.bunks.lay == Some(Lay::Flat);
+    let height = sheet.hole_height.filter(|_| !flat).map_or(String::new(), |height| {
+        let off = if height >= sheet.board.inner_depth { ", off the board's inner side" } else { "" };
+        format!(", {} above the lower edge{off}", exactly(height, units))
+    });
     let text = format!("holes (o), from the forward end to their middles{height}");
     page.out.push_str(&wrap_under(&text, 2, 2));
 }

@@ -271,7 +271,9 @@ impl<'a> Page<'a> {
             Cure::Rating(at_least) => {
                 let part = match row.check.measure {
                     Measure::Weight => weight_at_least(row, at_least.si(), units),
-                    Measure::Share | Measure::Length | Measure::Stress => words::amount(*at_least, units),
+                    Measure::Share | Measure::Length | Measure::Stress | Measure::Deflection => {
+                        words::amount(*at_least, units)
+                    }
                 };
                 format!("a rating of {part} or more")
             }
@@ -466,6 +468,17 @@ impl<'a> Page<'a> {
 
     pub fn not_checked(&mut self) {
         let rows: Vec<&Row> = self.rows().filter(|row| row.verdict == Verdict::NotChecked).collect();
+        if rows.is_empty() {
+            return;
+        }
+        let (rows, restless): (Vec<&Row>, Vec<&Row>) =
+            rows.into_iter().partition(|row| !row.missing.is_empty());
+        if !restless.is_empty() {
+            self.heading("Not made, though no key is missing");
+            let ids: Vec<String> = restless.iter().map(|row| row.id()).collect();
+            let text = format!("{}: what fails, or a caution, says why", ids.join(", "));
+            self.out.push_str(&wrap_under(&text, 2, 4));
+        }
         if rows.is_empty() {
             return;
         }

@@ -1,7 +1,7 @@
 //! Wording that more than one report shares.
 
 use crate::fit::{Amount, Caution, Judge, RigVerdict, Row, Verdict};
-use crate::quantity::show::{UnitSystem, brief, percent};
+use crate::quantity::show::{UnitSystem, brief, degrees, percent};
 use crate::quantity::{Kind, Length, Quantity, Share};
 use crate::rig::{AssumedValue, Reach, Rig};
 
@@ -32,6 +32,7 @@ pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
         Amount::Share(share) => percent(share),
         Amount::Length(length) => units.distance(length),
         Amount::Stress(stress) => units.stress(stress),
+        Amount::Deflection(length) => units.fine_distance(length),
     }
 }
 
@@ -49,6 +50,7 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
         Amount::Share(share) => Amount::Share(-share),
         Amount::Length(length) => Amount::Length(-length),
         Amount::Stress(stress) => Amount::Stress(-stress),
+        Amount::Deflection(length) => Amount::Deflection(-length),
     });
     let si = |value: Option<Amount>| value.map(Amount::si);
     let under = matches!((si(row.load), si(row.min)), (Some(load), Some(min)) if load < min);
@@ -172,6 +174,23 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             member + 1,
             units.weight(*pull)
         ),
+        Caution::BeyondLumberTables => "The tables of graded lumber stop at 4 in thick and 12 in wide: for these bunks leave trailer.bunks.wood out and state bending, shear and modulus.".into(),
+        Caution::UnevenBunks { off_centre, heel } => format!(
+            "One bunk stands farther out than the other: the boat comes to lie up to {} off the centreline, or heeled by up to {}. Heights and clearances are for a boat upright on the centreline.",
+            units.distance(*off_centre),
+            degrees(*heel)
+        ),
+        Caution::BottomTwists(gap) => format!(
+            "The bottom twists: a bunk cut to the least deadrise stands off it by up to {} elsewhere. Loads and pressures are for bunks packed or planed to touch all along.",
+            units.distance(*gap)
+        ),
+        Caution::ChineOffDeadrise(off) => {
+            let way = if off.si() < 0.0 { "lower" } else { "higher" };
+            format!(
+                "The chine is {} {way} than its half-breadth and the deadrise give: measure again.",
+                units.distance(off.abs())
+            )
+        }
         Caution::KeelOffBunks(off) => {
             let way = if off.si() < 0.0 { "lower" } else { "higher" };
             format!(

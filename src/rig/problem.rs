@@ -241,6 +241,9 @@ pub enum Fault {
     /// A board's size that is not sold.
     #[error("expected a nominal size of 2, 4, 6, 8, 10 or 12 by another such as 4x10, found `{0}`")]
     NotASize(String),
+    /// Bolts that nobody would drill.
+    #[error("expected 1 to 20 bolts at each bracket, found {0}")]
+    BoltCount(u32),
     /// Bunks or fenders whose ends are the wrong way round.
     #[error("expected the forward end ahead of the aft end, found it behind")]
     EndsReversed,

@@ -311,13 +311,22 @@ pub struct Strake {
 impl Hull {
     /// The least deadrise where bunks may bear: a straight bunk touches there first.
     pub fn least_deadrise(&self) -> Option<Angle> {
+        self.of_deadrises(Angle::min)
+    }
+
+    /// The greatest deadrise where bunks may bear.
+    pub fn greatest_deadrise(&self) -> Option<Angle> {
+        self.of_deadrises(Angle::max)
+    }
+
+    fn of_deadrises(&self, choose: fn(Angle, Angle) -> Angle) -> Option<Angle> {
         let of_bearing = |at: &&DeadriseAt| match (at.station, self.straight_run) {
             (Some(station), Some(end)) => station <= end,
             _ => true,
         };
         let listed = self.deadrise_at.iter().filter(of_bearing).map(|at| at.deadrise);
-        let least = listed.reduce(|least, next| Some(least?.min(next?)));
-        least.unwrap_or(self.deadrise)
+        let chosen = listed.reduce(|one, next| Some(choose(one?, next?)));
+        chosen.unwrap_or(self.deadrise)
     }
 
     /// The deadrise at a station, straight between those listed.

@@ -361,6 +361,9 @@ impl Rules<'_> {
         {
             self.blame(Fault::NotASize(board.escape_debug().to_string()), Key::new("trailer.bunks.board"));
         }
+        if let Some(bolts) = trailer.bunks.brackets.bolts.filter(|bolts| !(1..=20).contains(bolts)) {
+            self.blame(Fault::BoltCount(bolts), Key::new("trailer.bunks.brackets.bolts"));
+        }
         for (i, member) in trailer.crossmembers.iter().enumerate() {
             let near = |other: &super::Crossmember| match (other.station, member.station) {
                 (Some(one), Some(other)) => (one - other).abs().si() < APART,

@@ -79,7 +79,8 @@ fn a_board_that_lies_flat_is_tilted_and_not_cut() {
     assert_relative_eq!(of(bunk.stress.unwrap().value.si(), "psi"), 222.70, max_relative = FIGURES);
     assert_eq!(bunk.side_stress.unwrap().si(), 0.0);
     // 25/(9.25·0.951057) = 2.84180 psi
-    assert_relative_eq!(of(bunk.peak_pressure.unwrap().si(), "psi"), 2.84180, max_relative = FIGURES);
+    let pressure = loads(&["trailer.bunks.lay=flat"]).pressure.unwrap().unwrap();
+    assert_relative_eq!(of(pressure.peak.si(), "psi"), 2.84180, max_relative = FIGURES);
 }
 
 #[test]
@@ -107,9 +108,9 @@ fn contact_pressure_and_the_middle_third() {
     // 6000/120 = 50 lb/in, both together; 25/3.5 = 7.14286 psi
     assert_relative_eq!(of(bed.forward.si(), "lb/in"), 50.0, max_relative = EXACT);
     assert_relative_eq!(of(bed.aft.si(), "lb/in"), 50.0, max_relative = EXACT);
-    let carried = bunk(&[]);
-    assert_relative_eq!(of(carried.mean_pressure.unwrap().si(), "psi"), 7.14286, max_relative = FIGURES);
-    assert_relative_eq!(of(carried.peak_pressure.unwrap().si(), "psi"), 7.14286, max_relative = FIGURES);
+    let pressure = loads(&[]).pressure.unwrap().unwrap();
+    assert_relative_eq!(of(pressure.mean.si(), "psi"), 7.14286, max_relative = FIGURES);
+    assert_relative_eq!(of(pressure.peak.si(), "psi"), 7.14286, max_relative = FIGURES);
 
     // On a longer straight run, 12 in aft: 50·(1 ± 6·12/120) = 50·(1 ± 0.6) = 20 and 80 lb/in
     let bed = loads(&["shift.boat=12 in", "boat.hull.straight_run=200 in"]).bed.unwrap().unwrap();
@@ -156,9 +157,6 @@ fn what_each_crossmember_carries() {
     // 12 in from bunk to rail less half the board: 36 − (31.5 − 1.75) = 6.25; 2·36000/1.67 = 43113.8 lb·in, so
     // 6898.2 lb. Side thrust takes 0.32492·(34 − 22) = 3.899 in off the arm between the bunks only.
     assert_relative_eq!(max(&found, "crossmember-1", "lb"), 6898.2, max_relative = FIGURES);
-    // Bunks outside the rails: −(31.5 − 1.75 − 28) = −1.75 and −1.75 − 3.899 = −5.649: 43113.8/5.649 = 7632.1.
-    let narrow = assessed(&["trailer.rail_half_spacing=28 in"]);
-    assert_relative_eq!(max(&narrow, "crossmember-1", "lb"), 7632.1, max_relative = 1e-4);
     // Of the third nothing is stated.
     let asks: Vec<String> = row(&found, "crossmember-3").missing.iter().map(ToString::to_string).collect();
     assert_eq!(asks, ["trailer.crossmembers.3.section_modulus", "trailer.crossmembers.3.yield"]);
@@ -268,12 +266,17 @@ fn what_clears_what() {
     assert_abs_diff_eq!(load(&assessed(&loading), "clearance-fender", "in"), 2.1025, epsilon = 5e-5);
     // That decides how far the boat could come down, before the propeller's 2.7650 does.
     let (decides, rise) = fit::least_rise(&rig(&loading).proposed).unwrap();
-    assert_eq!(decides, "clearance-fender");
+    assert_eq!(decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(rise), -2.1025, epsilon = 5e-5);
+    // Packing of 2 in would let the bunks down no farther than that.
+    let packed = [&loading[..], &["trailer.crossmembers.2.top=22 3/4 in"]].concat();
+    let (decides, rise) = fit::least_rise(&rig(&packed).proposed).unwrap();
+    assert_eq!(decides, fit::Decides::Crossmember(1));
+    assert_abs_diff_eq!(inches(rise), -2.0, epsilon = EXACT);
     // With 3 in of clearance wanted the propeller must rise by 0.2350, the hull over the fender by 0.8975.
     let wanted = [&loading[..], &["policy.clearance=3 in"]].concat();
     let (decides, rise) = fit::least_rise(&rig(&wanted).proposed).unwrap();
-    assert_eq!(decides, "clearance-fender");
+    assert_eq!(decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(rise), 0.8975, epsilon = 5e-5);
     // So high it just clears: the bunks' tops at 34 + 0.8975.
     let top = fit::top_for(&rig(&wanted).proposed, Length::from_si((23.7650 + 0.8975) * 0.0254)).unwrap();
@@ -310,8 +313,77 @@ fn bow_bunks_and_side_guides() {
 fn a_boat_off_the_centreline_loads_one_bunk_more() {
     // 6.3 in to starboard between bunks at 31.5: (31.5 + 6.3)/63 = 0.6 of it.
     let off = bunk(&["boat.weights.hull.side=6.3 in", "boat.weights.motor.side=6.3 in"]);
-    assert_abs_diff_eq!(off.share, 0.6, epsilon = EXACT);
+    let share = loads(&["boat.weights.hull.side=6.3 in", "boat.weights.motor.side=6.3 in"]).share.unwrap();
+    assert_abs_diff_eq!(share, 0.6, epsilon = EXACT);
     assert_relative_eq!(pounds(off.reactions[1].unwrap()), 1320.0, max_relative = EXACT);
+}
+
+#[test]
+fn the_nearer_of_two_uneven_bunks_carries_more() {
+    // On the centreline between bunks at 29 and 41 in: 41/70 on the nearer.
+    let apart = crate::rigs::PLAIN
+        .replace("half_spacing = \"31 1/2 in\"\ntop", "port = \"29 in\"\nstarboard = \"41 in\"\ntop");
+    let rig = bunkline::Rig::read("apart", &apart, &[] as &[&str]).expect("it reads");
+    let found = fit::examine(&rig).expect("it rests");
+    assert_relative_eq!(found.assessment.bunks[0].share.clone().unwrap(), 0.585714, max_relative = 1e-6);
+    // It lies 6 in off the centreline, or heels by atan-small 12/70·0.324920 = 0.055701 rad = 3.1914 deg.
+    let uneven = found.cautions.iter().find_map(|caution| match caution {
+        fit::Caution::UnevenBunks { off_centre, heel } => Some((inches(*off_centre), heel.si().to_degrees())),
+        _ => None,
+    });
+    let (off_centre, heel) = uneven.expect("a caution");
+    assert_abs_diff_eq!(off_centre, 6.0, epsilon = EXACT);
+    assert_abs_diff_eq!(heel, 3.1914, epsilon = 5e-5);
+}
+
+#[test]
+fn side_thrust_bends_the_bunk_outward_too() {
+    // Down 0.00224516 in; outward 0.324920·(8.11278/3.5)² = 1.74574 times as much: √(1 + 1.74574²) = 2.01188 times.
+    let carried = bunk(&[]);
+    let times = inches(carried.whole_deflection.unwrap()) / inches(carried.deflection.unwrap().value);
+    assert_relative_eq!(times, 2.01188, max_relative = FIGURES);
+    assert_relative_eq!(load(&assessed(&[]), "bunk-deflection", "in"), 0.004_516_99, max_relative = 1e-4);
+    // Flat: at right angles to the tilt, 1/0.951057.
+    let flat = bunk(&["trailer.bunks.lay=flat"]);
+    let times = inches(flat.whole_deflection.unwrap()) / inches(flat.deflection.unwrap().value);
+    assert_relative_eq!(times, 1.051462, max_relative = FIGURES);
+}
+
+#[test]
+fn a_bevel_that_leaves_less_depth_than_breadth_still_bends_up_and_down() {
+    // 4x4 at 18 deg: 3.5 − 1.13722 = 2.36278 deep, I = 3.5·2.36278³/12 = 3.84728 in⁴; the 4x10's was 155.739, so
+    // with the same elasticity it bends 40.4803 times as far.
+    let bent = |changes: &[&str]| inches(bunk(changes).deflection.unwrap().value);
+    assert_relative_eq!(bent(&["trailer.bunks.board=4x4"]) / bent(&[]), 40.4803, max_relative = 1e-4);
+}
+
+#[test]
+fn a_twisted_bottom_thrusts_with_its_steepest_deadrise() {
+    let twisted = crate::rigs::PLAIN.replace(
+        "deadrise = \"18 deg\"",
+        "deadrise = [ { station = \"0 in\", deadrise = \"18 deg\" }, { station = \"150 in\", deadrise = \"21 deg\" } ]",
+    );
+    let rig = bunkline::Rig::read("twisted", &twisted, &[] as &[&str]).expect("it reads");
+    let found = fit::examine(&rig).expect("it rests");
+    // 1100·tan 21° = 1100·0.383864 = 422.250 lb
+    assert_relative_eq!(load(&found.assessment, "bunk-bracket", "lb"), 422.250, max_relative = FIGURES);
+    // 31.5·(0.383864 − 0.324920) = 1.85674 in stand open where it is steepest.
+    let gap = found.cautions.iter().find_map(|caution| match caution {
+        fit::Caution::BottomTwists(gap) => Some(inches(*gap)),
+        _ => None,
+    });
+    assert_abs_diff_eq!(gap.expect("a caution"), 1.85674, epsilon = 5e-5);
+}
+
+#[test]
+fn a_crossmember_that_drops_between_bunks_outside_the_rails() {
+    // Bunks' middles at 29.75, rails at 28: −1.75 outside, −1.75 − 0.324920·(12 + 7) = −7.92348 over the middle, which
+    // lies 7 in below the bracket: 43113.8/7.92348 = 5441.3 lb.
+    let found = assessed(&["trailer.rail_half_spacing=28 in"]);
+    assert_relative_eq!(max(&found, "crossmember-1", "lb"), 5441.3, max_relative = 1e-4);
+    // Straight across: −1.75 − 0.324920·12 = −5.64904: 7632.1 lb.
+    let straight = assessed(&["trailer.rail_half_spacing=28 in", "trailer.crossmembers.1.centre=22 in"]);
+    assert_relative_eq!(max(&straight, "crossmember-1", "lb"), 7632.1, max_relative = 1e-4);
 }
 
 #[test]

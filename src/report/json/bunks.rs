@@ -14,7 +14,7 @@ use serde::Serialize;
 /// reactions, moment, shear, deflection and stresses are one bunk's, the more heavily loaded. Stresses are in weights
 /// a square length, moments in weights times lengths.
 #[derive(Serialize)]
-pub(super) struct Bunks<'a> {
+pub(super) struct OnBunks<'a> {
     case: Option<&'a str>,
     keel_height: Option<f64>,
     deadrise: Option<f64>,
@@ -35,11 +35,56 @@ pub(super) struct Bunks<'a> {
     moment: Option<Somewhere>,
     shear: Option<Somewhere>,
     deflection: Option<Somewhere>,
+    whole_deflection: Option<f64>,
     stress: Option<Somewhere>,
     side_stress: Option<f64>,
     shear_stress: Option<Somewhere>,
     allowed: Allowed,
     landing: Option<Landings<'a>>,
+    holes: Vec<f64>,
+    ends_wanted: Option<EndsWanted>,
+    lowest: Option<Lowest>,
+    fender: Option<Fender>,
+    bow_bunks: Option<BowBunks>,
+    guides: Option<Guides>,
+}
+
+/// Where the bunks' ends would suit every case, behind the ball.
+#[derive(Serialize)]
+struct EndsWanted {
+    aft: f64,
+    forward_from: f64,
+    forward_to: f64,
+}
+
+/// The lowest boat that clears everything.
+#[derive(Serialize)]
+struct Lowest {
+    keel_height: Option<f64>,
+    spacer: f64,
+    rise: f64,
+    decides: String,
+}
+
+#[derive(Serialize)]
+struct Fender {
+    at_rest: f64,
+    loading: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BowBunks {
+    length: f64,
+    gap: Option<f64>,
+    incline: f64,
+}
+
+#[derive(Serialize)]
+struct Guides {
+    lower_edge_above_chine: f64,
+    touches_above_keel: f64,
+    gap_at_chine: Option<f64>,
+    gap_at_beam: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -91,12 +136,13 @@ struct Landing<'a> {
 }
 
 /// The bunks, where the file describes any.
-pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
+pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
     let (setup, units) = (&subject.rig.proposed, subject.units);
     let (case, on_bunks) = heaviest(subject)?;
     let length = |length: Length| units.length_number(length);
     let sheet = fit::cut_sheet(setup).ok().flatten();
     let bed = on_bunks.bed.clone().ok().flatten();
+    let pressure = on_bunks.pressure.clone().ok().flatten();
     let bunk = on_bunks.bunk.as_ref().ok().and_then(Option::as_ref);
     let weighs = |at: At<Weight>| Somewhere {
         value: units.weight_number(at.value.abs()),
@@ -111,7 +157,7 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
     let timber = fit::timber(setup).ok();
     let allowed =
         |of: fn(&Timber) -> &Allowable| timber.as_ref().map(|timber| units.stress_number(of(timber).value));
-    Some(Bunks {
+    Some(OnBunks {
         case: Some(words::case(subject.rig, case)),
         keel_height: setup.keel_on_bunks().map(length),
         deadrise: fit::deadrise(setup).ok().map(|deadrise| deadrise.si().to_degrees()),
@@ -127,13 +173,13 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
             forward: units.line_load_number(bed.forward),
         }),
         bearing_pressure: BearingPressure {
-            mean: bunk.and_then(|bunk| stress(&bunk.mean_pressure)),
-            peak: bunk.and_then(|bunk| stress(&bunk.peak_pressure)),
+            mean: pressure.map(|pressure| units.stress_number(pressure.mean)),
+            peak: pressure.map(|pressure| units.stress_number(pressure.peak)),
         },
         eccentricity: bed.map(|bed| length(bed.eccentricity)),
         overhang: on_bunks.overhang.clone().ok().map(length),
         stern_moment: on_bunks.stern.as_ref().ok().map(|stern| units.moment_number(stern.moment)),
-        share: bunk.map(|bunk| bunk.share),
+        share: on_bunks.share.clone().ok(),
         crossmembers: bunk.map_or_else(Vec::new, |bunk| members(setup, bunk, units)),
         moment: bunk.map(|bunk| Somewhere {
             value: units.moment_number(bunk.moment.value.abs()),
@@ -146,6 +192,7 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
             station: length(at.station),
             hogs: None,
         }),
+        whole_deflection: bunk.and_then(|bunk| bunk.whole_deflection.clone().ok()).map(length),
         stress: bunk.and_then(|bunk| stressed(&bunk.stress)),
         side_stress: bunk.and_then(|bunk| stress(&bunk.side_stress)),
         shear_stress: bunk.and_then(|bunk| stressed(&bunk.shear_stress)),
@@ -155,18 +202,59 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
             elasticity: allowed(|timber| &timber.elasticity),
         },
         landing: landings(setup, units),
+        holes: sheet
+            .iter()
+            .flat_map(|sheet| &sheet.holes)
+            .map(|hole| length(hole.from_forward_end))
+            .collect(),
+        ends_wanted: fit::wanted_ends(setup, &subject.findings.assessment.bunks).ok().flatten().map(
+            |wanted| EndsWanted {
+                aft: length(wanted.aft),
+                forward_from: length(wanted.forward_from),
+                forward_to: length(wanted.forward_to),
+            },
+        ),
+        lowest: lowest(setup, units),
+        fender: fit::beside_fender(setup)
+            .ok()
+            .map(|fender| Fender { at_rest: length(fender.at_rest), loading: fender.loading.map(length) }),
+        bow_bunks: fit::bow_bunks(setup).ok().map(|bow| BowBunks {
+            length: length(bow.length),
+            gap: bow.gap.map(length),
+            incline: bow.incline.si().to_degrees(),
+        }),
+        guides: fit::guides(setup).ok().map(|guides| Guides {
+            lower_edge_above_chine: length(guides.lower_edge_above_chine),
+            touches_above_keel: length(guides.touches_above_keel),
+            gap_at_chine: guides.gap_at_chine.map(length),
+            gap_at_beam: guides.gap_at_beam.map(length),
+        }),
+    })
+}
+
+fn lowest(setup: &Setup, units: UnitSystem) -> Option<Lowest> {
+    let (decides, rise) = fit::least_rise(setup)?;
+    let spacer = setup.trailer.bunks.spacer.unwrap_or_default() + rise;
+    Some(Lowest {
+        keel_height: setup.trailer.keel_height.map(|keel| units.length_number(keel + rise)),
+        spacer: units.length_number(spacer.max(Length::default())),
+        rise: units.length_number(rise),
+        decides: match decides {
+            fit::Decides::Check(id) => id,
+            fit::Decides::Crossmember(member) => format!("trailer.crossmembers.{}", member + 1),
+        },
     })
 }
 
 /// Every crossmember; one that the bunks do not reach carries nothing of them.
 fn members(setup: &Setup, bunk: &Bunk, units: UnitSystem) -> Vec<Member> {
-    let deadrise = fit::deadrise(setup).ok();
+    let steepest = fit::steepest(setup).ok();
     let member = |(i, reaction): (usize, &Option<Weight>)| {
         let reaction = reaction.unwrap_or_default();
         Member {
             station: fit::crossmember_station(setup, i).ok().map(|station| units.length_number(station)),
             reaction: units.weight_number(reaction),
-            side_thrust: deadrise.map(|deadrise| units.weight_number(fit::outward(reaction, deadrise))),
+            side_thrust: steepest.map(|steepest| units.weight_number(fit::outward(reaction, steepest))),
             packing: fit::packing(setup, i).ok().map(|packing| units.length_number(packing)),
         }
     };

@@ -93,7 +93,7 @@ struct Document<'a> {
     assumed: Vec<Assumed<'a>>,
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
-    bunks: Option<bunks::Bunks<'a>>,
+    bunks: Option<bunks::OnBunks<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
 }
@@ -270,7 +270,7 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
         value.map(|value| match value {
             Amount::Weight(weight) => units.weight_number(weight),
             Amount::Share(share) => share.si(),
-            Amount::Length(length) => units.length_number(length),
+            Amount::Length(length) | Amount::Deflection(length) => units.length_number(length),
             Amount::Stress(stress) => units.stress_number(stress),
         })
     };
