@@ -325,7 +325,7 @@ fn the_nearer_of_two_uneven_bunks_carries_more() {
         .replace("half_spacing = \"31 1/2 in\"\ntop", "port = \"29 in\"\nstarboard = \"41 in\"\ntop");
     let rig = bunkline::Rig::read("apart", &apart, &[] as &[&str]).expect("it reads");
     let found = fit::examine(&rig).expect("it rests");
-    assert_relative_eq!(found.assessment.bunks[0].share.clone().unwrap(), 0.585714, max_relative = 1e-6);
+    assert_relative_eq!(found.assessment.bunks[0].share.clone().unwrap(), 0.585_714, max_relative = 1e-6);
     // It lies 6 in off the centreline, or heels by atan-small 12/70·0.324920 = 0.055701 rad = 3.1914 deg.
     let uneven = found.cautions.iter().find_map(|caution| match caution {
         fit::Caution::UnevenBunks { off_centre, heel } => Some((inches(*off_centre), heel.si().to_degrees())),
@@ -346,7 +346,7 @@ fn side_thrust_bends_the_bunk_outward_too() {
     // Flat: at right angles to the tilt, 1/0.951057.
     let flat = bunk(&["trailer.bunks.lay=flat"]);
     let times = inches(flat.whole_deflection.unwrap()) / inches(flat.deflection.unwrap().value);
-    assert_relative_eq!(times, 1.051462, max_relative = FIGURES);
+    assert_relative_eq!(times, 1.051_462, max_relative = FIGURES);
 }
 
 #[test]
