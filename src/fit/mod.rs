@@ -13,7 +13,9 @@ mod placement;
 mod ramp;
 mod registry;
 
-pub use assess::{Assessment, RigVerdict, assess, governing_crossing, most_used, ramp_rows};
+pub use assess::{
+    Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
+};
 pub use caution::Caution;
 pub use check::{
     Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Verdict,

@@ -43,7 +43,7 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
         finite(case);
     }
     for units in [UnitSystem::Us, UnitSystem::Metric] {
-        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, units };
+        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
         let report = text::report(&subject, &text::Palette::default());
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         let line = json::report(&subject).expect("a report can be written as JSON");
