@@ -91,7 +91,7 @@ fn examined(rig: &Rig) -> (bunkline::fit::Findings, Uncertainty) {
 }
 
 proptest! {
-    #![proptest_config(settings(256))]
+    #![proptest_config(settings(96))]
 
     /// No corner leaves less than the worst that was found. Where a margin is sure to be monotone, no more than that is
     /// told either: elsewhere a lesser one may have been met at a single input's end.
@@ -99,10 +99,10 @@ proptest! {
     fn no_corner_is_worse_than_the_worst_one((sketch, bounds) in uncertain()) {
         let rig = with_bounds(&sketch, &bounds);
         let (findings, uncertainty) = examined(&rig);
-        let Some(least) = exhaustive(&rig) else {
-            // Some corner has no loads, and that is told wherever it was looked at.
-            return Ok(());
-        };
+        // A corner without loads has nothing to compare.
+        let least = exhaustive(&rig);
+        prop_assume!(least.is_some());
+        let least = least.unwrap_or_default();
         prop_assert_eq!(uncertainty.contradictions, 0);
         prop_assert!(uncertainty.unfit.is_none());
         for ((row, corner), least) in findings.assessment.rows.iter().zip(&uncertainty.corners).zip(least) {
