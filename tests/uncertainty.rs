@@ -417,7 +417,7 @@ fn text_json_and_exit_code_agree_on_unsure() {
     assert_eq!((&document["verdict"], code), (&"unsure".into(), Some(3)));
     let check = &document["checks"][0];
     assert_eq!((&check["id"], &check["verdict"]), (&"tongue-share".into(), &"unsure".into()));
-    assert!(check["margin"].as_f64() > Some(0.0) && check["worst_margin"].as_f64() < Some(0.0));
+    assert!(check["margin"].as_f64() > Some(0.0) && check["corner"]["margin"].as_f64() < Some(0.0));
     let uncertainty = &document["uncertainty"];
     assert_eq!(uncertainty["check"], "tongue-share");
     assert!(uncertainty["samples"].is_null());

@@ -164,8 +164,9 @@ struct Check<'a> {
     load: Option<f64>,
     limits: Limits,
     margin: Option<f64>,
-    /// Null too where no input is uncertain, or the margin cannot be told at every corner.
-    worst_margin: Option<f64>,
+    /// Only where inputs are uncertain.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corner: Option<AtCorner>,
     used: Option<f64>,
     verdict: &'static str,
     counts: bool,
@@ -176,6 +177,12 @@ struct Check<'a> {
     /// Only where samples were asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     fails_in: Option<FailsIn>,
+}
+
+/// Null where the check cannot be made, or not at every corner.
+#[derive(Serialize)]
+struct AtCorner {
+    margin: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -339,7 +346,6 @@ fn fails_in(rate: Rate) -> Option<FailsIn> {
 
 fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
     let units = subject.units;
-    let corner = subject.uncertainty.and_then(|uncertainty| uncertainty.corners.get(i)?.as_ref());
     let samples = subject.uncertainty.and_then(|uncertainty| uncertainty.samples.as_ref());
     let number = |value: Option<Amount>| {
         value.map(|value| match value {
@@ -348,13 +354,17 @@ fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
             Amount::Length(length) => units.length_number(length),
         })
     };
+    let at_corner = |uncertainty: &Uncertainty| {
+        let corner = uncertainty.corners.get(i).and_then(Option::as_ref);
+        AtCorner { margin: number(corner.and_then(|corner| corner.margin)) }
+    };
     Check {
         id: row.id(),
         what: row.what(),
         load: number(row.load),
         limits: Limits { min: number(row.min), max: number(row.max) },
         margin: number(row.margin),
-        worst_margin: number(corner.and_then(|corner| corner.margin)),
+        corner: subject.uncertainty.map(at_corner),
         used: row.used.map(Quantity::si),
         verdict: words::verdict(row.verdict),
         counts: row.counts,

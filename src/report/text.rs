@@ -30,8 +30,14 @@ pub fn report(subject: &Subject<'_>, palette: &Palette) -> String {
     let mut page = Page::new(subject, palette, |_| true);
     page.verdict();
     page.proposal();
-    page.cures();
-    page.doubts();
+    // What fails outranks what is unsure, which outranks what only advises.
+    if subject.findings.assessment.verdict == RigVerdict::Fail {
+        page.cures();
+        page.doubts();
+    } else {
+        page.doubts();
+        page.cures();
+    }
     page.measure_first();
     page.balance();
     page.checks();
