@@ -269,8 +269,9 @@ fn often(rate: Rate) -> String {
     }
 }
 
-/// A number with the decimals that an error in it leaves a meaning.
+/// A number with the decimals that an error in it, as a fraction of one, leaves a meaning.
 fn places(number: f64, error: f64) -> String {
-    let first = -(100.0 * error).log10().floor();
-    decimals(number, if first >= 1.0 { first.min(6.0) as usize } else { 1 })
+    // From 0.1 percent on one decimal, from 0.01 on two, and so on.
+    let places = (1..6).find(|places| error >= 0.01 * 0.1_f64.powi(*places)).unwrap_or(6);
+    decimals(number, usize::try_from(places).unwrap_or(1))
 }

@@ -3,7 +3,7 @@
 use super::sketch::{Sketch, Texts, sketches, weighed};
 use super::{SAME, rig, settings};
 use bunkline::Rig;
-use bunkline::fit::{Judge, RigVerdict, Verdict, assess, examine};
+use bunkline::fit::{Amount, Judge, RigVerdict, Verdict, assess, examine};
 use bunkline::rig::{Key, Varied};
 use bunkline::study::samples::samples;
 use bunkline::study::uncertainty::{self, Uncertainty};
@@ -76,7 +76,7 @@ fn exhaustive(rig: &Rig) -> Option<Vec<Option<f64>>> {
         let errors: Vec<(Key, f64)> =
             rig.uncertain.iter().enumerate().map(|(i, (key, bound))| (*key, bound * end(i))).collect();
         let rows = assess(varied.with_errors(&errors).ok()?).ok()?.rows;
-        let margins = rows.iter().map(|row| row.margin.map(|margin| margin.si()));
+        let margins = rows.iter().map(|row| row.margin.map(Amount::si));
         least = Some(match least {
             None => margins.collect(),
             Some(least) => least.into_iter().zip(margins).map(|(a, b)| Some(a?.min(b?))).collect(),
@@ -111,7 +111,7 @@ proptest! {
                 prop_assert!(row.margin.is_none(), "{id}");
                 continue;
             };
-            let (worst, least) = (corner.margin.map(|margin| margin.si()), least);
+            let (worst, least) = (corner.margin.map(Amount::si), least);
             let (Some(worst), Some(least)) = (worst, least) else {
                 prop_assert_eq!(worst, least, "{}", id);
                 continue;
@@ -171,7 +171,7 @@ proptest! {
         };
         for (row, (a, b)) in one.corners.iter().zip(&other.corners).enumerate() {
             let margin = |corner: &Option<uncertainty::Corner>| {
-                corner.as_ref().and_then(|corner| corner.margin).map(|margin| margin.si())
+                corner.as_ref().and_then(|corner| corner.margin).map(Amount::si)
             };
             match (margin(a), margin(b)) {
                 (Some(a), Some(b)) => prop_assert!((a - b).abs() <= SAME * a.abs().max(1.0), "{a} and {b}"),
