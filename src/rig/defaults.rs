@@ -1,7 +1,7 @@
 //! Values that stand where a file is silent, each with its reason.
 
 use super::input::Key;
-use super::setup::{Case, Fluid, Gripping, LevelMeasured, Setup, SuspensionKind, TireKind, Units};
+use super::setup::{Case, Fluid, Gripping, LevelMeasured, Setup, Shift, SuspensionKind, TireKind, Units};
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
 
 /// A value the file does not give, and why this one stands in.
@@ -101,7 +101,11 @@ fn plain(setup: &mut Setup) {
         case.name.get_or_insert_with(|| format!("case {}", i + 1));
         case.fill.resize(tanks, None);
     }
-    let shift = &mut setup.shift;
+    stay(&mut setup.shift);
+}
+
+/// What is not said to move stays.
+pub(super) fn stay(shift: &mut Shift) {
     for move_aft in [&mut shift.boat, &mut shift.axles, &mut shift.tongue, &mut shift.bunks] {
         move_aft.get_or_insert(inches(0.0));
     }

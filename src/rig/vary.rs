@@ -154,7 +154,8 @@ impl Varied {
         for (key, error) in errors.iter().filter(|(key, _)| key.path.starts_with("shift.")) {
             add(&mut self.draft.setup, *key, *error);
         }
-        defaults::resolve(&mut self.draft.setup);
+        // Everything else has its defaults already, and none of them follows the shift.
+        defaults::stay(&mut self.draft.setup.shift);
         for (change, key) in &self.rig.origin.proposals {
             change.apply(&mut self.draft, *key);
             // A plain value hides what was measured; its own error, if any, moves it.
