@@ -212,6 +212,40 @@ fn gear_that_may_lie_to_either_side_loads_the_tires_of_both() {
     );
 }
 
+/// Where one input's ends mislead: what lies to port makes up for a list to starboard until there is more of it.
+#[test]
+fn a_list_that_may_change_sides_is_followed_to_both() {
+    let gear = |weight: &str, side: &str| {
+        format!(
+            "[[boat.weights]]\nweight = \"{weight}\"\nstation = \"70 in\"\nheight = \"25 in\"\nside = \"{side}\"\n"
+        )
+    };
+    let aboard = gear("400 lb", "40 in") + &gear("100 lb ± 100 lb", "-40 in").repeat(3);
+    let text = one_axle("");
+    let (before, after) = text.split_once("[trailer]").unwrap();
+    let found = examined(&read(&format!("{before}{aboard}[trailer]{after}")));
+    // As stated the list is 16 000 − 12 000 = 4000 lb·in to starboard and N = (524 000 + 700·190)/200 = 3285: the tire
+    // carries 1642.5 + 4000/72 = 1698. One more 100 lb to port adds 47.5 and takes 55.6 off; but all three of them make
+    // N = 3570 and a list of 8000 to port: 1785 + 8000/72 = 1896. With none of them N = 3000: 1500 + 16 000/72 = 1722.
+    assert_relative_eq!(
+        worst(&found, "tire-1"),
+        (1760.0 - 1785.0 - 8000.0 / 72.0) * POUND,
+        max_relative = 1e-9
+    );
+}
+
+/// Two inputs that each move a share either way, the upper limit a little farther off than the lower one.
+#[test]
+fn either_end_of_a_band_has_its_own_corner() {
+    let item = "[[boat.weights]]\nweight = \"1000 lb\"\nstation = \"77 in ± 3 in\"\nheight = \"25 in\"\n";
+    let text = one_axle("");
+    let (before, rest) = text.split_once("[[boat.weights]]").unwrap();
+    let (_, after) = rest.split_once("[trailer]").unwrap();
+    let found = examined(&read(&format!("{before}{item}{item}[trailer]{after}")));
+    // V = 180 + 2000·7/200 = 250; both aft by 3 in: 220 of 2800, 1.857 % over 6 %. Both forward leave 2 %.
+    assert_abs_diff_eq!(worst(&found, "tongue-share"), 220.0 / 2800.0 - 0.06, epsilon = 1e-9);
+}
+
 #[test]
 fn without_a_track_a_side_that_may_be_off_leaves_the_tires_unsure() {
     let text = one_axle("").replace("track = \"72 in\"\n", "");

@@ -7,8 +7,10 @@
 //! **The worst corner.** A row's margin is the least over its cases, its sides and its two limits, so it has kinks: a
 //! tongue share in the middle of its band gets worse both ways. Each load against each limit is therefore followed
 //! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
-//! corner, and every such corner is worked anew. On level ground each row's worst corner is then left by one input at a
-//! time, for as long as that finds less. A row's worst margin is the least of all that was worked.
+//! corner, and every such corner is worked anew. On level ground, with up to 64 inputs, each row's worst corner is then
+//! left by one input at a time, for as long as that finds less. A row's worst margin is the least of all that was
+//! worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
+//! goes the other way.
 //!
 //! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
 //! all corners and over the whole box, for 2n + (corners) runs of the loads. It may miss a lesser margin where an input
@@ -35,6 +37,10 @@ pub(super) const RAMP_STEP: f64 = 0.1;
 const NOTHING: f64 = 1e-9;
 /// How often a row's worst corner is left in search of a worse one.
 const MOST_ROUNDS: usize = 4;
+/// With more inputs than this no corner is left by one input at a time: it would take too long.
+const MOST_TURNED: usize = 64;
+/// How many points are worked before what they gave is dropped.
+const AT_A_TIME: usize = 256;
 
 /// What the stated bounds do to a rig's checks.
 #[derive(Debug, Clone, PartialEq)]
@@ -293,8 +299,8 @@ impl<'a> Search<'a> {
             self.alone.push([lower, upper]);
         }
         let corners: BTreeSet<Ends> = (0..self.subjects.len()).flat_map(|row| self.signs(row)).collect();
-        self.work(corners.into_iter().collect());
-        if !self.about_ramps {
+        self.look(corners);
+        if !self.about_ramps && self.alone.len() <= MOST_TURNED {
             self.refine();
         }
     }
@@ -307,13 +313,12 @@ impl<'a> Search<'a> {
         let end = |gap: Gap, [lower, upper]: &[Option<Stands>; 2]| {
             let left = |stands: &Option<Stands>| stands.as_ref().and_then(|stands| gap.of(&stands[row]));
             match (left(lower), left(upper)) {
-                (Some(lower), Some(upper)) => {
-                    let size = lower.abs().max(upper.abs());
-                    if upper - lower > NOTHING * size { -1 } else { 1 }
-                }
-                // Where one end cannot be had the other may yet be worse than what is stated.
-                (Some(_), None) => -1,
-                (None, _) => 1,
+                (Some(lower), Some(upper)) if lower < upper - NOTHING * lower.abs().max(upper.abs()) => -1,
+                (Some(_), Some(_)) => 1,
+                // Of an end that cannot be had nothing is known; the other is worth going to if it is worse.
+                (Some(lower), None) => -i8::from(Some(lower) < gap.of(base)),
+                (None, Some(upper)) => i8::from(Some(upper) < gap.of(base)),
+                (None, None) => 0,
             }
         };
         gaps.filter(|gap| gap.of(base).is_some())
@@ -329,19 +334,43 @@ impl<'a> Search<'a> {
             let mut points = BTreeSet::new();
             for ends in worst {
                 // What changed nothing by itself may change something there.
-                let corner: Ends = ends.iter().map(|end| if *end == 0 { 1 } else { *end }).collect();
+                let corner: Ends = ends
+                    .iter()
+                    .enumerate()
+                    .map(|(i, end)| if *end == 0 { self.an_end(i) } else { *end })
+                    .collect();
                 for input in 0..corner.len() {
                     let mut turned = corner.clone();
                     turned[input] = -turned[input];
-                    points.insert(turned);
+                    if self.can_be_at(input, turned[input]) {
+                        points.insert(turned);
+                    }
                 }
                 points.insert(corner);
             }
-            self.work(points.into_iter().collect());
+            self.look(points);
             let less = |(least, before): (&Least, &f64)| least.margin < before - NOTHING * before.abs();
             if !self.found.iter().zip(&before).any(less) {
                 return;
             }
+        }
+    }
+
+    /// Whether an input alone at an end gives loads.
+    fn can_be_at(&self, input: usize, end: i8) -> bool {
+        self.alone[input][usize::from(end > 0)].is_some()
+    }
+
+    /// An end that an input can be at, the upper one first; 0 if it can be at neither.
+    fn an_end(&self, input: usize) -> i8 {
+        [1, -1].into_iter().find(|end| self.can_be_at(input, *end)).unwrap_or(0)
+    }
+
+    /// Works points and keeps only what is least.
+    fn look(&mut self, points: BTreeSet<Ends>) {
+        let points: Vec<Ends> = points.into_iter().collect();
+        for some in points.chunks(AT_A_TIME) {
+            self.work(some.to_vec());
         }
     }
 
