@@ -510,3 +510,19 @@ fn what_cannot_be_sampled_is_told() {
     assert_eq!((out, code), (bunkline(&["check", skiff]).0, Some(0)));
     assert!(err.contains("no input has a bound"), "{err}");
 }
+
+#[test]
+fn a_trailer_that_may_not_rest_is_told() {
+    let far = ["check", CRAB_BOAT, "--set", "boat.weights.1.station=98 in ± 400 in"];
+    let (text, _, code) = bunkline(&far);
+    assert_eq!(code, Some(3));
+    assert!(
+        text.contains("coupler: 1344 lb left as stated, not known where the trailer does not rest"),
+        "{text}"
+    );
+    assert!(text.contains("nothing that hangs on the loads is sure"), "{text}");
+    let (document, ..) = bunkline(&[&far[..], &["--format", "json", "--samples", "500"]].concat());
+    let document: serde_json::Value = serde_json::from_str(&document).expect("JSON");
+    assert!(document["uncertainty"]["unfit"].is_string());
+    assert!(document["uncertainty"]["samples"]["unfit"].as_u64() > Some(0));
+}

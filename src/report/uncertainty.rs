@@ -92,15 +92,16 @@ impl<'a> Page<'a> {
         self.heading("What is unsure, and what would make it sure");
         let mut told: Option<(String, Vec<String>)> = None;
         for (i, row) in unsure {
-            let left = |margin: Option<Amount>| {
-                margin.map_or("not known".to_string(), |margin| format!("{} left", self.shown(margin)))
-            };
-            let stated = left(row.margin);
+            let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
             let worst = match self.worst(i) {
-                Some(margin) if margin.si() < 0.0 => format!("{} outside", self.shown(size(margin))),
-                other => left(other),
+                Some(margin) if margin.si() < 0.0 => {
+                    format!("{} outside at the worst", self.shown(size(margin)))
+                }
+                // Its own margin holds wherever there are loads.
+                Some(_) => "not known where the trailer does not rest".to_string(),
+                None => "not known at the worst".to_string(),
             };
-            let line = format!("{}: {stated} as stated, {worst} at the worst", row.id());
+            let line = format!("{}: {stated} left as stated, {worst}", row.id());
             let ways = self.ways(uncertainty, i, row);
             self.out.push_str(&wrap_under(&line, 2, 4));
             if let Some((before, _)) = told.as_ref().filter(|(_, same)| *same == ways) {
@@ -190,7 +191,11 @@ impl<'a> Page<'a> {
                 capital(&unfit.to_string())
             )
         });
-        for line in contradictory.into_iter().chain(unfit) {
+        let told = [contradictory, unfit].into_iter().flatten();
+        if uncertainty.governing.is_none() && told.clone().next().is_some() {
+            self.heading("Within the stated uncertainty");
+        }
+        for line in told {
             self.out.push_str(&wrap_under(&line, 2, 4));
         }
     }
