@@ -7,6 +7,7 @@ use bunkline::mechanics::terrain::RampRun;
 use bunkline::mechanics::traverse::{Convoy, TowShape, traverse};
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
+use bunkline::study::{samples, uncertainty};
 use bunkline::{Rig, fit};
 use divan::{Bencher, black_box};
 
@@ -43,6 +44,21 @@ fn check_the_parsed_triple(bencher: Bencher) {
 fn check_the_triple_with_its_ramp(bencher: Bencher) {
     let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
     bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
+}
+
+/// Every worst corner of the demo triple's two uncertain inputs, without its ramp; the check itself included.
+#[divan::bench]
+fn worst_corners_of_the_triple(bencher: Bencher) {
+    let rig = Rig::read("triple", triple_on_the_level(), &[] as &[&str]).expect("the demo reads");
+    bencher.bench_local(|| uncertainty::examine(black_box(&rig)).expect("the demo settles"));
+}
+
+/// A hundred thousand samples of it, on all cores.
+#[divan::bench(sample_count = 5)]
+fn a_hundred_thousand_samples_of_the_triple(bencher: Bencher) {
+    let rig = Rig::read("triple", triple_on_the_level(), &[] as &[&str]).expect("the demo reads");
+    let rows = fit::assess(&rig).expect("the demo settles").rows;
+    bencher.bench_local(|| samples::samples(black_box(&rig), &rows, 100_000, 1).expect("inputs with bounds"));
 }
 
 /// Three axles that share equally, the ball where the frame sits level.

@@ -10,6 +10,7 @@ use bunkline::fit::{Assessment, CaseLoads, RigVerdict};
 use bunkline::quantity::Weight;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::{Subject, json, text};
+use bunkline::study::uncertainty;
 use bunkline::{Rig, fit};
 
 const EXACT: f64 = 0.01;
@@ -170,6 +171,32 @@ fn pilot_cutter() {
     assert_eq!(found.verdict, RigVerdict::Pass);
 }
 
+#[test]
+fn crab_boat() {
+    let (rig, found) = demo("crab-boat");
+    let first = &found.cases[0];
+    // Fuel 60 × 6.1 = 366. Transom at 60 + 234 = 294. About the ball: 3300·(294 − 98) + 480·(294 + 16) +
+    // 260·(294 − 48) + 366·(294 − 42) = 646 800 + 148 800 + 63 960 + 92 232 = 951 792; trailer: x̄ = 232,
+    // (1250 − 120)·232 = 262 160. V = 5656 − 1 213 952/232 = 423.45, 7.4868 % of 5656; N = 1 213 952/464 = 2616.28.
+    assert_abs_diff_eq!(pounds(tongue(first)), 423.45, epsilon = EXACT);
+    assert_abs_diff_eq!(pounds(axle(first, 0)), 2616.28, epsilon = EXACT);
+    assert_eq!(found.verdict, RigVerdict::Pass);
+
+    let (findings, uncertainty) = uncertainty::examine(&rig).expect("the demo settles");
+    assert_eq!(findings.assessment.verdict, RigVerdict::Unsure);
+    assert_eq!(ids(&findings.assessment, fit::Verdict::Unsure), ["tongue-share", "trailer-gvwr"]);
+    let uncertainty = uncertainty.expect("it states bounds");
+    let worst = |row: usize| uncertainty.corners[row].as_ref().unwrap().margin.unwrap().si();
+    // The share is least with the hull light and aft (its share of the tongue is over 7 %), the pots (behind the
+    // axles) and the trailer heavy: 3200·(294 − 95) + 148 800 + 300·246 + 92 232 = 951 632 of boat and
+    // (1280 − 120)·232 = 269 120 of trailer. W = 5626; V = 5626 − 1 220 752/232 = 364.138, a share of 0.0647242: 0.0052758
+    // under 7 %. At each corner the frame sits level as measured, so the statics are exact.
+    assert_abs_diff_eq!(worst(0), -0.005_275_8, epsilon = 1e-7);
+    // Gross: 5656 + 100 + 40 + 30 = 5826, 26 over 5800.
+    let gross = findings.assessment.rows.iter().position(|row| row.id() == "trailer-gvwr").unwrap();
+    assert_abs_diff_eq!(worst(gross) / (0.453_592_37 * 9.806_65), -26.0, epsilon = EXACT);
+}
+
 fn ids(found: &Assessment, verdict: fit::Verdict) -> Vec<String> {
     found.rows.iter().filter(|row| row.verdict == verdict).map(fit::Row::id).collect()
 }
@@ -180,9 +207,10 @@ fn reports_as_people_and_programs_read_them() {
         let content = std::fs::read_to_string(path).expect("the demo is there");
         let name = path.file_name().and_then(|name| name.to_str()).expect("demo files have plain names");
         let rig = Rig::read(name, &content, &[] as &[&str]).expect("the demo reads");
-        let findings = fit::examine(&rig).expect("the demo settles");
+        let (findings, uncertainty) = uncertainty::examine(&rig).expect("the demo settles");
+        let uncertainty = uncertainty.as_ref();
         for (units, system) in [("us", UnitSystem::Us), ("metric", UnitSystem::Metric)] {
-            let subject = Subject { path: name, rig: &rig, findings: &findings, units: system };
+            let subject = Subject { path: name, rig: &rig, findings: &findings, uncertainty, units: system };
             let page = text::report(&subject, &text::Palette::default());
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);

@@ -42,7 +42,13 @@ const STATIONS: [f64; 3] = [221.0, 255.0, 289.0];
 fn report(changes: &[&str]) -> Value {
     let rig = Rig::read("kittiwake.toml", KITTIWAKE, changes).expect("the example is valid");
     let findings = examine(&rig).expect("the trailer rests on its wheels");
-    let subject = Subject { path: "kittiwake.toml", rig: &rig, findings: &findings, units: UnitSystem::Us };
+    let subject = Subject {
+        path: "kittiwake.toml",
+        rig: &rig,
+        findings: &findings,
+        uncertainty: None,
+        units: UnitSystem::Us,
+    };
     serde_json::from_str(&json::report(&subject).expect("a report")).expect("JSON")
 }
 
@@ -232,7 +238,13 @@ fn without_its_items_the_boat_is_what_the_scales_say() {
         .replace("without = [\"ice\"]", "");
     let rig = Rig::read("kittiwake.toml", &text, &[] as &[&str]).expect("a valid rig");
     let findings = examine(&rig).expect("a trailer at rest");
-    let subject = Subject { path: "kittiwake.toml", rig: &rig, findings: &findings, units: UnitSystem::Us };
+    let subject = Subject {
+        path: "kittiwake.toml",
+        rig: &rig,
+        findings: &findings,
+        uncertainty: None,
+        units: UnitSystem::Us,
+    };
     let report: Value = serde_json::from_str(&json::report(&subject).expect("a report")).expect("JSON");
     let case = &report["cases"][0];
     assert_abs_diff_eq!(number(case, "/gross_trailer_weight"), 11_420.0, epsilon = 1e-6);

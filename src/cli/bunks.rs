@@ -4,8 +4,8 @@ use super::Outcome;
 use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit;
 use crate::report::{Subject, bunks, json};
+use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Tell how the boat lies on its bunks, what they carry, and how to cut them
@@ -49,9 +49,16 @@ impl Bunks {
             let message = "expected bunks in [trailer.bunks], found none";
             return Err(Trouble::Plain(message.to_string()));
         }
-        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let (findings, uncertainty) = examined;
         let units = self.asked.units(&rig);
-        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, units };
+        let subject = Subject {
+            path: &self.file,
+            rig: &rig,
+            findings: &findings,
+            uncertainty: uncertainty.as_ref(),
+            units,
+        };
         match self.format {
             Format::Text => streams.print(&bunks::report(&subject, &palette())),
             Format::Json => {

@@ -4,14 +4,17 @@ use super::Outcome;
 use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, RigVerdict};
+use crate::fit::RigVerdict;
 use crate::report::{Subject, json, text};
+use crate::study::samples::{MOST_SAMPLES, samples};
+use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Report loads, checks and cures of rig files
 ///
-/// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete, and 2 when a file could not be
-/// read.
+/// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
+/// not be read. A rig is unsure when it passes as stated, but not at the worst corner of the bounds that its file
+/// states with ±.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
 pub(super) struct Check {
@@ -23,9 +26,15 @@ pub(super) struct Check {
     format: Format,
     #[command(flatten)]
     asked: Asked,
-    /// Exit 0 for an incomplete rig
+    /// Exit 0 for an incomplete or unsure rig
     #[arg(long)]
     allow_incomplete: bool,
+    /// Draw so many random rigs within the bounds stated with ±, and tell how often each check fails
+    #[arg(long, value_name = "N", value_parser = sample_count)]
+    samples: Option<u64>,
+    /// The seed of the samples: the same seed, the same samples
+    #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
+    seed: u64,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -36,6 +45,19 @@ enum Format {
     Json,
 }
 
+/// A number of samples that can be drawn.
+fn sample_count(text: &str) -> Result<u64, String> {
+    let expected = format!("expected a whole number of samples, 1 to {MOST_SAMPLES}");
+    match text.parse::<u64>() {
+        Ok(0) => Err(format!("{expected}, found 0")),
+        Ok(count) if count > MOST_SAMPLES => {
+            Err(format!("{expected}, found {count}; 100000 tell a share to 0.2 %"))
+        }
+        Ok(count) => Ok(count),
+        Err(_) => Err(expected),
+    }
+}
+
 impl Check {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
         let mut worst = Outcome::Done;
@@ -43,7 +65,7 @@ impl Check {
             if streams.closed() {
                 break;
             }
-            let outcome = match self.report(path) {
+            let outcome = match self.report(path, streams) {
                 Ok((report, verdict)) => {
                     if i > 0 && self.format == Format::Text {
                         streams.print("\n");
@@ -65,16 +87,27 @@ impl Check {
         match verdict {
             RigVerdict::Pass => Outcome::Done,
             RigVerdict::Fail => Outcome::Fails,
-            RigVerdict::Incomplete if self.allow_incomplete => Outcome::Done,
-            RigVerdict::Incomplete => Outcome::Incomplete,
+            RigVerdict::Incomplete | RigVerdict::Unsure if self.allow_incomplete => Outcome::Done,
+            RigVerdict::Incomplete | RigVerdict::Unsure => Outcome::Incomplete,
         }
     }
 
-    fn report(&self, path: &str) -> Result<(String, RigVerdict), Trouble> {
+    fn report(&self, path: &str, streams: &mut Streams) -> Result<(String, RigVerdict), Trouble> {
         let rig = rigs::rig(path, &self.asked.changes)?;
-        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let (findings, mut uncertainty) = examined;
+        match (self.samples, &mut uncertainty) {
+            (Some(count), Some(uncertainty)) => {
+                uncertainty.samples = samples(&rig, &findings.assessment.rows, count, self.seed);
+            }
+            (Some(_), None) => {
+                streams.complain(&format!("{path}: no input has a bound (±): there is nothing to sample"));
+            }
+            (None, _) => {}
+        }
         let units = self.asked.units(&rig);
-        let subject = Subject { path, rig: &rig, findings: &findings, units };
+        let subject =
+            Subject { path, rig: &rig, findings: &findings, uncertainty: uncertainty.as_ref(), units };
         let report = match self.format {
             Format::Text => Ok(text::report(&subject, &palette())),
             Format::Json if self.files.len() > 1 => json::report(&subject).map(|line| line + "\n"),

@@ -50,7 +50,7 @@ enum Colour {
 enum Outcome {
     /// It did its job, and the rig passes.
     Done,
-    /// The rig is incomplete.
+    /// The rig is incomplete, or unsure.
     Incomplete,
     /// The rig fails.
     Fails,

@@ -103,7 +103,8 @@ impl Ramp {
         let rig = self.narrowed(rigs::rig(&self.file, &self.asked.changes)?)?;
         let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         let units = self.asked.units(&rig);
-        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, units };
+        // What bounds do to a rig is told by `check`; here the values are as stated.
+        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty: None, units };
         if let Some(Grades(grades)) = &self.grade {
             return self.tell_heads(&subject, grades, streams);
         }

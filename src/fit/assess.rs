@@ -18,6 +18,8 @@ pub enum RigVerdict {
     Fail,
     /// Nothing that counts fails, but a core check could not be made.
     Incomplete,
+    /// Every core check was made and none that counts fails, but one of them is unsure.
+    Unsure,
 }
 
 /// A rig's loads and what they mean.
@@ -33,6 +35,20 @@ pub struct Assessment {
     pub rows: Vec<Row>,
     /// The rig's verdict.
     pub verdict: RigVerdict,
+}
+
+impl Assessment {
+    /// Makes unsure every row that is in doubt, passes and must hold, and finds the rig's verdict anew.
+    ///
+    /// This is the one place where doubt turns into a verdict; rows without an entry are not in doubt.
+    pub fn doubt(&mut self, in_doubt: &[bool]) {
+        for (row, in_doubt) in self.rows.iter_mut().zip(in_doubt) {
+            if *in_doubt && row.counts && matches!(row.verdict, Verdict::Pass | Verdict::Thin) {
+                row.verdict = Verdict::Unsure;
+            }
+        }
+        self.verdict = verdict(&self.rows);
+    }
 }
 
 /// Computes the loads of every case, crosses every ramp and makes every check.
@@ -53,10 +69,7 @@ pub(super) fn assess_trial(
     let ramps = model.crossings(trial, step);
     let bunks = model.bunk_loads(trial);
     let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
-    let mut rows = Vec::with_capacity(CHECKS.len() + 8 * setup.trailer.axles.len());
-    for check in CHECKS {
-        rows.extend(subjects(check, setup).map(|of| loads.make(check, of)));
-    }
+    let rows: Vec<Row> = subjects(setup).map(|(check, of)| loads.make(check, of)).collect();
     let verdict = verdict(&rows);
     Ok(Assessment { cases, ramps, bunks, rows, verdict })
 }
@@ -64,8 +77,8 @@ pub(super) fn assess_trial(
 /// Every check about ramps, made of these crossings only.
 pub fn ramp_rows(setup: &Setup, cases: &[CaseLoads], crossings: &[RampLoads]) -> Vec<Row> {
     let loads = Loads { setup, cases, ramps: crossings, bunks: &[] };
-    let about_ramps = CHECKS.iter().filter(|check| check.is_about_ramps());
-    about_ramps.flat_map(|check| subjects(check, setup).map(move |of| loads.make(check, of))).collect()
+    let about_ramps = subjects(setup).filter(|(check, _)| check.is_about_ramps());
+    about_ramps.map(|(check, of)| loads.make(check, of)).collect()
 }
 
 /// The most that one crossing uses of any rating; infinite where the tongue is lifted.
@@ -84,8 +97,13 @@ pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize)
     worst.map(|(crossing, _)| crossing)
 }
 
+/// Every check of a setup with what it is about: one for each row of its assessment, in the same order.
+pub fn subjects(setup: &Setup) -> impl Iterator<Item = (&'static Check, Of)> + use<'_> {
+    CHECKS.iter().flat_map(|check| subjects_of(check, setup).map(move |of| (check, of)))
+}
+
 /// What a check is made for in a setup: each is one row.
-fn subjects(check: &Check, setup: &Setup) -> impl Iterator<Item = Of> + use<> {
+fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = Of> + use<> {
     let axles = setup.trailer.axles.len();
     let ramp = !setup.ramps.is_empty();
     let (rig, axles) = match check.rows {
@@ -122,11 +140,30 @@ fn named<'a>(points: impl Iterator<Item = &'a LowPoint>) -> Vec<Of> {
 
 /// All loads of a rig, for making checks of them.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Loads<'a> {
+pub struct Loads<'a> {
+    /// The rig as proposed.
     pub setup: &'a Setup,
+    /// Its loads, case by case.
     pub cases: &'a [CaseLoads],
+    /// Its crossings; a check about ramps is made of these.
     pub ramps: &'a [RampLoads],
+    /// What the bunks carry, case by case; a check about them is made of these.
     pub bunks: &'a [BunkLoads],
+}
+
+/// How one load of a check stands against its limits, in SI: newtons, metres, or a plain fraction.
+///
+/// A check's margin is the least over its loads and has a kink where another load or limit takes over. What is
+/// told here of one load is smooth on level ground, but for the springs' own kinks: a stop, a bump, a wheel that
+/// hangs clear.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// The check's margin as far as this load goes; infinitely negative where what should hold is unloaded.
+    pub margin: f64,
+    /// How far the load lies above the lower limit.
+    pub above: Option<f64>,
+    /// How far the load lies below the upper limit.
+    pub below: Option<f64>,
 }
 
 /// A load of a check, and where it occurs.
@@ -189,6 +226,33 @@ impl<'a> Loads<'a> {
         row
     }
 
+    /// How every load of a check stands, always in the same order: by case and side, or by crossing.
+    ///
+    /// None of it is known where keys are missing; where a trailer does not rest on a ramp there is no key to name.
+    pub fn standings(self, check: &Check, of: &Of) -> Vec<Known<Standing>> {
+        let stands = |Occurrence { ramp, load, .. }: Occurrence| {
+            let (load, limits) = both(load, self.limits(check, of.element(), ramp))?;
+            let Some(load) = load else {
+                return Ok(Standing { margin: f64::NEG_INFINITY, above: None, below: None });
+            };
+            Ok(Standing {
+                margin: judge(check.judge, load, limits, 0.0).margin,
+                above: limits.min.map(|min| load - min),
+                below: limits.max.map(|max| max - load),
+            })
+        };
+        self.occurrences(check, of.element()).map(stands).collect()
+    }
+
+    /// A check's margin in SI: the least over its loads, infinitely negative where what should hold is unloaded.
+    ///
+    /// # Errors
+    /// What is missing; nothing where a trailer does not rest on a ramp.
+    pub fn margin(self, check: &Check, of: &Of) -> Known<f64> {
+        let governing = self.governing(check, of.element())?;
+        Ok(governing.judged.map_or(f64::NEG_INFINITY, |(_, judged)| judged.margin))
+    }
+
     /// A check's limits; those of a row about ramps follow the ramp.
     fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
         let element = if check.rows == Rows::Ramp { ramp.unwrap_or(0) } else { element };
@@ -201,8 +265,11 @@ impl<'a> Loads<'a> {
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
         let mut stranded = false;
+        // Only where a row is about no ramp in particular do its limits follow the ramp of the load.
+        let shared = (check.rows != Rows::Ramp).then(|| self.limits(check, element, None));
         for Occurrence { case, ramp, load } in self.occurrences(check, element) {
-            match both(load, self.limits(check, element, ramp)) {
+            let limits = shared.clone().unwrap_or_else(|| self.limits(check, element, ramp));
+            match both(load, limits) {
                 Ok((load, limits)) => {
                     let judged = load.map(|load| (load, judge(check.judge, load, limits, thin)));
                     if worst.as_ref().is_none_or(|worst| is_worse(judged, worst.judged)) {
@@ -231,12 +298,18 @@ impl<'a> Loads<'a> {
             }
             _ => None,
         };
-        let cases = self.cases.iter().enumerate().filter_map(move |(i, case)| match load {
-            Load::InCase(load) => {
-                let load = load(self.setup, case, element).map(Some);
-                Some(Occurrence { case: Some(i), ramp: None, load })
-            }
-            _ => None,
+        let cases = self.cases.iter().enumerate().flat_map(move |(i, case)| {
+            let found = match load {
+                Load::InCase(load) => [Some(load(self.setup, case, element)), None],
+                Load::OnSides(load) => match load(self.setup, case, element) {
+                    Ok([starboard, port]) => [Some(Ok(starboard)), Some(Ok(port))],
+                    Err(missing) => [Some(Err(missing)), None],
+                },
+                _ => [None, None],
+            };
+            let occurs =
+                move |load: Known<f64>| Occurrence { case: Some(i), ramp: None, load: load.map(Some) };
+            found.into_iter().flatten().map(occurs)
         });
         let ramps = self.ramps.iter().filter_map(move |crossing| match load {
             Load::OnRamp(load) => {
@@ -319,6 +392,8 @@ fn verdict(rows: &[Row]) -> RigVerdict {
         RigVerdict::Fail
     } else if rows.iter().any(|row| row.check.core && row.verdict == Verdict::NotChecked) {
         RigVerdict::Incomplete
+    } else if rows.iter().any(|row| row.verdict == Verdict::Unsure) {
+        RigVerdict::Unsure
     } else {
         RigVerdict::Pass
     }

@@ -39,7 +39,7 @@ pub enum Amount {
 
 impl Amount {
     /// The amount of this size in SI.
-    pub(super) fn from_si(measure: Measure, si: f64) -> Self {
+    pub fn from_si(measure: Measure, si: f64) -> Self {
         match measure {
             Measure::Weight => Self::Weight(Weight::from_si(si)),
             Measure::Share => Self::Share(Share::from_si(si)),
@@ -265,6 +265,8 @@ pub(super) enum Load {
     Stated(fn(&Setup, usize) -> Known<f64>),
     /// From the loads of a case.
     InCase(fn(&Setup, &CaseLoads, usize) -> Known<f64>),
+    /// From the loads of a case, to starboard and to port.
+    OnSides(fn(&Setup, &CaseLoads, usize) -> Known<[f64; 2]>),
     /// From the worst moments of a crossing; none where an axle that should hold is unloaded.
     OnRamp(fn(&Peaks, usize) -> Known<Option<f64>>),
     /// From what the bunks carry in a case; none where nothing carries the boat.
@@ -346,6 +348,8 @@ pub enum Verdict {
     Pass,
     /// Inside, with little room.
     Thin,
+    /// Inside as stated, but not at every value that the stated uncertainty allows; the limit counts.
+    Unsure,
     /// Outside a limit that only advises.
     Advise,
     /// Outside a limit that counts.

@@ -190,7 +190,10 @@ impl Search<'_> {
                     worsens.push(then.id());
                 }
                 (Verdict::Fail, _)
-                | (_, Verdict::Pass | Verdict::Thin | Verdict::Advise | Verdict::NotChecked) => {}
+                | (
+                    _,
+                    Verdict::Pass | Verdict::Thin | Verdict::Unsure | Verdict::Advise | Verdict::NotChecked,
+                ) => {}
                 (_, Verdict::Fail) if barely_out(then) => {}
                 (_, Verdict::Fail) => breaks.push(then.id()),
             }

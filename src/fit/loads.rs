@@ -52,6 +52,8 @@ pub struct Carried {
     pub stance: Stance,
     /// The share of every axle's load on its heavier side.
     pub heavier_side: Known<Share>,
+    /// Whether the heavier side is the starboard one; so also where both carry the same.
+    pub leans_to_starboard: bool,
     /// The load of each tire on the heavier side, by axle.
     pub tire_loads: Known<PerAxle<Weight>>,
 }
@@ -256,7 +258,7 @@ fn carried(
         // Half of the axle's tires stand on its heavier side.
         axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
     });
-    Ok(Carried { stance, heavier_side, tire_loads })
+    Ok(Carried { stance, heavier_side, leans_to_starboard: offset.si() >= 0.0, tire_loads })
 }
 
 /// The ball on level ground.

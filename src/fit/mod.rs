@@ -15,7 +15,9 @@ mod placement;
 mod ramp;
 mod registry;
 
-pub use assess::{Assessment, RigVerdict, assess, governing_crossing, most_used, ramp_rows};
+pub use assess::{
+    Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
+};
 pub use bunks::{
     Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Stern, Timber,
     beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,

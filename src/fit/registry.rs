@@ -217,7 +217,7 @@ pub static CHECKS: &[Check] = &[
         remedies: TIRES,
         too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: Load::InCase(|_, case, axle| tire_load(level(case)?, axle)),
+        load: Load::OnSides(|setup, case, axle| tire_loads(setup, level(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
     },
     Check {
@@ -236,7 +236,7 @@ pub static CHECKS: &[Check] = &[
         remedies: LIGHTEN_OR_MOVE,
         too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
         too_little: "",
-        load: Load::InCase(|_, case, axle| tire_load(level(case)?, axle)),
+        load: Load::OnSides(|setup, case, axle| tire_loads(setup, level(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(wheel_rating(setup, axle)?)),
     },
     Check {
@@ -307,7 +307,7 @@ pub static CHECKS: &[Check] = &[
         remedies: TIRES,
         too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: Load::InCase(|_, case, axle| tire_load(lifted(case)?, axle)),
+        load: Load::OnSides(|setup, case, axle| tire_loads(setup, lifted(case)?, axle)),
         limits: |setup, axle| Ok(Bounds::at_most(tire_rating(setup, axle)?)),
     },
     Check {
@@ -1150,8 +1150,16 @@ fn axle_load(carried: Known<&Carried>, axle: usize) -> Known<f64> {
     carried.map(|carried| carried.stance.axle_loads[axle].si())
 }
 
-fn tire_load(carried: &Carried, axle: usize) -> Known<f64> {
-    carried.tire_loads.as_ref().map(|loads| loads[axle].si()).map_err(Clone::clone)
+/// The load of each of an axle's tires to starboard, and to port.
+///
+/// The heavier alone decides a check. Which it is may change with an input: either side's load has no kink there.
+fn tire_loads(setup: &Setup, carried: &Carried, axle: usize) -> Known<[f64; 2]> {
+    let heavier = carried.tire_loads.as_ref().map(|loads| loads[axle].si()).map_err(Clone::clone)?;
+    let tires = f64::from(setup.trailer.axles[axle].tires.count.unwrap_or(2));
+    // Both sides together carry the axle's load, each on half of its tires.
+    let lighter = carried.stance.axle_loads[axle].si() * 2.0 / tires - heavier;
+    let lighter = lighter.min(heavier);
+    Ok(if carried.leans_to_starboard { [heavier, lighter] } else { [lighter, heavier] })
 }
 
 /// What a tire may carry on a trailer.

@@ -177,6 +177,19 @@ pub fn brief(si: f64, kind: Kind, system: UnitSystem) -> String {
     format!("{} {unit}", trimmed(number, usize::try_from(3 - magnitude).unwrap_or(0)))
 }
 
+/// A value in SI of a kind as an unrounded number, with the unit in which a rig file of the system states the kind.
+///
+/// A share and a slope are plain fractions, without a unit.
+pub fn number(si: f64, kind: Kind, system: UnitSystem) -> (f64, Option<&'static str>) {
+    match kind {
+        Kind::Share | Kind::Slope => (si, None),
+        _ => {
+            let unit = file_unit(kind, system);
+            (si / factor(unit), Some(unit))
+        }
+    }
+}
+
 /// The unit in which a rig file of the system states a kind.
 fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
     let (us, metric) = match kind {

@@ -64,6 +64,10 @@ fn verdict(page: &mut Page<'_>) {
             let fault = capital(&words::fault(row, page.subject.units));
             (word, page.mark(row.verdict), format!("{fault}.{others}"))
         }
+        None if rows().any(|row| row.verdict == Verdict::Unsure) => {
+            let reason = "Every check made of the bunks holds as stated, but not at the worst that the stated bounds allow.";
+            ("UNSURE", page.mark(Verdict::Unsure), reason.to_string())
+        }
         None if made => {
             ("PASS", page.mark(Verdict::Pass), "Every check made of the bunks holds.".to_string())
         }

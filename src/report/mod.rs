@@ -7,11 +7,13 @@ pub mod explain;
 pub mod json;
 pub mod ramp;
 pub mod text;
+mod uncertainty;
 mod words;
 
 use crate::fit::Findings;
 use crate::quantity::show::UnitSystem;
 use crate::rig::Rig;
+use crate::study::uncertainty::Uncertainty;
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
@@ -22,6 +24,8 @@ pub struct Subject<'a> {
     pub rig: &'a Rig,
     /// What was found.
     pub findings: &'a Findings,
+    /// What its stated bounds do to the checks, where it has any and they were looked at.
+    pub uncertainty: Option<&'a Uncertainty>,
     /// The units to speak in.
     pub units: UnitSystem,
 }

@@ -101,6 +101,7 @@ fn verdict(page: &mut Page<'_>) {
         RigVerdict::Pass => "",
         RigVerdict::Fail => " On the level the rig fails: see `bunkline check`.",
         RigVerdict::Incomplete => " Checks on the level are missing: see `bunkline check`.",
+        RigVerdict::Unsure => " The stated uncertainty leaves the rig unsure: see `bunkline check`.",
     };
     page.out.push_str(&wrap_under(&(reason + elsewhere), 2, 2));
     let cases = page.findings().assessment.cases.len();

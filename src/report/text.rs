@@ -30,9 +30,18 @@ pub fn report(subject: &Subject<'_>, palette: &Palette) -> String {
     let mut page = Page::new(subject, palette, |_| true);
     page.verdict();
     page.proposal();
-    page.cures();
+    // What fails outranks what is unsure, which outranks what only advises.
+    if subject.findings.assessment.verdict == RigVerdict::Fail {
+        page.cures();
+        page.doubts();
+    } else {
+        page.doubts();
+        page.cures();
+    }
+    page.measure_first();
     page.balance();
     page.checks();
+    page.samples();
     page.not_checked();
     page.assumed();
     page.cautions();
@@ -109,7 +118,7 @@ impl<'a> Page<'a> {
     pub fn mark(&self, verdict: Verdict) -> &'a (String, String) {
         match verdict {
             Verdict::Fail => &self.palette.bad,
-            Verdict::Advise | Verdict::Thin | Verdict::NotChecked => &self.palette.warn,
+            Verdict::Advise | Verdict::Unsure | Verdict::Thin | Verdict::NotChecked => &self.palette.warn,
             Verdict::Pass => &self.palette.good,
         }
     }
@@ -139,6 +148,7 @@ impl<'a> Page<'a> {
             RigVerdict::Pass => ("PASS", &self.palette.good),
             RigVerdict::Fail => ("FAIL", &self.palette.bad),
             RigVerdict::Incomplete => ("INCOMPLETE", &self.palette.warn),
+            RigVerdict::Unsure => ("UNSURE", &self.palette.warn),
         };
         let name = self.rig().proposed.title.as_deref().unwrap_or(self.subject.path);
         let head = format!("{}{word}{}  {name}", mark.0, mark.1);
@@ -169,16 +179,19 @@ impl<'a> Page<'a> {
                 };
                 let fault = capital(&words::fault(worst, self.units()));
                 let tightest = weakest_link(&found.rows).unwrap_or_default();
-                format!("{fault}{}.{others}{tightest}{unmade}", place.unwrap_or_default())
+                let unsure = self.also_unsure();
+                format!("{fault}{}.{others}{unsure}{tightest}{unmade}", place.unwrap_or_default())
             }
             RigVerdict::Incomplete => {
                 let core =
                     found.rows.iter().filter(|row| row.check.core && row.verdict == Verdict::NotChecked);
                 format!(
-                    "Nothing that could be checked fails, but {} of the checks that a verdict needs could not be made; the keys to fill in are listed below.",
-                    core.count()
+                    "Nothing that could be checked fails, but {} of the checks that a verdict needs could not be made; the keys to fill in are listed below.{}",
+                    core.count(),
+                    self.also_unsure()
                 )
             }
+            RigVerdict::Unsure => format!("{}{unmade}", self.why_unsure()),
             RigVerdict::Pass => {
                 let cases = match found.cases.len() {
                     1 => "its load case".to_string(),
@@ -408,10 +421,18 @@ impl<'a> Page<'a> {
         }
         rows.sort_by(|a, b| worst_first(a, b));
         let lines: Vec<String> = rows.iter().map(|row| self.check_line(row)).collect();
+        let at_worst: Vec<Option<String>> = rows.iter().map(|row| self.outside_at_worst(row)).collect();
         self.heading("Checks, worst first");
         self.line(&check_columns("", "check", "load", "limit", "left", "used", "case"));
-        for line in lines {
-            self.line(&line);
+        for (line, at_worst) in lines.iter().zip(&at_worst) {
+            self.line(line);
+            if let Some(left) = at_worst {
+                self.line(&format!("{:>58}{left:>10}", "at the worst:"));
+            }
+        }
+        if at_worst.iter().any(Option::is_some) {
+            let text = "at the worst: with every ± of the file at the end that is worse for the check; told where that is outside its limits.";
+            self.out.push_str(&wrap(text, 2));
         }
         if rows.iter().any(|row| row.verdict == Verdict::Thin) {
             let thin = self.rig().proposed.policy.thin_margin.unwrap_or_default();
@@ -592,14 +613,15 @@ fn rank(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::Fail => 0,
         Verdict::Advise => 1,
-        Verdict::Thin => 2,
-        Verdict::Pass => 3,
-        Verdict::NotChecked => 4,
+        Verdict::Unsure => 2,
+        Verdict::Thin => 3,
+        Verdict::Pass => 4,
+        Verdict::NotChecked => 5,
     }
 }
 
 /// Failing rows first, and within a verdict the most used first.
-fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
+pub(super) fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
     let used = |row: &Row| match row.verdict {
         // Sizes and floors that hold use nothing.
         Verdict::Fail | Verdict::Advise => severity(row),
@@ -619,7 +641,7 @@ fn weakest_link(rows: &[Row]) -> Option<String> {
 }
 
 /// A row's name in a sentence.
-fn the(row: &Row) -> String {
+pub(super) fn the(row: &Row) -> String {
     let name = row.name();
     if matches!(row.of, Of::Axle(_)) && name.starts_with("axle") { name } else { format!("the {name}") }
 }

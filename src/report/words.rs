@@ -11,6 +11,7 @@ pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {
         RigVerdict::Pass => "pass",
         RigVerdict::Fail => "fail",
         RigVerdict::Incomplete => "incomplete",
+        RigVerdict::Unsure => "unsure",
     }
 }
 
@@ -19,6 +20,7 @@ pub(super) fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Pass => "pass",
         Verdict::Thin => "thin",
+        Verdict::Unsure => "unsure",
         Verdict::Advise => "advise",
         Verdict::Fail => "fail",
         Verdict::NotChecked => "not-checked",

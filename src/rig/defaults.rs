@@ -2,7 +2,7 @@
 
 use super::input::Key;
 use super::setup::{
-    Case, Fluid, Gripping, Lay, LevelMeasured, Service, Setup, SuspensionKind, TireKind, Units,
+    Case, Fluid, Gripping, Lay, LevelMeasured, Service, Setup, Shift, SuspensionKind, TireKind, Units,
 };
 use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, unit};
 
@@ -104,7 +104,11 @@ fn plain(setup: &mut Setup) {
         case.name.get_or_insert_with(|| format!("case {}", i + 1));
         case.fill.resize(tanks, None);
     }
-    let shift = &mut setup.shift;
+    stay(&mut setup.shift);
+}
+
+/// What is not said to move stays.
+pub(super) fn stay(shift: &mut Shift) {
     for move_aft in [&mut shift.boat, &mut shift.axles, &mut shift.tongue, &mut shift.bunks] {
         move_aft.get_or_insert(inches(0.0));
     }

@@ -58,6 +58,13 @@ impl Rig {
         let keys = keys.into_iter().map(|key| (key, corrects(key, draft))).collect();
         Ok(Variable { path: path.to_string(), kind, keys })
     }
+
+    /// What kind of quantity stands at a key of the rig, if one can.
+    pub fn kind(&self, key: Key) -> Option<Kind> {
+        let mut scratch = self.measured.clone();
+        make_room(&mut scratch, key);
+        key.input()?.slot(&mut scratch, key.at).kind()
+    }
 }
 
 /// A rig that is made again and again with other values.
@@ -119,7 +126,8 @@ impl Varied {
         self.finish(problems)
     }
 
-    /// The rig with errors in SI added to inputs of what was measured: both its setups move.
+    /// The rig with errors in SI added to inputs of what was measured: both its setups move. An error of the shift moves
+    /// the proposal alone.
     ///
     /// A value that has a bound of its own, such as a share of 100 %, stays inside it.
     ///
@@ -145,7 +153,12 @@ impl Varied {
     fn propose(&mut self, errors: &[(Key, f64)]) {
         self.rig.measured.clone_from(&self.draft.setup);
         self.draft.setup.shift = self.rig.origin.shift;
-        defaults::resolve(&mut self.draft.setup);
+        // How far something is moved is no part of what was measured, but may be as uncertain.
+        for (key, error) in errors.iter().filter(|(key, _)| key.path.starts_with("shift.")) {
+            add(&mut self.draft.setup, *key, *error);
+        }
+        // Everything else has its defaults already, and none of them follows the shift.
+        defaults::stay(&mut self.draft.setup.shift);
         for (change, key) in &self.rig.origin.proposals {
             change.apply(&mut self.draft, *key);
             // A plain value hides what was measured; its own error, if any, moves it.

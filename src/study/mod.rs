@@ -1,3 +1,5 @@
-//! Studies: many runs of the same rig, to find a limit.
+//! Studies: many runs of the same rig, to find a limit or how sure a verdict is.
 
 pub mod head;
+pub mod samples;
+pub mod uncertainty;

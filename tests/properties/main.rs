@@ -4,6 +4,7 @@
 //! settling's own remainder of moment, 1e-12 of the whole; 1e-9 relative allows for both with room and
 //! hides no term.
 
+mod corners;
 mod sketch;
 
 use bunkline::Rig;
@@ -251,7 +252,8 @@ proptest! {
 
         let findings = examine(&rig).expect("a trailer at rest");
         let document = |units| {
-            let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, units };
+            let subject =
+                Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
             let report = json::report(&subject).expect("a report");
             serde_json::from_str::<serde_json::Value>(&report).expect("JSON")
         };

@@ -6,6 +6,8 @@ use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::{Subject, bunks, json, text};
 use bunkline::rig::{Fault, Problems};
+use bunkline::study::samples::samples;
+use bunkline::study::uncertainty::{self, Uncertainty};
 use serde_json::Value;
 
 /// How far a text came.
@@ -31,8 +33,8 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
             return Reached::Mistaken;
         }
     };
-    let findings = match fit::examine(&rig) {
-        Ok(findings) => findings,
+    let (findings, mut uncertainty) = match uncertainty::examine(&rig) {
+        Ok(examined) => examined,
         Err(unfit) => {
             assert!(!unfit.to_string().is_empty());
             return Reached::Unfit;
@@ -42,8 +44,13 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
     for case in &findings.assessment.cases {
         finite(case);
     }
+    if let Some(uncertainty) = &mut uncertainty {
+        doubted(&findings, uncertainty);
+        uncertainty.samples = samples(&rig, &findings.assessment.rows, 2, 1);
+    }
+    let uncertainty = uncertainty.as_ref();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
-        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, units };
+        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty, units };
         let report = text::report(&subject, &text::Palette::default());
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         if rig.proposed.trailer.bunks.are_described() {
@@ -82,6 +89,24 @@ fn told(problems: &Problems) {
     let line = json::error("rig.toml", &problems.to_string(), Some(problems)).expect("it can be written");
     let document: Value = serde_json::from_str(&line).expect("it can be read");
     assert_eq!(document["schema"], 1);
+}
+
+/// Worst margins are finite and no better than what is stated; parts of an uncertainty make a whole.
+fn doubted(findings: &Findings, uncertainty: &Uncertainty) {
+    let rows = &findings.assessment.rows;
+    assert_eq!(rows.len(), uncertainty.corners.len());
+    for (i, (row, corner)) in rows.iter().zip(&uncertainty.corners).enumerate() {
+        let Some(corner) = corner else { continue };
+        let stated = row.margin.expect("a corner is of a row that was made").si();
+        assert!(corner.sensitivities.iter().all(|slope| slope.is_finite()), "{}", row.id());
+        if let Some(worst) = corner.margin {
+            assert!(worst.si().is_finite() && worst.si() <= stated, "{}: {corner:?} of {stated}", row.id());
+            let unsure = row.counts && worst.si() < 0.0 && stated >= 0.0;
+            assert!(!unsure || row.verdict == Verdict::Unsure, "{}", row.id());
+        }
+        let parts: f64 = uncertainty.ranked(i).iter().map(|(.., share)| share.value).sum();
+        assert!(parts == 0.0 || (parts - 1.0).abs() < 1e-9, "{}: {parts}", row.id());
+    }
 }
 
 /// Each verdict agrees with its margin, and the rig's verdict with them all.

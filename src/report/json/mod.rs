@@ -10,9 +10,11 @@ use super::{Subject, words};
 use crate::fit::{
     Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points, waters_edge,
 };
-use crate::quantity::show::UnitSystem;
+use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Length, Quantity, Weight};
-use crate::rig::Problems;
+use crate::rig::{Key, Problems};
+use crate::study::samples::Rate;
+use crate::study::uncertainty::Uncertainty;
 use serde::Serialize;
 
 /// One rig's report on one line.
@@ -94,6 +96,7 @@ struct Document<'a> {
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
+    uncertainty: Option<Uncertain>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
 }
@@ -164,6 +167,9 @@ struct Check<'a> {
     load: Option<f64>,
     limits: Limits,
     margin: Option<f64>,
+    /// Only where inputs are uncertain.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corner: Option<AtCorner>,
     used: Option<f64>,
     verdict: &'static str,
     counts: bool,
@@ -171,6 +177,52 @@ struct Check<'a> {
     ramp: Option<&'a str>,
     basis: String,
     missing: Vec<String>,
+    /// Only where samples were asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fails_in: Option<FailsIn>,
+}
+
+/// Null where the check cannot be made, or not at every corner.
+#[derive(Serialize)]
+struct AtCorner {
+    margin: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Uncertain {
+    /// The check that the shares are about.
+    check: Option<String>,
+    inputs: Vec<UncertainInput>,
+    contradictions: usize,
+    unfit: Option<String>,
+    samples: Option<Sampled>,
+}
+
+#[derive(Serialize)]
+struct UncertainInput {
+    key: String,
+    bound: f64,
+    /// Null for a plain fraction.
+    unit: Option<&'static str>,
+    share: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Sampled {
+    count: u64,
+    seed: u64,
+    fails_in: Option<FailsIn>,
+    contradictions: u64,
+    unfit: u64,
+}
+
+/// A share of samples with its standard error, or, where it is 0 or 1, how far off it may be.
+#[derive(Serialize)]
+struct FailsIn {
+    samples: u64,
+    share: f64,
+    standard_error: Option<f64>,
+    within: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -187,7 +239,7 @@ struct Assumed<'a> {
 }
 
 fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Document<'a> {
-    let Subject { path, rig, findings, units } = *subject;
+    let Subject { path, rig, findings, uncertainty, units } = *subject;
     let setup = &rig.proposed;
     let found = &findings.assessment;
     let cases = found.cases.iter().enumerate();
@@ -198,7 +250,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
         units: Units { weight: units.weight_unit(), length: units.length_unit(), angle: "deg" },
         verdict: words::rig_verdict(found.verdict),
         cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
-        checks: found.rows.iter().map(|row| check(subject, row)).collect(),
+        checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
             .assumed
             .iter()
@@ -211,6 +263,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
         ramps: told.iter().map(|told| ramp(subject, told)).collect(),
         bunks: bunks::bunks(subject),
+        uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
     }
 }
@@ -264,8 +317,40 @@ fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {
     known.as_ref().ok().map(|weight| units.weight_number(*weight))
 }
 
-fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
+fn uncertain(subject: &Subject<'_>, uncertainty: &Uncertainty) -> Uncertain {
+    let governing = uncertainty.governing;
+    let corner = governing.and_then(|row| uncertainty.corners[row].as_ref());
+    let shares = corner.and_then(|corner| corner.shares(&uncertainty.inputs));
+    let input = |(i, (key, bound)): (usize, &(Key, f64))| {
+        let kind = subject.rig.kind(*key)?;
+        let (bound, unit) = show::number(*bound, kind, subject.units);
+        let share = shares.as_ref().map(|shares| shares[i].si());
+        Some(UncertainInput { key: key.to_string(), bound, unit, share })
+    };
+    Uncertain {
+        check: governing.map(|row| subject.findings.assessment.rows[row].id()),
+        inputs: uncertainty.inputs.iter().enumerate().filter_map(input).collect(),
+        contradictions: uncertainty.contradictions,
+        unfit: uncertainty.unfit.as_ref().map(ToString::to_string),
+        samples: uncertainty.samples.as_ref().map(|samples| Sampled {
+            count: samples.count,
+            seed: samples.seed,
+            fails_in: fails_in(samples.rig),
+            contradictions: samples.contradictions,
+            unfit: samples.unfit,
+        }),
+    }
+}
+
+fn fails_in(rate: Rate) -> Option<FailsIn> {
+    let share = rate.share()?;
+    let (standard_error, within) = (rate.standard_error(), rate.within());
+    Some(FailsIn { samples: rate.of, share, standard_error, within })
+}
+
+fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
     let units = subject.units;
+    let samples = subject.uncertainty.and_then(|uncertainty| uncertainty.samples.as_ref());
     let number = |value: Option<Amount>| {
         value.map(|value| match value {
             Amount::Weight(weight) => units.weight_number(weight),
@@ -274,12 +359,17 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
             Amount::Stress(stress) => units.stress_number(stress),
         })
     };
+    let at_corner = |uncertainty: &Uncertainty| {
+        let corner = uncertainty.corners.get(i).and_then(Option::as_ref);
+        AtCorner { margin: number(corner.and_then(|corner| corner.margin)) }
+    };
     Check {
         id: row.id(),
         what: row.what(),
         load: number(row.load),
         limits: Limits { min: number(row.min), max: number(row.max) },
         margin: number(row.margin),
+        corner: subject.uncertainty.map(at_corner),
         used: row.used.map(Quantity::si),
         verdict: words::verdict(row.verdict),
         counts: row.counts,
@@ -287,6 +377,7 @@ fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
         ramp: row.ramp.and_then(|ramp| subject.rig.proposed.ramps[ramp].name.as_deref()),
         basis: words::basis(row),
         missing: row.missing.iter().map(ToString::to_string).collect(),
+        fails_in: samples.and_then(|samples| fails_in((*samples.rows.get(i)?)?)),
     }
 }
 

@@ -1,0 +1,284 @@
+//! What stated bounds do to the checks, for a reader: what is unsure, what to measure first, how often checks fail.
+
+use super::text::{Page, capital, worst_first, wrap_under};
+use super::words;
+use crate::fit::{Amount, Row, Verdict};
+use crate::quantity::show::{brief, decimals};
+use crate::quantity::{Quantity, Share};
+use crate::rig::Key;
+use crate::study::samples::{Rate, Samples};
+use crate::study::uncertainty::{Corner, Uncertainty};
+
+/// How many inputs are named.
+const INPUTS_NAMED: usize = 3;
+/// How many checks are named that fail in samples.
+const ROWS_NAMED: usize = 8;
+
+impl<'a> Page<'a> {
+    fn uncertainty(&self) -> Option<&'a Uncertainty> {
+        self.subject.uncertainty
+    }
+
+    /// Every unsure row with its place, the worst first.
+    fn unsure(&self) -> Vec<(usize, &'a Row)> {
+        let rows = self.findings().assessment.rows.iter().enumerate();
+        let mut unsure: Vec<_> = rows.filter(|(_, row)| row.verdict == Verdict::Unsure).collect();
+        let first = self.uncertainty().and_then(|uncertainty| uncertainty.governing);
+        unsure.sort_by(|(i, a), (j, b)| {
+            (Some(*j) == first).cmp(&(Some(*i) == first)).then_with(|| worst_first(a, b))
+        });
+        unsure
+    }
+
+    /// Why a rig is unsure, in one sentence; and how many more checks are.
+    pub fn why_unsure(&self) -> String {
+        let unsure = self.unsure();
+        let Some((i, row)) = unsure.first() else { return String::new() };
+        let cases = match self.findings().assessment.cases.len() {
+            1 => "its load case".to_string(),
+            2 => "both load cases".to_string(),
+            n => format!("all {n} load cases"),
+        };
+        let there = match self.worst(*i) {
+            Some(margin) if margin.si() < 0.0 => {
+                format!("{} is {} outside its limits", super::text::the(row), self.shown(size(margin)))
+            }
+            _ => format!("{} cannot be told", super::text::the(row)),
+        };
+        let more = match unsure.len() - 1 {
+            0 => String::new(),
+            1 => " 1 more check is unsure.".to_string(),
+            n => format!(" {n} more checks are unsure."),
+        };
+        format!(
+            "It passes as stated in {cases}, but at the worst corner of the stated uncertainty {there}.{more}"
+        )
+    }
+
+    /// How many checks are unsure, beside a graver verdict.
+    pub fn also_unsure(&self) -> String {
+        match self.unsure().len() {
+            0 => String::new(),
+            1 => " 1 check is unsure.".to_string(),
+            n => format!(" {n} checks are unsure."),
+        }
+    }
+
+    fn corner(&self, row: usize) -> Option<&'a Corner> {
+        self.uncertainty()?.corners.get(row)?.as_ref()
+    }
+
+    fn worst(&self, row: usize) -> Option<Amount> {
+        self.corner(row)?.margin
+    }
+
+    fn shown(&self, amount: Amount) -> String {
+        words::amount(amount, self.subject.units)
+    }
+
+    /// What a row leaves at its worst, where that is outside its limits and not told already.
+    pub fn outside_at_worst(&self, row: &Row) -> Option<String> {
+        let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
+        let corner = self.corner(place)?;
+        let Some(margin) = corner.margin else { return Some("not known".to_string()) };
+        let (worst, stated) = (self.shown(margin), row.margin.map(|margin| self.shown(margin)));
+        (margin.si() < 0.0 && Some(&worst) != stated.as_ref()).then_some(worst)
+    }
+
+    /// For each unsure row, what to measure.
+    pub fn doubts(&mut self) {
+        let unsure = self.unsure();
+        let Some(uncertainty) = self.uncertainty().filter(|_| !unsure.is_empty()) else { return };
+        self.heading("What is unsure, and what would make it sure");
+        let mut told: Option<(String, Vec<String>)> = None;
+        for (i, row) in unsure {
+            let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
+            let worst = match self.worst(i) {
+                Some(margin) if margin.si() < 0.0 => {
+                    format!("{} outside at the worst", self.shown(size(margin)))
+                }
+                // Its own margin holds wherever there are loads.
+                Some(_) => "not known where the trailer does not rest".to_string(),
+                None => "not known at the worst".to_string(),
+            };
+            let line = format!("{}: {stated} left as stated, {worst}", row.id());
+            let ways = self.ways(uncertainty, i, row);
+            self.out.push_str(&wrap_under(&line, 2, 4));
+            if let Some((before, _)) = told.as_ref().filter(|(_, same)| *same == ways) {
+                self.line(&format!("      - as for {before}"));
+                continue;
+            }
+            for (n, way) in ways.iter().enumerate() {
+                let or = if n == 0 { "- " } else { "- or " };
+                self.out.push_str(&wrap_under(&format!("{or}{way}"), 6, 8));
+            }
+            told = Some((row.id(), ways));
+        }
+    }
+
+    /// What makes a row sure: its weakest input measured better, or its load itself.
+    fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<String> {
+        let mut ways = Vec::new();
+        for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {
+            ways.push(format!("fill in {key}: without it the check cannot be made at every corner"));
+        }
+        if let Some((key, bound, share)) = uncertainty.ranked(i).first() {
+            let (part, bound) = (whole_percent(*share), self.bound(*key, *bound));
+            ways.push(format!("measure {key} more closely than {bound}: it makes {part} of the doubt"));
+        }
+        ways.push(format!("measure the whole. {}", row.check.measuring));
+        ways
+    }
+
+    /// An input's bound: `± 3 in`.
+    fn bound(&self, key: Key, bound: f64) -> String {
+        let bound = self.rig().kind(key).map(|kind| brief(bound, kind, self.subject.units));
+        format!("± {}", bound.unwrap_or_default())
+    }
+
+    /// What an input is, in the file's own words where it has any.
+    fn called(&self, key: Key) -> String {
+        let boat = &self.rig().proposed.boat;
+        let own = match key.path {
+            path if path.starts_with("boat.weights.") => {
+                boat.weights.get(key.at[0]).and_then(|part| part.item.as_ref().or(part.id.as_ref()))
+            }
+            path if path.starts_with("boat.tanks.") => {
+                boat.tanks.get(key.at[0]).and_then(|part| part.item.as_ref().or(part.id.as_ref()))
+            }
+            _ => None,
+        };
+        let meaning = key.input().map_or("", |input| input.meaning);
+        own.cloned().unwrap_or_else(|| meaning.to_string())
+    }
+
+    /// The inputs that make most of the governing row's uncertainty.
+    pub fn measure_first(&mut self) {
+        let Some(uncertainty) = self.uncertainty() else { return };
+        let ranking = uncertainty.ranking();
+        let row = uncertainty.governing.map(|i| (&self.findings().assessment.rows[i], self.worst(i)));
+        if let Some((row, Some(worst))) = row {
+            self.heading("Which measurement to improve first");
+            let worst = self.shown(worst);
+            let line =
+                format!("Of what is uncertain in {} ({worst} left at the worst):", super::text::the(row));
+            self.out.push_str(&wrap_under(&line, 2, 4));
+            let matters = ranking.iter().filter(|(_, _, share)| share.si() >= 0.005);
+            for (key, bound, share) in matters.clone().take(INPUTS_NAMED) {
+                let (part, bound) = (whole_percent(*share), self.bound(*key, *bound));
+                let indent = 2 + 5_usize.saturating_sub(part.chars().count());
+                let line = format!("{part} {key} {bound} ({})", self.called(*key));
+                self.out.push_str(&wrap_under(&line, indent, 8));
+            }
+            let others: Vec<f64> = matters.skip(INPUTS_NAMED).map(|(_, _, share)| share.si()).collect();
+            if !others.is_empty() {
+                let part = whole_percent(Share::from_si(others.iter().sum()));
+                self.line(&format!("  {part:>5} {} more", others.len()));
+            }
+        }
+        let contradictory = match uncertainty.contradictions {
+            0 => None,
+            1 => Some(
+                "1 of the corners looked at was left out: its figures contradict each other.".to_string(),
+            ),
+            n => Some(format!(
+                "{n} of the corners looked at were left out: their figures contradict each other."
+            )),
+        };
+        let unfit = uncertainty.unfit.as_ref().map(|unfit| {
+            format!(
+                "{}, at one corner at least: nothing that hangs on the loads is sure.",
+                capital(&unfit.to_string())
+            )
+        });
+        let told = [contradictory, unfit].into_iter().flatten();
+        if uncertainty.governing.is_none() && told.clone().next().is_some() {
+            self.heading("Within the stated uncertainty");
+        }
+        for line in told {
+            self.out.push_str(&wrap_under(&line, 2, 4));
+        }
+    }
+
+    /// How often checks fail among samples.
+    pub fn samples(&mut self) {
+        let Some(samples) = self.uncertainty().and_then(|uncertainty| uncertainty.samples.as_ref()) else {
+            return;
+        };
+        self.heading("Random samples within the stated bounds");
+        let drawn = format!(
+            "{} samples, seed {}; every input uniform within its bound, independent of the others.",
+            samples.count, samples.seed
+        );
+        self.out.push_str(&wrap_under(&drawn, 2, 4));
+        let rig = format!("A check that counts fails in {}.", often(samples.rig));
+        self.out.push_str(&wrap_under(&rig, 2, 4));
+        for line in self.failing(samples) {
+            self.line(&line);
+        }
+        let told =
+            |n: u64, what: &str| (n > 0).then(|| format!("In {n} of the samples {what}; they are left out."));
+        let left_out = [
+            told(samples.contradictions, "the figures contradict each other"),
+            told(samples.unfit, "the trailer does not rest on its wheels"),
+        ];
+        for line in left_out.into_iter().flatten() {
+            self.out.push_str(&wrap_under(&line, 2, 4));
+        }
+    }
+
+    /// The checks that fail in some sample, those that fail most often first.
+    fn failing(&self, samples: &Samples) -> Vec<String> {
+        let rows = self.findings().assessment.rows.iter().zip(&samples.rows);
+        let mut failing: Vec<(&Row, Rate)> =
+            rows.filter_map(|(row, rate)| Some((row, rate.filter(|rate| rate.fails > 0)?))).collect();
+        failing.sort_by(|(_, a), (_, b)| b.share().unwrap_or(0.0).total_cmp(&a.share().unwrap_or(0.0)));
+        let named = failing.iter().take(ROWS_NAMED).map(|(row, rate)| {
+            let advises = if row.counts { "" } else { " (advises only)" };
+            format!("    {}: {}{advises}", row.id(), often(*rate))
+        });
+        let more = failing.len().saturating_sub(ROWS_NAMED);
+        named.chain((more > 0).then(|| format!("    and {more} more checks"))).collect()
+    }
+}
+
+/// An amount without its sign.
+fn size(amount: Amount) -> Amount {
+    match amount {
+        Amount::Weight(weight) => Amount::Weight(weight.abs()),
+        Amount::Share(share) => Amount::Share(share.abs()),
+        Amount::Length(length) => Amount::Length(length.abs()),
+        Amount::Stress(stress) => Amount::Stress(stress.abs()),
+        Amount::Deflection(length) => Amount::Deflection(length.abs()),
+    }
+}
+
+fn whole_percent(share: Share) -> String {
+    words::used(share)
+}
+
+/// How often something fails, with its sampling error: `12.3 % of them, give or take 0.1 %`.
+fn often(rate: Rate) -> String {
+    let Some(share) = rate.share() else { return "none that could be told".to_string() };
+    let bound = rate.within().map(|within| format!("{} %", places(100.0 * within, within)));
+    match (rate.standard_error(), bound) {
+        (Some(error), _) => {
+            format!(
+                "{} % of them (standard error {} %)",
+                places(100.0 * share, error),
+                places(100.0 * error, error)
+            )
+        }
+        (None, bound) if share == 0.0 => {
+            format!("none of them (so in less than {})", bound.unwrap_or_default())
+        }
+        (None, bound) => format!("all of them (to within {})", bound.unwrap_or_default()),
+    }
+}
+
+/// A number with the decimals that an error in it, as a fraction of one, leaves a meaning.
+fn places(number: f64, error: f64) -> String {
+    // From 0.1 percent on one decimal, from 0.01 on two, and so on.
+    let places = (1..6).find(|places| error >= 0.01 * 0.1_f64.powi(*places)).unwrap_or(6);
+    decimals(number, usize::try_from(places).unwrap_or(1))
+}

@@ -1,0 +1,469 @@
+//! How sure the checks are when inputs are stated with bounds: what is left at the worst corner of what the bounds
+//! allow, which measurement to improve first, and (in [`samples`](super::samples)) how often a check fails.
+//!
+//! An input `v ± u` may be anything from `v − u` to `v + u`. The rig as stated is one point of the box of all such
+//! values, and a *corner* has every input at one of its ends.
+//!
+//! **The worst corner.** A row's margin is the least over its cases, its sides and its two limits, so it has kinks: a
+//! tongue share in the middle of its band gets worse both ways. Each load against each limit is therefore followed
+//! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
+//! corner, and every such corner is worked anew. On level ground, with up to 64 inputs, each row's worst corner is then
+//! left by one input at a time, for as long as that finds less. A row's worst margin is the least of all that was
+//! worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
+//! goes the other way.
+//!
+//! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
+//! all corners and over the whole box, for 2n + (corners) runs of the loads. It may miss a lesser margin where an input
+//! works one way for some values of the others and the other way for others (a spring that reaches its bump stop, an
+//! equalizer its stop), or where two inputs change nothing until both are off. Over a ramp the positions of the peaks
+//! move too and no input is tried again from the corner; so such rows are worst among the corners tried, no more.
+//!
+//! **Rows about ramps** have corners as well: a crossing takes milliseconds, a search step of 0.1 m is fine enough
+//! because events are visited whatever it is, and the runs are shared by all cores.
+
+use super::samples::Samples;
+use crate::fit::{
+    self, Amount, Check, Findings, Judge, Known, Loads, Missing, Model, Of, Row, Standing, Trial, Unfit,
+};
+use crate::quantity::{Length, Quantity, Share};
+use crate::rig::{Key, Rig, Varied};
+use rayon::prelude::*;
+use std::collections::BTreeSet;
+
+/// The step over a ramp, in metres: events are visited whatever it is.
+pub(super) const RAMP_STEP: f64 = 0.1;
+/// An input that changes a load by less than this share of its margin changes nothing: the settling's own remainder is
+/// a thousand times less.
+const NOTHING: f64 = 1e-9;
+/// How often a row's worst corner is left in search of a worse one.
+const MOST_ROUNDS: usize = 4;
+/// With more inputs than this no corner is left by one input at a time: it would take too long.
+const MOST_TURNED: usize = 64;
+/// How many points are worked before what they gave is dropped.
+const AT_A_TIME: usize = 256;
+
+/// What the stated bounds do to a rig's checks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Uncertainty {
+    /// The uncertain inputs, each with its bound in SI.
+    pub inputs: Vec<(Key, f64)>,
+    /// For each row of the assessment: what its bounds do to it; none for a row that could not be made.
+    pub corners: Vec<Option<Corner>>,
+    /// The row of [`Self::corners`] that [`Self::ranking`] is about: of the rows that count and that any input moves,
+    /// the one with the least margin at its worst, as a share of its rating or of its band's width.
+    pub governing: Option<usize>,
+    /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
+    pub contradictions: usize,
+    /// What happens where the trailer does not rest on its wheels; none if it does wherever it was looked at.
+    pub unfit: Option<Unfit>,
+    /// Random samples, where they were asked for.
+    pub samples: Option<Samples>,
+}
+
+/// What stated bounds do to one row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Corner {
+    /// The least margin; none where it cannot be told at one of the corners.
+    pub margin: Option<Amount>,
+    /// The keys that it would take to tell it.
+    pub missing: Vec<Key>,
+    /// By input, in the order of [`Uncertainty::inputs`]: by how much the margin rises for a unit of the input, both in
+    /// SI, as a central difference over the whole bound. It is the margin of the load and the limit that decide at the
+    /// worst corner.
+    pub sensitivities: Vec<f64>,
+    /// Which end of each input that corner has: 1 the upper, −1 the lower, 0 the value as stated.
+    pub ends: Vec<i8>,
+}
+
+impl Corner {
+    /// By input: its part in the row's uncertainty, |sensitivity| × bound over the sum of all.
+    ///
+    /// None where no input moves the row.
+    pub fn shares(&self, inputs: &[(Key, f64)]) -> Option<Vec<Share>> {
+        let parts = || self.sensitivities.iter().zip(inputs).map(|(slope, (_, bound))| (slope * bound).abs());
+        let whole: f64 = parts().sum();
+        (whole > 0.0).then(|| parts().map(|part| Share::from_si(part / whole)).collect())
+    }
+
+    /// Whether a row that holds as stated may not hold.
+    fn is_in_doubt(&self) -> bool {
+        self.margin.is_none_or(|margin| margin.si() < 0.0)
+    }
+}
+
+impl Uncertainty {
+    /// The inputs with their parts in the uncertainty of the governing row, the greatest first.
+    pub fn ranking(&self) -> Vec<(Key, f64, Share)> {
+        self.governing.map(|row| self.ranked(row)).unwrap_or_default()
+    }
+
+    /// The inputs with their parts in a row's uncertainty, the greatest first; empty where no input moves it.
+    pub fn ranked(&self, row: usize) -> Vec<(Key, f64, Share)> {
+        let corner = self.corners.get(row).and_then(Option::as_ref);
+        let shares = corner.and_then(|corner| corner.shares(&self.inputs)).unwrap_or_default();
+        let mut ranked: Vec<_> =
+            self.inputs.iter().zip(shares).map(|((key, bound), share)| (*key, *bound, share)).collect();
+        // A stable sort: equals keep the file's order.
+        ranked.sort_by(|a, b| b.2.si().total_cmp(&a.2.si()));
+        ranked
+    }
+}
+
+/// Assesses a rig as [`fit::examine`] does and takes its stated bounds into account: what passes as stated but not at
+/// its worst corner, and must hold, becomes unsure.
+///
+/// No uncertainty is found where no input has a bound; the findings are then those of [`fit::examine`]. The rig is
+/// taken as it was read: what was changed in it since is not seen at the corners.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
+///
+/// ```
+/// use bunkline::fit::RigVerdict;
+/// use bunkline::study::uncertainty;
+///
+/// let text = std::fs::read_to_string("demo-data/crab-boat.toml")?;
+/// let no_changes: &[&str] = &[];
+/// let rig = bunkline::Rig::read("crab-boat.toml", &text, no_changes)?;
+/// let (findings, uncertainty) = uncertainty::examine(&rig)?;
+/// assert_eq!(findings.assessment.verdict, RigVerdict::Unsure);
+/// // The tongue share hangs most on where the hull's weight is.
+/// let first = uncertainty.expect("inputs with bounds").ranking()[0].0;
+/// assert_eq!(first.to_string(), "boat.weights.1.station");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
+    let mut findings = fit::examine(rig)?;
+    if rig.uncertain.is_empty() {
+        return Ok((findings, None));
+    }
+    let found = &findings.assessment;
+    let uncertainty = of_rows(rig, &found.rows);
+    let hangs_on_loads = |row: &Row| row.case.is_some();
+    let in_doubt: Vec<bool> = found
+        .rows
+        .iter()
+        .zip(&uncertainty.corners)
+        .map(|(row, corner)| {
+            let unfit = uncertainty.unfit.is_some() && hangs_on_loads(row);
+            unfit || corner.as_ref().is_some_and(Corner::is_in_doubt)
+        })
+        .collect();
+    findings.assessment.doubt(&in_doubt);
+    Ok((findings, Some(uncertainty)))
+}
+
+/// What a rig's bounds do to its rows.
+fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
+    let inputs = rig.uncertain.clone();
+    let mut uncertainty = Uncertainty {
+        corners: vec![None; rows.len()],
+        governing: None,
+        contradictions: 0,
+        unfit: None,
+        samples: None,
+        inputs,
+    };
+    for about_ramps in [false, true] {
+        let mut search = Search::new(rig, about_ramps);
+        search.run();
+        for (at, (i, ..)) in search.subjects.iter().enumerate() {
+            if let Some(row) = rows.get(*i).filter(|row| row.margin.is_some()) {
+                uncertainty.corners[*i] = Some(search.corner(row, at));
+            }
+        }
+        uncertainty.contradictions += search.contradictions;
+        uncertainty.unfit = uncertainty.unfit.take().or(search.unfit);
+    }
+    uncertainty.governing = governing(rows, &uncertainty);
+    uncertainty
+}
+
+/// The row whose measurements matter most.
+fn governing(rows: &[Row], uncertainty: &Uncertainty) -> Option<usize> {
+    let room = |(i, row): (usize, &Row)| {
+        let corner = uncertainty.corners[i].as_ref().filter(|_| row.counts)?;
+        corner.shares(&uncertainty.inputs)?;
+        let max = row.max?.si();
+        let whole = match row.check.judge {
+            Judge::Rating | Judge::SignedRating | Judge::FlooredRating => max,
+            Judge::Band => max - row.min?.si(),
+            // Nothing to compare a margin with.
+            Judge::Floor | Judge::Ceiling | Judge::Size => return None,
+        };
+        Some((i, corner.margin?.si() / whole))
+    };
+    let rooms = rows.iter().enumerate().filter_map(room);
+    rooms.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| i)
+}
+
+/// Which end each input is at: −1, 1, or 0 for the value as stated.
+type Ends = Vec<i8>;
+
+/// Every load of every row at one point.
+type Stands = Vec<Vec<Known<Standing>>>;
+
+/// Why a point has no loads.
+enum Nowhere {
+    /// The figures break a rule of the file.
+    Contradiction,
+    /// The trailer does not rest on its wheels.
+    Unfit(Unfit),
+}
+
+/// One load against one limit: the place in its row's list, and whether the upper one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Gap {
+    load: usize,
+    upper: bool,
+}
+
+impl Gap {
+    /// How much it leaves.
+    fn of(self, stands: &[Known<Standing>]) -> Option<f64> {
+        let standing = stands.get(self.load)?.as_ref().ok()?;
+        if self.upper { standing.below } else { standing.above }
+    }
+}
+
+/// Whether a margin is one below the upper limit.
+fn is_at_upper(standing: &Standing) -> bool {
+    let off = |gap: Option<f64>| gap.map_or(f64::INFINITY, |gap| (gap - standing.margin).abs());
+    off(standing.below) <= off(standing.above)
+}
+
+/// The least that was found of one row.
+#[derive(Clone)]
+struct Least {
+    margin: f64,
+    ends: Ends,
+    gap: Gap,
+    /// What could not be told anywhere.
+    missing: Option<Missing>,
+}
+
+struct Search<'a> {
+    rig: &'a Rig,
+    about_ramps: bool,
+    /// The rows looked at, each with its place among all.
+    subjects: Vec<(usize, &'static Check, Of)>,
+    found: Vec<Least>,
+    /// Each input alone at its lower and at its upper end.
+    alone: Vec<[Option<Stands>; 2]>,
+    base: Stands,
+    seen: BTreeSet<Ends>,
+    contradictions: usize,
+    unfit: Option<Unfit>,
+}
+
+impl<'a> Search<'a> {
+    fn new(rig: &'a Rig, about_ramps: bool) -> Self {
+        let all = fit::subjects(&rig.proposed).enumerate();
+        let ours = all.filter(|(_, (check, _))| check.is_about_ramps() == about_ramps);
+        Self {
+            rig,
+            about_ramps,
+            subjects: ours.map(|(i, (check, of))| (i, check, of)).collect(),
+            found: Vec::new(),
+            alone: Vec::new(),
+            base: Vec::new(),
+            seen: BTreeSet::new(),
+            contradictions: 0,
+            unfit: None,
+        }
+    }
+
+    fn run(&mut self) {
+        if self.subjects.is_empty() {
+            return;
+        }
+        let stated = vec![0; self.rig.uncertain.len()];
+        let nothing = Least {
+            margin: f64::INFINITY,
+            ends: stated.clone(),
+            gap: Gap { load: 0, upper: true },
+            missing: None,
+        };
+        self.found = vec![nothing; self.subjects.len()];
+        self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
+
+        let alone = |input: usize, end: i8| {
+            let mut ends = stated.clone();
+            ends[input] = end;
+            ends
+        };
+        let inputs = 0..stated.len();
+        let points = inputs.flat_map(|input| [alone(input, -1), alone(input, 1)]).collect();
+        let mut worked = self.work(points).into_iter();
+        while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
+            self.alone.push([lower, upper]);
+        }
+        let corners: BTreeSet<Ends> = (0..self.subjects.len()).flat_map(|row| self.signs(row)).collect();
+        self.look(corners);
+        if !self.about_ramps && self.alone.len() <= MOST_TURNED {
+            self.refine();
+        }
+    }
+
+    /// The corner of each load and limit of a row: for every input the end that leaves less, the upper one of equals.
+    fn signs(&self, row: usize) -> Vec<Ends> {
+        let Some(base) = self.base.get(row) else { return Vec::new() };
+        let loads = 0..base.len();
+        let gaps = loads.flat_map(|load| [false, true].map(|upper| Gap { load, upper }));
+        let end = |gap: Gap, [lower, upper]: &[Option<Stands>; 2]| {
+            let left = |stands: &Option<Stands>| stands.as_ref().and_then(|stands| gap.of(&stands[row]));
+            match (left(lower), left(upper)) {
+                (Some(lower), Some(upper)) if lower < upper - NOTHING * lower.abs().max(upper.abs()) => -1,
+                (Some(_), Some(_)) => 1,
+                // Of an end that cannot be had nothing is known; the other is worth going to if it is worse.
+                (Some(lower), None) => -i8::from(Some(lower) < gap.of(base)),
+                (None, Some(upper)) => i8::from(Some(upper) < gap.of(base)),
+                (None, None) => 0,
+            }
+        };
+        gaps.filter(|gap| gap.of(base).is_some())
+            .map(|gap| self.alone.iter().map(|alone| end(gap, alone)).collect())
+            .collect()
+    }
+
+    /// Leaves every row's worst corner by one input at a time, for as long as that finds less.
+    fn refine(&mut self) {
+        for _ in 0..MOST_ROUNDS {
+            let before: Vec<f64> = self.found.iter().map(|least| least.margin).collect();
+            let worst: BTreeSet<Ends> = self.found.iter().map(|least| least.ends.clone()).collect();
+            let mut points = BTreeSet::new();
+            for ends in worst {
+                // What changed nothing by itself may change something there.
+                let corner: Ends = ends
+                    .iter()
+                    .enumerate()
+                    .map(|(i, end)| if *end == 0 { self.an_end(i) } else { *end })
+                    .collect();
+                for input in 0..corner.len() {
+                    let mut turned = corner.clone();
+                    turned[input] = -turned[input];
+                    if self.can_be_at(input, turned[input]) {
+                        points.insert(turned);
+                    }
+                }
+                points.insert(corner);
+            }
+            self.look(points);
+            let less = |(least, before): (&Least, &f64)| least.margin < before - NOTHING * before.abs();
+            if !self.found.iter().zip(&before).any(less) {
+                return;
+            }
+        }
+    }
+
+    /// Whether an input alone at an end gives loads.
+    fn can_be_at(&self, input: usize, end: i8) -> bool {
+        self.alone[input][usize::from(end > 0)].is_some()
+    }
+
+    /// An end that an input can be at, the upper one first; 0 if it can be at neither.
+    fn an_end(&self, input: usize) -> i8 {
+        [1, -1].into_iter().find(|end| self.can_be_at(input, *end)).unwrap_or(0)
+    }
+
+    /// Works points and keeps only what is least.
+    fn look(&mut self, points: BTreeSet<Ends>) {
+        let points: Vec<Ends> = points.into_iter().collect();
+        for some in points.chunks(AT_A_TIME) {
+            self.work(some.to_vec());
+        }
+    }
+
+    /// Works points anew that have not been worked before, on all cores, and keeps what is least; in the points' order.
+    fn work(&mut self, points: Vec<Ends>) -> Vec<Option<Stands>> {
+        let points: Vec<Ends> = points.into_iter().filter(|ends| self.seen.insert(ends.clone())).collect();
+        let worked: Vec<Result<Stands, Nowhere>> = points
+            .par_iter()
+            .map_init(|| Varied::new(self.rig), |varied, ends| self.stands(varied, ends))
+            .collect();
+        let mut all = Vec::with_capacity(worked.len());
+        for (ends, stands) in points.iter().zip(worked) {
+            match stands {
+                Ok(stands) => {
+                    self.keep(ends, &stands);
+                    all.push(Some(stands));
+                }
+                Err(nowhere) => {
+                    match nowhere {
+                        Nowhere::Contradiction => self.contradictions += 1,
+                        Nowhere::Unfit(unfit) => self.unfit = self.unfit.take().or(Some(unfit)),
+                    }
+                    all.push(None);
+                }
+            }
+        }
+        all
+    }
+
+    /// Every load at one point.
+    fn stands(&self, varied: &mut Varied, ends: &[i8]) -> Result<Stands, Nowhere> {
+        let inputs = self.rig.uncertain.iter().zip(ends);
+        let errors: Vec<(Key, f64)> = inputs
+            .filter(|(_, end)| **end != 0)
+            .map(|((key, bound), end)| (*key, bound * f64::from(*end)))
+            .collect();
+        let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
+        let model = Model::new(rig);
+        let cases = model.loads(Trial::default()).map_err(Nowhere::Unfit)?;
+        let step = Length::from_si(RAMP_STEP);
+        let ramps = if self.about_ramps { model.crossings(Trial::default(), step) } else { Vec::new() };
+        let bunks = if self.about_ramps { Vec::new() } else { model.bunk_loads(Trial::default()) };
+        let loads = Loads { setup: &rig.proposed, cases: &cases, ramps: &ramps, bunks: &bunks };
+        Ok(self.subjects.iter().map(|(_, check, of)| loads.standings(check, of)).collect())
+    }
+
+    fn keep(&mut self, ends: &[i8], stands: &Stands) {
+        for (least, stands) in self.found.iter_mut().zip(stands) {
+            for (load, standing) in stands.iter().enumerate() {
+                match standing {
+                    Ok(standing) if standing.margin < least.margin => {
+                        least.margin = standing.margin;
+                        least.ends = ends.to_vec();
+                        least.gap = Gap { load, upper: is_at_upper(standing) };
+                    }
+                    Ok(_) => {}
+                    Err(missing) => {
+                        let known = least.missing.take().unwrap_or_default();
+                        least.missing = Some(known.and(missing.clone()));
+                    }
+                }
+            }
+        }
+    }
+
+    /// What was found of a row, the one in this place of ours.
+    fn corner(&self, row: &Row, at: usize) -> Corner {
+        let (found, base) = (&self.found[at], self.base.get(at));
+        let margins = base.into_iter().flatten().flatten().map(|standing| standing.margin);
+        let stated = margins.reduce(f64::min);
+        // A coarse step over a ramp finds its peaks a little otherwise: what counts is by how much they change.
+        let margin = match (row.margin, stated) {
+            (Some(exact), Some(stated)) if self.about_ramps => exact.si() + (found.margin - stated),
+            _ => found.margin,
+        };
+        let told = margin.is_finite() && found.missing.is_none();
+        let slope = |input: usize| {
+            let left =
+                |end: usize| self.alone[input][end].as_ref().and_then(|stands| found.gap.of(&stands[at]));
+            let as_stated = base.and_then(|stands| found.gap.of(stands));
+            let bound = self.rig.uncertain[input].1;
+            match (left(0), as_stated, left(1)) {
+                (Some(lower), _, Some(upper)) => (upper - lower) / (2.0 * bound),
+                (Some(lower), Some(stated), None) => (stated - lower) / bound,
+                (None, Some(stated), Some(upper)) => (upper - stated) / bound,
+                _ => 0.0,
+            }
+        };
+        Corner {
+            margin: told.then(|| Amount::from_si(row.check.measure, margin)),
+            missing: found.missing.clone().unwrap_or_default().0,
+            sensitivities: (0..self.alone.len()).map(slope).collect(),
+            ends: found.ends.clone(),
+        }
+    }
+}

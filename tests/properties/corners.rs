@@ -1,0 +1,213 @@
+//! Worst corners and samples of random rigs, against every corner there is.
+
+use super::sketch::{Sketch, Texts, sketches, weighed};
+use super::{SAME, rig, settings};
+use bunkline::Rig;
+use bunkline::fit::{Amount, Judge, RigVerdict, Verdict, assess, examine};
+use bunkline::rig::{Key, Varied};
+use bunkline::study::samples::samples;
+use bunkline::study::uncertainty::{self, Uncertainty};
+use proptest::prelude::*;
+use proptest::sample::{Index, subsequence};
+
+const INCH: f64 = 0.0254;
+const POUND: f64 = 0.453_592_37 * 9.806_65;
+
+/// Every input that a bound may stand at, with a great bound for it in SI.
+fn inputs(sketch: &Sketch) -> Vec<(Key, f64)> {
+    let mut inputs = vec![
+        (Key::new("trailer.weight"), 150.0 * POUND),
+        (Key::new("trailer.cg"), 8.0 * INCH),
+        (Key::new("trailer.cg_height"), 4.0 * INCH),
+        (Key::new("trailer.bow_stop"), 5.0 * INCH),
+        (Key::new("trailer.gvwr"), 100.0 * POUND),
+        (Key::new("trailer.coupler.tongue_rating"), 50.0 * POUND),
+        (Key::new("tow.rear_axle_load"), 90.0 * POUND),
+        (Key::new("tow.ball_overhang"), 3.0 * INCH),
+    ];
+    for axle in 0..sketch.axles.len() {
+        inputs.push((Key::of("trailer.axles.*.rating", axle), 60.0 * POUND));
+        inputs.push((Key::of("trailer.axles.*.tires.rating", axle), 40.0 * POUND));
+    }
+    for tank in 0..sketch.tanks.len() {
+        inputs.push((Key::of("boat.tanks.*.station", tank), 10.0 * INCH));
+        inputs.push((Key::of("boat.tanks.*.fill", tank), 0.15));
+    }
+    if sketch.weighed.is_some() {
+        inputs.push((Key::new("measured.gross_trailer_weight"), 80.0 * POUND));
+        inputs.push((Key::new("measured.tongue_weight"), 20.0 * POUND));
+        inputs.push((Key::new("boat.cg_side"), 2.0 * INCH));
+    } else {
+        for (i, item) in sketch.items.iter().enumerate() {
+            inputs.push((Key::of("boat.weights.*.weight", i), item.weight as f64 * 0.05 * POUND));
+            inputs.push((Key::of("boat.weights.*.station", i), 6.0 * INCH));
+            inputs.push((Key::of("boat.weights.*.side", i), 5.0 * INCH));
+        }
+    }
+    inputs
+}
+
+/// A rig with one to eight uncertain inputs.
+fn uncertain() -> impl Strategy<Value = (Sketch, Vec<(Key, f64)>)> {
+    prop_oneof![3 => sketches(4), 1 => weighed(4)].prop_flat_map(|sketch| {
+        let inputs = inputs(&sketch);
+        let some = subsequence(inputs.clone(), 1..=inputs.len().min(8));
+        let sizes = prop::collection::vec(1i64..=100, 8);
+        (Just(sketch), some, sizes).prop_map(|(sketch, some, sizes)| {
+            let sized =
+                some.into_iter().zip(sizes).map(|((key, bound), size)| (key, bound * size as f64 / 100.0));
+            (sketch, sized.collect())
+        })
+    })
+}
+
+fn with_bounds(sketch: &Sketch, bounds: &[(Key, f64)]) -> Rig {
+    let mut rig = rig(&sketch.write(Texts::Us), &[]);
+    rig.uncertain = bounds.to_vec();
+    rig
+}
+
+/// The least margin of every row over all corners, worked one by one; none where one of them has no loads.
+fn exhaustive(rig: &Rig) -> Option<Vec<Option<f64>>> {
+    let mut varied = Varied::new(rig);
+    let mut least: Option<Vec<Option<f64>>> = None;
+    for corner in 0..1_u32 << rig.uncertain.len() {
+        let end = |i: usize| if corner >> i & 1 == 1 { 1.0 } else { -1.0 };
+        let errors: Vec<(Key, f64)> =
+            rig.uncertain.iter().enumerate().map(|(i, (key, bound))| (*key, bound * end(i))).collect();
+        let rows = assess(varied.with_errors(&errors).ok()?).ok()?.rows;
+        let margins = rows.iter().map(|row| row.margin.map(Amount::si));
+        least = Some(match least {
+            None => margins.collect(),
+            Some(least) => least.into_iter().zip(margins).map(|(a, b)| Some(a?.min(b?))).collect(),
+        });
+    }
+    least
+}
+
+fn examined(rig: &Rig) -> (bunkline::fit::Findings, Uncertainty) {
+    let (findings, uncertainty) = uncertainty::examine(rig).expect("a trailer at rest");
+    (findings, uncertainty.expect("inputs with bounds"))
+}
+
+proptest! {
+    #![proptest_config(settings(96))]
+
+    /// No corner leaves less than the worst that was found. Where a margin is sure to be monotone, no more than that is
+    /// told either: elsewhere a lesser one may have been met at a single input's end.
+    #[test]
+    fn no_corner_is_worse_than_the_worst_one((sketch, bounds) in uncertain()) {
+        let rig = with_bounds(&sketch, &bounds);
+        let (findings, uncertainty) = examined(&rig);
+        // A corner without loads has nothing to compare.
+        let least = exhaustive(&rig);
+        prop_assume!(least.is_some());
+        let least = least.unwrap_or_default();
+        prop_assert_eq!(uncertainty.contradictions, 0);
+        prop_assert!(uncertainty.unfit.is_none());
+        for ((row, corner), least) in findings.assessment.rows.iter().zip(&uncertainty.corners).zip(least) {
+            let id = row.id();
+            let Some(corner) = corner else {
+                prop_assert!(row.margin.is_none(), "{id}");
+                continue;
+            };
+            let (worst, least) = (corner.margin.map(Amount::si), least);
+            let (Some(worst), Some(least)) = (worst, least) else {
+                prop_assert_eq!(worst, least, "{}", id);
+                continue;
+            };
+            let stated = row.margin.expect("it was made").si();
+            // As many roundings as there are inputs, on loads of the size of the limits.
+            let tolerance = 1e-7 * row.max.map_or(stated.abs(), |max| max.si().abs()).max(least.abs());
+            prop_assert!(worst <= least + tolerance, "{id}: {worst}, but {least} at a corner");
+            prop_assert!(worst <= stated + tolerance, "{id}");
+            let monotone = ["trailer-gvwr", "coupler", "receiver", "tow-gcwr", "axle-tires-1"];
+            if monotone.contains(&id.as_str()) {
+                prop_assert!(worst >= least - tolerance, "{id}: {worst}, but no corner under {least}");
+            }
+        }
+    }
+
+    /// Verdicts follow from worst margins, and nothing else of the findings changes.
+    #[test]
+    fn what_passes_but_not_at_its_corner_is_unsure((sketch, bounds) in uncertain()) {
+        let rig = with_bounds(&sketch, &bounds);
+        let stated = examine(&rig).expect("a trailer at rest");
+        let (findings, uncertainty) = examined(&rig);
+        prop_assert_eq!(&stated.cures, &findings.cures);
+        prop_assert_eq!(&stated.cautions, &findings.cautions);
+        if uncertainty.unfit.is_some() {
+            return Ok(());
+        }
+        let rows = &findings.assessment.rows;
+        for ((before, row), corner) in stated.assessment.rows.iter().zip(rows).zip(&uncertainty.corners) {
+            let outside = corner.as_ref().is_some_and(|corner| corner.margin.is_none_or(|worst| worst.si() < 0.0));
+            let passes = matches!(before.verdict, Verdict::Pass | Verdict::Thin);
+            let expected = if outside && passes && row.counts { Verdict::Unsure } else { before.verdict };
+            prop_assert_eq!(row.verdict, expected, "{}", row.id());
+            prop_assert_eq!(row.margin, before.margin);
+        }
+        let some = |verdict| rows.iter().any(|row| row.verdict == verdict);
+        let core_missing = rows.iter().any(|row| row.check.core && row.verdict == Verdict::NotChecked);
+        let expected = match (some(Verdict::Fail), core_missing, some(Verdict::Unsure)) {
+            (true, _, _) => RigVerdict::Fail,
+            (false, true, _) => RigVerdict::Incomplete,
+            (false, false, true) => RigVerdict::Unsure,
+            (false, false, false) => RigVerdict::Pass,
+        };
+        prop_assert_eq!(findings.assessment.verdict, expected);
+    }
+
+    /// The inputs' order does not matter, and neither does one that has no bound to speak of.
+    #[test]
+    fn the_order_of_inputs_does_not_matter((sketch, bounds) in uncertain(), turn in any::<Index>()) {
+        let mut turned = bounds.clone();
+        turned.rotate_left(turn.index(bounds.len()));
+        let (_, one) = examined(&with_bounds(&sketch, &bounds));
+        let (_, other) = examined(&with_bounds(&sketch, &turned));
+        let slope = |uncertainty: &Uncertainty, row: usize, key: Key| {
+            let input = uncertainty.inputs.iter().position(|(other, _)| *other == key);
+            uncertainty.corners[row].as_ref().map(|corner| corner.sensitivities[input.expect("an input")])
+        };
+        for (row, (a, b)) in one.corners.iter().zip(&other.corners).enumerate() {
+            let margin = |corner: &Option<uncertainty::Corner>| {
+                corner.as_ref().and_then(|corner| corner.margin).map(Amount::si)
+            };
+            match (margin(a), margin(b)) {
+                (Some(a), Some(b)) => prop_assert!((a - b).abs() <= SAME * a.abs().max(1.0), "{a} and {b}"),
+                (a, b) => prop_assert_eq!(a, b),
+            }
+            // Where two limits leave the same either may be told; with one limit there is no choice.
+            let one_limit = a.as_ref().is_some() && one_case(&sketch);
+            for (key, _) in bounds.iter().filter(|_| one_limit) {
+                let (a, b) = (slope(&one, row, *key), slope(&other, row, *key));
+                let (a, b) = (a.expect("a corner"), b.expect("a corner"));
+                prop_assert!((a - b).abs() <= 1e-6 * a.abs().max(1.0), "{key}: {a} and {b}");
+            }
+        }
+    }
+
+    /// No sample is worse than the worst corner of a margin that is sure to be monotone.
+    #[test]
+    fn samples_lie_within_the_corners((sketch, bounds) in uncertain(), seed in any::<u64>()) {
+        let rig = with_bounds(&sketch, &bounds);
+        let (findings, uncertainty) = examined(&rig);
+        let rows = &findings.assessment.rows;
+        let drawn = samples(&rig, rows, 50, seed).expect("samples");
+        prop_assert_eq!(drawn.rig.of + drawn.contradictions + drawn.unfit, 50);
+        for ((row, corner), rate) in rows.iter().zip(&uncertainty.corners).zip(&drawn.rows) {
+            prop_assert_eq!(rate.is_some(), row.margin.is_some());
+            let linear = matches!(row.check.judge, Judge::Rating) && ["trailer-gvwr", "coupler"].contains(&row.check.id);
+            let worst = corner.as_ref().and_then(|corner| corner.margin);
+            if let (true, Some(rate), Some(worst)) = (linear, rate, worst) {
+                prop_assert!(rate.fails == 0 || worst.si() < 0.0, "{}", row.id());
+            }
+        }
+        // The same seed, the same samples.
+        prop_assert_eq!(Some(drawn), samples(&rig, rows, 50, seed));
+    }
+}
+
+fn one_case(sketch: &Sketch) -> bool {
+    sketch.cases.is_empty()
+}
