@@ -81,7 +81,7 @@ pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize)
 }
 
 /// What a check is made for in a setup: each is one row.
-fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
+pub(super) fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
     let axles = setup.trailer.axles.len();
     let ramp = !setup.ramps.is_empty();
     let (rig, axles, points) = match check.rows {
@@ -107,11 +107,11 @@ pub(super) struct Loads<'a> {
 }
 
 /// A load of a check, and where it occurs.
-struct Occurrence {
-    case: Option<usize>,
-    ramp: Option<usize>,
+pub(super) struct Occurrence {
+    pub case: Option<usize>,
+    pub ramp: Option<usize>,
     /// None where what should hold is unloaded.
-    load: Known<Option<f64>>,
+    pub load: Known<Option<f64>>,
 }
 
 /// The occurrence that decides a check.
@@ -167,7 +167,7 @@ impl<'a> Loads<'a> {
     }
 
     /// A check's limits; those of a row about ramps follow the ramp.
-    fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
+    pub fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
         let element = if check.rows == Rows::Ramp { ramp.unwrap_or(0) } else { element };
         (check.limits)(self.setup, element)
     }
@@ -199,7 +199,7 @@ impl<'a> Loads<'a> {
     }
 
     /// Every load that a check looks at.
-    fn occurrences(self, check: &Check, element: usize) -> impl Iterator<Item = Occurrence> + use<'a> {
+    pub fn occurrences(self, check: &Check, element: usize) -> impl Iterator<Item = Occurrence> + use<'a> {
         let load = check.load;
         let stated = match load {
             Load::Stated(load) => {
@@ -257,7 +257,7 @@ impl Judged {
 }
 
 /// Whether a check must hold: the longest pattern of the policy that matches it decides, else its own rule.
-fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
+pub(super) fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
     let policy = &setup.policy;
     if !policy.counts.is_empty() || !policy.advises.is_empty() {
         let id = of.fill(check.id);

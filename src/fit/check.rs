@@ -30,7 +30,7 @@ pub enum Amount {
 
 impl Amount {
     /// The amount of this size in SI.
-    pub(super) fn from_si(measure: Measure, si: f64) -> Self {
+    pub fn from_si(measure: Measure, si: f64) -> Self {
         match measure {
             Measure::Weight => Self::Weight(Weight::from_si(si)),
             Measure::Share => Self::Share(Share::from_si(si)),
@@ -345,7 +345,7 @@ pub(super) struct Judged {
 
 /// Sizes of one part agree when they differ by less than this: a size in inches restated in
 /// millimetres is rounded by up to 0.05 mm.
-const SAME_SIZE: f64 = 5e-5;
+pub(super) const SAME_SIZE: f64 = 5e-5;
 
 /// Judges a load; `thin` is the policy's share of a rating or band.
 pub(super) fn judge(how: Judge, load: f64, limits: Bounds, thin: f64) -> Judged {

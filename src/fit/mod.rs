@@ -7,6 +7,7 @@ mod assess;
 mod caution;
 mod check;
 mod cure;
+mod gap;
 mod known;
 mod loads;
 mod placement;
@@ -19,6 +20,7 @@ pub use check::{
     Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Verdict,
 };
 pub use cure::{Cure, Room};
+pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
 pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};

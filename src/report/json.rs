@@ -3,6 +3,8 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+mod place;
+
 use super::ramp::{Heads, Told};
 use super::{Subject, words};
 use crate::fit::{
@@ -11,6 +13,7 @@ use crate::fit::{
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::Problems;
+use crate::study::place::Placing;
 use serde::Serialize;
 
 /// One rig's report on one line.
@@ -35,6 +38,16 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn crossings(subject: &Subject<'_>, told: &[Told], heads: &[Heads]) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, told, heads))
+}
+
+/// A rig's report with where one of its parts must sit; all else in it is told of the rig at the spot
+/// recommended, or as it stands where there is none.
+///
+/// # Errors
+/// As [`report`].
+pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<String> {
+    let document = document(subject, &every_crossing(subject), &[]);
+    serde_json::to_string_pretty(&Document { place: Some(place::place(subject, placing)), ..document })
 }
 
 /// Every ramp in every case, as it was checked.
@@ -93,6 +106,8 @@ struct Document<'a> {
     ramps: Vec<Ramp<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    place: Option<place::Place<'a>>,
 }
 
 #[derive(Serialize)]
@@ -208,6 +223,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
         ramps: told.iter().map(|told| ramp(subject, told)).collect(),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
+        place: None,
     }
 }
 

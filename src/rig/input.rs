@@ -459,6 +459,7 @@ pub static INPUTS: &[Input] = &[
     input("policy.turn", Positive, Measured, "the sharpest turn on the level, between trailer and tow vehicle", "The angle you mean to turn to when manoeuvring.", |s, _| Slot::Angle(&mut s.policy.turn)),
     input("policy.tongue_share.min", NotNegative, Defaulted, "least tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.min)),
     input("policy.tongue_share.max", Positive, Defaulted, "greatest tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.max)),
+    input("policy.preferred_tongue_share", Positive, Defaulted, "tongue weight to aim for, as a share of gross, in the first case", "Your choice inside the band: where the boat may sit in several places, the one nearest to this share is recommended.", |s, _| Slot::Share(&mut s.policy.preferred_tongue_share)),
     input("policy.thin_margin", NotNegative, Defaulted, "less than this share of a rating left is a thin margin", PLAIN, |s, _| Slot::Share(&mut s.policy.thin_margin)),
     input("policy.counts", Any, Defaulted, "checks that must hold", PLAIN, |s, _| Slot::Checks(&mut s.policy.counts)),
     input("policy.advises", Any, Defaulted, "checks that only advise", PLAIN, |s, _| Slot::Checks(&mut s.policy.advises)),

@@ -1,3 +1,5 @@
 //! Studies: many runs of the same rig, to find a limit.
 
 pub mod head;
+pub mod interval;
+pub mod place;

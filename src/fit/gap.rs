@@ -1,0 +1,140 @@
+//! How far every load lies inside every limit it must keep: what a search for a passing spot looks at.
+
+use super::assess::{Loads, Occurrence, counts, subjects};
+use super::check::{Bounds, Check, Judge, Of, SAME_SIZE, judge};
+use super::known::{Known, both};
+use super::loads::{Model, Trial, Unfit};
+use super::ramp::STEP;
+use super::registry::CHECKS;
+use crate::quantity::{Length, Quantity};
+use crate::rig::Setup;
+
+/// Which end of a check's limits is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// The load may not be less.
+    Min,
+    /// The load may not be more.
+    Max,
+}
+
+/// One limit on one load: an end of a check's limits, in one case, over one ramp.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Limit {
+    /// The check.
+    pub check: &'static Check,
+    /// What it is about.
+    pub of: Of,
+    /// Which end.
+    pub side: Side,
+    /// The case, where cases matter.
+    pub case: Option<usize>,
+    /// The ramp, where ramps matter.
+    pub ramp: Option<usize>,
+    /// Whether it must hold.
+    pub counts: bool,
+}
+
+impl Limit {
+    /// The id of the check's row, with the axle's number.
+    pub fn id(&self) -> String {
+        self.of.fill(self.check.id)
+    }
+
+    /// Whether both are limits of one row, on the same side.
+    pub fn is_like(&self, other: &Self) -> bool {
+        self.check == other.check && self.of == other.of && self.side == other.side
+    }
+}
+
+/// A load against one limit, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gap {
+    /// The load; none where what should hold is unloaded.
+    pub load: Option<f64>,
+    /// The limit.
+    pub limit: f64,
+    /// How far the load lies inside the limit: negative outside, and minus infinity where nothing holds.
+    pub inside: f64,
+    /// Load over rating, or the place inside a band: 0 in its middle, 1 at its ends.
+    pub used: Option<f64>,
+}
+
+/// Which checks a search looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// All but those over ramps.
+    Level,
+    /// Those over ramps: each ramp is crossed in each case.
+    Ramps,
+}
+
+impl About {
+    fn covers(self, check: &Check) -> bool {
+        check.is_about_ramps() == (self == Self::Ramps)
+    }
+}
+
+impl Model<'_> {
+    /// Every limit with its load's gap, or what is missing; always in the same order for the same rig.
+    ///
+    /// A check holds where no gap of its row is negative. Where a trailer is stranded on a ramp the gap is
+    /// unknown, and no key is missing.
+    ///
+    /// # Errors
+    /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
+    pub fn gaps(&self, about: About) -> Result<Vec<(Limit, Known<Gap>)>, Unfit> {
+        let setup = self.proposed();
+        let cases = self.loads(Trial::default())?;
+        let ramps = match about {
+            About::Level => Vec::new(),
+            About::Ramps => self.crossings(Trial::default(), Length::from_si(STEP)),
+        };
+        let loads = Loads { setup, cases: &cases, ramps: &ramps };
+        let mut gaps = Vec::new();
+        for check in CHECKS.iter().filter(|check| about.covers(check)) {
+            for of in subjects(check, setup) {
+                let counts = counts(check, &of, setup);
+                for Occurrence { case, ramp, load } in loads.occurrences(check, of.element()) {
+                    let known = both(load, loads.limits(check, of.element(), ramp));
+                    for side in sides(check.judge) {
+                        let limit = Limit { check, of: of.clone(), side: *side, case, ramp, counts };
+                        let gap = known.clone().map(|(load, limits)| gap(check.judge, *side, load, limits));
+                        gaps.push((limit, gap));
+                    }
+                }
+            }
+        }
+        Ok(gaps)
+    }
+}
+
+/// Whether any check over ramps must hold.
+pub fn ramps_count(setup: &Setup) -> bool {
+    let over_ramps = CHECKS.iter().filter(|check| About::Ramps.covers(check));
+    over_ramps.into_iter().any(|check| subjects(check, setup).any(|of| counts(check, &of, setup)))
+}
+
+fn sides(judge: Judge) -> &'static [Side] {
+    match judge {
+        Judge::Rating => &[Side::Max],
+        Judge::Floor => &[Side::Min],
+        Judge::SignedRating | Judge::Band | Judge::Size => &[Side::Min, Side::Max],
+    }
+}
+
+fn gap(how: Judge, side: Side, load: Option<f64>, limits: Bounds) -> Gap {
+    let limit = match side {
+        Side::Min => limits.min.unwrap_or(f64::NEG_INFINITY),
+        Side::Max => limits.max.unwrap_or(f64::INFINITY),
+    };
+    let Some(load) = load else {
+        return Gap { load: None, limit, inside: f64::NEG_INFINITY, used: None };
+    };
+    let allowed = if how == Judge::Size { SAME_SIZE } else { 0.0 };
+    let inside = match side {
+        Side::Min => load - limit,
+        Side::Max => limit - load,
+    };
+    Gap { load: Some(load), limit, inside: inside + allowed, used: judge(how, load, limits, 0.0).used }
+}

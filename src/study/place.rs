@@ -1,0 +1,683 @@
+//! Where must a part of the rig sit? For every limit the shifts at which it holds, and where all hold together.
+//!
+//! The search looks at the range that `[travel]` states, else at [`ASSUMED_RANGE`] each way. All checks on the
+//! level are made at least every half inch, and at 201 places or more; checks over ramps, which cost a
+//! crossing each, at 61 places or more and at least every 50 mm ([`interval::holding`] says what can hide
+//! between). Every end is found to [`WITHIN`], from the side where the limit holds.
+
+use super::interval::{self, Interval, apart, holding, meet};
+use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Trial, Unfit};
+use crate::quantity::{Length, Quantity, Share};
+use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
+
+/// How far each way is looked where the file states no travel, in metres: no boat moves farther.
+pub const ASSUMED_RANGE: f64 = 1.5;
+/// How closely the ends of intervals are found, in metres.
+pub const WITHIN: f64 = 1e-7;
+/// Ends this near each other, in metres, close a window together.
+const SAME_END: f64 = 1e-6;
+/// A gap that changes by less than this share of its load or limit does not depend on the shift.
+const UNMOVED: f64 = 1e-9;
+
+/// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
+/// most.
+struct Grid {
+    spacing: f64,
+    least: f64,
+    most: f64,
+}
+
+const ON_THE_LEVEL: Grid = Grid { spacing: 0.0127, least: 200.0, most: 20_000.0 };
+const OVER_RAMPS: Grid = Grid { spacing: 0.05, least: 60.0, most: 600.0 };
+
+/// What is moved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Boat, bow stop and winch post, aft positive.
+    Boat,
+    /// The axles, aft positive.
+    Axles,
+    /// The tongue, drawn in positive.
+    Tongue,
+    /// The bunks, aft positive.
+    Bunks,
+}
+
+impl Part {
+    /// The key that moves it.
+    pub fn path(self) -> &'static str {
+        match self {
+            Self::Boat => "shift.boat",
+            Self::Axles => "shift.axles",
+            Self::Tongue => "shift.tongue",
+            Self::Bunks => "shift.bunks",
+        }
+    }
+
+    fn now(self, setup: &Setup) -> Length {
+        let shift = &setup.shift;
+        let by = match self {
+            Self::Boat => shift.boat,
+            Self::Axles => shift.axles,
+            Self::Tongue => shift.tongue,
+            Self::Bunks => shift.bunks,
+        };
+        by.unwrap_or_default()
+    }
+
+    fn travel(self, setup: &Setup) -> Option<Reach> {
+        let travel = &setup.travel;
+        match self {
+            Self::Boat => travel.boat,
+            Self::Axles => travel.axles,
+            Self::Tongue => travel.tongue,
+            Self::Bunks => travel.bunks,
+        }
+    }
+}
+
+/// How a place is looked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Options {
+    /// Whether checks over ramps are searched though none of them counts; those that count always are.
+    pub with_ramps: bool,
+    /// What a shift can be set to: the spot recommended is a multiple of the first of these that has one inside
+    /// its window.
+    pub grains: [Length; 2],
+}
+
+/// What is known of the place of one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placing {
+    /// What is moved.
+    pub part: Part,
+    /// Its shift as the rig is proposed.
+    pub now: Length,
+    /// Where was looked.
+    pub range: Interval,
+    /// Whether the file states that range.
+    pub stated: bool,
+    /// Whether checks over ramps were searched.
+    pub ramps: bool,
+    /// Every limit that could be compared with a load, in the registry's order, those over ramps last.
+    pub held: Vec<Held>,
+    /// Every row that could not be made.
+    pub unknown: Vec<Unknown>,
+    /// Where every limit that counts and can be met holds, in order.
+    pub windows: Vec<Window>,
+    /// Why there is no window.
+    pub conflict: Option<Conflict>,
+    /// The place to choose.
+    pub spot: Option<Spot>,
+}
+
+/// Where one limit holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// The limit.
+    pub limit: Limit,
+    /// Where it holds, in order.
+    pub holds: Vec<Interval>,
+    /// Whether the shift changes its load at all.
+    pub moves: bool,
+    /// Whether every limit of its row holds somewhere. One that does not is left out of the windows with all
+    /// its row: no move mends it, in one case or the other.
+    pub mendable: bool,
+    /// The most that its load lies inside it at any place looked at; negative where it holds nowhere, and none
+    /// where nothing ever holds.
+    pub best: Option<Amount>,
+    /// Where that is.
+    pub best_at: Length,
+}
+
+impl Held {
+    /// Whether it holds nowhere.
+    pub fn never(&self) -> bool {
+        self.holds.is_empty()
+    }
+
+    /// Whether it takes part in setting the windows.
+    pub fn sets_windows(&self) -> bool {
+        self.limit.counts && self.mendable
+    }
+
+    /// Whether it holds all over a range.
+    pub fn always(&self, range: Interval) -> bool {
+        matches!(self.holds[..], [one] if one == range)
+    }
+}
+
+/// A row that could not be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unknown {
+    /// Its id.
+    pub id: String,
+    /// Whether it would have to hold.
+    pub counts: bool,
+    /// Whether a rig is incomplete without it.
+    pub core: bool,
+    /// The keys to fill in; none where the trailer is stranded on the ramp.
+    pub missing: Vec<Key>,
+}
+
+/// A stretch in which every limit that counts and can be met holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Window {
+    /// It.
+    pub interval: Interval,
+    /// What closes its forward end, and its aft end.
+    pub closed_by: [Closer; 2],
+}
+
+/// What closes an end of a window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Closer {
+    /// A limit, by its place in the list.
+    Limit(usize),
+    /// The end of where was looked.
+    Range,
+    /// Beyond it the file's rules refuse the shift, or the trailer does not rest on its wheels.
+    Refused,
+}
+
+/// Why no place suits every limit that can be met.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Conflict {
+    /// These two hold nowhere together.
+    Pair {
+        /// Both, by their places in the list.
+        limits: [usize; 2],
+        /// Where the first still holds nearest to the other, and where the other does nearest to the first.
+        ends: [Length; 2],
+    },
+    /// Any two hold somewhere together, but not all.
+    Together,
+}
+
+/// The place to choose: the middle of the widest window, or where the tongue share is nearest to the one that
+/// the policy prefers, rounded to what can be set.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// The shift to set.
+    pub shift: Length,
+    /// What that is before rounding.
+    pub exact: Length,
+    /// Its window.
+    pub window: usize,
+    /// The first grain was too coarse for the window.
+    pub finer: bool,
+    /// The tongue share that the policy prefers.
+    pub preferred: Option<Share>,
+    /// For each case the limit that counts and that the shift moves, of which most is used there.
+    pub tightest: Vec<Option<(Limit, Gap)>>,
+}
+
+/// Why nothing could be looked for.
+#[derive(Debug, thiserror::Error)]
+pub enum Unplaced {
+    /// No shift can be set.
+    #[error("{0}")]
+    Refused(Box<Problems>),
+    /// The trailer nowhere rests on its wheels.
+    #[error(transparent)]
+    Unfit(#[from] Unfit),
+    /// There is no such key.
+    #[error("{0}")]
+    NoKey(Fault),
+}
+
+impl Placing {
+    /// Whether there is a place at which every limit that counts holds, as far as could be checked. Where
+    /// nothing that the shift moves could be, there is none.
+    pub fn answers(&self) -> bool {
+        let counting = || self.held.iter().filter(|held| held.limit.counts);
+        !self.windows.is_empty() && counting().any(|held| held.moves) && counting().all(|held| held.mendable)
+    }
+
+    /// The window to choose a place in.
+    pub fn window(&self) -> Option<&Window> {
+        self.windows.get(self.spot.as_ref()?.window)
+    }
+}
+
+/// Looks for the places at which a part of a rig suits every limit.
+///
+/// ```
+/// use bunkline::quantity::Length;
+/// use bunkline::study::place::{Options, Part, place};
+///
+/// let text = std::fs::read_to_string("demo-data/fishing-skiff.toml")?;
+/// let no_changes: &[&str] = &[];
+/// let rig = bunkline::Rig::read("fishing-skiff.toml", &text, no_changes)?;
+/// let sixteenth = Length::from_si(0.0254 / 16.0);
+/// let options = Options { with_ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
+/// let placing = place(&rig, Part::Boat, &options)?;
+/// let spot = placing.spot.as_ref().expect("there is a window");
+/// assert!(placing.answers() && placing.windows[0].interval.holds(spot.shift));
+/// # use bunkline::quantity::Quantity;
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// # Errors
+/// [`Unplaced`] when no shift but the present one can be set, or the trailer nowhere rests on its wheels.
+pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplaced> {
+    let setup = &rig.proposed;
+    let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
+    let mut search = Search { varied: Varied::new(rig), variable };
+    let travel = part.travel(setup);
+    let range = travel.map_or(Interval::new(-ASSUMED_RANGE, ASSUMED_RANGE), |reach| Interval {
+        from: reach.from,
+        to: reach.to,
+    });
+    let ramps = options.with_ramps || fit::ramps_count(setup);
+
+    let mut level = search.look(About::Level, range, &ON_THE_LEVEL)?;
+    if ramps && !setup.ramps.is_empty() {
+        let over_ramps = search.look(About::Ramps, range, &OVER_RAMPS)?;
+        level.held.extend(over_ramps.held);
+        for unknown in over_ramps.unknown {
+            note_unknown(&mut level.unknown, unknown);
+        }
+    }
+    let Looked { mut held, unknown, stretches } = level;
+    leave_out_unmendable(&mut held);
+
+    let met = held.iter().filter(|held| held.sets_windows());
+    let together = met.fold(stretches.clone(), |together, held| meet(&together, &held.holds));
+    let windows: Vec<Window> =
+        together.iter().map(|interval| closed(*interval, &held, range, &stretches)).collect();
+    let conflict = if windows.is_empty() { Some(conflict(&held)) } else { None };
+    let mut placing = Placing {
+        part,
+        now: part.now(setup),
+        range,
+        stated: travel.is_some(),
+        ramps,
+        held,
+        unknown,
+        windows,
+        conflict,
+        spot: None,
+    };
+    placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+    Ok(placing)
+}
+
+/// The rig with a part at another shift.
+///
+/// # Errors
+/// [`Unplaced`] when the shift cannot be set.
+pub fn moved(rig: &Rig, part: Part, shift: Length) -> Result<Rig, Unplaced> {
+    let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
+    let mut search = Search { varied: Varied::new(rig), variable };
+    search.at(shift.si()).cloned()
+}
+
+/// What a look at one kind of checks found.
+struct Looked {
+    held: Vec<Held>,
+    unknown: Vec<Unknown>,
+    /// Where shifts can be set and the trailer rests on its wheels.
+    stretches: Vec<Interval>,
+}
+
+/// Every limit with its gap at one shift.
+type Gaps = Vec<(Limit, Known<Gap>)>;
+
+struct Search {
+    varied: Varied,
+    variable: Variable,
+}
+
+impl Search {
+    /// The rig with the part at a shift in metres.
+    fn at(&mut self, shift: f64) -> Result<&Rig, Unplaced> {
+        self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
+    }
+
+    fn gaps(&mut self, about: About, shift: f64) -> Result<Gaps, Unplaced> {
+        Ok(Model::new(self.at(shift)?).gaps(about)?)
+    }
+
+    /// How far inside one limit the load lies at a shift.
+    fn gap(&mut self, about: About, limit: usize, shift: f64) -> f64 {
+        let gaps = self.gaps(about, shift);
+        gaps.ok().and_then(|gaps| Some(inside(&gaps.get(limit)?.1))).unwrap_or(f64::NEG_INFINITY)
+    }
+
+    fn look(&mut self, about: About, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
+        let mut tallies = Vec::new();
+        let looks = self.looks(about, range, grid, &mut tallies)?;
+        let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
+        let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
+        for (i, tally) in tallies.into_iter().enumerate() {
+            if tally.unknown {
+                note_unknown(&mut looked.unknown, unknown(&tally.limit, tally.missing));
+            }
+            if let Some(size) = tally.size {
+                looked.held.push(self.held(about, i, tally.limit, size, &looks));
+            }
+        }
+        Ok(looked)
+    }
+
+    /// Looks all over a range; where shifts are refused in between, one list for each stretch without.
+    fn looks(
+        &mut self,
+        about: About,
+        range: Interval,
+        grid: &Grid,
+        tallies: &mut Vec<Tally>,
+    ) -> Result<Vec<Vec<Look>>, Unplaced> {
+        let mut looks: Vec<Vec<Look>> = vec![Vec::new()];
+        let mut first_refusal = None;
+        let mut before: Option<(f64, bool)> = None;
+        for shift in places(range, grid) {
+            let gaps = self.gaps(about, shift);
+            let allowed = gaps.is_ok();
+            if let Some((last, last_allowed)) = before.filter(|(_, last_allowed)| *last_allowed != allowed) {
+                let (good, bad) = if last_allowed { (last, shift) } else { (shift, last) };
+                if !last_allowed {
+                    looks.push(Vec::new());
+                }
+                let edge = self.edge(about, good, bad);
+                let insides = self.gaps(about, edge).map(|gaps| insides(&gaps)).unwrap_or_default();
+                if edge != good
+                    && let Some(look) = looks.last_mut()
+                {
+                    look.push((edge, insides));
+                }
+            }
+            before = Some((shift, allowed));
+            match gaps {
+                Ok(gaps) => {
+                    tally(tallies, &gaps);
+                    if let Some(look) = looks.last_mut() {
+                        look.push((shift, insides(&gaps)));
+                    }
+                }
+                Err(refusal) => first_refusal = first_refusal.or(Some(refusal)),
+            }
+        }
+        looks.retain(|look| !look.is_empty());
+        match first_refusal {
+            // The present place alone is no choice.
+            Some(refusal) if looks.iter().map(|look| span(look)).sum::<f64>() <= SAME_END => Err(refusal),
+            _ => Ok(looks),
+        }
+    }
+
+    /// The last shift that can be set on the way from one that can to one that cannot.
+    fn edge(&mut self, about: About, mut good: f64, mut bad: f64) -> f64 {
+        while (bad - good).abs() > WITHIN {
+            let middle = f64::midpoint(good, bad);
+            if self.gaps(about, middle).is_ok() {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        good
+    }
+
+    fn held(&mut self, about: About, index: usize, limit: Limit, size: f64, looks: &[Vec<Look>]) -> Held {
+        let mut holds = Vec::new();
+        for look in looks {
+            let samples: Vec<interval::Sample> =
+                look.iter().map(|(shift, gaps)| (*shift, gaps[index])).collect();
+            holds.extend(holding(&samples, WITHIN, &mut |shift| self.gap(about, index, shift)));
+        }
+        let every = || looks.iter().flatten().map(|(shift, gaps)| (*shift, gaps[index]));
+        let known = || every().filter(|(_, gap)| gap.is_finite());
+        let best = known().reduce(|best, next| if next.1 > best.1 { next } else { best });
+        let least = known().map(|(_, gap)| gap).fold(f64::INFINITY, f64::min);
+        let change = best.map_or(0.0, |(_, best)| best - least);
+        let jumps = best.is_some() && every().any(|(_, gap)| !gap.is_finite());
+        Held {
+            holds,
+            moves: jumps || change > UNMOVED * size,
+            mendable: true,
+            best: best.map(|(_, gap)| Amount::from_si(limit.check.measure, gap)),
+            best_at: Length::from_si(best.map_or(0.0, |(shift, _)| shift)),
+            limit,
+        }
+    }
+
+    /// The place to choose, if there is a window.
+    fn spot(
+        &mut self,
+        placing: &Placing,
+        preferred: Option<Share>,
+        options: &Options,
+    ) -> Result<Option<Spot>, Unplaced> {
+        let windows = &placing.windows;
+        let chosen = match preferred {
+            Some(share) => self.nearest_share(windows, share.si())?,
+            None => None,
+        };
+        let widest = || {
+            let width = |window: &Window| window.interval.width().si();
+            let widest =
+                windows.iter().enumerate().reduce(|a, b| if width(b.1) > width(a.1) { b } else { a })?;
+            let Interval { from, to } = widest.1.interval;
+            Some((widest.0, f64::midpoint(from.si(), to.si())))
+        };
+        let Some((window, exact)) = chosen.or_else(widest) else { return Ok(None) };
+        let [coarse, fine] = options.grains;
+        let rounded = |grain| rounded_inside(exact, windows[window].interval, grain);
+        let set = rounded(coarse);
+        let shift = set.or_else(|| rounded(fine)).unwrap_or(exact);
+        let tightest = self.tightest(placing, shift)?;
+        Ok(Some(Spot {
+            shift: Length::from_si(shift),
+            exact: Length::from_si(exact),
+            window,
+            finer: set.is_none(),
+            preferred: preferred.filter(|_| chosen.is_some()),
+            tightest,
+        }))
+    }
+
+    /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
+    /// can be told.
+    fn nearest_share(&mut self, windows: &[Window], share: f64) -> Result<Option<(usize, f64)>, Unplaced> {
+        let mut best: Option<(usize, f64, f64)> = None;
+        for (i, window) in windows.iter().enumerate() {
+            let mut samples = Vec::new();
+            for shift in places(window.interval, &ON_THE_LEVEL) {
+                let Some(found) = self.share(shift)? else { return Ok(None) };
+                samples.push((shift, found - share));
+            }
+            // Where the share is met the difference changes its sign: there an interval ends.
+            let above = holding(&samples, WITHIN, &mut |shift| {
+                self.share(shift).ok().flatten().map_or(f64::NEG_INFINITY, |found| found - share)
+            });
+            let ends = above.iter().flat_map(|interval| [interval.from.si(), interval.to.si()]);
+            let mut candidates: Vec<f64> = samples.iter().map(|(shift, _)| *shift).collect();
+            candidates.extend(ends);
+            for shift in candidates {
+                let Some(found) = self.share(shift)? else { return Ok(None) };
+                let off = (found - share).abs();
+                if best.is_none_or(|(_, _, least)| off < least) {
+                    best = Some((i, shift, off));
+                }
+            }
+        }
+        Ok(best.map(|(i, shift, _)| (i, shift)))
+    }
+
+    /// The first case's tongue share at a shift, if known.
+    fn share(&mut self, shift: f64) -> Result<Option<f64>, Unplaced> {
+        let cases = Model::new(self.at(shift)?).loads(Trial::default())?;
+        Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
+    }
+
+    /// For each case the limit of which most is used at a shift.
+    fn tightest(&mut self, placing: &Placing, shift: f64) -> Result<Vec<Option<(Limit, Gap)>>, Unplaced> {
+        let mut gaps = self.gaps(About::Level, shift)?;
+        if placing.ramps {
+            gaps.extend(self.gaps(About::Ramps, shift)?);
+        }
+        let moved = |limit: &Limit| {
+            placing.held.iter().any(|held| held.limit == *limit && held.moves && held.sets_windows())
+        };
+        let counting: Vec<(Limit, Gap)> = gaps
+            .into_iter()
+            .filter(|(limit, _)| limit.counts && moved(limit))
+            .filter_map(|(limit, gap)| Some((limit, gap.ok()?)))
+            .collect();
+        let cases = self.at(shift)?.proposed.cases.len();
+        let used = |gap: &Gap| gap.used.unwrap_or(f64::NEG_INFINITY);
+        let tightest = |case: usize| {
+            let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));
+            // Of the two ends of a band the nearer is the tight one.
+            of_case
+                .reduce(|a, b| {
+                    let nearer = used(&b.1) == used(&a.1) && b.1.inside < a.1.inside;
+                    if used(&b.1) > used(&a.1) || nearer { b } else { a }
+                })
+                .cloned()
+        };
+        Ok((0..cases).map(tightest).collect())
+    }
+}
+
+/// A shift in metres with how far inside every limit the load lies there.
+type Look = (f64, Vec<f64>);
+
+/// What is gathered of a limit while looking.
+struct Tally {
+    limit: Limit,
+    /// The greatest size of load or limit; none where neither was ever known.
+    size: Option<f64>,
+    /// Whether it was unknown anywhere, and for want of what.
+    unknown: bool,
+    missing: Vec<Key>,
+}
+
+fn tally(tallies: &mut Vec<Tally>, gaps: &Gaps) {
+    if tallies.is_empty() {
+        let fresh =
+            |limit: &Limit| Tally { limit: limit.clone(), size: None, unknown: false, missing: Vec::new() };
+        tallies.extend(gaps.iter().map(|(limit, _)| fresh(limit)));
+    }
+    for (tally, (_, gap)) in tallies.iter_mut().zip(gaps) {
+        match gap {
+            Ok(gap) => {
+                let size = gap.load.unwrap_or(0.0).abs().max(gap.limit.abs());
+                tally.size = Some(tally.size.map_or(size, |known| known.max(size)));
+            }
+            Err(missing) => {
+                tally.unknown = true;
+                add_missing(&mut tally.missing, &missing.0);
+            }
+        }
+    }
+}
+
+fn add_missing(list: &mut Vec<Key>, keys: &[Key]) {
+    for key in keys {
+        if !list.contains(key) {
+            list.push(*key);
+        }
+    }
+}
+
+fn stretch(look: &[Look]) -> Option<Interval> {
+    Some(Interval::new(look.first()?.0, look.last()?.0))
+}
+
+fn span(look: &[Look]) -> f64 {
+    stretch(look).map_or(0.0, |stretch| stretch.width().si())
+}
+
+/// How far inside; what is not known does not hold.
+fn inside(gap: &Known<Gap>) -> f64 {
+    gap.as_ref().map_or(f64::NEG_INFINITY, |gap| gap.inside)
+}
+
+fn insides(gaps: &Gaps) -> Vec<f64> {
+    gaps.iter().map(|(_, gap)| inside(gap)).collect()
+}
+
+/// The places at which a range is looked at, both ends among them.
+fn places(range: Interval, grid: &Grid) -> Vec<f64> {
+    let (from, width) = (range.from.si(), range.width().si());
+    if width <= 0.0 {
+        return vec![from];
+    }
+    let cells = (width / grid.spacing).ceil().clamp(grid.least, grid.most);
+    // A whole number no greater than the most cells.
+    let count = usize::try_from(cells as i64).unwrap_or(1);
+    let mut places: Vec<f64> = (0..count).map(|i| from + width * (i as f64 / cells)).collect();
+    places.push(range.to.si());
+    places
+}
+
+fn unknown(limit: &Limit, missing: Vec<Key>) -> Unknown {
+    Unknown { id: limit.id(), counts: limit.counts, core: limit.check.core, missing }
+}
+
+/// Lists a row once, with every key that it lacks anywhere.
+fn note_unknown(list: &mut Vec<Unknown>, unknown: Unknown) {
+    match list.iter_mut().find(|known| known.id == unknown.id) {
+        Some(known) => add_missing(&mut known.missing, &unknown.missing),
+        None => list.push(unknown),
+    }
+}
+
+/// Marks every limit of a row that holds nowhere in some case.
+fn leave_out_unmendable(held: &mut [Held]) {
+    let never: Vec<Limit> = held.iter().filter(|held| held.never()).map(|held| held.limit.clone()).collect();
+    for held in held {
+        let of_row = |limit: &Limit| limit.check == held.limit.check && limit.of == held.limit.of;
+        held.mendable = !never.iter().any(of_row);
+    }
+}
+
+/// A window with what closes it.
+fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Interval]) -> Window {
+    let closer = |at: Length, end: fn(&Interval) -> Length, range_end: Length| {
+        if at == range_end {
+            return Closer::Range;
+        }
+        if stretches.iter().any(|stretch| end(stretch) == at) {
+            return Closer::Refused;
+        }
+        let near =
+            |held: &Held, within: f64| held.holds.iter().any(|holds| (end(holds) - at).si().abs() <= within);
+        let limit = held.iter().enumerate().find(|(_, held)| held.sets_windows() && near(held, SAME_END));
+        limit.map_or(Closer::Range, |(i, _)| Closer::Limit(i))
+    };
+    let closed_by = [
+        closer(interval.from, |interval| interval.from, range.from),
+        closer(interval.to, |interval| interval.to, range.to),
+    ];
+    Window { interval, closed_by }
+}
+
+/// The two limits that are farthest from holding together.
+fn conflict(held: &[Held]) -> Conflict {
+    let met: Vec<(usize, &Held)> = held.iter().enumerate().filter(|(_, held)| held.sets_windows()).collect();
+    let mut worst: Option<([usize; 2], (Length, Length))> = None;
+    let length = |(from, to): (Length, Length)| (to - from).abs();
+    for (n, (i, one)) in met.iter().enumerate() {
+        for (j, other) in &met[n + 1..] {
+            if let Some(ends) = apart(&one.holds, &other.holds)
+                && worst.is_none_or(|(_, known)| length(ends) > length(known))
+            {
+                worst = Some(([*i, *j], ends));
+            }
+        }
+    }
+    worst.map_or(Conflict::Together, |(limits, (one, other))| Conflict::Pair { limits, ends: [one, other] })
+}
+
+/// The multiple of a grain nearest to a place, inside an interval if there is one.
+fn rounded_inside(at: f64, interval: Interval, grain: Length) -> Option<f64> {
+    let grain = grain.si();
+    let inside = |steps: &f64| interval.holds(Length::from_si(steps * grain));
+    let (below, above) = ((at / grain).floor(), (at / grain).ceil());
+    let by_nearness = if at / grain - below <= above - at / grain { [below, above] } else { [above, below] };
+    by_nearness.into_iter().find(inside).map(|steps| steps * grain)
+}
