@@ -2,15 +2,15 @@
 
 use super::text::{Page, Palette, capital, wrap_under};
 use super::{Subject, words};
-use crate::fit::{Gap, Limit, Row, Side, Verdict};
+use crate::fit::{Amount, Gap, Judge, Limit, Row, Side, Verdict};
 use crate::quantity::show::{UnitSystem, percent, written};
-use crate::quantity::{Kind, Length, Quantity, Uncertain};
-use crate::study::interval::Interval;
+use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
+use crate::study::interval::{Interval, meet};
 use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot};
 use std::fmt::Write;
 
 /// Columns of a bar.
-const BAR: usize = 18;
+const BAR: usize = 17;
 
 /// What a tape can set, and what is printed where that is too coarse: a sixteenth of an inch or a millimetre,
 /// and a ten-thousandth of an inch or a millimetre.
@@ -30,8 +30,8 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, palette: &Palette) -> St
     place.windows();
     place.conflict();
     place.unmendable();
-    place.table(true, "Limits that count");
     place.at_the_spot();
+    place.table(true, "Limits that count");
     place.table(false, "Limits that only advise");
     place.page.not_checked();
     place.page.assumed();
@@ -132,13 +132,12 @@ impl Place<'_> {
 
     fn advice(&mut self) {
         let title = self.page.rig().proposed.title.as_deref().unwrap_or(self.page.subject.path).to_string();
-        let part = name(self.placing.part);
         let (word, mark) = if self.placing.answers() {
             ("WINDOW", &self.palette.good)
         } else {
             ("NO WINDOW", &self.palette.bad)
         };
-        let head = format!("{}{word}{}  {title}: where the {part} can sit", mark.0, mark.1);
+        let head = format!("{}{word}{}  {title}", mark.0, mark.1);
         self.page.line(&head);
         let advice = self.advice_words();
         self.wrapped(&advice, 2, 2);
@@ -151,65 +150,93 @@ impl Place<'_> {
     fn advice_words(&self) -> String {
         let placing = self.placing;
         let part = name(placing.part);
-        let mut out = String::new();
-        let unmendable = self.rows_no_move_mends(true);
+        let mut sentences = Vec::new();
+        let unmendable = self.rows_no_move_mends();
         if !unmendable.is_empty() {
             let range = if placing.stated { "within its travel" } else { "within the range looked at" };
-            let _ = write!(out, "No move of the {part} {range} mends {}. ", few(&unmendable));
+            sentences.push(format!("No move of the {part} {range} mends {}.", few(&unmendable)));
         }
         match (&placing.spot, placing.window()) {
             (Some(spot), Some(window)) => {
-                let by = self.by(spot.shift);
-                let shown = if spot.finer { self.fine(by) } else { self.units.distance(by) };
-                let window = self.window_words(window.interval);
-                let aim = match spot.preferred {
-                    Some(share) => format!("the tongue share is nearest to the {} preferred", percent(share)),
-                    None => "the middle of the window".to_string(),
-                };
-                let rest = if unmendable.is_empty() { "" } else { "For the rest: " };
-                let there = if shown.starts_with("0 ") {
-                    format!("leave the {part} where it {}; {aim} (window {window}).", is_are(placing.part))
-                } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
-                    format!("the {part} may stay; {aim} is {} (window {window}).", self.with_way(&shown))
+                let advice = self.spot_words(spot, window.interval);
+                sentences.push(if unmendable.is_empty() {
+                    capital(&advice)
                 } else {
-                    let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
-                    format!("{verb} the {part} {} (window {window}).", self.with_way(&shown))
-                };
-                let _ = write!(out, "{rest}{}", if rest.is_empty() { capital(&there) } else { there });
-                if placing.windows.len() > 1 {
-                    let _ = write!(out, " There are {} windows.", placing.windows.len());
-                }
-                if spot.finer {
-                    out.push_str(" The window is narrower than a tape can set.");
-                }
-                if placing.now.si() != 0.0 {
-                    let now = self.units.distance(placing.now);
-                    let _ = write!(
-                        out,
-                        " Moves are from where the file's shift of {now} puts it; the value below is the whole shift."
-                    );
-                }
+                    format!("For the rest: {advice}")
+                });
+                sentences.extend(self.remarks(spot));
             }
+            _ if placing.windows.is_empty() => sentences.push(capital(&self.conflict_words())),
             _ => {
-                let _ = write!(out, "{}", capital(&self.conflict_words()));
+                let windows: Vec<String> =
+                    placing.windows.iter().map(|window| self.window_words(window.interval)).collect();
+                sentences.push(format!("All else that a move can mend holds {}.", windows.join(", and ")));
             }
         }
-        let core = placing.unknown.iter().filter(|unknown| unknown.core || unknown.counts).count();
+        let unmade = placing.unknown.iter().filter(|unknown| unknown.core || unknown.counts).count();
         if !placing.held.iter().any(|held| held.limit.counts && held.moves) {
-            out.push_str(
-                " Nothing that the move changes could be checked: the keys to fill in are listed below.",
+            sentences.push(
+                "Nothing that the move changes could be checked: the keys to fill in are listed below."
+                    .into(),
             );
-        } else if core > 0 {
-            let checks = if core == 1 { "check that counts was" } else { "checks that count were" };
-            let _ = write!(out, " {core} {checks} not made: as far as the rest tells.");
+        } else if unmade > 0 {
+            let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
+            sentences.push(format!("{unmade} {checks} not made: this is as far as the others tell."));
         }
-        out
+        sentences.join(" ")
     }
 
-    /// Ids of the rows that no move mends, each once.
-    fn rows_no_move_mends(&self, counting: bool) -> Vec<String> {
+    /// Where the spot is, in a sentence without its capital.
+    fn spot_words(&self, spot: &Spot, window: Interval) -> String {
+        let placing = self.placing;
+        let part = name(placing.part);
+        let by = self.by(spot.shift);
+        let shown = if spot.finer { self.fine(by) } else { self.units.distance(by) };
+        let way = self.with_way(&shown);
+        let aim = match spot.preferred {
+            Some(share) => format!("nearest to the preferred tongue share of {}", percent(share)),
+            None => "the middle of the window".to_string(),
+        };
+        let window = self.window_words(window);
+        if shown.starts_with("0 ") {
+            format!("leave the {part} where it {}: {aim} (window {window}).", is_are(placing.part))
+        } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
+            format!("the {part} may stay; {aim} is {way} (window {window}).")
+        } else {
+            let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
+            format!("{verb} the {part} {way}, {aim} ({window}).")
+        }
+    }
+
+    /// What else there is to know of the spot.
+    fn remarks(&self, spot: &Spot) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let band = self.page.rig().proposed.policy.tongue_share;
+        if let (Some(share), Some(min), Some(max)) = (spot.preferred, band.min, band.max)
+            && (share < min || share > max)
+        {
+            let band = format!("{} to {}", percent(min), percent(max));
+            remarks.push(format!("The share preferred lies outside the policy's band of {band}."));
+        }
+        if self.placing.windows.len() > 1 {
+            remarks.push(format!("There are {} windows.", self.placing.windows.len()));
+        }
+        if spot.finer {
+            remarks.push("The window is narrower than a tape can set.".to_string());
+        }
+        if self.placing.now.si() != 0.0 {
+            let now = self.units.distance(self.placing.now);
+            remarks.push(format!(
+                "Moves are from where the shift of {now} puts it; the value below is the whole shift."
+            ));
+        }
+        remarks
+    }
+
+    /// Ids of the rows that count and that no move mends, each once.
+    fn rows_no_move_mends(&self) -> Vec<String> {
         let mut ids = Vec::new();
-        for held in self.placing.held.iter().filter(|held| held.never() && held.limit.counts == counting) {
+        for held in self.placing.held.iter().filter(|held| held.never() && held.limit.counts) {
             let id = held.limit.id();
             if !ids.contains(&id) {
                 ids.push(id);
@@ -226,10 +253,14 @@ impl Place<'_> {
         let [back, on] = ways(self.placing.part);
         let mut lines = Vec::new();
         for window in &self.placing.windows {
-            lines.push((2, format!("window {}:", self.window_words(window.interval))));
+            let several = self.placing.windows.len() > 1;
+            if several {
+                lines.push((2, format!("window {}:", self.window_words(window.interval))));
+            }
             let shown = self.rounded(window.interval);
             for ((closer, way), end) in window.closed_by.iter().zip([back, on]).zip(&shown) {
-                lines.push((4, format!("{way}, at {}: {}", self.with_way(end), self.closer(*closer))));
+                let line = format!("{way} end, {}: {}", self.with_way(end), self.closer(*closer));
+                lines.push((if several { 4 } else { 2 }, line));
             }
         }
         for (indent, line) in lines {
@@ -316,8 +347,7 @@ impl Place<'_> {
     }
 
     fn unmendable(&mut self) {
-        let never = self.placing.held.iter().filter(|held| held.never() && held.limit.counts);
-        let lines: Vec<String> = never.map(|held| self.never_words(held)).collect();
+        let lines = self.never_lines(true);
         if lines.is_empty() {
             return;
         }
@@ -330,24 +360,46 @@ impl Place<'_> {
             .spot
             .as_ref()
             .map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
-        let line = format!(
-            "Their whole rows are left out of the windows. What else would cure them: bunkline check{}",
-            set.unwrap_or_default()
-        );
+        let line = format!("What else would cure it: bunkline check{}", set.unwrap_or_default());
         self.wrapped(&line, 2, 4);
     }
 
+    /// One line for each limit that holds nowhere in some case, in the case that is farthest from it; rows of
+    /// which the same is said share it.
+    fn never_lines(&self, counting: bool) -> Vec<String> {
+        let of_kind = |held: &&Held| held.never() && held.limit.counts == counting;
+        let never: Vec<&Held> = self.placing.held.iter().filter(of_kind).collect();
+        let mut told: Vec<&Limit> = Vec::new();
+        let mut lines: Vec<(Vec<String>, String)> = Vec::new();
+        for held in &never {
+            if told.iter().any(|limit| limit.is_like(&held.limit)) {
+                continue;
+            }
+            told.push(&held.limit);
+            let best = |held: &Held| held.best.map_or(f64::NEG_INFINITY, Amount::si);
+            let alike = never.iter().filter(|other| other.limit.is_like(&held.limit));
+            let farthest = alike.copied().reduce(|a, b| if best(b) < best(a) { b } else { a });
+            let said = self.never_words(farthest.unwrap_or(held));
+            match lines.iter_mut().find(|(_, known)| *known == said) {
+                Some((ids, _)) => ids.push(held.limit.id()),
+                None => lines.push((vec![held.limit.id()], said)),
+            }
+        }
+        lines.into_iter().map(|(ids, said)| format!("{}, {said}", ids.join(", "))).collect()
+    }
+
     fn never_words(&self, held: &Held) -> String {
-        let limit = self.limit_words(&held.limit);
+        let limit = format!("{}{}", self.bound(&held.limit), self.place_words(&held.limit));
         let Some(best) = held.best else { return format!("{limit}: nothing holds anywhere") };
-        let over = crate::fit::Amount::from_si(held.limit.check.measure, -best.si());
+        let over = Amount::from_si(held.limit.check.measure, -best.si());
         let miss = words::amount(over, self.units);
         let way = if held.limit.side == Side::Max { "over" } else { "under" };
         if held.moves {
             let at = self.with_way(&self.units.distance(self.by(held.best_at)));
             format!("{limit}: at best {miss} {way}, at {at}")
         } else {
-            format!("{limit}: {miss} {way}, wherever it sits")
+            let sits = if self.placing.part == Part::Boat { "sits" } else { "is" };
+            format!("{limit}: {miss} {way}, wherever it {sits}")
         }
     }
 
@@ -356,7 +408,7 @@ impl Place<'_> {
         let placing = self.placing;
         let of_kind: Vec<&Held> = placing.held.iter().filter(|held| held.limit.counts == counting).collect();
         let mut told: Vec<&Limit> = Vec::new();
-        let mut lines: Vec<String> = Vec::new();
+        let mut lines: Vec<Line> = Vec::new();
         let mut always: Vec<String> = Vec::new();
         for held in &of_kind {
             if told.iter().any(|limit| limit.is_like(&held.limit)) {
@@ -366,27 +418,56 @@ impl Place<'_> {
             let alike: Vec<&Held> =
                 of_kind.iter().copied().filter(|other| other.limit.is_like(&held.limit)).collect();
             if alike.iter().all(|held| held.always(placing.range)) {
-                if !always.contains(&held.limit.id()) {
-                    always.push(held.limit.id());
+                always.push(held.limit.id());
+            } else if !alike.iter().any(|held| held.never()) {
+                let line = self.table_line(&alike);
+                match lines.iter_mut().find(|known| known.says_the_same(&line)) {
+                    Some(known) => known.more += 1,
+                    None => lines.push(line),
                 }
-            } else if held.moves {
-                lines.extend(self.table_lines(&alike));
-            } else if !counting {
-                lines.push(self.never_words(held));
             }
         }
-        if lines.is_empty() {
+        // A row with one side in the table is not told to hold all over.
+        always.retain(|id| !told.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
+        always.dedup();
+        let never = if counting { Vec::new() } else { self.never_lines(false) };
+        if lines.is_empty() && never.is_empty() && (always.is_empty() || !counting) {
             return;
         }
         self.page.heading(heading);
-        let [back, on] = ways(placing.part);
-        let unit = self.units.length_unit();
+        if !lines.is_empty() {
+            self.draw(&lines, counting);
+        }
+        for line in never {
+            self.wrapped(&line, 2, 4);
+        }
+        if !always.is_empty() {
+            let line = format!("All over the range: {}.", always.join(", "));
+            self.wrapped(&line, 2, 4);
+        }
+        if !counting && !placing.ramps && !self.page.rig().proposed.ramps.is_empty() {
+            self.wrapped(
+                "Checks over ramps were made at the spot only; --with-ramps looks everywhere.",
+                2,
+                4,
+            );
+        }
+    }
+
+    fn draw(&mut self, lines: &[Line], counting: bool) {
+        let part = self.placing.part;
+        let [back, on] = ways(part);
+        let unit = match self.units {
+            UnitSystem::Us => "inches",
+            UnitSystem::Metric => "mm",
+        };
+        let stands = if is_are(part) == "are" { "stand" } else { "stands" };
         let signs = format!(
-            "Where each holds, in {unit} from where the {} {}: {on} is +, {back} is -.",
-            name(placing.part),
-            if placing.part == Part::Axles || placing.part == Part::Bunks { "stand" } else { "stands" }
+            "Where each holds, in {unit} from where the {} {stands}: {on} is +, {back} is -.",
+            name(part)
         );
         self.wrapped(&signs, 2, 4);
+        // The bar runs from the range's lower end to its upper one.
         let ruler = format!("{back:<width$}{on}", width = BAR - on.len());
         self.page.line(&columns("", "limit", "holds", "case", &ruler));
         if counting {
@@ -395,17 +476,25 @@ impl Place<'_> {
             }
         }
         for line in lines {
-            if line.chars().count() > 80 {
-                self.wrapped(&line, 2, 4);
-            } else {
-                self.page.line(&line);
+            let id = if line.more > 0 { format!("{} +{}", line.id, line.more) } else { line.id.clone() };
+            for (i, holds) in line.holds.iter().enumerate() {
+                let drawn = if i == 0 {
+                    columns(&id, &line.bound, holds, &line.cases, &line.bar)
+                } else {
+                    columns("", "", holds, "", "")
+                };
+                self.page.line(&drawn);
             }
         }
-        // A row with one side in the table is not told to hold all over.
-        always.retain(|id| !told.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
-        if !always.is_empty() {
-            let line = format!("All over the range: {}.", always.join(", "));
-            self.wrapped(&line, 2, 4);
+        let mut marks = Vec::new();
+        if counting && self.placing.spot.is_some() {
+            marks.push("X: the spot");
+        }
+        if lines.iter().any(|line| line.more > 0) {
+            marks.push("+N: N more checks say the same");
+        }
+        if !marks.is_empty() {
+            self.wrapped(&format!("{}.", marks.join("; ")), 2, 4);
         }
     }
 
@@ -433,28 +522,23 @@ impl Place<'_> {
         lines
     }
 
-    fn table_lines(&self, alike: &[&Held]) -> Vec<String> {
+    fn table_line(&self, alike: &[&Held]) -> Line {
         let limit = &alike[0].limit;
-        let range = self.placing.range;
-        let together = alike
-            .iter()
-            .fold(vec![range], |together, held| crate::study::interval::meet(&together, &held.holds));
-        let bar = self.bar(&together, '=');
-        let cases = self.closing_cases(alike, &together);
-        let shown: Vec<String> = if together.is_empty() {
+        let together =
+            alike.iter().fold(vec![self.placing.range], |together, held| meet(&together, &held.holds));
+        let holds = if together.is_empty() {
             vec!["nowhere".to_string()]
         } else {
             together.iter().map(|interval| self.signed(*interval)).collect()
         };
-        let bound = self.bound(limit);
-        let line = |(i, shown): (usize, &String)| {
-            if i == 0 {
-                columns(&limit.id(), &bound, shown, &cases, &bar)
-            } else {
-                columns("", "", shown, "", "")
-            }
-        };
-        shown.iter().enumerate().map(line).collect()
+        Line {
+            id: limit.id(),
+            more: 0,
+            bound: self.bound(limit),
+            holds,
+            cases: self.closing_cases(alike, &together),
+            bar: self.bar(&together, '='),
+        }
     }
 
     /// The cases whose limits end where all of them together do.
@@ -521,7 +605,9 @@ impl Place<'_> {
         let mut lines = Vec::new();
         for (i, loads) in findings.assessment.cases.iter().enumerate() {
             let name = words::case(self.page.rig(), i);
-            lines.push((2, format!("case {}: {name}", i + 1)));
+            if findings.assessment.cases.len() > 1 {
+                lines.push((2, format!("case {}: {name}", i + 1)));
+            }
             if let Ok(level) = &loads.level {
                 let stance = &level.stance;
                 let share = loads.tongue_share().map(percent).unwrap_or_default();
@@ -530,8 +616,8 @@ impl Place<'_> {
                 let tongue = units.weight(stance.tongue_weight);
                 lines.push((4, format!("tongue {tongue}, {share} of gross; {word} {}", axles.join(", "))));
             }
-            if let Some(Some((limit, gap))) = spot.tightest.get(i) {
-                lines.push((4, self.tightest_words(limit, gap)));
+            if let Some(Some((limit, gap))) = spot.most_used.get(i) {
+                lines.push((4, self.most_used_words(limit, gap)));
             }
         }
         let outside = |verdict: Verdict| -> Vec<String> {
@@ -542,7 +628,7 @@ impl Place<'_> {
         let verdict = words::rig_verdict(findings.assessment.verdict).to_uppercase();
         let mut line = format!("All checks made there: {verdict}");
         if !fails.is_empty() {
-            let _ = write!(line, "; {} fail", few(&fails));
+            let _ = write!(line, "; {} {}", few(&fails), if fails.len() == 1 { "fails" } else { "fail" });
         }
         if !advises.is_empty() {
             let _ = write!(line, "; also outside there, but only advising: {}", few(&advises));
@@ -553,24 +639,40 @@ impl Place<'_> {
         }
     }
 
-    fn tightest_words(&self, limit: &Limit, gap: &Gap) -> String {
-        let amount =
-            |si: f64| words::amount(crate::fit::Amount::from_si(limit.check.measure, si), self.units);
-        format!(
-            "tightest of what the move changes: {}, {} left",
-            self.limit_words_in_case(limit),
-            amount(gap.inside)
-        )
+    fn most_used_words(&self, limit: &Limit, gap: &Gap) -> String {
+        let left = words::amount(Amount::from_si(limit.check.measure, gap.inside), self.units);
+        let used = match (limit.check.judge, gap.used) {
+            // The place inside a band is no share of a rating.
+            (Judge::Band, _) | (_, None) => String::new(),
+            (_, Some(used)) => format!(" at {}", words::used(Share::from_si(used))),
+        };
+        let bound = self.bound(limit);
+        format!("most used of what the move changes: {}{used}, {bound}, {left} left", limit.id())
     }
+}
 
-    fn limit_words_in_case(&self, limit: &Limit) -> String {
-        format!("{}, {}", limit.id(), self.bound(limit))
+/// One limit of the table.
+struct Line {
+    id: String,
+    /// How many more rows say the same.
+    more: usize,
+    bound: String,
+    holds: Vec<String>,
+    cases: String,
+    bar: String,
+}
+
+impl Line {
+    fn says_the_same(&self, other: &Self) -> bool {
+        let said =
+            |line: &Self| (line.bound.clone(), line.holds.clone(), line.cases.clone(), line.bar.clone());
+        said(self) == said(other)
     }
 }
 
 /// A line of the table; a long id has a line of its own.
 fn columns(id: &str, limit: &str, holds: &str, case: &str, bar: &str) -> String {
-    let rest = format!("{limit:<14}{holds:<22}{case:<5}{bar}");
+    let rest = format!("{limit:<14} {holds:<21} {case:<5}{bar}");
     let line = if id.chars().count() < 19 {
         format!("  {id:<19}{rest}")
     } else {

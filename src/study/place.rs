@@ -6,12 +6,12 @@
 //! between). Every end is found to [`WITHIN`], from the side where the limit holds.
 
 use super::interval::{self, Interval, apart, holding, meet};
-use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Trial, Unfit};
+use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Trial, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
 
-/// How far each way is looked where the file states no travel, in metres: no boat moves farther.
-pub const ASSUMED_RANGE: f64 = 1.5;
+/// How far each way is looked where the file states no travel, in metres: 5 ft. No boat moves farther.
+pub const ASSUMED_RANGE: f64 = 1.524;
 /// How closely the ends of intervals are found, in metres.
 pub const WITHIN: f64 = 1e-7;
 /// Ends this near each other, in metres, close a window together.
@@ -107,7 +107,8 @@ pub struct Placing {
     pub windows: Vec<Window>,
     /// Why there is no window.
     pub conflict: Option<Conflict>,
-    /// The place to choose.
+    /// The place to choose; none without a window, and none where a check that nothing but a move can cure holds
+    /// nowhere.
     pub spot: Option<Spot>,
 }
 
@@ -139,6 +140,11 @@ impl Held {
     /// Whether it takes part in setting the windows.
     pub fn sets_windows(&self) -> bool {
         self.limit.counts && self.mendable
+    }
+
+    /// Whether it must hold, nothing but a move can cure it, and no move does: then no place is worth choosing.
+    pub fn leaves_no_choice(&self) -> bool {
+        self.limit.counts && self.never() && self.limit.check.remedies == [Remedy::MoveBoat]
     }
 
     /// Whether it holds all over a range.
@@ -209,7 +215,7 @@ pub struct Spot {
     /// The tongue share that the policy prefers.
     pub preferred: Option<Share>,
     /// For each case the limit that counts and that the shift moves, of which most is used there.
-    pub tightest: Vec<Option<(Limit, Gap)>>,
+    pub most_used: Vec<Option<(Limit, Gap)>>,
 }
 
 /// Why nothing could be looked for.
@@ -299,7 +305,9 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         conflict,
         spot: None,
     };
-    placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+    if !placing.held.iter().any(Held::leaves_no_choice) {
+        placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+    }
     Ok(placing)
 }
 
@@ -467,14 +475,14 @@ impl Search {
         let rounded = |grain| rounded_inside(exact, windows[window].interval, grain);
         let set = rounded(coarse);
         let shift = set.or_else(|| rounded(fine)).unwrap_or(exact);
-        let tightest = self.tightest(placing, shift)?;
+        let most_used = self.most_used(placing, shift)?;
         Ok(Some(Spot {
             shift: Length::from_si(shift),
             exact: Length::from_si(exact),
             window,
             finer: set.is_none(),
             preferred: preferred.filter(|_| chosen.is_some()),
-            tightest,
+            most_used,
         }))
     }
 
@@ -513,7 +521,7 @@ impl Search {
     }
 
     /// For each case the limit of which most is used at a shift.
-    fn tightest(&mut self, placing: &Placing, shift: f64) -> Result<Vec<Option<(Limit, Gap)>>, Unplaced> {
+    fn most_used(&mut self, placing: &Placing, shift: f64) -> Result<Vec<Option<(Limit, Gap)>>, Unplaced> {
         let mut gaps = self.gaps(About::Level, shift)?;
         if placing.ramps {
             gaps.extend(self.gaps(About::Ramps, shift)?);
@@ -528,7 +536,7 @@ impl Search {
             .collect();
         let cases = self.at(shift)?.proposed.cases.len();
         let used = |gap: &Gap| gap.used.unwrap_or(f64::NEG_INFINITY);
-        let tightest = |case: usize| {
+        let most_used = |case: usize| {
             let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));
             // Of the two ends of a band the nearer is the tight one.
             of_case
@@ -538,7 +546,7 @@ impl Search {
                 })
                 .cloned()
         };
-        Ok((0..cases).map(tightest).collect())
+        Ok((0..cases).map(most_used).collect())
     }
 }
 

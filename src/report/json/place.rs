@@ -1,7 +1,7 @@
 //! The `place` part of a document: where a part must sit.
 //!
-//! All shifts are as the file states them, aft or drawn in positive, in the unit of lengths. A `closed_by` end
-//! and every limit name their check, the side of it (`min` or `max`), the case and the ramp; `what` is `limit`,
+//! All shifts are as the file states them, aft or drawn in positive, in the unit of lengths. Every
+//! limit names its check, the side of it (`min` or `max`), the case and the ramp. What closes an end is a `limit`,
 //! `travel`, `range` (nothing was looked at beyond) or `refused`. A limit that is not `mendable` belongs to a row
 //! that no shift looked at mends in some case: it takes no part in the windows, and there is then no `answer`.
 
@@ -56,7 +56,6 @@ struct ClosedBy<'a> {
 #[derive(Serialize)]
 struct End<'a> {
     what: &'static str,
-    #[serde(flatten)]
     limit: Option<Named<'a>>,
 }
 
@@ -76,7 +75,7 @@ struct Chosen<'a> {
     window: usize,
     before_rounding: f64,
     preferred_tongue_share: Option<f64>,
-    tightest: Vec<Option<Tight<'a>>>,
+    most_used: Vec<Option<Tight<'a>>>,
 }
 
 #[derive(Serialize)]
@@ -202,7 +201,7 @@ fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &Spot) -> Chosen<'
         window: spot.window,
         before_rounding: length(spot.exact),
         preferred_tongue_share: spot.preferred.map(Quantity::si),
-        tightest: spot.tightest.iter().map(|tightest| tightest.as_ref().map(tight)).collect(),
+        most_used: spot.most_used.iter().map(|most_used| most_used.as_ref().map(tight)).collect(),
     }
 }
 
