@@ -28,7 +28,6 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, palette: &Palette) -> St
     let mut place = Place { page, placing, palette, units: subject.units };
     place.advice();
     place.windows();
-    place.conflict();
     place.unmendable();
     place.at_the_spot();
     place.table(true, "Limits that count");
@@ -316,27 +315,27 @@ impl Place<'_> {
         case + &ramp
     }
 
-    fn conflict(&mut self) {
-        if self.placing.conflict.is_none() {
-            return;
-        }
-        self.page.heading("What conflicts");
-        let text = capital(&self.conflict_words());
-        self.wrapped(&text, 2, 4);
-    }
-
     fn conflict_words(&self) -> String {
         match self.placing.conflict {
-            Some(Conflict::Pair { limits: [one, other], ends }) => {
+            Some(Conflict::Pair { limits: [one, other], ends: [at, other_at] }) => {
+                let ((low, low_at), (high, high_at)) = if at < other_at {
+                    ((one, at), (other, other_at))
+                } else {
+                    ((other, other_at), (one, at))
+                };
                 let limit = |i: usize| self.limit_words(&self.placing.held[i].limit);
-                let end = |at: Length| self.with_way(&self.units.distance(self.by(at)));
-                let apart = self.units.distance((ends[1] - ends[0]).abs());
+                // Each end is rounded to where its own limit still holds.
+                let [_, low_at] = self.rounded(Interval { from: self.placing.range.from, to: low_at });
+                let [high_at, _] = self.rounded(Interval { from: high_at, to: self.placing.range.to });
+                let apart = self.units.distance((other_at - at).abs());
                 format!(
-                    "two limits conflict by {apart}: {} holds to {} at the nearest, and {} to {}.",
-                    limit(one),
-                    end(ends[0]),
-                    limit(other),
-                    end(ends[1])
+                    "two limits conflict by {apart}. {} holds no farther {} than {}; {}, no farther {} than {}.",
+                    limit(low),
+                    ways(self.placing.part)[1],
+                    self.with_way(&low_at),
+                    limit(high),
+                    ways(self.placing.part)[0],
+                    self.with_way(&high_at)
                 )
             }
             Some(Conflict::Together) => {
@@ -462,10 +461,8 @@ impl Place<'_> {
             UnitSystem::Metric => "mm",
         };
         let stands = if is_are(part) == "are" { "stand" } else { "stands" };
-        let signs = format!(
-            "Where each holds, in {unit} from where the {} {stands}: {on} is +, {back} is -.",
-            name(part)
-        );
+        let signs =
+            format!("Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):", name(part));
         self.wrapped(&signs, 2, 4);
         // The bar runs from the range's lower end to its upper one.
         let ruler = format!("{back:<width$}{on}", width = BAR - on.len());

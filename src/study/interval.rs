@@ -36,6 +36,8 @@ pub type Sample = (f64, f64);
 const REACHES: f64 = 2.0;
 /// A change this small beside the value is rounding, no turn.
 const ROUNDING: f64 = 1e-12;
+/// A turn is looked for this many times as coarsely as an end: what reaches beyond zero for less is no interval.
+const TURN: f64 = 100.0;
 /// The golden section: what is left of a bracket at each step.
 const GOLDEN: f64 = 0.618_033_988_749_894_8;
 
@@ -113,7 +115,7 @@ fn beyond(
         if let Some(point) = [left, right].into_iter().find(|point| is_beyond(*point)) {
             return Some(point);
         }
-        if to - from <= within {
+        if to - from <= TURN * within {
             return None;
         }
         if side * left.1 < side * right.1 {

@@ -3,32 +3,35 @@
 //! The search looks at the range that `[travel]` states, else at [`ASSUMED_RANGE`] each way. All checks on the
 //! level are made at least every half inch, and at 201 places or more; checks over ramps, which cost a
 //! crossing each, at 61 places or more and at least every 50 mm ([`interval::holding`] says what can hide
-//! between). Every end is found to [`WITHIN`], from the side where the limit holds.
+//! between). Every end is found from the side where the limit holds, to a tenth of a micrometre on the level and
+//! to a micrometre over ramps.
 
 use super::interval::{self, Interval, apart, holding, meet};
 use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Trial, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
+use std::collections::HashMap;
 
 /// How far each way is looked where the file states no travel, in metres: 5 ft. No boat moves farther.
 pub const ASSUMED_RANGE: f64 = 1.524;
-/// How closely the ends of intervals are found, in metres.
-pub const WITHIN: f64 = 1e-7;
 /// Ends this near each other, in metres, close a window together.
 const SAME_END: f64 = 1e-6;
 /// A gap that changes by less than this share of its load or limit does not depend on the shift.
 const UNMOVED: f64 = 1e-9;
 
 /// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
-/// most.
+/// most; and how closely ends are found, in metres.
 struct Grid {
+    about: About,
     spacing: f64,
     least: f64,
     most: f64,
+    within: f64,
 }
 
-const ON_THE_LEVEL: Grid = Grid { spacing: 0.0127, least: 200.0, most: 20_000.0 };
-const OVER_RAMPS: Grid = Grid { spacing: 0.05, least: 60.0, most: 600.0 };
+const ON_THE_LEVEL: Grid =
+    Grid { about: About::Level, spacing: 0.0127, least: 200.0, most: 20_000.0, within: 1e-7 };
+const OVER_RAMPS: Grid = Grid { about: About::Ramps, spacing: 0.05, least: 60.0, most: 600.0, within: 1e-6 };
 
 /// What is moved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -269,7 +272,7 @@ impl Placing {
 pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplaced> {
     let setup = &rig.proposed;
     let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
-    let mut search = Search { varied: Varied::new(rig), variable };
+    let mut search = Search::new(rig, variable);
     let travel = part.travel(setup);
     let range = travel.map_or(Interval::new(-ASSUMED_RANGE, ASSUMED_RANGE), |reach| Interval {
         from: reach.from,
@@ -277,9 +280,9 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     });
     let ramps = options.with_ramps || fit::ramps_count(setup);
 
-    let mut level = search.look(About::Level, range, &ON_THE_LEVEL)?;
+    let mut level = search.look(range, &ON_THE_LEVEL)?;
     if ramps && !setup.ramps.is_empty() {
-        let over_ramps = search.look(About::Ramps, range, &OVER_RAMPS)?;
+        let over_ramps = search.look(range, &OVER_RAMPS)?;
         level.held.extend(over_ramps.held);
         for unknown in over_ramps.unknown {
             note_unknown(&mut level.unknown, unknown);
@@ -317,7 +320,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
 /// [`Unplaced`] when the shift cannot be set.
 pub fn moved(rig: &Rig, part: Part, shift: Length) -> Result<Rig, Unplaced> {
     let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
-    let mut search = Search { varied: Varied::new(rig), variable };
+    let mut search = Search::new(rig, variable);
     search.at(shift.si()).cloned()
 }
 
@@ -335,9 +338,15 @@ type Gaps = Vec<(Limit, Known<Gap>)>;
 struct Search {
     varied: Varied,
     variable: Variable,
+    /// What was found at shifts between the samples, by the bits of the shift: limits ask for the same places.
+    seen: HashMap<u64, Option<Vec<f64>>>,
 }
 
 impl Search {
+    fn new(rig: &Rig, variable: Variable) -> Self {
+        Self { varied: Varied::new(rig), variable, seen: HashMap::new() }
+    }
+
     /// The rig with the part at a shift in metres.
     fn at(&mut self, shift: f64) -> Result<&Rig, Unplaced> {
         self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
@@ -349,22 +358,26 @@ impl Search {
 
     /// How far inside one limit the load lies at a shift.
     fn gap(&mut self, about: About, limit: usize, shift: f64) -> f64 {
-        let gaps = self.gaps(about, shift);
-        gaps.ok().and_then(|gaps| Some(inside(&gaps.get(limit)?.1))).unwrap_or(f64::NEG_INFINITY)
+        let key = shift.to_bits();
+        if !self.seen.contains_key(&key) {
+            let found = self.gaps(about, shift).ok().map(|gaps| insides(&gaps));
+            self.seen.insert(key, found);
+        }
+        let found = self.seen.get(&key).and_then(|found| found.as_ref()?.get(limit));
+        found.copied().unwrap_or(f64::NEG_INFINITY)
     }
 
-    fn look(&mut self, about: About, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
+    fn look(&mut self, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
+        self.seen.clear();
         let mut tallies = Vec::new();
-        let looks = self.looks(about, range, grid, &mut tallies)?;
+        let looks = self.looks(range, grid, &mut tallies)?;
         let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
         let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
         for (i, tally) in tallies.into_iter().enumerate() {
             if tally.unknown {
-                note_unknown(&mut looked.unknown, unknown(&tally.limit, tally.missing));
+                note_unknown(&mut looked.unknown, unknown(&tally.limit, tally.missing.clone()));
             }
-            if let Some(size) = tally.size {
-                looked.held.push(self.held(about, i, tally.limit, size, &looks));
-            }
+            looked.held.extend(self.held(grid, i, tally, &looks));
         }
         Ok(looked)
     }
@@ -372,7 +385,6 @@ impl Search {
     /// Looks all over a range; where shifts are refused in between, one list for each stretch without.
     fn looks(
         &mut self,
-        about: About,
         range: Interval,
         grid: &Grid,
         tallies: &mut Vec<Tally>,
@@ -381,15 +393,15 @@ impl Search {
         let mut first_refusal = None;
         let mut before: Option<(f64, bool)> = None;
         for shift in places(range, grid) {
-            let gaps = self.gaps(about, shift);
+            let gaps = self.gaps(grid.about, shift);
             let allowed = gaps.is_ok();
             if let Some((last, last_allowed)) = before.filter(|(_, last_allowed)| *last_allowed != allowed) {
                 let (good, bad) = if last_allowed { (last, shift) } else { (shift, last) };
                 if !last_allowed {
                     looks.push(Vec::new());
                 }
-                let edge = self.edge(about, good, bad);
-                let insides = self.gaps(about, edge).map(|gaps| insides(&gaps)).unwrap_or_default();
+                let edge = self.edge(grid, good, bad);
+                let insides = self.gaps(grid.about, edge).map(|gaps| insides(&gaps)).unwrap_or_default();
                 if edge != good
                     && let Some(look) = looks.last_mut()
                 {
@@ -416,10 +428,10 @@ impl Search {
     }
 
     /// The last shift that can be set on the way from one that can to one that cannot.
-    fn edge(&mut self, about: About, mut good: f64, mut bad: f64) -> f64 {
-        while (bad - good).abs() > WITHIN {
+    fn edge(&mut self, grid: &Grid, mut good: f64, mut bad: f64) -> f64 {
+        while (bad - good).abs() > grid.within {
             let middle = f64::midpoint(good, bad);
-            if self.gaps(about, middle).is_ok() {
+            if self.gaps(grid.about, middle).is_ok() {
                 good = middle;
             } else {
                 bad = middle;
@@ -428,12 +440,15 @@ impl Search {
         good
     }
 
-    fn held(&mut self, about: About, index: usize, limit: Limit, size: f64, looks: &[Vec<Look>]) -> Held {
+    /// Where a limit holds, if its load was ever known.
+    fn held(&mut self, grid: &Grid, index: usize, tally: Tally, looks: &[Vec<Look>]) -> Option<Held> {
+        let Tally { limit, size, .. } = tally;
+        let size = size?;
         let mut holds = Vec::new();
         for look in looks {
             let samples: Vec<interval::Sample> =
                 look.iter().map(|(shift, gaps)| (*shift, gaps[index])).collect();
-            holds.extend(holding(&samples, WITHIN, &mut |shift| self.gap(about, index, shift)));
+            holds.extend(holding(&samples, grid.within, &mut |shift| self.gap(grid.about, index, shift)));
         }
         let every = || looks.iter().flatten().map(|(shift, gaps)| (*shift, gaps[index]));
         let known = || every().filter(|(_, gap)| gap.is_finite());
@@ -441,14 +456,14 @@ impl Search {
         let least = known().map(|(_, gap)| gap).fold(f64::INFINITY, f64::min);
         let change = best.map_or(0.0, |(_, best)| best - least);
         let jumps = best.is_some() && every().any(|(_, gap)| !gap.is_finite());
-        Held {
+        Some(Held {
             holds,
             moves: jumps || change > UNMOVED * size,
             mendable: true,
             best: best.map(|(_, gap)| Amount::from_si(limit.check.measure, gap)),
             best_at: Length::from_si(best.map_or(0.0, |(shift, _)| shift)),
             limit,
-        }
+        })
     }
 
     /// The place to choose, if there is a window.
@@ -497,7 +512,7 @@ impl Search {
                 samples.push((shift, found - share));
             }
             // Where the share is met the difference changes its sign: there an interval ends.
-            let above = holding(&samples, WITHIN, &mut |shift| {
+            let above = holding(&samples, ON_THE_LEVEL.within, &mut |shift| {
                 self.share(shift).ok().flatten().map_or(f64::NEG_INFINITY, |found| found - share)
             });
             let ends = above.iter().flat_map(|interval| [interval.from.si(), interval.to.si()]);
