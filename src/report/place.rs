@@ -484,6 +484,9 @@ impl Place<'_> {
             }
         }
         let mut marks = Vec::new();
+        if counting && !self.placing.windows.is_empty() {
+            marks.push("|: where it stands now");
+        }
         if counting && self.placing.spot.is_some() {
             marks.push("X: the spot");
         }
@@ -506,11 +509,14 @@ impl Place<'_> {
             return Vec::new();
         }
         let all = if self.placing.answers() { "together" } else { "the rest" };
-        let mut bar = self.bar(&windows, '#');
-        if let Some(spot) = &self.placing.spot {
-            let at = self.column(spot.shift);
-            bar = bar.chars().enumerate().map(|(i, cell)| if i == at { 'X' } else { cell }).collect();
+        let mut bar: Vec<char> = self.bar(&windows, '#').chars().collect();
+        if self.placing.range.holds(self.placing.now) {
+            bar[self.column(self.placing.now)] = '|';
         }
+        if let Some(spot) = &self.placing.spot {
+            bar[self.column(spot.shift)] = 'X';
+        }
+        let bar: String = bar.into_iter().collect();
         let mut lines = Vec::new();
         for (i, window) in windows.iter().enumerate() {
             let (label, drawn) = if i == 0 { (all, bar.as_str()) } else { ("", "") };

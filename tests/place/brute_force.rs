@@ -159,7 +159,11 @@ fn a_file_that_is_read_again_at_each_place_agrees() {
 #[test]
 fn ramps_that_count_agree_with_every_crossing() {
     // Over ramps every row counts: crossings are made every 40 mm of the travel.
-    let rig = rig(&DEMOS[4].replace("[policy]", "[policy]\ncounts = [\"ramp-*\"]"), &[]);
+    let policy = DEMOS[4].replace("[policy]", "[policy]\ncounts = [\"ramp-*\"]");
+    // The first case is enough, and half as long.
+    let (before, cases) = policy.split_once("[[cases]]").expect("cases");
+    let (_, after) = cases.split_once("[travel]").expect("a travel");
+    let rig = rig(&format!("{before}[travel]{after}"), &[]);
     let placing = placed(&rig, Part::Boat);
     assert!(placing.ramps && placing.held.iter().any(|held| held.limit.check.is_about_ramps()));
     let variable = rig.variable("shift.boat").expect("a key of the format");
