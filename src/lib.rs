@@ -2,7 +2,7 @@
 //! and what to change when they do not.
 //!
 //! A rig file becomes a [`Rig`]; [`fit::examine`] settles the trailer on its wheels, makes every check and
-//! looks for cures; [`report`] says it in words or JSON.
+//! looks for cures; [`study::place`] finds where the boat must sit; [`report`] says it in words or JSON.
 //!
 //! ```
 //! let text = r#"

@@ -40,8 +40,22 @@ pub fn crossings(subject: &Subject<'_>, told: &[Told], heads: &[Heads]) -> serde
     serde_json::to_string_pretty(&document(subject, told, heads))
 }
 
-/// A rig's report with where one of its parts must sit; all else in it is told of the rig at the spot
-/// recommended, or as it stands where there is none.
+/// A rig's report with where one of its parts must sit, in `place`; all else in it is told of the rig at the
+/// spot recommended, or as it stands where there is none.
+///
+/// In `place`, shifts are as the file would state them, aft or drawn in positive, and every limit names its
+/// check, side (`min` or `max`), case and ramp:
+///
+/// * `key` is the shift's, `now` its value, `range` where was looked, `stated` whether the file says so;
+/// * `answer` tells whether every limit that counts holds together somewhere, as far as could be checked;
+/// * `windows` are where all that count and are `mendable` hold; what closes an end is a `limit`, the `travel`,
+///   the end of the assumed `range`, or that beyond it shifts are `refused`;
+/// * `spot` is what to set: the `shift`, how far `by` from now, its `window`, and for each case what is
+///   `most_used` there of what the move changes;
+/// * `conflict` holds the two limits that conflict, up to where each holds, and how far `apart` that is;
+/// * `limits` are all that could be compared, each with where it `holds`, its `best_margin` of all samples, and
+///   whether its load `depends` on the shift;
+/// * `not_checked` are the rows that could not be made, with the keys to fill in.
 ///
 /// # Errors
 /// As [`report`].

@@ -58,7 +58,7 @@ fn the_shift_that_is_printed_passes_when_it_is_set() {
             let arguments = ["place", file, "--by", by, "--units", units];
             let (text, code) = printed(&arguments);
             let place = &json(&arguments)["place"];
-            assert_eq!(code, Some(if place["answer"] == true { 0 } else { 1 }), "{text}");
+            assert_eq!(code, Some(i32::from(place["answer"] != true)), "{text}");
             let key = format!("shift.{by}");
             let line = text.lines().find_map(|line| line.trim().strip_prefix(&format!("{key} = ")));
             let Some(line) = line else {

@@ -5,10 +5,10 @@
 //! `travel`, `range` (nothing was looked at beyond) or `refused`. A limit that is not `mendable` belongs to a row
 //! that no shift looked at mends in some case: it takes no part in the windows, and there is then no `answer`.
 
-use super::super::{Subject, words};
 use crate::fit::{Amount, Gap, Limit, Side};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity};
+use crate::report::{Subject, words};
 use crate::study::interval::Interval;
 use crate::study::place::{Closer, Conflict, Held, Placing, Spot, Unknown, Window};
 use serde::Serialize;
