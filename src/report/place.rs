@@ -58,7 +58,7 @@ fn name(part: Part) -> &'static str {
 /// The words for a move back and forth.
 fn ways(part: Part) -> [&'static str; 2] {
     match part {
-        Part::Tongue => ["out", "in"],
+        Part::Tongue => ["outward", "inward"],
         Part::Boat | Part::Axles | Part::Bunks => ["forward", "aft"],
     }
 }
@@ -93,9 +93,9 @@ impl Place<'_> {
     fn rounded(&self, interval: Interval) -> [String; 2] {
         let (from, to) = (self.by(interval.from), self.by(interval.to));
         let [tape, _] = grains(self.units);
-        // A hair is forgiven: a whole sixteenth that arithmetic left beside itself stays.
+        // A whole sixteenth that arithmetic left beside itself stays.
         let steps = |length: Length| length.si() / tape.si();
-        let (low, high) = ((steps(from) - 1e-6).ceil(), (steps(to) + 1e-6).floor());
+        let (low, high) = ((steps(from) - 1e-9).ceil(), (steps(to) + 1e-9).floor());
         if low <= high {
             [low, high].map(|steps| self.units.distance(tape * steps))
         } else {

@@ -104,7 +104,8 @@ pub struct Placing {
     pub ramps: bool,
     /// Every limit that could be compared with a load, in the registry's order, those over ramps last.
     pub held: Vec<Held>,
-    /// Every row that could not be made.
+    /// Every row that could not be made, in some case or at some place; what could be told of it is in `held`
+    /// all the same.
     pub unknown: Vec<Unknown>,
     /// Where every limit that counts and can be met holds, in order.
     pub windows: Vec<Window>,
@@ -664,12 +665,12 @@ fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Inter
         if at == range_end {
             return Closer::Range;
         }
-        if stretches.iter().any(|stretch| end(stretch) == at) {
+        let near = |interval: &Interval| (end(interval) - at).si().abs() <= SAME_END;
+        if stretches.iter().any(|stretch| end(stretch) != range_end && near(stretch)) {
             return Closer::Refused;
         }
-        let near =
-            |held: &Held, within: f64| held.holds.iter().any(|holds| (end(holds) - at).si().abs() <= within);
-        let limit = held.iter().enumerate().find(|(_, held)| held.sets_windows() && near(held, SAME_END));
+        let closes = |held: &Held| held.sets_windows() && held.holds.iter().any(near);
+        let limit = held.iter().enumerate().find(|(_, held)| closes(held));
         limit.map_or(Closer::Range, |(i, _)| Closer::Limit(i))
     };
     let closed_by = [
@@ -696,11 +697,15 @@ fn conflict(held: &[Held]) -> Conflict {
     worst.map_or(Conflict::Together, |(limits, (one, other))| Conflict::Pair { limits, ends: [one, other] })
 }
 
+/// A multiple of a grain this near an interval, in metres, lies inside it but for rounding.
+const ROUNDING: f64 = 1e-12;
+
 /// The multiple of a grain nearest to a place, inside an interval if there is one.
 fn rounded_inside(at: f64, interval: Interval, grain: Length) -> Option<f64> {
     let grain = grain.si();
-    let inside = |steps: &f64| interval.holds(Length::from_si(steps * grain));
+    let (from, to) = (interval.from.si(), interval.to.si());
+    let inside = |steps: &f64| ((steps * grain).clamp(from, to) - steps * grain).abs() <= ROUNDING;
     let (below, above) = ((at / grain).floor(), (at / grain).ceil());
     let by_nearness = if at / grain - below <= above - at / grain { [below, above] } else { [above, below] };
-    by_nearness.into_iter().find(inside).map(|steps| steps * grain)
+    by_nearness.into_iter().find(inside).map(|steps| (steps * grain).clamp(from, to))
 }

@@ -137,7 +137,9 @@ fn a_travel_closes_an_end() {
     // A travel of one place is that place.
     let placing = placed(&rig(&text("8000 lb", "[travel]\nboat = [\"3 in\", \"3 in\"]"), &[]), Part::Boat);
     assert_abs_diff_eq!(end(&placing, 0).0, 3.0, epsilon = 1e-12);
-    assert_eq!(placing.spot.map(|spot| inches(spot.shift)), Some(inches(Length::from_si(3.0 * INCH))));
+    let spot = placing.spot.expect("a spot");
+    assert_eq!(inches(spot.shift), inches(Length::from_si(3.0 * INCH)));
+    assert!(!spot.finer, "a tape can set 3 in");
 }
 
 #[test]
