@@ -172,7 +172,7 @@ impl Place<'_> {
                 sentences.push(format!("All else that a move can mend holds {}.", windows.join(", and ")));
             }
         }
-        let unmade = placing.unknown.iter().filter(|unknown| unknown.core || unknown.counts).count();
+        let unmade = placing.unknown.iter().filter(|unknown| unknown.counts).count();
         if !placing.held.iter().any(|held| held.limit.counts && held.moves) {
             sentences.push(
                 "Nothing that the move changes could be checked: the keys to fill in are listed below."

@@ -164,8 +164,6 @@ pub struct Unknown {
     pub id: String,
     /// Whether it would have to hold.
     pub counts: bool,
-    /// Whether a rig is incomplete without it.
-    pub core: bool,
     /// The keys to fill in; none where the trailer is stranded on the ramp.
     pub missing: Vec<Key>,
 }
@@ -639,7 +637,7 @@ fn places(range: Interval, grid: &Grid) -> Vec<f64> {
 }
 
 fn unknown(limit: &Limit, missing: Vec<Key>) -> Unknown {
-    Unknown { id: limit.id(), counts: limit.counts, core: limit.check.core, missing }
+    Unknown { id: limit.id(), counts: limit.counts, missing }
 }
 
 /// Lists a row once, with every key that it lacks anywhere.
