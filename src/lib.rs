@@ -46,7 +46,7 @@
 //! # Limits
 //!
 //! All of it is a screening calculation, static, on level ground and on ramps. The trailer's frame is rigid,
-//! brake torque is not in the axle loads. Bunks, brakes, winch and flotation are not computed. Confirm on a
+//! brake torque is not in the axle loads. Brakes, winch and flotation are not computed. Confirm on a
 //! scale before the road; placards and local law govern.
 
 #[cfg(feature = "cli")]

@@ -84,6 +84,13 @@ fn survey_launch_as_found() {
         "lifted-tire-2",
         "lifted-tongue",
         "coupler",
+        "bunk-transom-support",
+        "bunk-pressure",
+        "bunk-bending",
+        "bunk-shear",
+        "bunk-landing",
+        "clearance-keel-3",
+        "clearance-fender",
     ];
     assert_eq!(failing, expected);
 }

@@ -13,9 +13,9 @@ use proptest::sample::{Index, select};
 use sound::{Reached, take, take_place};
 use std::process::Command;
 
-const RIG: &str = include_str!("rigs/work-boat.toml");
+const RIG: &str = concat!(include_str!("rigs/work-boat.toml"), include_str!("rigs/bunks.toml"));
 
-const KINDS: [Kind; 9] = [
+const KINDS: [Kind; 11] = [
     Kind::Length,
     Kind::Weight,
     Kind::Angle,
@@ -25,6 +25,8 @@ const KINDS: [Kind; 9] = [
     Kind::Volume,
     Kind::Density,
     Kind::Rate,
+    Kind::Stress,
+    Kind::SectionModulus,
 ];
 
 fn cases(cases: u32) -> ProptestConfig {
@@ -405,6 +407,8 @@ fn value(kind: Kind) -> impl Strategy<Value = f64> {
         Kind::Volume => (0.0, 100.0),
         Kind::Density => (0.0, 25e3),
         Kind::Rate => (0.0, 1e9),
+        Kind::Stress => (0.0, 2e12),
+        Kind::SectionModulus => (0.0, 1.0),
     };
     // Some near zero, where signs and fractions are delicate.
     prop_oneof![3 => least..most, 1 => (least..most).prop_map(|value| value * 1e-4), 1 => Just(0.0)]

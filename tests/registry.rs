@@ -44,6 +44,18 @@ const IDS: &[&str] = &[
     "ramp-traction-parked",
     "ramp-clearance-*",
     "ramp-bow-clearance",
+    "bunk-transom-support",
+    "bunk-contact",
+    "bunk-pressure",
+    "bunk-bending",
+    "bunk-shear",
+    "bunk-deflection",
+    "bunk-bracket",
+    "bunk-landing",
+    "crossmember-*",
+    "clearance-keel-*",
+    "clearance-fender",
+    "clearance-gear-*",
 ];
 
 /// What a rig is incomplete without.
@@ -126,11 +138,13 @@ fn every_entry_says_all_it_must() {
         }
         // Traction and clearance depend on the ramp: no rating, size or move of the boat is sure to cure them.
         let by_ramp = id.starts_with("ramp-traction") || id.starts_with("ramp-clearance");
-        assert_eq!(check.remedies.is_empty(), by_ramp, "{id}: what can be computed to cure it");
+        // Nor is another board or place of the bunks computed: the report of the bunks tells what would suit.
+        let by_board = ["bunk-bending", "bunk-shear", "bunk-deflection", "bunk-landing"].contains(&id);
+        assert_eq!(check.remedies.is_empty(), by_ramp || by_board, "{id}: what can be computed to cure it");
         let (over, under) = match check.judge {
-            Judge::Rating => (true, false),
+            Judge::Rating | Judge::Ceiling => (true, false),
             Judge::Floor => (false, true),
-            Judge::SignedRating | Judge::Band | Judge::Size => (true, true),
+            Judge::SignedRating | Judge::FlooredRating | Judge::Band | Judge::Size => (true, true),
         };
         assert_eq!(!check.too_much.is_empty(), over, "{id}: what is said over its limit");
         assert_eq!(!check.too_little.is_empty(), under, "{id}: what is said under its limit");
@@ -141,9 +155,9 @@ fn every_entry_says_all_it_must() {
             assert!(!known.contains(['{', '}']), "{id} has an unknown mark in `{text}`");
         }
         let numbered =
-            matches!(check.rows, Rows::Axles | Rows::AxlesButRear | Rows::RampAxles | Rows::RampPoints);
+            !matches!(check.rows, Rows::Rig | Rows::SeveralAxles | Rows::Ramp | Rows::Bunks | Rows::Fenders);
         for (part, text) in [("id", check.id), ("name", check.name), ("what", check.what)] {
-            assert_eq!(text.contains('*'), numbered, "{id}: the axle's number in its {part}");
+            assert_eq!(text.contains('*'), numbered, "{id}: what it is about in its {part}");
         }
     }
 }
@@ -165,7 +179,12 @@ fn every_check_is_explained() {
     }
     // One entry a check, its own lines beneath it indented.
     let listed: Vec<String> = list().lines().filter(|line| !line.starts_with(' ')).map(first_word).collect();
-    let general = |id: &&str| id.replace('*', if id.starts_with("ramp-clearance") { "NAME" } else { "i" });
+    let general = |id: &&str| {
+        id.replace(
+            '*',
+            if id.contains("clearance-gear") || id.starts_with("ramp-clearance") { "NAME" } else { "i" },
+        )
+    };
     let ids: Vec<String> = IDS.iter().map(general).collect();
     assert_eq!(listed, ids);
     assert_eq!(find("ramp-clearance-frame-tail").map(|check| check.id), Some("ramp-clearance-*"));
@@ -210,6 +229,7 @@ side = "0 in"
 [trailer]
 TRAILER
 cg_height = "22 in"
+rail_half_spacing = "34 in"
 gvwr = "8000 lb"
 bow_stop_height = "54 in"
 keel_height = "24 in"
@@ -305,6 +325,41 @@ length = "30 ft"
 grade = "12 %"
 "#;
 
+/// Bunks and all that they are checked against.
+const BUNKS: &str = r#"
+[boat.hull]
+deadrise = "18 deg"
+straight_run = "13 ft"
+chine.half_breadth = "40 in"
+chine.height = "14 in"
+[[boat.hull.strakes]]
+half_breadth = "30 in"
+[trailer.bunks]
+forward_end = "150 in"
+aft_end = "299 in"
+half_spacing = "30 in"
+top = "34 in"
+board = "4x8"
+wood = "southern-pine-2"
+brackets.bolts = 2
+brackets.bolt_rating = "600 lb"
+[[trailer.crossmembers]]
+station = "160 in"
+top = "24 in"
+centre = "20 in"
+section_modulus = "2 in3"
+yield = "46 ksi"
+[[trailer.crossmembers]]
+station = "290 in"
+top = "24 in"
+centre = "20 in"
+section_modulus = "2 in3"
+yield = "46 ksi"
+[trailer.fenders]
+half_breadth = "44 in"
+height = "32 in"
+"#;
+
 const ITEMISED: &str = r#"[[boat.weights]]
 id = "hull"
 weight = "4500 lb"
@@ -338,6 +393,9 @@ fn filling(key: Key) -> &'static str {
     if path == "trailer.axles.*.station" && key.at[0] == 1 {
         return "224 in";
     }
+    if path == "trailer.crossmembers.*.station" && key.at[0] == 1 {
+        return "290 in";
+    }
     let texts: BTreeMap<&str, &str> = BTreeMap::from([
         ("boat.tanks.*.fluid", "gasoline"),
         ("boat.weights.*.weight", "4500 lb"),
@@ -355,7 +413,7 @@ fn filling(key: Key) -> &'static str {
     }
     // The others stand in the texts above.
     let (mut table, mut found) = (String::new(), None);
-    for line in COMMON.lines().chain(RAMP.lines()) {
+    for line in COMMON.lines().chain(RAMP.lines()).chain(BUNKS.lines()) {
         if line.starts_with('[') {
             table = line.trim_matches(['[', ']']).replace("ramps.profile", "ramps.*.profile");
             table.push_str(if line.starts_with("[[") { ".*" } else { "" });
@@ -428,7 +486,7 @@ fn fill_in(text: &str, taken: &str) -> BTreeSet<Key> {
 #[test]
 fn rigs_that_say_everything_have_every_check_made() {
     for text in full_rigs() {
-        let found = assessed(&(text + RAMP), &[]).expect("a whole rig");
+        let found = assessed(&(text + RAMP + BUNKS), &[]).expect("a whole rig");
         let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
         assert_eq!(made, IDS.iter().copied().collect());
         for row in &found.rows {
@@ -444,7 +502,7 @@ fn rigs_that_say_everything_have_every_check_made() {
 fn filling_in_the_keys_that_a_check_asks_for_makes_it() {
     let mut asked = BTreeSet::new();
     for text in full_rigs() {
-        let text = text + RAMP;
+        let text = text + RAMP + BUNKS;
         for line in 0..text.lines().count() {
             let Some(rest) = without(&text, &[line]) else { continue };
             let taken = text.lines().nth(line).expect("a line");

@@ -1,5 +1,6 @@
 //! The command line: arguments, streams and exit codes.
 
+mod bunks;
 mod check;
 mod colours;
 mod diagnostic;
@@ -31,6 +32,7 @@ enum Command {
     Check(check::Check),
     Ramp(ramp::Ramp),
     Place(place::Place),
+    Bunks(bunks::Bunks),
     Explain(explain::Explain),
     New(new::New),
 }
@@ -88,6 +90,7 @@ pub fn run() -> ExitCode {
         Command::Check(check) => check.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
+        Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),
     };

@@ -1,12 +1,13 @@
 //! Makes every check of a rig and finds the rig's verdict.
 
+use super::bunks::{self, BunkLoads};
 use super::check::{Amount, Bounds, Check, Counts, Judged, Load, Of, Row, Rows, Verdict, judge};
 use super::known::{Known, Missing, both};
 use super::loads::{CaseLoads, Model, Trial, Unfit};
 use super::ramp::{RampLoads, STEP, low_points};
 use super::registry::CHECKS;
 use crate::quantity::{Length, Quantity, Share};
-use crate::rig::{Rig, Setup, slug};
+use crate::rig::{Fenders, LowPoint, Rig, Setup, slug};
 
 /// What became of a rig.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +27,8 @@ pub struct Assessment {
     pub cases: Vec<CaseLoads>,
     /// Every ramp crossed in every case.
     pub ramps: Vec<RampLoads>,
+    /// What the bunks carry, case by case; empty where there are none.
+    pub bunks: Vec<BunkLoads>,
     /// Every check, in the registry's order.
     pub rows: Vec<Row>,
     /// The rig's verdict.
@@ -48,18 +51,19 @@ pub(super) fn assess_trial(
 ) -> Result<Assessment, Unfit> {
     let cases = model.loads(trial)?;
     let ramps = model.crossings(trial, step);
-    let loads = Loads { setup, cases: &cases, ramps: &ramps };
+    let bunks = model.bunk_loads(trial);
+    let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
     let mut rows = Vec::with_capacity(CHECKS.len() + 8 * setup.trailer.axles.len());
     for check in CHECKS {
         rows.extend(subjects(check, setup).map(|of| loads.make(check, of)));
     }
     let verdict = verdict(&rows);
-    Ok(Assessment { cases, ramps, rows, verdict })
+    Ok(Assessment { cases, ramps, bunks, rows, verdict })
 }
 
 /// Every check about ramps, made of these crossings only.
 pub fn ramp_rows(setup: &Setup, cases: &[CaseLoads], crossings: &[RampLoads]) -> Vec<Row> {
-    let loads = Loads { setup, cases, ramps: crossings };
+    let loads = Loads { setup, cases, ramps: crossings, bunks: &[] };
     let about_ramps = CHECKS.iter().filter(|check| check.is_about_ramps());
     about_ramps.flat_map(|check| subjects(check, setup).map(move |of| loads.make(check, of))).collect()
 }
@@ -81,21 +85,39 @@ pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize)
 }
 
 /// What a check is made for in a setup: each is one row.
-pub(super) fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
+pub(super) fn subjects(check: &Check, setup: &Setup) -> impl Iterator<Item = Of> + use<> {
     let axles = setup.trailer.axles.len();
     let ramp = !setup.ramps.is_empty();
-    let (rig, axles, points) = match check.rows {
-        Rows::Rig => (true, 0, false),
-        Rows::SeveralAxles => (axles > 1, 0, false),
-        Rows::Axles => (false, axles, false),
-        Rows::AxlesButRear => (false, axles - 1, false),
-        Rows::Ramp => (ramp, 0, false),
-        Rows::RampAxles => (false, if ramp { axles } else { 0 }, false),
-        Rows::RampPoints => (false, 0, ramp),
+    let (rig, axles) = match check.rows {
+        Rows::Rig => (true, 0),
+        Rows::SeveralAxles => (axles > 1, 0),
+        Rows::Axles => (false, axles),
+        Rows::AxlesButRear => (false, axles - 1),
+        Rows::Ramp => (ramp, 0),
+        Rows::RampAxles => (false, if ramp { axles } else { 0 }),
+        Rows::Bunks => (setup.trailer.bunks.are_described(), 0),
+        Rows::Fenders => (setup.trailer.fenders != Fenders::default(), 0),
+        Rows::RampPoints | Rows::BunkCrossmembers | Rows::KeelCrossmembers | Rows::Gear => (false, 0),
     };
-    let named = low_points(setup).filter(move |_| points).enumerate();
-    let points = named.map(|(i, point)| Of::Point(i, slug(point.name.as_deref().unwrap_or_default())));
-    rig.then_some(Of::Rig).into_iter().chain((0..axles).map(Of::Axle)).chain(points)
+    let others = match check.rows {
+        Rows::RampPoints if ramp => named(low_points(setup)),
+        Rows::Gear if !setup.trailer.crossmembers.is_empty() => named(setup.boat.low_points.iter()),
+        Rows::BunkCrossmembers if setup.trailer.bunks.are_described() => match bunks::supports(setup) {
+            Ok(reached) => reached.into_iter().map(|(member, _)| Of::Crossmember(member)).collect(),
+            Err(_) => (0..setup.trailer.crossmembers.len()).map(Of::Crossmember).collect(),
+        },
+        Rows::KeelCrossmembers => {
+            let members = 0..setup.trailer.crossmembers.len();
+            members.filter(|member| bunks::is_under_the_boat(setup, *member)).map(Of::Crossmember).collect()
+        }
+        _ => Vec::new(),
+    };
+    rig.then_some(Of::Rig).into_iter().chain((0..axles).map(Of::Axle)).chain(others)
+}
+
+fn named<'a>(points: impl Iterator<Item = &'a LowPoint>) -> Vec<Of> {
+    let name = |point: &LowPoint| slug(point.name.as_deref().unwrap_or_default());
+    points.enumerate().map(|(i, point)| Of::Point(i, name(point))).collect()
 }
 
 /// All loads of a rig, for making checks of them.
@@ -104,6 +126,7 @@ pub(super) struct Loads<'a> {
     pub setup: &'a Setup,
     pub cases: &'a [CaseLoads],
     pub ramps: &'a [RampLoads],
+    pub bunks: &'a [BunkLoads],
 }
 
 /// A load of a check, and where it occurs.
@@ -227,7 +250,14 @@ impl<'a> Loads<'a> {
             }
             _ => None,
         });
-        stated.into_iter().chain(cases).chain(ramps)
+        let bunks = self.bunks.iter().enumerate().filter_map(move |(i, on_bunks)| match load {
+            Load::OnBunks(load) => {
+                let load = load(self.setup, on_bunks, element);
+                Some(Occurrence { case: Some(i), ramp: None, load })
+            }
+            _ => None,
+        });
+        stated.into_iter().chain(cases).chain(ramps).chain(bunks)
     }
 
     /// How far all loads lie inside a check's limits, in SI: the least distance, negative outside.

@@ -1,10 +1,12 @@
 //! What a reader must know beside the checks: facts, not words.
 
 use super::assess::Assessment;
+use super::bunks;
 use super::check::Verdict;
+use super::cut_sheet;
 use super::loads::Model;
 use crate::mechanics::Unsettled;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
@@ -98,12 +100,40 @@ pub enum Caution {
     },
     /// The ramp is shorter than the rig: the tow vehicle never stands on it.
     RampShorterThanRig(usize),
+    /// One crossmember carries most of what a bunk does.
+    OneCrossmemberCarriesMost {
+        /// The crossmember, counted from 0.
+        member: usize,
+        /// Its share of the bunk's load.
+        share: Share,
+    },
+    /// A bunk pulls its bracket up, and would leave a crossmember that does not hold it down.
+    BunkPullsUp {
+        /// The crossmember, counted from 0.
+        member: usize,
+        /// The case.
+        case: usize,
+        /// The pull.
+        pull: Weight,
+    },
+    /// The file's keel height is not the one that the bunks give.
+    KeelOffBunks(Length),
+    /// A bunk would have to be notched over a crossmember.
+    BunkThroughCrossmember {
+        /// The crossmember, counted from 0.
+        member: usize,
+        /// How deep.
+        by: Length,
+    },
 }
 
 /// Below half a kilogram, in newtons, weights are shown alike.
 const SAME_WEIGHT: f64 = 2.2;
 /// Below an eighth of an inch, in metres, places are shown alike.
 const SAME_PLACE: f64 = 0.003;
+
+/// A keel this much off what the bunks give is worth a word: half an inch, in metres.
+const KEEL_OFF: f64 = 0.0127;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -117,6 +147,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     }
     cautions.extend(in_cases(setup, found));
     cautions.extend(on_ramps(setup, found));
+    cautions.extend(on_bunks(setup, found));
     cautions.extend(travel(setup));
 
     cautions.extend(described(rig));
@@ -188,12 +219,52 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     told
 }
 
+/// What bunks do to what holds them, each told once.
+fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
+    let mut told = Vec::new();
+    for (case, on_bunks) in found.bunks.iter().enumerate() {
+        let Ok(Some(bunk)) = &on_bunks.bunk else { continue };
+        let members = || bunk.reactions.iter().enumerate().filter_map(|(i, load)| Some((i, (*load)?)));
+        let total = members().map(|(_, load)| load).sum::<Weight>();
+        let most = members().max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+        if let Some((member, load)) = most
+            && members().count() > 2
+            && load > total / 2.0
+            && !told.iter().any(|caution| matches!(caution, Caution::OneCrossmemberCarriesMost { .. }))
+        {
+            told.push(Caution::OneCrossmemberCarriesMost { member, share: load / total });
+        }
+        let least = members().min_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+        if let Some((member, load)) = least
+            && -load.si() > SAME_WEIGHT
+            && !told.iter().any(|caution| matches!(caution, Caution::BunkPullsUp { .. }))
+        {
+            told.push(Caution::BunkPullsUp { member, case, pull: -load });
+        }
+    }
+    if !found.bunks.is_empty()
+        && let (Some(keel), Some(by_bunks)) = (setup.trailer.keel_height, setup.keel_on_bunks())
+        && (keel - by_bunks).abs().si() > KEEL_OFF
+    {
+        told.push(Caution::KeelOffBunks(keel - by_bunks));
+    }
+    let supports = bunks::supports(setup).unwrap_or_default();
+    let notched = supports.iter().filter_map(|(member, _)| {
+        let packing = cut_sheet::packing(setup, *member).ok()?;
+        (packing.si() < -SAME_PLACE).then_some((*member, -packing))
+    });
+    let deepest = notched.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+    told.extend(deepest.map(|(member, by)| Caution::BunkThroughCrossmember { member, by }));
+    told
+}
+
 fn travel(setup: &Setup) -> impl Iterator<Item = Caution> {
     let (shift, travel) = (setup.shift, setup.travel);
     let parts = [
         ("boat", shift.boat, travel.boat),
         ("axles", shift.axles, travel.axles),
         ("tongue", shift.tongue, travel.tongue),
+        ("bunks", shift.bunks, travel.bunks),
     ];
     parts.into_iter().filter_map(|(part, to, reach)| {
         let (to, reach) = (to?, reach?);

@@ -1,9 +1,10 @@
 //! What a check is, and how a load is judged against its limits.
 
+use super::bunks::BunkLoads;
 use super::known::Known;
 use super::loads::CaseLoads;
 use super::ramp::Peaks;
-use crate::quantity::{Length, Quantity, Share, Weight};
+use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
 use crate::rig::{Key, Setup};
 
 /// What a check compares.
@@ -15,6 +16,8 @@ pub enum Measure {
     Share,
     /// Lengths.
     Length,
+    /// Stresses and pressures.
+    Stress,
 }
 
 /// A value that a check compares.
@@ -26,6 +29,8 @@ pub enum Amount {
     Share(Share),
     /// A length.
     Length(Length),
+    /// A stress or a pressure.
+    Stress(Pressure),
 }
 
 impl Amount {
@@ -35,15 +40,17 @@ impl Amount {
             Measure::Weight => Self::Weight(Weight::from_si(si)),
             Measure::Share => Self::Share(Share::from_si(si)),
             Measure::Length => Self::Length(Length::from_si(si)),
+            Measure::Stress => Self::Stress(Pressure::from_si(si)),
         }
     }
 
-    /// Its size in SI: newtons, metres, or a plain fraction.
+    /// Its size in SI: newtons, metres, pascals, or a plain fraction.
     pub fn si(self) -> f64 {
         match self {
             Self::Weight(weight) => weight.si(),
             Self::Share(share) => share.si(),
             Self::Length(length) => length.si(),
+            Self::Stress(stress) => stress.si(),
         }
     }
 }
@@ -57,6 +64,8 @@ pub enum Certainty {
     Quoted,
     /// Exact mathematics.
     Derived,
+    /// A published value recalled, not looked up.
+    FromMemory,
     /// A fact of the trade without a source.
     CommonPractice,
 }
@@ -68,6 +77,7 @@ impl Certainty {
             Self::Read => "read in the source",
             Self::Quoted => "read on a page that quotes the source",
             Self::Derived => "exact by definition or derivation",
+            Self::FromMemory => "from memory",
             Self::CommonPractice => "common practice, no source",
         }
     }
@@ -101,6 +111,44 @@ pub enum Rows {
     RampAxles,
     /// For each low point, where there is a ramp.
     RampPoints,
+    /// Once, where there are bunks.
+    Bunks,
+    /// For each crossmember that the bunks reach.
+    BunkCrossmembers,
+    /// For each crossmember under the boat.
+    KeelCrossmembers,
+    /// Once, where there are fenders.
+    Fenders,
+    /// For each of the boat's low points, where there are crossmembers.
+    Gear,
+}
+
+/// What a check is about, beside the level road.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// The level road.
+    Road,
+    /// The ramps.
+    Ramps,
+    /// The bunks, and what clears what.
+    Bunks,
+}
+
+impl Rows {
+    fn topic(self) -> Topic {
+        match self {
+            Self::Rig | Self::Axles | Self::AxlesButRear | Self::SeveralAxles => Topic::Road,
+            Self::Ramp | Self::RampAxles | Self::RampPoints => Topic::Ramps,
+            Self::Bunks | Self::BunkCrossmembers | Self::KeelCrossmembers | Self::Fenders | Self::Gear => {
+                Topic::Bunks
+            }
+        }
+    }
+
+    /// Whether its rows are told apart by names, not by numbers.
+    pub(super) fn are_named(self) -> bool {
+        matches!(self, Self::RampPoints | Self::Gear)
+    }
 }
 
 /// What one row is about.
@@ -110,6 +158,8 @@ pub enum Of {
     Rig,
     /// An axle, counted from 0.
     Axle(usize),
+    /// A crossmember, counted from 0.
+    Crossmember(usize),
     /// A low point, counted from 0, and its name as ids spell it.
     Point(usize, String),
 }
@@ -119,15 +169,15 @@ impl Of {
     pub fn element(&self) -> usize {
         match self {
             Self::Rig => 0,
-            Self::Axle(element) | Self::Point(element, _) => *element,
+            Self::Axle(element) | Self::Crossmember(element) | Self::Point(element, _) => *element,
         }
     }
 
-    /// A text in which `*` stands for the axle's number or the point's name.
+    /// A text in which `*` stands for the axle's or crossmember's number or the point's name.
     pub fn fill(&self, text: &str) -> String {
         match self {
             Self::Rig => text.to_string(),
-            Self::Axle(axle) => text.replace('*', &(axle + 1).to_string()),
+            Self::Axle(n) | Self::Crossmember(n) => text.replace('*', &(n + 1).to_string()),
             Self::Point(_, name) => text.replace('*', name),
         }
     }
@@ -140,10 +190,14 @@ pub enum Judge {
     Rating,
     /// At most a rating, and not below zero.
     SignedRating,
+    /// At most a rating, and not below a lower limit where there is one.
+    FlooredRating,
     /// Inside a band.
     Band,
     /// At least a limit.
     Floor,
+    /// At most a limit that is no rating.
+    Ceiling,
     /// The very size.
     Size,
 }
@@ -176,6 +230,8 @@ pub enum Remedy {
     MoveBoat,
     /// A part set higher or lower.
     Reset,
+    /// The boat lifted on its bunks.
+    Raise,
 }
 
 /// The limits of a check in SI; either may be absent.
@@ -206,6 +262,8 @@ pub(super) enum Load {
     InCase(fn(&Setup, &CaseLoads, usize) -> Known<f64>),
     /// From the worst moments of a crossing; none where an axle that should hold is unloaded.
     OnRamp(fn(&Peaks, usize) -> Known<Option<f64>>),
+    /// From what the bunks carry in a case; none where nothing carries the boat.
+    OnBunks(fn(&Setup, &BunkLoads, usize) -> Known<Option<f64>>),
 }
 
 /// One check: everything about it stands here.
@@ -250,12 +308,22 @@ pub struct Check {
 impl Check {
     /// One of its texts for no axle or point in particular.
     pub fn in_general(&self, text: &str) -> String {
-        text.replace('*', if self.rows == Rows::RampPoints { "NAME" } else { "i" })
+        text.replace('*', if self.rows.are_named() { "NAME" } else { "i" })
+    }
+
+    /// What it is about.
+    pub fn topic(&self) -> Topic {
+        self.rows.topic()
     }
 
     /// Whether it is made of the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
-        matches!(self.rows, Rows::Ramp | Rows::RampAxles | Rows::RampPoints)
+        self.topic() == Topic::Ramps
+    }
+
+    /// Whether it is about bunks and what clears what on them.
+    pub fn is_about_bunks(&self) -> bool {
+        self.topic() == Topic::Bunks
     }
 }
 
@@ -316,6 +384,11 @@ impl Row {
         self.check.is_about_ramps()
     }
 
+    /// Whether it is about bunks and what clears what on them.
+    pub fn is_about_bunks(&self) -> bool {
+        self.check.is_about_bunks()
+    }
+
     /// Its id, with the axle's number.
     pub fn id(&self) -> String {
         self.of.fill(self.check.id)
@@ -347,6 +420,13 @@ pub(super) struct Judged {
 /// millimetres is rounded by up to 0.05 mm.
 pub(super) const SAME_SIZE: f64 = 5e-5;
 
+/// A limit that a tape gives is met by what misses it by rounding alone: a nanometre, in SI.
+const HAIR: f64 = 1e-9;
+
+pub(super) fn not_by_a_hair(margin: f64) -> f64 {
+    if margin.abs() < HAIR { 0.0 } else { margin }
+}
+
 /// Judges a load; `thin` is the policy's share of a rating or band.
 pub(super) fn judge(how: Judge, load: f64, limits: Bounds, thin: f64) -> Judged {
     let (min, max) = (limits.min.unwrap_or(f64::NEG_INFINITY), limits.max.unwrap_or(f64::INFINITY));
@@ -356,12 +436,17 @@ pub(super) fn judge(how: Judge, load: f64, limits: Bounds, thin: f64) -> Judged 
             let margin = max - load;
             Judged { margin, used: Some(load / max), thin: margin < thin * max }
         }
+        Judge::FlooredRating => {
+            let above = max - load;
+            Judged { margin: above.min(load - min), used: Some(load / max), thin: above < thin * max }
+        }
         Judge::Band => {
             let (middle, half) = (f64::midpoint(min, max), (max - min) / 2.0);
             let margin = (load - min).min(max - load);
             Judged { margin, used: Some((load - middle).abs() / half), thin: margin < thin * (max - min) }
         }
-        Judge::Floor => Judged { margin: load - min, used: None, thin: false },
+        Judge::Floor => Judged { margin: not_by_a_hair(load - min), used: None, thin: false },
+        Judge::Ceiling => Judged { margin: not_by_a_hair(max - load), used: None, thin: false },
         Judge::Size => {
             let miss = (load - max).abs();
             Judged { margin: if miss < SAME_SIZE { 0.0 } else { -miss }, used: None, thin: false }

@@ -1,7 +1,8 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
 use super::assess::{Assessment, Loads, assess_trial};
-use super::check::{Amount, Remedy, Row, Verdict};
+use super::bunks;
+use super::check::{Amount, Remedy, Row, Rows, Verdict};
 use super::loads::{Model, Trial};
 use super::registry::tire_divisor;
 use crate::quantity::{Length, Quantity, Weight};
@@ -31,6 +32,8 @@ pub enum Cure {
     },
     /// The part moved up, or down when negative.
     Raise(Length),
+    /// The boat lifted by this on its bunks.
+    RaiseBoat(Length),
 }
 
 /// Whether the boat can go where a cure wants it.
@@ -84,6 +87,12 @@ impl Search<'_> {
                 self.sidewall(row, f64::from(count)).map(Cure::RatingOfEach)
             }
             Remedy::Size => row.max.map(Cure::Size),
+            Remedy::Raise => {
+                let (Amount::Length(at), Amount::Length(min)) = (row.load?, row.min?) else { return None };
+                let over_fender = row.check.rows == Rows::Fenders;
+                let rise = if over_fender { bunks::rise_over_fender(self.setup)? } else { min - at };
+                Some(Cure::RaiseBoat(rise))
+            }
             Remedy::Reset => {
                 let (Amount::Length(at), Amount::Length(min), Amount::Length(max)) =
                     (row.load?, row.min?, row.max?)
@@ -155,7 +164,9 @@ impl Search<'_> {
         let about_ramps = row.check.is_about_ramps();
         let ramps =
             if about_ramps { self.model.crossings(trial, Length::from_si(SEARCH_STEP)) } else { Vec::new() };
-        Loads { setup: self.setup, cases: &cases, ramps: &ramps }.least_gap(row.check, row.of.element())
+        let bunks = if row.check.is_about_bunks() { self.model.bunk_loads(trial) } else { Vec::new() };
+        let loads = Loads { setup: self.setup, cases: &cases, ramps: &ramps, bunks: &bunks };
+        loads.least_gap(row.check, row.of.element())
     }
 
     fn room(&self, by: Length) -> Room {

@@ -1,7 +1,7 @@
 //! How far every load lies inside every limit it must keep: what a search for a passing spot looks at.
 
 use super::assess::{Loads, Occurrence, counts, subjects};
-use super::check::{Bounds, Check, Judge, Of, SAME_SIZE, judge};
+use super::check::{Bounds, Check, Judge, Of, SAME_SIZE, judge, not_by_a_hair};
 use super::known::{Known, both};
 use super::loads::{Model, Trial, Unfit};
 use super::ramp::STEP;
@@ -76,9 +76,10 @@ impl About {
 }
 
 impl Model<'_> {
-    /// Every limit with its load's gap, or what is missing; always in the same order for the same rig.
+    /// Every limit with its load's gap, or what is missing, in the registry's order.
     ///
-    /// A check holds where no gap of its row is negative. Where a trailer is stranded on a ramp the gap is
+    /// A check holds where no gap of its row is negative. A row that is only there for some places, such as a
+    /// crossmember's that the boat lies over, has gaps only there. Where a trailer is stranded on a ramp the gap is
     /// unknown, and no key is missing.
     ///
     /// # Errors
@@ -90,7 +91,11 @@ impl Model<'_> {
             About::Level => Vec::new(),
             About::Ramps => self.crossings(Trial::default(), Length::from_si(STEP)),
         };
-        let loads = Loads { setup, cases: &cases, ramps: &ramps };
+        let bunks = match about {
+            About::Level => self.bunk_loads(Trial::default()),
+            About::Ramps => Vec::new(),
+        };
+        let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
         let mut gaps = Vec::new();
         for check in CHECKS.iter().filter(|check| about.covers(check)) {
             for of in subjects(check, setup) {
@@ -98,8 +103,15 @@ impl Model<'_> {
                 for Occurrence { case, ramp, load } in loads.occurrences(check, of.element()) {
                     let known = both(load, loads.limits(check, of.element(), ramp));
                     for side in sides(check.judge) {
+                        let gap = match known.clone() {
+                            Ok((load, limits)) => match gap(check.judge, *side, load, limits) {
+                                Some(gap) => Ok(gap),
+                                // There is no limit on that side.
+                                None => continue,
+                            },
+                            Err(missing) => Err(missing),
+                        };
                         let limit = Limit { check, of: of.clone(), side: *side, case, ramp, counts };
-                        let gap = known.clone().map(|(load, limits)| gap(check.judge, *side, load, limits));
                         gaps.push((limit, gap));
                     }
                 }
@@ -117,24 +129,30 @@ pub fn ramps_count(setup: &Setup) -> bool {
 
 fn sides(judge: Judge) -> &'static [Side] {
     match judge {
-        Judge::Rating => &[Side::Max],
+        Judge::Rating | Judge::Ceiling => &[Side::Max],
         Judge::Floor => &[Side::Min],
-        Judge::SignedRating | Judge::Band | Judge::Size => &[Side::Min, Side::Max],
+        Judge::SignedRating | Judge::FlooredRating | Judge::Band | Judge::Size => &[Side::Min, Side::Max],
     }
 }
 
-fn gap(how: Judge, side: Side, load: Option<f64>, limits: Bounds) -> Gap {
+/// A load against one side of its limits, if there is one.
+fn gap(how: Judge, side: Side, load: Option<f64>, limits: Bounds) -> Option<Gap> {
     let limit = match side {
-        Side::Min => limits.min.unwrap_or(f64::NEG_INFINITY),
-        Side::Max => limits.max.unwrap_or(f64::INFINITY),
+        Side::Min => limits.min?,
+        Side::Max => limits.max?,
     };
     let Some(load) = load else {
-        return Gap { load: None, limit, inside: f64::NEG_INFINITY, used: None };
+        return Some(Gap { load: None, limit, inside: f64::NEG_INFINITY, used: None });
     };
-    let allowed = if how == Judge::Size { SAME_SIZE } else { 0.0 };
-    let inside = match side {
+    let plain = match side {
         Side::Min => load - limit,
         Side::Max => limit - load,
     };
-    Gap { load: Some(load), limit, inside: inside + allowed, used: judge(how, load, limits, 0.0).used }
+    // As [`judge`] has it.
+    let inside = match how {
+        Judge::Size => plain + SAME_SIZE,
+        Judge::Floor | Judge::Ceiling => not_by_a_hair(plain),
+        Judge::Rating | Judge::SignedRating | Judge::FlooredRating | Judge::Band => plain,
+    };
+    Some(Gap { load: Some(load), limit, inside, used: judge(how, load, limits, 0.0).used })
 }

@@ -138,6 +138,24 @@ impl<'a> Model<'a> {
         self.undercarriage.clone()
     }
 
+    /// The boat and all aboard in a case as one body.
+    pub(super) fn boat(&self, case: usize, trial: Trial) -> Known<Body> {
+        self.boat_body(&self.rig.proposed.cases[case]).map(|body| tried(body, trial))
+    }
+
+    /// Everything listed aboard in a case, each a body of its own; what scales alone know is one body.
+    pub(super) fn parts(&self, case: usize, trial: Trial) -> Known<Vec<Body>> {
+        let case = &self.rig.proposed.cases[case];
+        let mut parts: Vec<Body> = match &self.scales_boat {
+            Some(_) => vec![self.boat_body(case)?],
+            None => each(listed(&self.rig.proposed, case))?,
+        };
+        for part in &mut parts {
+            part.at.x += trial.boat_aft;
+        }
+        Ok(parts)
+    }
+
     /// Boat and trailer in a case as one body.
     pub(super) fn whole(&self, case: usize, trial: Trial) -> Known<Body> {
         let boat = self.boat_body(&self.rig.proposed.cases[case]).map(|body| tried(body, trial));

@@ -4,9 +4,11 @@
 //! and what a reader must know.
 
 mod assess;
+mod bunks;
 mod caution;
 mod check;
 mod cure;
+mod cut_sheet;
 mod gap;
 mod known;
 mod loads;
@@ -15,11 +17,20 @@ mod ramp;
 mod registry;
 
 pub use assess::{Assessment, RigVerdict, assess, governing_crossing, most_used, ramp_rows};
+pub use bunks::{
+    Allowable, At, BesideFender, Bunk, BunkLoads, Landing, Stern, Timber, beside_fender, board,
+    crossmember_rating, crossmember_station, deadrise, ends, gear_clearance, half_spacings, keel_clearance,
+    landings, least_rise, road_factor, straight_run, supports, timber,
+};
 pub use caution::Caution;
 pub use check::{
-    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Verdict,
+    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Topic, Verdict,
 };
 pub use cure::{Cure, Room};
+pub use cut_sheet::{
+    BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
+    top_for, wanted_ends,
+};
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
 pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};

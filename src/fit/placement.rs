@@ -29,8 +29,8 @@ impl Placement {
     /// # Errors
     /// The keys that are missing.
     pub fn of(setup: &Setup) -> Known<Self> {
-        let (transom, keel) = both(transom(setup), keel(setup))?;
-        Ok(Self { transom: transom + setup.shift.boat.unwrap_or_default(), keel })
+        let (transom, keel) = both(transom_station(setup), keel(setup))?;
+        Ok(Self { transom, keel })
     }
 
     /// A boat point in the trailer frame.
@@ -38,6 +38,11 @@ impl Placement {
         // x = bow stop + bow eye − station, z = keel height + height − level ball height
         FramePoint { x: self.transom - point.station, z: self.keel + point.height, y: point.side }
     }
+}
+
+/// The transom behind the ball, the boat's shift included.
+pub fn transom_station(setup: &Setup) -> Known<Length> {
+    Ok(transom(setup)? + setup.shift.boat.unwrap_or_default())
 }
 
 fn transom(setup: &Setup) -> Known<Length> {

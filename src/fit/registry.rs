@@ -2,11 +2,13 @@
 //!
 //! To add a check, add an entry and a test of it; the reports, the JSON and `explain` follow.
 
+use super::bunks::{self, Bunk, BunkLoads};
 use super::check::{Basis, Bounds, Certainty, Check, Counts, Judge, Load, Measure, Remedy, Rows};
 use super::known::{Known, Missing, both, need, need_of};
 use super::loads::{Carried, CaseLoads};
 use super::ramp::Friction;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::mechanics::bunks::side_thrust;
+use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::{Setup, TireKind, slug};
 
 /// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i`.
@@ -14,7 +16,7 @@ pub fn find(id: &str) -> Option<&'static Check> {
     CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
         Some(stem) => id.strip_prefix(stem).is_some_and(|subject| match check.rows {
             _ if matches!(subject, "*" | "i") => true,
-            Rows::RampPoints => !subject.is_empty() && slug(subject) == subject,
+            rows if rows.are_named() => !subject.is_empty() && slug(subject) == subject,
             _ => subject.parse::<usize>().is_ok_and(|axle| axle > 0),
         }),
         None => check.id == id,
@@ -55,6 +57,19 @@ const FRICTION: Basis = Basis {
 };
 const TOUCH: Basis = Basis { limit: "zero: it touches", source: "geometry", certainty: Certainty::Derived };
 const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where they change; the springs' and equalizers' figures matter most.";
+
+const NOTHING_BETWEEN: Basis = Basis {
+    limit: "the policy's least clearance; where it is silent, zero: it touches",
+    source: "geometry",
+    certainty: Certainty::Derived,
+};
+const WOOD: Basis = Basis {
+    limit: "the grade's design value with its adjustments, for a lasting load; or the allowable stress in the file",
+    source: "National Design Specification Supplement 2018 and its adjustment factors; each value's certainty stands with it",
+    certainty: Certainty::Quoted,
+};
+const TAPE_BUNKS: &str = "Tape the bunks' ends and the crossmembers behind the ball, the boards as they are, and the hull's straight run from the transom.";
+const MORE_WOOD: &str = "A deeper board, a board on edge, another crossmember in the longest span, or a crossmember moved to where the load is.";
 
 const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
 const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
@@ -804,7 +819,314 @@ pub static CHECKS: &[Check] = &[
         }),
         limits: |_, _| Ok(Bounds { min: Some(0.0), max: None }),
     },
+    Check {
+        id: "bunk-transom-support",
+        name: "support at the transom",
+        what: "how far the hull hangs out aft of the bunks' aft end",
+        formula: "from the bunks' aft end to where support could end: the transom, or the front of tabs",
+        basis: Basis {
+            limit: "2 in: bunks end at the transom, to an inch or two",
+            source: "an engine on the transom bends what hangs out behind its support",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Tape from the transom along the keel to where the bunks end.",
+        cures: "Longer bunks, or bunks moved aft, or the boat moved forward, until they reach the transom under its engine.",
+        measure: Measure::Length,
+        rows: Rows::Bunks,
+        judge: Judge::Ceiling,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "the hull hangs out {load} aft of its bunks; support should reach to within {max}",
+        too_little: "",
+        load: Load::OnBunks(|_, on_bunks, _| on_bunks.overhang.clone().map(|overhang| Some(overhang.si()))),
+        limits: |_, _| Ok(Bounds { min: None, max: Some(UNSUPPORTED_STERN) }),
+    },
+    Check {
+        id: "bunk-contact",
+        name: "balance on the bunks",
+        what: "how far the boat's centre of gravity lies aft of the contact's middle, as a share of the contact",
+        formula: "e / L: within a sixth either way the load varies along the whole contact, past it part of the bunk is idle",
+        basis: Basis {
+            limit: "one sixth either way: the middle third",
+            source: "the kern of an elastic bed, any text on the strength of materials",
+            certainty: Certainty::Derived,
+        },
+        measuring: TAPE_BUNKS,
+        cures: "Bunks that reach farther the way the centre of gravity lies, or the boat moved the other way.",
+        measure: Measure::Share,
+        rows: Rows::Bunks,
+        judge: Judge::Band,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
+        too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
+        load: Load::OnBunks(|_, on_bunks, _| {
+            Ok(on_bunks.bed.clone()?.map(|bed| bed.eccentricity.si() / bed.contact.length().si()))
+        }),
+        limits: |_, _| Ok(Bounds { min: Some(-1.0 / 6.0), max: Some(1.0 / 6.0) }),
+    },
+    Check {
+        id: "bunk-pressure",
+        name: "pressure on the hull",
+        what: "the greatest pressure of a bunk on the hull",
+        formula: "line load at the contact's heavier end, a bunk's share of it, over the breadth that touches",
+        basis: Basis {
+            limit: "the policy in the file; where it is silent, 20 psi",
+            source: "what a bottom stands without a frame or stringer behind it differs by boat: ask its builder",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: TAPE_BUNKS,
+        cures: "Longer bunks, broader boards, or the boat moved until its weight lies nearer the contact's middle.",
+        measure: Measure::Stress,
+        rows: Rows::Bunks,
+        judge: Judge::FlooredRating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "a bunk presses on the hull with {load}, {miss} over the {max} it may",
+        too_little: "a bunk presses on the hull with no more than {load}, less than the {min} asked for",
+        load: Load::OnBunks(|_, on_bunks, _| of_bunk(on_bunks, |bunk| bunk.peak_pressure.clone())),
+        limits: |setup, _| {
+            let max = need(setup.policy.bunk_pressure.max, "policy.bunk_pressure.max")?;
+            Ok(Bounds { min: setup.policy.bunk_pressure.min.map(Quantity::si), max: Some(max.si()) })
+        },
+    },
+    Check {
+        id: "bunk-bending",
+        name: "bunk in bending",
+        what: "the greatest bending stress of a bunk, the vee's side thrust included",
+        formula: "M / S at the smaller depth, plus M tan(deadrise) over the section modulus sideways, both at the greatest moment; times the policy's road factor",
+        basis: WOOD,
+        measuring: TAPE_BUNKS,
+        cures: MORE_WOOD,
+        measure: Measure::Stress,
+        rows: Rows::Bunks,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[],
+        too_much: "a bunk is stressed to {load} in bending, {miss} over the {max} its wood may bear",
+        too_little: "",
+        load: Load::OnBunks(|setup, on_bunks, _| {
+            of_bunk(on_bunks, |bunk| {
+                let (up, side) = both(bunk.stress.clone(), bunk.side_stress.clone())?;
+                Ok((up.value + side) * bunks::road_factor(setup))
+            })
+        }),
+        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup)?.bending.value)),
+    },
+    Check {
+        id: "bunk-shear",
+        name: "bunk in shear",
+        what: "the greatest shear stress of a bunk along its grain",
+        formula: "3/2 V / (b d cos(deadrise)) at the smaller depth; times the policy's road factor",
+        basis: WOOD,
+        measuring: TAPE_BUNKS,
+        cures: MORE_WOOD,
+        measure: Measure::Stress,
+        rows: Rows::Bunks,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[],
+        too_much: "a bunk is stressed to {load} in shear, {miss} over the {max} its wood may bear",
+        too_little: "",
+        load: Load::OnBunks(|setup, on_bunks, _| {
+            of_bunk(on_bunks, |bunk| Ok(bunk.shear_stress.clone()?.value * bunks::road_factor(setup)))
+        }),
+        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup)?.shear.value)),
+    },
+    Check {
+        id: "bunk-deflection",
+        name: "bunk's deflection",
+        what: "the greatest deflection of a bunk between its crossmembers",
+        formula: "elastic, at the smaller depth, supports rigid",
+        basis: Basis {
+            limit: "1/360 of the longest stretch between crossmembers, an overhang counting twice",
+            source: "half of what is usual for a lasting load, since wet wood creeps to about twice its first deflection (National Design Specification 3.5.2, from memory)",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: TAPE_BUNKS,
+        cures: MORE_WOOD,
+        measure: Measure::Length,
+        rows: Rows::Bunks,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[],
+        too_much: "a bunk bends by {load}, {miss} more than the {max} it may",
+        too_little: "",
+        load: Load::OnBunks(|_, on_bunks, _| {
+            of_bunk(on_bunks, |bunk| Ok(bunk.deflection.clone()?.value.abs()))
+        }),
+        limits: |setup, _| {
+            let most = bunks::longest_span(setup)?.si() * bunks::DEFLECTION_SHARE;
+            Ok(Bounds { min: None, max: Some(most) })
+        },
+    },
+    Check {
+        id: "bunk-bracket",
+        name: "brackets",
+        what: "the greatest side thrust of the vee on one bracket",
+        formula: "R tan(deadrise), R the greatest reaction; times the policy's road factor",
+        basis: Basis {
+            limit: "the bracket's rating in the file, or its bolts' number times theirs, whichever is less",
+            source: "lumber connection tables for the bolts; the maker for the bracket",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Count each bracket's bolts and tape their diameter; look up what one holds across the grain.",
+        cures: "More or thicker bolts, gusseted brackets, or a crossmember more to share the load.",
+        measure: Measure::Weight,
+        rows: Rows::Bunks,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::Rating],
+        too_much: "the vee pushes a bracket outward with {load}, {miss} over the {max} it holds",
+        too_little: "",
+        load: Load::OnBunks(|setup, on_bunks, _| {
+            of_bunk(on_bunks, |bunk| {
+                let deadrise = bunks::deadrise(setup)?;
+                let reactions = bunk.reactions.iter().flatten();
+                let most = reactions.map(|reaction| reaction.abs()).fold(Weight::default(), Weight::max);
+                Ok(side_thrust(most, deadrise) * bunks::road_factor(setup))
+            })
+        }),
+        limits: |setup, _| Ok(Bounds::at_most(bunks::bracket_rating(setup)?)),
+    },
+    Check {
+        id: "bunk-landing",
+        name: "where the bunks' edges land",
+        what: "how far outside its nearest strake or chine a bunk's outer edge lies, the worse side",
+        formula: "half-spacing less the line's half-breadth, port and starboard apart; the greater of both",
+        basis: Basis {
+            limit: "an inch either way",
+            source: "an edge between strakes dents the bottom and does not guide it",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Tape each bunk's outer edge and each strake from the centreline.",
+        cures: "Move the bunk in or out on its crossmembers until its outer edge lies along the strake; its height follows.",
+        measure: Measure::Length,
+        rows: Rows::Bunks,
+        judge: Judge::Band,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[],
+        too_much: "a bunk's outer edge lies {load} outside its strake or chine, {miss} more than it may",
+        too_little: "a bunk's outer edge lies inside its strake or chine by {miss} more than it may ({load})",
+        load: Load::Stated(|setup, _| {
+            let [port, starboard] = bunks::landings(setup)?.map(|landing| landing.miss);
+            Ok(if port.abs() > starboard.abs() { port } else { starboard }.si())
+        }),
+        limits: |_, _| Ok(Bounds { min: Some(-OFF_STRAKE), max: Some(OFF_STRAKE) }),
+    },
+    Check {
+        id: "crossmember-*",
+        name: "crossmember *",
+        what: "load of one bunk on crossmember *, against what it may carry from each",
+        formula: "the bunk's reaction, up or down; times the policy's road factor",
+        basis: Basis {
+            limit: "the rating in the file, or the load that bends its section to yield stress over 1.67",
+            source: "AISC 360, allowable strength design",
+            certainty: Certainty::FromMemory,
+        },
+        measuring: "Tape the crossmember's section and wall, and where it stands; find its section modulus in a table of shapes.",
+        cures: "Another crossmember beside it, a heavier one, or packing that lets its neighbours take their share.",
+        measure: Measure::Weight,
+        rows: Rows::BunkCrossmembers,
+        judge: Judge::Rating,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::Rating],
+        too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} it may",
+        too_little: "",
+        load: Load::OnBunks(|setup, on_bunks, member| {
+            of_bunk(on_bunks, |bunk| {
+                let reaction = bunk.reactions[member].ok_or_else(Missing::default)?;
+                Ok(reaction.abs() * bunks::road_factor(setup))
+            })
+        }),
+        limits: |setup, member| Ok(Bounds::at_most(bunks::crossmember_rating(setup, member)?)),
+    },
+    Check {
+        id: "clearance-keel-*",
+        name: "keel over crossmember *",
+        what: "clearance of the keel over the middle of crossmember *",
+        formula: "keel height less the crossmember's, under the keel",
+        basis: NOTHING_BETWEEN,
+        measuring: "On level ground, rig coupled, tape the keel and the crossmember's middle up from the ground.",
+        cures: "Spacers under the bunks, or a crossmember that drops in the middle.",
+        measure: Measure::Length,
+        rows: Rows::KeelCrossmembers,
+        judge: Judge::Floor,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::Raise],
+        too_much: "",
+        too_little: "the keel's clearance over crossmember * is {load}, {miss} less than it should be",
+        load: Load::Stated(|setup, member| bunks::keel_clearance(setup, member).map(Quantity::si)),
+        limits: least_clearance,
+    },
+    Check {
+        id: "clearance-fender",
+        name: "hull beside the fenders",
+        what: "least clearance of the hull beside or over the fenders, at rest and while loading",
+        formula: "the fender's inner edge less the chine, or the bottom over that edge less the fender's top, whichever is more; while loading with the policy's side play and trim",
+        basis: NOTHING_BETWEEN,
+        measuring: "Tape the fenders' inner edges and tops, and the chine's half-breadth and height above the keel.",
+        cures: "Spacers under the bunks, guides that leave less play, or fenders set lower or farther apart.",
+        measure: Measure::Length,
+        rows: Rows::Fenders,
+        judge: Judge::Floor,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::Raise],
+        too_much: "",
+        too_little: "the hull's clearance from the fenders is {load}, {miss} less than it should be",
+        load: Load::Stated(|setup, _| Ok(bunks::beside_fender(setup)?.least().si())),
+        limits: least_clearance,
+    },
+    Check {
+        id: "clearance-gear-*",
+        name: "* over the crossmembers",
+        what: "least clearance of * over every crossmember that it passes, and over level ground",
+        formula: "keel height plus the point's, less each crossmember's that lies aft of it, straight from its middle to the bracket",
+        basis: NOTHING_BETWEEN,
+        measuring: "Tape the point below or above the keel line, and the crossmembers' middles up from the ground.",
+        cures: "Spacers under the bunks, crossmembers that drop in the middle, or gear that tilts or comes off.",
+        measure: Measure::Length,
+        rows: Rows::Gear,
+        judge: Judge::Floor,
+        counts: Counts::Yes,
+        core: false,
+        remedies: &[Remedy::Raise],
+        too_much: "",
+        too_little: "the clearance of * over the crossmembers is {load}, {miss} less than it should be",
+        load: Load::Stated(|setup, point| bunks::gear_clearance(setup, point).map(Quantity::si)),
+        limits: least_clearance,
+    },
 ];
+
+/// Bunks end within this of the transom. Common practice, no source.
+const UNSUPPORTED_STERN: f64 = 2.0 * 0.0254;
+/// A bunk's edge lies within this of its strake. Common practice, no source.
+const OFF_STRAKE: f64 = 0.0254;
+
+/// One figure of the bunk, in SI; not known where the boat would tip off it, of which `bunk-contact` speaks.
+fn of_bunk<Q: Quantity>(on_bunks: &BunkLoads, figure: impl Fn(&Bunk) -> Known<Q>) -> Known<Option<f64>> {
+    let bunk = on_bunks.bunk.as_ref().map_err(Clone::clone)?.as_ref().ok_or_else(Missing::default)?;
+    Ok(Some(figure(bunk)?.si()))
+}
+
+fn at_most_stress(max: Pressure) -> Bounds {
+    Bounds { min: None, max: Some(max.si()) }
+}
+
+fn least_clearance(setup: &Setup, _: usize) -> Known<Bounds> {
+    Ok(Bounds { min: Some(need(setup.policy.clearance, "policy.clearance")?.si()), max: None })
+}
 
 fn gross(case: &CaseLoads) -> Known<f64> {
     case.gross.clone().map(Quantity::si)

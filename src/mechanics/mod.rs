@@ -12,6 +12,7 @@
 
 pub mod balance;
 pub mod beam;
+pub mod bunks;
 pub mod settle;
 pub mod sides;
 pub mod springs;

@@ -256,7 +256,7 @@ impl<'a> Scanner<'a> {
         Ok((unit.to_si(number, expected), unit))
     }
 
-    /// A unit's whole word: letters with an optional `/` part, or one of the marks.
+    /// A unit's whole word: letters and digits after them with an optional `/` part, or one of the marks.
     fn unit_word(&mut self) -> &'a str {
         let from = self.at;
         if self.rest().starts_with(['\'', '"', '%', '#', '°', '′', '″', '’', '”']) {
@@ -264,6 +264,9 @@ impl<'a> Scanner<'a> {
             return &self.text[from..self.at];
         }
         self.run(char::is_alphabetic);
+        if self.at > from {
+            self.run(|c| c.is_ascii_digit());
+        }
         if self.at > from && self.rest().starts_with('/') {
             self.at += 1;
             self.run(char::is_alphanumeric);

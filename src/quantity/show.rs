@@ -4,7 +4,7 @@
 //! each function states.
 
 use super::unit::{self, Kind};
-use super::{Angle, Length, Quantity, Share, Uncertain, Weight};
+use super::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Share, Uncertain, Weight};
 
 /// The units in which a report speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -41,6 +41,62 @@ impl UnitSystem {
     /// A length as an unrounded number of [`Self::length_unit`].
     pub fn length_number(self, length: Length) -> f64 {
         length.value / factor(self.length_unit())
+    }
+
+    /// As [`Self::distance`], rounded up: what is at least needed.
+    pub fn distance_at_least(self, length: Length) -> String {
+        let unit = match self {
+            Self::Us => factor("in") / 16.0,
+            Self::Metric => factor("mm"),
+        };
+        // A hair over a whole unit is rounding.
+        self.distance(Length::from_si((length.value / unit - 1e-6).ceil() * unit))
+    }
+
+    /// A stress or pressure as an unrounded number of weight units on a square of the length unit: pounds a square
+    /// inch, or kilograms a square millimetre.
+    pub fn stress_number(self, stress: Pressure) -> f64 {
+        let length = factor(self.length_unit());
+        stress.value / (factor(self.weight_unit()) / (length * length))
+    }
+
+    /// A load along a line as an unrounded number of weight units on a length unit.
+    pub fn line_load_number(self, load: LineLoad) -> f64 {
+        load.value / (factor(self.weight_unit()) / factor(self.length_unit()))
+    }
+
+    /// A bending moment as an unrounded number of weight units times length units.
+    pub fn moment_number(self, moment: Moment) -> f64 {
+        moment.value / (factor(self.weight_unit()) * factor(self.length_unit()))
+    }
+
+    /// A stress or pressure for a reader: `891 psi`, `7.2 psi`; `6.1 MPa`, `49.6 kPa`.
+    pub fn stress(self, stress: Pressure) -> String {
+        let number =
+            |unit: &str, places: usize| format!("{} {unit}", decimals(stress.value / factor(unit), places));
+        match self {
+            Self::Us if stress.value.abs() < 100.0 * factor("psi") => number("psi", 1),
+            Self::Us => number("psi", 0),
+            Self::Metric if stress.value.abs() < factor("MPa") => number("kPa", 1),
+            Self::Metric if stress.value.abs() < 100.0 * factor("MPa") => number("MPa", 2),
+            Self::Metric => number("MPa", 0),
+        }
+    }
+
+    /// A load along a line for a reader: `31.2 lb/in`, `5.46 N/mm`.
+    pub fn line_load(self, load: LineLoad) -> String {
+        match self {
+            Self::Us => format!("{} lb/in", decimals(load.value / factor("lb/in"), 1)),
+            Self::Metric => format!("{} N/mm", decimals(load.value / factor("N/mm"), 2)),
+        }
+    }
+
+    /// A bending moment for a reader: `9840 lb in`, `1.11 kN m`.
+    pub fn moment(self, moment: Moment) -> String {
+        match self {
+            Self::Us => format!("{} lb in", whole(self.moment_number(moment))),
+            Self::Metric => format!("{} kN m", decimals(moment.value / 1000.0, 2)),
+        }
     }
 
     /// A weight to the whole pound or kilogram: `6480 lb`.
@@ -123,6 +179,8 @@ fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
         Kind::Volume => ("gal", "L"),
         Kind::Density => ("lb/gal", "kg/m3"),
         Kind::Rate => ("lb/in", "N/mm"),
+        Kind::Stress => ("psi", "MPa"),
+        Kind::SectionModulus => ("in3", "cm3"),
     };
     match system {
         UnitSystem::Us => us,

@@ -35,6 +35,10 @@ pub enum Kind {
     Density,
     /// A spring's rate.
     Rate,
+    /// A stress in a material, or what it may bear.
+    Stress,
+    /// A section modulus: bending moment over stress.
+    SectionModulus,
 }
 
 impl Kind {
@@ -50,6 +54,8 @@ impl Kind {
             Kind::Volume => "a volume",
             Kind::Density => "a density",
             Kind::Rate => "a spring rate",
+            Kind::Stress => "a stress",
+            Kind::SectionModulus => "a section modulus",
         }
     }
 
@@ -65,6 +71,8 @@ impl Kind {
             Kind::Volume => "\"120 gal\" or \"450 L\"",
             Kind::Density => "\"7.1 lb/gal\" or \"0.85 kg/L\"",
             Kind::Rate => "\"800 lb/in\" or \"140 N/mm\"",
+            Kind::Stress => "\"900 psi\", \"36 ksi\" or \"6.2 MPa\"",
+            Kind::SectionModulus => "\"2.4 in3\" or \"39 cm3\"",
         }
     }
 }
@@ -84,7 +92,8 @@ const fn unit(name: &'static str, kind: Kind, factor: f64) -> Unit {
     Unit { name, kind, factor }
 }
 
-/// Every unit of the rig file. Percent and degrees are slopes too; [`find`] knows.
+/// Every unit of the rig file. Percent and degrees are slopes too, and pressures are stresses; [`Unit::measures`]
+/// knows.
 pub const UNITS: &[Unit] = &[
     unit("in", Kind::Length, INCH),
     unit("\"", Kind::Length, INCH),
@@ -113,6 +122,11 @@ pub const UNITS: &[Unit] = &[
     unit("kg/m3", Kind::Density, 1.0),
     unit("lb/in", Kind::Rate, POUND / INCH),
     unit("N/mm", Kind::Rate, 1e3),
+    unit("ksi", Kind::Stress, 1000.0 * POUND / (INCH * INCH)),
+    unit("MPa", Kind::Stress, 1e6),
+    unit("in3", Kind::SectionModulus, INCH * INCH * INCH),
+    unit("cm3", Kind::SectionModulus, 1e-6),
+    unit("mm3", Kind::SectionModulus, 1e-9),
 ];
 
 /// The unit spelled exactly so, if there is one.
@@ -131,7 +145,12 @@ pub fn names(kind: Kind) -> impl Iterator<Item = &'static str> {
 impl Unit {
     /// Whether the unit can express a value of the kind.
     pub fn measures(&self, kind: Kind) -> bool {
-        self.kind == kind || (kind == Kind::Slope && matches!(self.kind, Kind::Share | Kind::Angle))
+        self.kind == kind
+            || match kind {
+                Kind::Slope => matches!(self.kind, Kind::Share | Kind::Angle),
+                Kind::Stress => self.kind == Kind::Pressure,
+                _ => false,
+            }
     }
 
     /// The SI value of `number` such units, read as the kind: degrees of slope become rise over run.

@@ -1,5 +1,6 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 
+pub mod bunks;
 mod chart;
 pub mod csv;
 pub mod explain;

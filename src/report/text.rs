@@ -203,6 +203,7 @@ impl<'a> Page<'a> {
             ("boat", setup.shift.boat),
             ("axles", setup.shift.axles),
             ("tongue drawn in,", setup.shift.tongue),
+            ("bunks", setup.shift.bunks),
         ];
         let moved = parts.iter().filter_map(|(part, by)| {
             let by = by.filter(|by| by.si() != 0.0)?;
@@ -270,7 +271,7 @@ impl<'a> Page<'a> {
             Cure::Rating(at_least) => {
                 let part = match row.check.measure {
                     Measure::Weight => weight_at_least(row, at_least.si(), units),
-                    Measure::Share | Measure::Length => words::amount(*at_least, units),
+                    Measure::Share | Measure::Length | Measure::Stress => words::amount(*at_least, units),
                 };
                 format!("a rating of {part} or more")
             }
@@ -288,6 +289,9 @@ impl<'a> Page<'a> {
             Cure::Raise(by) => {
                 let way = if by.si() < 0.0 { "lower" } else { "higher" };
                 format!("set it {} {way}", units.distance(by.abs()))
+            }
+            Cure::RaiseBoat(by) => {
+                format!("the boat {} higher on its bunks, by spacers", units.distance_at_least(*by))
             }
             Cure::MoveBoat { by, room, breaks, worsens } => {
                 let room = match room {
@@ -426,9 +430,10 @@ impl<'a> Page<'a> {
         };
         let (min, max) = (show(row.min).unwrap_or_default(), show(row.max).unwrap_or_default());
         let limit = match row.check.judge {
-            Judge::Rating => format!("up to {max}"),
+            Judge::Rating | Judge::Ceiling => format!("up to {max}"),
+            Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
-            Judge::Band => format!("{min} to {max}"),
+            Judge::Band | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
         };

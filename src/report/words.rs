@@ -31,6 +31,7 @@ pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
         Amount::Weight(weight) => units.weight(weight),
         Amount::Share(share) => percent(share),
         Amount::Length(length) => units.distance(length),
+        Amount::Stress(stress) => units.stress(stress),
     }
 }
 
@@ -47,6 +48,7 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
         Amount::Weight(weight) => Amount::Weight(-weight),
         Amount::Share(share) => Amount::Share(-share),
         Amount::Length(length) => Amount::Length(-length),
+        Amount::Stress(stress) => Amount::Stress(-stress),
     });
     let si = |value: Option<Amount>| value.map(Amount::si);
     let under = matches!((si(row.load), si(row.min)), (Some(load), Some(min)) if load < min);
@@ -61,8 +63,11 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
         .replace("{miss}", &show(miss))
 }
 
-/// What is wrong where an axle that should hold carries nothing.
+/// What is wrong where what should hold or carry does not.
 fn holds_nothing(row: &Row) -> String {
+    if row.is_about_bunks() {
+        return format!("{}: the boat does not lie on its bunks, or would tip off them", row.name());
+    }
     format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
 
@@ -91,7 +96,7 @@ pub(super) fn aft(length: Length, units: UnitSystem) -> String {
 }
 
 /// A computed length with the way it goes.
-fn roughly_aft(length: Length, units: UnitSystem) -> String {
+pub(super) fn roughly_aft(length: Length, units: UnitSystem) -> String {
     let way = if length.si() < 0.0 { "forward" } else { "aft" };
     format!("{} {way}", units.rough_length(length.abs()))
 }
@@ -155,6 +160,29 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::RampShorterThanRig(i) => format!(
             "\"{}\" ends before the tow vehicle's rear axle reaches its first break: what comes after is not computed.",
             ramp(rig, *i)
+        ),
+        Caution::OneCrossmemberCarriesMost { member, share } => format!(
+            "Crossmember {} carries {} of each bunk's load: packing that lets its neighbours take more, or another crossmember, would spread it.",
+            member + 1,
+            percent(*share)
+        ),
+        Caution::BunkPullsUp { member, case: i, pull } => format!(
+            "In \"{}\" each bunk pulls up on crossmember {} with {}: its bolts must hold it down.",
+            case(rig, *i),
+            member + 1,
+            units.weight(*pull)
+        ),
+        Caution::KeelOffBunks(off) => {
+            let way = if off.si() < 0.0 { "lower" } else { "higher" };
+            format!(
+                "The file's keel height is {} {way} than the bunks' height, spacing and the deadrise give: measure again.",
+                units.distance(off.abs())
+            )
+        }
+        Caution::BunkThroughCrossmember { member, by } => format!(
+            "Crossmember {} stands {} higher than the bunks' lower edge: measure again, or the bunks would have to be notched.",
+            member + 1,
+            units.distance(*by)
         ),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),
         Caution::OnBump { axle, case: i } => format!(

@@ -1,6 +1,6 @@
 //! Changes given beside the file: `PATH=VALUE`, `PATH+=VALUE`, `PATH-=VALUE`.
 
-use super::input::{At, Input, Key, LISTS, Node, Role, nearest, node};
+use super::input::{At, Input, Key, LISTS, Node, Role, list_at, nearest, node};
 use super::problem::Fault;
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::Setup;
@@ -106,7 +106,7 @@ pub(super) fn keys(path: &str, setup: &Setup) -> Result<Vec<Key>, Fault> {
     let mut pattern = String::new();
     let mut ats: Vec<Vec<usize>> = vec![Vec::new()];
     for segment in path.split('.') {
-        if let Some(Node::List(list)) = node(&pattern) {
+        if let Some(list) = list_at(&pattern) {
             let mut inner = Vec::new();
             for at in &ats {
                 let element = |i: usize| at.get(i).copied().unwrap_or(0);

@@ -1,8 +1,10 @@
 //! Values that stand where a file is silent, each with its reason.
 
 use super::input::Key;
-use super::setup::{Case, Fluid, Gripping, LevelMeasured, Setup, SuspensionKind, TireKind, Units};
-use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
+use super::setup::{
+    Case, Fluid, Gripping, Lay, LevelMeasured, Service, Setup, SuspensionKind, TireKind, Units,
+};
+use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +77,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     tongue_share(setup, &mut assumed);
     low_points(setup);
     ramps(setup, &mut assumed);
+    bunks(setup, &mut assumed);
     assumed
 }
 
@@ -322,6 +325,47 @@ fn ramps(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
                 why: "of a pickup, common practice, no source",
             });
         }
+    }
+}
+
+/// What bunks may press on a hull with, at their peak, in psi. Common practice, no source.
+const BUNK_PRESSURE: f64 = 20.0;
+
+fn bunks(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    setup.policy.clearance.get_or_insert(inches(0.0));
+    for (i, strake) in setup.boat.hull.strakes.iter_mut().enumerate() {
+        strake.name.get_or_insert_with(|| format!("strake {}", i + 1));
+    }
+    if !setup.trailer.bunks.are_described() {
+        return;
+    }
+    let mut assume = |key: &str, value, why| assumed.push(Assumed { key: key.to_string(), value, why });
+    if setup.trailer.keel_height.is_none()
+        && let Some(keel) = setup.keel_on_bunks()
+    {
+        setup.trailer.keel_height = Some(keel);
+        let value = AssumedValue::Quantity(keel.si(), Kind::Length);
+        assume("trailer.keel_height", value, "by the bunks' height and spacing and the deadrise");
+    }
+    let bunks = &mut setup.trailer.bunks;
+    if bunks.lay.is_none() {
+        bunks.lay = Some(Lay::Edge);
+        assume("trailer.bunks.lay", AssumedValue::Word("edge"), "common practice, no source");
+    }
+    if bunks.service.is_none() {
+        bunks.service = Some(Service::Wet);
+        assume("trailer.bunks.service", AssumedValue::Word("wet"), "the trailer goes into the water");
+    }
+    bunks.spacer.get_or_insert(inches(0.0));
+    if bunks.lift_off.is_none() {
+        bunks.lift_off = Some(false);
+    }
+    setup.boat.hull.support_from.get_or_insert(inches(0.0));
+    if setup.policy.bunk_pressure.max.is_none() {
+        let psi = unit::find("psi").map_or(0.0, |unit| unit.factor);
+        setup.policy.bunk_pressure.max = Some(Pressure::from_si(BUNK_PRESSURE * psi));
+        let value = AssumedValue::Quantity(BUNK_PRESSURE * psi, Kind::Pressure);
+        assume("policy.bunk_pressure.max", value, "at the peak, common practice, no source");
     }
 }
 

@@ -118,6 +118,10 @@ pub enum Slot<'a> {
     Rate(&'a mut Option<Rate>),
     /// A slope.
     Slope(&'a mut Option<Slope>),
+    /// A stress.
+    Stress(&'a mut Option<Pressure>),
+    /// A section modulus.
+    SectionModulus(&'a mut Option<Volume>),
     /// A line of text.
     Text(&'a mut Option<String>),
     /// A short name for cases and changes.
@@ -126,6 +130,8 @@ pub enum Slot<'a> {
     Flag(&'a mut Option<bool>),
     /// A whole number.
     Count(&'a mut Option<u32>),
+    /// A plain number by which loads are multiplied.
+    Factor(&'a mut Option<f64>),
     /// A word from a list.
     Choice(&'a mut dyn Choice),
     /// Two lengths.
@@ -149,6 +155,8 @@ impl Slot<'_> {
             Self::Density(_) => Kind::Density,
             Self::Rate(_) => Kind::Rate,
             Self::Slope(_) => Kind::Slope,
+            Self::Stress(_) => Kind::Stress,
+            Self::SectionModulus(_) => Kind::SectionModulus,
             _ => return None,
         })
     }
@@ -205,6 +213,24 @@ pub(super) const LISTS: &[List] = &[
         id: |setup, i| setup.tow.low_points[i].name.as_deref(),
     },
     List {
+        path: "boat.hull.deadrise",
+        grow: |setup, _, n| setup.boat.hull.deadrise_at.resize_with(n, Default::default),
+        count: |setup, _| setup.boat.hull.deadrise_at.len(),
+        id: |_, _| None,
+    },
+    List {
+        path: "boat.hull.strakes",
+        grow: |setup, _, n| setup.boat.hull.strakes.resize_with(n, Default::default),
+        count: |setup, _| setup.boat.hull.strakes.len(),
+        id: |setup, i| setup.boat.hull.strakes[i].name.as_deref(),
+    },
+    List {
+        path: "trailer.crossmembers",
+        grow: |setup, _, n| setup.trailer.crossmembers.resize_with(n, Default::default),
+        count: |setup, _| setup.trailer.crossmembers.len(),
+        id: |_, _| None,
+    },
+    List {
         path: "ramps",
         grow: |setup, _, n| setup.ramps.resize_with(n, Default::default),
         count: |setup, _| setup.ramps.len(),
@@ -240,12 +266,17 @@ pub(super) enum Node {
     Table,
 }
 
-/// What stands at a path written with `*`, if anything.
+/// The list at a path written with `*`, if there is one.
+pub(super) fn list_at(path: &str) -> Option<&'static List> {
+    LISTS.iter().find(|list| list.path == path)
+}
+
+/// What stands at a path written with `*`, if anything; where that is one value or a list of them, the value.
 pub(super) fn node(path: &str) -> Option<Node> {
     if let Some(input) = INPUTS.iter().find(|input| input.path == path) {
         return Some(Node::Leaf(input));
     }
-    if let Some(list) = LISTS.iter().find(|list| list.path == path) {
+    if let Some(list) = list_at(path) {
         return Some(Node::List(list));
     }
     INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
@@ -346,9 +377,19 @@ pub static INPUTS: &[Input] = &[
     input("boat.cg_side", Any, Defaulted, "centre of gravity of a boat known from scales, to starboard", "Weigh the two sides apart, or leave it on the centreline.", |s, _| Slot::Length(&mut s.boat.cg_side)),
 
     input("boat.bow_overhang", NotNegative, Measured, "how far the bow reaches ahead of the bow eye", "Tape along the keel line from a plumb line at the bow's tip to the bow eye.", |s, _| Slot::Length(&mut s.boat.bow_overhang)),
+    input("boat.hull.deadrise", NotNegative, Measured, "angle of the bottom, one side, above level", "Level across the keel at the bunks; lay a bevel gauge on the bottom. One angle, or a list of { station, deadrise }.", |s, _| Slot::Angle(&mut s.boat.hull.deadrise)),
+    input("boat.hull.deadrise.*.station", Any, Measured, "where a deadrise was taken, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.hull.deadrise_at[at[0]].station)),
+    input("boat.hull.deadrise.*.deadrise", NotNegative, Measured, "deadrise there", "Lay a bevel gauge on the bottom.", |s, at| Slot::Angle(&mut s.boat.hull.deadrise_at[at[0]].deadrise)),
+    input("boat.hull.chine.half_breadth", Positive, Measured, "the chine from the centreline, over the bunks", "Tape across from chine to chine and halve it.", |s, _| Slot::Length(&mut s.boat.hull.chine.half_breadth)),
+    input("boat.hull.chine.height", NotNegative, Measured, "the chine above the keel line, over the bunks", TAPE_KEEL, |s, _| Slot::Length(&mut s.boat.hull.chine.height)),
+    input("boat.hull.straight_run", Positive, Measured, "where the bottom begins to rise, forward of the transom", "Hold a long straightedge along the keel from the transom forward: where it parts from the keel.", |s, _| Slot::Length(&mut s.boat.hull.straight_run)),
+    input("boat.hull.support_from", NotNegative, Defaulted, "where a bunk may begin to bear, forward of the transom", "Tape from the transom to the front of trim tabs or what else is in the way; the transom itself if nothing is.", |s, _| Slot::Length(&mut s.boat.hull.support_from)),
+    input("boat.hull.strakes.*.name", Any, Defaulted, "the strake's name", PLAIN, |s, at| Slot::Text(&mut s.boat.hull.strakes[at[0]].name)),
+    input("boat.hull.strakes.*.half_breadth", Positive, Measured, "the strake from the centreline", "Tape across from strake to strake and halve it.", |s, at| Slot::Length(&mut s.boat.hull.strakes[at[0]].half_breadth)),
     input("boat.low_points.*.name", Any, Defaulted, "what the low point is", PLAIN, |s, at| Slot::Text(&mut s.boat.low_points[at[0]].name)),
     input("boat.low_points.*.station", Any, Measured, "the low point, forward of the transom", TAPE_STATION, |s, at| Slot::Length(&mut s.boat.low_points[at[0]].station)),
     input("boat.low_points.*.height", Any, Measured, "the low point, above the keel line", TAPE_KEEL, |s, at| Slot::Length(&mut s.boat.low_points[at[0]].height)),
+    input("boat.low_points.*.side", Any, Defaulted, "the low point, to starboard", "Tape from the centreline; to port is negative.", |s, at| Slot::Length(&mut s.boat.low_points[at[0]].side)),
 
     input("boat.weights.*.id", Any, Defaulted, "a short name for cases and changes", PLAIN, |s, at| Slot::Id(&mut s.boat.weights[at[0]].id)),
     input("boat.weights.*.item", Any, Defaulted, "what it is", PLAIN, |s, at| Slot::Text(&mut s.boat.weights[at[0]].item)),
@@ -416,6 +457,47 @@ pub static INPUTS: &[Input] = &[
     input("trailer.low_points.*.station", Any, Measured, "the low point behind the ball", TAPE_X, |s, at| Slot::Length(&mut s.trailer.low_points[at[0]].station)),
     input("trailer.low_points.*.height", Any, Measured, "the low point above ground", GROUND, |s, at| Slot::Length(&mut s.trailer.low_points[at[0]].height)),
 
+    input("trailer.rail_half_spacing", Positive, Measured, "centreline to the middle of a frame rail", "Tape between the rails' middles and halve it.", |s, _| Slot::Length(&mut s.trailer.rail_half_spacing)),
+    input("trailer.bunks.aft_end", Positive, Measured, "the bunks' aft end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.bunks.aft_end)),
+    input("trailer.bunks.forward_end", Positive, Measured, "the bunks' forward end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.bunks.forward_end)),
+    input("trailer.bunks.half_spacing", Positive, Measured, "centreline to each bunk's outer edge", "Tape between the bunks' outer edges and halve it; or give trailer.bunks.port and trailer.bunks.starboard.", |s, _| Slot::Length(&mut s.trailer.bunks.half_spacing)),
+    input("trailer.bunks.port", Positive, Measured, "centreline to the port bunk's outer edge", "Tape from a string along the trailer's centreline.", |s, _| Slot::Length(&mut s.trailer.bunks.port)),
+    input("trailer.bunks.starboard", Positive, Measured, "centreline to the starboard bunk's outer edge", "Tape from a string along the trailer's centreline.", |s, _| Slot::Length(&mut s.trailer.bunks.starboard)),
+    input("trailer.bunks.top", Positive, Measured, "the bunks' outer upper edge above ground", GROUND, |s, _| Slot::Length(&mut s.trailer.bunks.top)),
+    input("trailer.bunks.board", Any, Measured, "the board's nominal size", "As it was sold, like 4x10; or give trailer.bunks.width and trailer.bunks.depth as taped.", |s, _| Slot::Text(&mut s.trailer.bunks.board)),
+    input("trailer.bunks.width", Positive, Measured, "the board's size across, as it lies", "Tape it.", |s, _| Slot::Length(&mut s.trailer.bunks.width)),
+    input("trailer.bunks.depth", Positive, Measured, "the board's size up and down, as it lies, before any bevel", "Tape it.", |s, _| Slot::Length(&mut s.trailer.bunks.depth)),
+    input("trailer.bunks.lay", Any, Defaulted, "how the boards lie", "edge: narrow face up, bevelled to the hull; flat: wide face up, tilted to it.", |s, _| Slot::Choice(&mut s.trailer.bunks.lay)),
+    input("trailer.bunks.wood", Any, Measured, "the boards' species and grade", "From the stamp on the board; or give trailer.bunks.bending, shear and modulus.", |s, _| Slot::Choice(&mut s.trailer.bunks.wood)),
+    input("trailer.bunks.bending", Positive, Measured, "allowable bending stress, all adjustments made", "From the maker's sheet or an engineer; or give trailer.bunks.wood.", |s, _| Slot::Stress(&mut s.trailer.bunks.bending)),
+    input("trailer.bunks.shear", Positive, Measured, "allowable shear stress, all adjustments made", "From the maker's sheet or an engineer; or give trailer.bunks.wood.", |s, _| Slot::Stress(&mut s.trailer.bunks.shear)),
+    input("trailer.bunks.modulus", Positive, Measured, "modulus of elasticity, all adjustments made", "From the maker's sheet or an engineer; or give trailer.bunks.wood.", |s, _| Slot::Stress(&mut s.trailer.bunks.modulus)),
+    input("trailer.bunks.service", Any, Defaulted, "whether the boards stay dry", "wet for a trailer that goes into the water; dry for boards kept under cover and out of it.", |s, _| Slot::Choice(&mut s.trailer.bunks.service)),
+    input("trailer.bunks.spacer", NotNegative, Defaulted, "packing between crossmember and bunk", "Tape it.", |s, _| Slot::Length(&mut s.trailer.bunks.spacer)),
+    input("trailer.bunks.lift_off", Any, Defaulted, "whether the bunks only lie on their brackets", "true where nothing holds a bunk down; false where bolts do.", |s, _| Slot::Flag(&mut s.trailer.bunks.lift_off)),
+    input("trailer.bunks.brackets.rating", Positive, Measured, "side load that one bracket may hold", "From the maker's sheet; or give the bolts' number and rating.", |s, _| Slot::Weight(&mut s.trailer.bunks.brackets.rating)),
+    input("trailer.bunks.brackets.bolts", Positive, Measured, "bolts through the bunk at each bracket", "Count them.", |s, _| Slot::Count(&mut s.trailer.bunks.brackets.bolts)),
+    input("trailer.bunks.brackets.bolt_rating", Positive, Measured, "side load that one bolt may hold in the wood", "From a lumber connection table for its diameter and the wood.", |s, _| Slot::Weight(&mut s.trailer.bunks.brackets.bolt_rating)),
+    input("trailer.bunks.brackets.bolt_spacing", Positive, Measured, "between a bracket's bolts, along the bunk", "Tape it.", |s, _| Slot::Length(&mut s.trailer.bunks.brackets.bolt_spacing)),
+    input("trailer.bunks.brackets.bolt_height", Positive, Measured, "the bolts above the bunk's lower edge", "Tape it.", |s, _| Slot::Length(&mut s.trailer.bunks.brackets.bolt_height)),
+    input("trailer.crossmembers.*.station", Positive, Measured, "the crossmember behind the ball", TAPE_X, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].station)),
+    input("trailer.crossmembers.*.top", Positive, Measured, "its top above ground where the bunk's bracket stands", GROUND, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].top)),
+    input("trailer.crossmembers.*.centre", Positive, Measured, "its top above ground under the keel", GROUND, |s, at| Slot::Length(&mut s.trailer.crossmembers[at[0]].centre)),
+    input("trailer.crossmembers.*.rating", Positive, Measured, "what it may carry from each bunk", "From the trailer's maker; or give its section_modulus and yield.", |s, at| Slot::Weight(&mut s.trailer.crossmembers[at[0]].rating)),
+    input("trailer.crossmembers.*.section_modulus", Positive, Measured, "its section modulus for bending up and down", "From a table of steel sections for its shape, size and wall.", |s, at| Slot::SectionModulus(&mut s.trailer.crossmembers[at[0]].section_modulus)),
+    input("trailer.crossmembers.*.yield", Positive, Measured, "yield stress of its metal", "36 ksi for common steel shapes, 46 or 50 ksi for most tube; ask the maker.", |s, at| Slot::Stress(&mut s.trailer.crossmembers[at[0]].yield_stress)),
+    input("trailer.fenders.half_breadth", Positive, Measured, "centreline to a fender's inner edge", "Tape between the fenders and halve it.", |s, _| Slot::Length(&mut s.trailer.fenders.half_breadth)),
+    input("trailer.fenders.height", Positive, Measured, "the fenders' top above ground", GROUND, |s, _| Slot::Length(&mut s.trailer.fenders.height)),
+    input("trailer.fenders.forward_end", Positive, Measured, "the fenders' forward end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.fenders.forward_end)),
+    input("trailer.fenders.aft_end", Positive, Measured, "the fenders' aft end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.fenders.aft_end)),
+    input("trailer.bow_bunks.forward_end", Positive, Measured, "the bow bunks' forward end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.bow_bunks.forward_end)),
+    input("trailer.bow_bunks.aft_end", Positive, Measured, "the bow bunks' aft end behind the ball", TAPE_X, |s, _| Slot::Length(&mut s.trailer.bow_bunks.aft_end)),
+    input("trailer.bow_bunks.forward_top", Positive, Measured, "the bow bunks' top above ground at their forward end", GROUND, |s, _| Slot::Length(&mut s.trailer.bow_bunks.forward_top)),
+    input("trailer.bow_bunks.aft_top", Positive, Measured, "the bow bunks' top above ground at their aft end", GROUND, |s, _| Slot::Length(&mut s.trailer.bow_bunks.aft_top)),
+    input("trailer.guides.height", Positive, Measured, "the middle of a side guide's pad above ground", GROUND, |s, _| Slot::Length(&mut s.trailer.guides.height)),
+    input("trailer.guides.size", Positive, Measured, "a side guide's pad from bottom to top", "Tape it.", |s, _| Slot::Length(&mut s.trailer.guides.size)),
+    input("trailer.guides.half_spacing", Positive, Measured, "centreline to the face of a side guide's pad", "Tape between the pads and halve it.", |s, _| Slot::Length(&mut s.trailer.guides.half_spacing)),
+
     input("hitch.receiver.rating", Positive, Measured, "gross trailer weight the receiver may tow", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.rating)),
     input("hitch.receiver.tongue_rating", Positive, Measured, "tongue weight the receiver may hold", STAMPED, |s, _| Slot::Weight(&mut s.hitch.receiver.tongue_rating)),
     input("hitch.receiver.tube", Positive, Measured, "inside size of the receiver's tube", "Tape across the opening.", |s, _| Slot::Length(&mut s.hitch.receiver.tube)),
@@ -460,6 +542,12 @@ pub static INPUTS: &[Input] = &[
     input("policy.tongue_share.min", NotNegative, Defaulted, "least tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.min)),
     input("policy.tongue_share.max", Positive, Defaulted, "greatest tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.max)),
     input("policy.preferred_tongue_share", Positive, Defaulted, "tongue weight to aim for, as a share of gross, in the first case", "Your choice inside the band: where the boat may sit in several places, the one nearest to this share is recommended.", |s, _| Slot::Share(&mut s.policy.preferred_tongue_share)),
+    input("policy.bunk_pressure.min", NotNegative, Measured, "least peak pressure of a bunk on the hull", PLAIN, |s, _| Slot::Pressure(&mut s.policy.bunk_pressure.min)),
+    input("policy.bunk_pressure.max", Positive, Defaulted, "greatest pressure of a bunk on the hull", "From the boat's builder, or leave the default.", |s, _| Slot::Pressure(&mut s.policy.bunk_pressure.max)),
+    input("policy.clearance", NotNegative, Defaulted, "least clearance between hull or running gear and trailer", PLAIN, |s, _| Slot::Length(&mut s.policy.clearance)),
+    input("policy.side_play", NotNegative, Measured, "how far the boat may lie off the centreline while it is loaded", "Tape the gap between the side guides and the hull, or judge it.", |s, _| Slot::Length(&mut s.policy.side_play)),
+    input("policy.loading_trim", NotNegative, Measured, "how far the boat may be out of line with the bunks while it is loaded", "Judge it: a ramp's grade less what the boat floats at.", |s, _| Slot::Angle(&mut s.policy.loading_trim)),
+    input("policy.road_factor", Positive, Measured, "how many times their static loads bunks and crossmembers are to bear, for bumps on the road", "Your choice, from 1 to 10; leave it out for static loads.", |s, _| Slot::Factor(&mut s.policy.road_factor)),
     input("policy.thin_margin", NotNegative, Defaulted, "less than this share of a rating left is a thin margin", PLAIN, |s, _| Slot::Share(&mut s.policy.thin_margin)),
     input("policy.counts", Any, Defaulted, "checks that must hold", PLAIN, |s, _| Slot::Checks(&mut s.policy.counts)),
     input("policy.advises", Any, Defaulted, "checks that only advise", PLAIN, |s, _| Slot::Checks(&mut s.policy.advises)),

@@ -91,6 +91,7 @@ impl Rig {
         for (change, key) in &origin.proposals {
             change.apply(&mut draft, *key);
         }
+        keel_follows_bunks(&measured, &mut draft.setup, origin.proposals.iter().map(|(_, key)| *key));
         problems.append(&mut draft.problems);
         for problem in validate::validate(&draft) {
             if !problems.contains(&problem) {
@@ -113,6 +114,18 @@ impl Rig {
     /// Whether the file or a change states an equalizer's travel that the suspension does not use.
     pub fn has_idle_equalizer_travel(&self) -> bool {
         validate::idle_equalizer_travel(&self.measured)
+    }
+}
+
+/// Lets the keel follow bunks that a proposal raises, spreads or lowers, unless it says where the keel goes.
+fn keel_follows_bunks(measured: &Setup, proposed: &mut Setup, mut changed: impl Iterator<Item = Key>) {
+    if changed.any(|key| key.path == "trailer.keel_height") {
+        return;
+    }
+    if let (Some(keel), Some(before), Some(after)) =
+        (measured.trailer.keel_height, measured.keel_on_bunks(), proposed.keel_on_bunks())
+    {
+        proposed.trailer.keel_height = Some(keel + (after - before));
     }
 }
 

@@ -235,11 +235,29 @@ pub enum Fault {
     /// A jack behind the front axle.
     #[error("expected the jack ahead of the front axle, found it behind")]
     JackBehindAxle,
-    /// A shift that changes nothing yet.
+    /// A number that multiplies no load.
+    #[error("expected a plain number from 1 to 10, found `{0}`")]
+    NoFactor(String),
+    /// A board's size that is not sold.
+    #[error("expected a nominal size of 2, 4, 6, 8, 10 or 12 by another such as 4x10, found `{0}`")]
+    NotASize(String),
+    /// Bunks or fenders whose ends are the wrong way round.
+    #[error("expected the forward end ahead of the aft end, found it behind")]
+    EndsReversed,
+    /// Two crossmembers at one place.
+    #[error("expected each crossmember at a place of its own, found number {0} where another is")]
+    SameStation(usize),
+    /// Deadrises out of order, or two at one station.
     #[error(
-        "expected shift.bunks of zero: the bunks' own mechanics are not built, so moving them would change nothing here"
+        "expected deadrises from the transom forward, each at a station of its own, found number {0} out of order"
     )]
-    BunksNotBuilt,
+    DeadriseOrder(usize),
+    /// A straight run that ends before it begins.
+    #[error("expected the straight run to end forward of where support begins")]
+    NoStraightRun,
+    /// A bunk spaced out beyond the bottom.
+    #[error("expected a deadrise below 60 deg, found {0}: that is no bottom for bunks")]
+    TooSteep(String),
     /// A shift that leaves no trailer.
     #[error("expected the front axle to stay behind the ball{}, found the shift to carry it ahead", if *.jack { " and the jack" } else { "" })]
     ShiftedAxles {

@@ -1,6 +1,6 @@
 //! From the text of a file, or of a change, to the fields of a [`Setup`].
 
-use super::input::{At, Input, Key, LISTS, List, Node, Sign, Slot, nearest, nearest_key, node};
+use super::input::{At, Input, Key, LISTS, List, Node, Sign, Slot, list_at, nearest, nearest_key, node};
 use super::problem::{Fault, Problem};
 use super::setup::{Part, Reach, Setup};
 use super::source::{SourceId, Span};
@@ -126,6 +126,7 @@ impl Draft {
                 }
                 Err(_) => Some(Fault::WrongType { expected: "a whole number", found: "something else" }),
             },
+            Slot::Factor(slot) => take_factor(slot, text),
             // The rest are lists, whose text is TOML.
             _ => return self.toml_list(key, text, place),
         };
@@ -160,6 +161,19 @@ fn take_line(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
+/// Loads are multiplied by this much at most.
+const GREATEST_FACTOR: f64 = 10.0;
+
+fn take_factor(slot: &mut Option<f64>, text: &str) -> Option<Fault> {
+    match text.parse::<f64>().ok().filter(|factor| (1.0..=GREATEST_FACTOR).contains(factor)) {
+        Some(factor) => {
+            *slot = Some(factor);
+            None
+        }
+        None => Some(Fault::NoFactor(text.escape_debug().to_string())),
+    }
+}
+
 fn take_id(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     let plain = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
     if text.is_empty() || !text.chars().all(plain) {
@@ -179,8 +193,8 @@ pub(super) fn store(slot: Slot<'_>, si: f64) {
         Slot::Weight(slot) => *slot = Some(Weight::from_si(si)),
         Slot::Angle(slot) => *slot = Some(Angle::from_si(si)),
         Slot::Share(slot) => *slot = Some(Share::from_si(si)),
-        Slot::Pressure(slot) => *slot = Some(Pressure::from_si(si)),
-        Slot::Volume(slot) => *slot = Some(Volume::from_si(si)),
+        Slot::Pressure(slot) | Slot::Stress(slot) => *slot = Some(Pressure::from_si(si)),
+        Slot::Volume(slot) | Slot::SectionModulus(slot) => *slot = Some(Volume::from_si(si)),
         Slot::Density(slot) => *slot = Some(Density::from_si(si)),
         Slot::Rate(slot) => *slot = Some(Rate::from_si(si)),
         Slot::Slope(slot) => *slot = Some(Slope(si)),
@@ -195,8 +209,8 @@ pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
         Slot::Weight(slot) => slot.map(Quantity::si),
         Slot::Angle(slot) => slot.map(Quantity::si),
         Slot::Share(slot) => slot.map(Quantity::si),
-        Slot::Pressure(slot) => slot.map(Quantity::si),
-        Slot::Volume(slot) => slot.map(Quantity::si),
+        Slot::Pressure(slot) | Slot::Stress(slot) => slot.map(Quantity::si),
+        Slot::Volume(slot) | Slot::SectionModulus(slot) => slot.map(Quantity::si),
         Slot::Density(slot) => slot.map(Quantity::si),
         Slot::Rate(slot) => slot.map(Quantity::si),
         Slot::Slope(slot) => slot.map(Quantity::si),
@@ -258,6 +272,9 @@ fn largest(kind: Kind) -> (f64, &'static str) {
         Kind::Volume => (100.0, "100000 L"),
         Kind::Density => (25e3, "25 kg/L"),
         Kind::Rate => (1e9, "1000000 N/mm"),
+        // Ten times steel's stiffness, which is the largest of these that anything has.
+        Kind::Stress => (2e12, "2000000 MPa"),
+        Kind::SectionModulus => (1.0, "1000000 cm3"),
     }
 }
 
@@ -290,7 +307,11 @@ impl Reader<'_> {
             // A quoted key that reads like a path, or like nothing, is none of ours.
             let plain = !name.is_empty() && !name.contains(['.', '*']);
             match node(&path).filter(|_| plain) {
-                Some(Node::Leaf(input)) => self.value(input, Key { path: input.path, at }, value),
+                Some(Node::Leaf(input)) => match (value.get_ref(), list_at(&path)) {
+                    // A value that may vary from place to place is one value or a list of them.
+                    (DeValue::Array(_), Some(list)) => self.list(list, at, value),
+                    _ => self.value(input, Key { path: input.path, at }, value),
+                },
                 Some(Node::List(list)) => self.list(list, at, value),
                 Some(Node::Table) => match value.get_ref() {
                     DeValue::Table(inner) => self.table(inner, &path, at),
@@ -417,6 +438,12 @@ impl Reader<'_> {
                 }
                 return;
             }
+            (Slot::Factor(_), DeValue::Float(number)) => {
+                return self.draft.word(input, key, number.as_str(), whole);
+            }
+            (Slot::Factor(_), DeValue::Integer(number)) => {
+                return self.draft.word(input, key, number.as_str(), whole);
+            }
             (Slot::Reach(_), DeValue::Array(ends)) if ends.len() == 2 => {
                 return self.reach(input, key, [&ends[0], &ends[1]]);
             }
@@ -429,6 +456,7 @@ impl Reader<'_> {
             }
             (Slot::Flag(_), _) => "true or false",
             (Slot::Count(_), _) => "a whole number",
+            (Slot::Factor(_), _) => "a plain number",
             (Slot::Reach(_), DeValue::Array(_)) => {
                 let expected = "two lengths, [\"…\", \"…\"]";
                 let fault = Fault::WrongType { expected, found: "a list of another length" };

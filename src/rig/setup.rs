@@ -95,7 +95,7 @@ choice! {
 }
 
 choice! {
-        /// Which axle of the tow vehicle drives or holds.
+    /// Which axle of the tow vehicle drives or holds.
     Gripping {
         /// The front axle.
         Front = "front",
@@ -103,6 +103,38 @@ choice! {
         Rear = "rear",
         /// All axles.
         All = "all",
+    }
+}
+
+choice! {
+    /// How a bunk's board lies.
+    Lay {
+        /// Narrow face up, bevelled to the hull.
+        Edge = "edge",
+        /// Wide face up, tilted to the hull.
+        Flat = "flat",
+    }
+}
+
+choice! {
+    /// A species and grade of lumber.
+    Wood {
+        /// Douglas fir-larch No. 2.
+        DouglasFirLarch2 = "douglas-fir-larch-2",
+        /// Southern pine No. 2.
+        SouthernPine2 = "southern-pine-2",
+        /// Western cedars No. 2.
+        WesternCedar2 = "western-cedar-2",
+    }
+}
+
+choice! {
+    /// Whether wood stays dry.
+    Service {
+        /// It goes into the water, or stands in the rain.
+        Wet = "wet",
+        /// It stays dry.
+        Dry = "dry",
     }
 }
 
@@ -201,6 +233,8 @@ pub struct LowPoint {
     pub station: Option<Length>,
     /// Above level ground, or above the boat's keel line.
     pub height: Option<Length>,
+    /// To starboard of the centreline; of a boat's point only.
+    pub side: Option<Length>,
 }
 
 /// The boat.
@@ -220,12 +254,87 @@ pub struct Boat {
     pub cg_side: Option<Length>,
     /// How far the bow reaches ahead of the bow eye.
     pub bow_overhang: Option<Length>,
+    /// Its bottom.
+    pub hull: Hull,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
     /// What it is made of and carries.
     pub weights: Vec<Item>,
     /// Its tanks.
     pub tanks: Vec<Tank>,
+}
+
+/// The boat's bottom, where bunks bear.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Hull {
+    /// One angle for all of it.
+    pub deadrise: Option<Angle>,
+    /// Or several, from the transom forward.
+    pub deadrise_at: Vec<DeadriseAt>,
+    /// Where bottom and side meet.
+    pub chine: Chine,
+    /// Where the bottom begins to rise, forward of the transom.
+    pub straight_run: Option<Length>,
+    /// Where a bunk may begin to bear, forward of the transom.
+    pub support_from: Option<Length>,
+    /// The lines along the bottom that a bunk's edge may lie along.
+    pub strakes: Vec<Strake>,
+}
+
+/// The deadrise at one station.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DeadriseAt {
+    /// Forward of the transom.
+    pub station: Option<Length>,
+    /// The angle there.
+    pub deadrise: Option<Angle>,
+}
+
+/// The chine.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Chine {
+    /// From the centreline.
+    pub half_breadth: Option<Length>,
+    /// Above the keel line.
+    pub height: Option<Length>,
+}
+
+/// A strake along the bottom.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Strake {
+    /// What it is called.
+    pub name: Option<String>,
+    /// From the centreline.
+    pub half_breadth: Option<Length>,
+}
+
+impl Hull {
+    /// The least deadrise where bunks may bear: a straight bunk touches there first.
+    pub fn least_deadrise(&self) -> Option<Angle> {
+        let of_bearing = |at: &&DeadriseAt| match (at.station, self.straight_run) {
+            (Some(station), Some(end)) => station <= end,
+            _ => true,
+        };
+        let listed = self.deadrise_at.iter().filter(of_bearing).map(|at| at.deadrise);
+        let least = listed.reduce(|least, next| Some(least?.min(next?)));
+        least.unwrap_or(self.deadrise)
+    }
+
+    /// The deadrise at a station, straight between those listed.
+    pub fn deadrise(&self, station: Length) -> Option<Angle> {
+        let mut before: Option<(Length, Angle)> = None;
+        for at in &self.deadrise_at {
+            let (here, angle) = (at.station?, at.deadrise?);
+            if station <= here {
+                let (from, first) = before.unwrap_or((here, angle));
+                let run = (here - from).value;
+                let share = if run > 0.0 { (station - from).value / run } else { 0.0 };
+                return Some(first * (1.0 - share) + angle * share);
+            }
+            before = Some((here, angle));
+        }
+        before.map(|(_, angle)| angle).or(self.deadrise)
+    }
 }
 
 /// The bow eye.
@@ -327,6 +436,18 @@ pub struct Trailer {
     pub coupler: Coupler,
     /// Its jack.
     pub jack: Jack,
+    /// Centreline to the middle of a frame rail.
+    pub rail_half_spacing: Option<Length>,
+    /// Its bunks.
+    pub bunks: Bunks,
+    /// The members across its frame.
+    pub crossmembers: Vec<Crossmember>,
+    /// Its fenders.
+    pub fenders: Fenders,
+    /// Its bow bunks.
+    pub bow_bunks: BowBunks,
+    /// Its side guides.
+    pub guides: Guides,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
 }
@@ -402,6 +523,140 @@ pub struct Jack {
     pub rating: Option<Weight>,
     /// Behind the ball.
     pub station: Option<Length>,
+}
+
+/// The pair of bunks that carries the boat.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Bunks {
+    /// Behind the ball.
+    pub aft_end: Option<Length>,
+    /// Behind the ball.
+    pub forward_end: Option<Length>,
+    /// Centreline to each outer edge.
+    pub half_spacing: Option<Length>,
+    /// Centreline to the port one's outer edge.
+    pub port: Option<Length>,
+    /// Centreline to the starboard one's outer edge.
+    pub starboard: Option<Length>,
+    /// The outer upper edge above level ground.
+    pub top: Option<Length>,
+    /// The board's nominal size.
+    pub board: Option<String>,
+    /// The board's size across, as it lies.
+    pub width: Option<Length>,
+    /// The board's size up and down, as it lies.
+    pub depth: Option<Length>,
+    /// How the boards lie.
+    pub lay: Option<Lay>,
+    /// Their species and grade.
+    pub wood: Option<Wood>,
+    /// Allowable bending stress.
+    pub bending: Option<Pressure>,
+    /// Allowable shear stress.
+    pub shear: Option<Pressure>,
+    /// Modulus of elasticity.
+    pub modulus: Option<Pressure>,
+    /// Whether they stay dry.
+    pub service: Option<Service>,
+    /// Packing between crossmember and bunk.
+    pub spacer: Option<Length>,
+    /// Whether they only lie on their brackets.
+    pub lift_off: Option<bool>,
+    /// What holds them on the crossmembers.
+    pub brackets: Brackets,
+}
+
+/// The brackets that hold a bunk.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Brackets {
+    /// Side load that one may hold.
+    pub rating: Option<Weight>,
+    /// How many bolts each has through the bunk.
+    pub bolts: Option<u32>,
+    /// Side load that one bolt may hold in the wood.
+    pub bolt_rating: Option<Weight>,
+    /// Between a bracket's bolts, along the bunk.
+    pub bolt_spacing: Option<Length>,
+    /// The bolts above the bunk's lower edge.
+    pub bolt_height: Option<Length>,
+}
+
+/// A member across the frame.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Crossmember {
+    /// Behind the ball.
+    pub station: Option<Length>,
+    /// Its top above level ground where a bunk's bracket stands.
+    pub top: Option<Length>,
+    /// Its top above level ground under the keel.
+    pub centre: Option<Length>,
+    /// What it may carry from each bunk.
+    pub rating: Option<Weight>,
+    /// Its section modulus.
+    pub section_modulus: Option<Volume>,
+    /// Yield stress of its metal.
+    pub yield_stress: Option<Pressure>,
+}
+
+/// The fenders.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Fenders {
+    /// Centreline to the inner edge.
+    pub half_breadth: Option<Length>,
+    /// Their top above level ground.
+    pub height: Option<Length>,
+    /// Behind the ball.
+    pub forward_end: Option<Length>,
+    /// Behind the ball.
+    pub aft_end: Option<Length>,
+}
+
+/// The short bunks under the bow.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BowBunks {
+    /// Behind the ball.
+    pub forward_end: Option<Length>,
+    /// Behind the ball.
+    pub aft_end: Option<Length>,
+    /// Above level ground at the forward end.
+    pub forward_top: Option<Length>,
+    /// Above level ground at the aft end.
+    pub aft_top: Option<Length>,
+}
+
+/// The guides beside the hull.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Guides {
+    /// The pad's middle above level ground.
+    pub height: Option<Length>,
+    /// The pad from bottom to top.
+    pub size: Option<Length>,
+    /// Centreline to the pad's face.
+    pub half_spacing: Option<Length>,
+}
+
+/// The two nominal sizes, in inches, that a board is sold by; none where they are not sold.
+pub fn nominal_size(text: &str) -> Option<[u32; 2]> {
+    let (one, other) = text.split_once(['x', 'X', '×'])?;
+    let size = |text: &str| text.trim().parse().ok().filter(|size| matches!(size, 2 | 4 | 6 | 8 | 10 | 12));
+    Some([size(one)?, size(other)?])
+}
+
+impl Bunks {
+    /// Whether the file describes bunks at all.
+    pub fn are_described(&self) -> bool {
+        let described = Self { lay: None, service: None, spacer: None, lift_off: None, ..self.clone() };
+        described != Self::default()
+    }
+
+    /// Centreline to the outer edges, port and starboard.
+    pub fn half_spacings(&self) -> Option<[Length; 2]> {
+        match (self.half_spacing, self.port, self.starboard) {
+            (Some(both), None, None) => Some([both, both]),
+            (None, Some(port), Some(starboard)) => Some([port, starboard]),
+            _ => None,
+        }
+    }
 }
 
 /// The hitch, from receiver to ball.
@@ -505,6 +760,16 @@ pub struct Policy {
     pub preferred_tongue_share: Option<Share>,
     /// The sharpest turn between trailer and tow vehicle on the level.
     pub turn: Option<Angle>,
+    /// What bunks may press on the hull with, at their peak.
+    pub bunk_pressure: PressureBand,
+    /// Least clearance between hull or running gear and trailer.
+    pub clearance: Option<Length>,
+    /// How far the boat may lie off the centreline while it is loaded.
+    pub side_play: Option<Length>,
+    /// How far it may be out of line with the bunks then.
+    pub loading_trim: Option<Angle>,
+    /// How many times their static loads bunks and crossmembers are to bear.
+    pub road_factor: Option<f64>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
     /// Checks that must hold.
@@ -520,6 +785,15 @@ pub struct Band {
     pub min: Option<Share>,
     /// Its upper end.
     pub max: Option<Share>,
+}
+
+/// A band of pressures.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PressureBand {
+    /// Its lower end.
+    pub min: Option<Pressure>,
+    /// Its upper end.
+    pub max: Option<Pressure>,
 }
 
 /// One way the rig is loaded.
@@ -595,6 +869,14 @@ impl Setup {
     pub fn transom(&self) -> Option<Length> {
         let trailer = &self.trailer;
         trailer.transom.or_else(|| Some(trailer.bow_stop? + self.boat.bow_eye.station?))
+    }
+
+    /// The keel above level ground by the bunks: z − y tan β, with `z` and `y` their outer upper edge's height and
+    /// half-spacing (the mean of the two) and β the least deadrise where they may bear.
+    pub fn keel_on_bunks(&self) -> Option<Length> {
+        let [port, starboard] = self.trailer.bunks.half_spacings()?;
+        let deadrise = self.boat.hull.least_deadrise()?;
+        Some(self.trailer.bunks.top? - (port + starboard) / 2.0 * deadrise.value.tan())
     }
 
     /// Whether the boat is known from scales only.

@@ -4,10 +4,15 @@ use super::defaults;
 use super::input::Key;
 use super::problem::{Fault, Problem};
 use super::read::Draft;
-use super::setup::{MAX_AXLES, Setup, SuspensionKind};
+use super::setup::{MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Uncertain, Weight};
+
+/// A bottom this steep carries no boat on bunks, in radians: 60 degrees.
+const STEEPEST_BOTTOM: f64 = std::f64::consts::FRAC_PI_3;
+/// Crossmembers nearer to each other than this are one, in metres.
+const APART: f64 = 1e-3;
 
 /// Every rule that the draft breaks.
 pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
@@ -24,6 +29,8 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.shift();
     rules.ramps();
     rules.low_points();
+    rules.hull();
+    rules.bunks();
     rules.found
 }
 
@@ -101,10 +108,26 @@ impl Rules<'_> {
 
     fn contradictions(&mut self) {
         let trailer = &self.setup.trailer;
+        let bunks = &trailer.bunks;
         let pairs = [
             (trailer.bow_stop.is_some() && trailer.transom.is_some(), "trailer.bow_stop", "trailer.transom"),
             (trailer.cg.is_some() && trailer.tongue_weight.is_some(), "trailer.cg", "trailer.tongue_weight"),
             (trailer.weight.is_some() && trailer.capacity.is_some(), "trailer.weight", "trailer.capacity"),
+            (
+                bunks.half_spacing.is_some() && bunks.port.is_some(),
+                "trailer.bunks.half_spacing",
+                "trailer.bunks.port",
+            ),
+            (
+                bunks.half_spacing.is_some() && bunks.starboard.is_some(),
+                "trailer.bunks.half_spacing",
+                "trailer.bunks.starboard",
+            ),
+            (bunks.board.is_some() && bunks.width.is_some(), "trailer.bunks.board", "trailer.bunks.width"),
+            (bunks.board.is_some() && bunks.depth.is_some(), "trailer.bunks.board", "trailer.bunks.depth"),
+            (bunks.wood.is_some() && bunks.bending.is_some(), "trailer.bunks.wood", "trailer.bunks.bending"),
+            (bunks.wood.is_some() && bunks.shear.is_some(), "trailer.bunks.wood", "trailer.bunks.shear"),
+            (bunks.wood.is_some() && bunks.modulus.is_some(), "trailer.bunks.wood", "trailer.bunks.modulus"),
         ];
         for (both, first, second) in pairs {
             if both {
@@ -291,12 +314,67 @@ impl Rules<'_> {
         }
     }
 
+    fn hull(&mut self) {
+        let hull = &self.setup.boat.hull;
+        for (i, at) in hull.deadrise_at.iter().enumerate() {
+            let before = i.checked_sub(1).and_then(|before| hull.deadrise_at[before].station);
+            if let (Some(before), Some(station)) = (before, at.station)
+                && station <= before
+            {
+                self.blame(Fault::DeadriseOrder(i + 1), Key::of("boat.hull.deadrise.*.station", i));
+            }
+        }
+        let listed = hull.deadrise_at.iter().enumerate();
+        let listed = listed.map(|(i, at)| (Key::of("boat.hull.deadrise.*.deadrise", i), at.deadrise));
+        let one = std::iter::once((Key::new("boat.hull.deadrise"), hull.deadrise));
+        for (key, deadrise) in listed.chain(one) {
+            if let Some(steep) = deadrise.filter(|deadrise| deadrise.si() >= STEEPEST_BOTTOM) {
+                self.blame(Fault::TooSteep(self.show(steep)), key);
+            }
+        }
+        if hull.deadrise.is_some() && !hull.deadrise_at.is_empty() {
+            let listed = Key::of("boat.hull.deadrise.*.deadrise", 0);
+            self.contradiction(Key::new("boat.hull.deadrise"), listed);
+        }
+        let from = hull.support_from.unwrap_or_default();
+        if hull.straight_run.is_some_and(|end| end <= from) {
+            self.blame(Fault::NoStraightRun, Key::new("boat.hull.straight_run"));
+        }
+    }
+
+    fn bunks(&mut self) {
+        let trailer = &self.setup.trailer;
+        let ends = [
+            (trailer.bunks.forward_end, trailer.bunks.aft_end, "trailer.bunks.forward_end"),
+            (trailer.fenders.forward_end, trailer.fenders.aft_end, "trailer.fenders.forward_end"),
+            (trailer.bow_bunks.forward_end, trailer.bow_bunks.aft_end, "trailer.bow_bunks.forward_end"),
+        ];
+        for (forward, aft, key) in ends {
+            if let (Some(forward), Some(aft)) = (forward, aft)
+                && forward >= aft
+            {
+                self.blame(Fault::EndsReversed, Key::new(key));
+            }
+        }
+        if let Some(board) = trailer.bunks.board.as_deref()
+            && nominal_size(board).is_none()
+        {
+            self.blame(Fault::NotASize(board.escape_debug().to_string()), Key::new("trailer.bunks.board"));
+        }
+        for (i, member) in trailer.crossmembers.iter().enumerate() {
+            let near = |other: &super::Crossmember| match (other.station, member.station) {
+                (Some(one), Some(other)) => (one - other).abs().si() < APART,
+                _ => false,
+            };
+            if trailer.crossmembers[..i].iter().any(near) {
+                self.blame(Fault::SameStation(i + 1), Key::of("trailer.crossmembers.*.station", i));
+            }
+        }
+    }
+
     fn shift(&mut self) {
         let shift = self.setup.shift;
         let zero = Length::from_si(0.0);
-        if shift.bunks.is_some_and(|bunks| bunks != zero) {
-            self.blame(Fault::BunksNotBuilt, Key::new("shift.bunks"));
-        }
         let (axles, tongue) = (shift.axles.unwrap_or(zero), shift.tongue.unwrap_or(zero));
         let moved = axles - tongue;
         let Some(front) = self.setup.trailer.axles.first().and_then(|axle| axle.station) else { return };

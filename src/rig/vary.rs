@@ -6,7 +6,7 @@ use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::{Setup, Shift};
 use super::source::Sources;
-use super::{Rig, defaults, validate};
+use super::{Rig, defaults, keel_follows_bunks, validate};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain};
 
@@ -114,6 +114,8 @@ impl Varied {
             std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
         }
         self.put(values, false);
+        let varied = values.iter().flat_map(|(variable, _)| variable.keys());
+        self.follow_bunks(varied);
         self.finish(problems)
     }
 
@@ -130,6 +132,7 @@ impl Varied {
         }
         self.rig.assumed = defaults::resolve(&mut self.draft.setup);
         self.propose(errors);
+        self.follow_bunks(std::iter::empty());
         self.finish(Vec::new())
     }
 
@@ -152,6 +155,11 @@ impl Varied {
                 add(&mut self.draft.setup, *key, *error);
             }
         }
+    }
+
+    fn follow_bunks(&mut self, varied: impl Iterator<Item = Key>) {
+        let proposals = self.rig.origin.proposals.iter().map(|(_, key)| *key);
+        keel_follows_bunks(&self.rig.measured, &mut self.draft.setup, varied.chain(proposals));
     }
 
     fn put(&mut self, values: &[(&Variable, f64)], corrections: bool) {

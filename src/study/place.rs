@@ -102,7 +102,8 @@ pub struct Placing {
     pub stated: bool,
     /// Whether checks over ramps were searched.
     pub ramps: bool,
-    /// Every limit that could be compared with a load, in the registry's order, those over ramps last.
+    /// Every limit that could be compared with a load anywhere, in the registry's order, then those that are not
+    /// there at the range's lower end, and those over ramps.
     pub held: Vec<Held>,
     /// Every row that could not be made, in some case or at some place; what could be told of it is in `held`
     /// all the same.
@@ -337,13 +338,16 @@ type Gaps = Vec<(Limit, Known<Gap>)>;
 struct Search {
     varied: Varied,
     variable: Variable,
+    /// Every limit that was met in the samples. Rows come and go with the shift: what is over a crossmember at
+    /// one place is clear of it at another.
+    limits: Vec<Tally>,
     /// What was found at shifts between the samples, by the bits of the shift: limits ask for the same places.
     seen: HashMap<u64, Option<Vec<f64>>>,
 }
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        Self { varied: Varied::new(rig), variable, seen: HashMap::new() }
+        Self { varied: Varied::new(rig), variable, limits: Vec::new(), seen: HashMap::new() }
     }
 
     /// The rig with the part at a shift in metres.
@@ -359,35 +363,48 @@ impl Search {
     fn gap(&mut self, about: About, limit: usize, shift: f64) -> f64 {
         let key = shift.to_bits();
         if !self.seen.contains_key(&key) {
-            let found = self.gaps(about, shift).ok().map(|gaps| insides(&gaps));
+            let found = self.gaps(about, shift).ok().map(|gaps| self.insides(&gaps));
             self.seen.insert(key, found);
         }
         let found = self.seen.get(&key).and_then(|found| found.as_ref()?.get(limit));
         found.copied().unwrap_or(f64::NEG_INFINITY)
     }
 
+    /// How far the load lies inside every limit that was met: without end where the limit is not there, and
+    /// what is not known does not hold.
+    fn insides(&self, gaps: &Gaps) -> Vec<f64> {
+        let mut insides = vec![f64::INFINITY; self.limits.len()];
+        let mut next = 0;
+        for (limit, gap) in gaps {
+            if let Some(at) = position(&self.limits, limit, next) {
+                insides[at] = gap.as_ref().map_or(f64::NEG_INFINITY, |gap| gap.inside);
+                next = at + 1;
+            }
+        }
+        insides
+    }
+
     fn look(&mut self, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
+        self.limits.clear();
         self.seen.clear();
-        let mut tallies = Vec::new();
-        let looks = self.looks(range, grid, &mut tallies)?;
+        let looks = self.looks(range, grid)?;
         let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
         let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
-        for (i, tally) in tallies.into_iter().enumerate() {
-            if tally.unknown {
-                note_unknown(&mut looked.unknown, unknown(&tally.limit, tally.missing.clone()));
+        for i in 0..self.limits.len() {
+            let Tally { limit, size, unknown, missing } = self.limits[i].clone();
+            if unknown {
+                note_unknown(&mut looked.unknown, Unknown { id: limit.id(), counts: limit.counts, missing });
             }
-            looked.held.extend(self.held(grid, i, tally, &looks));
+            // What was never known is told as such only.
+            if let Some(size) = size {
+                looked.held.push(self.held(grid, i, limit, size, &looks));
+            }
         }
         Ok(looked)
     }
 
     /// Looks all over a range; where shifts are refused in between, one list for each stretch without.
-    fn looks(
-        &mut self,
-        range: Interval,
-        grid: &Grid,
-        tallies: &mut Vec<Tally>,
-    ) -> Result<Vec<Vec<Look>>, Unplaced> {
+    fn looks(&mut self, range: Interval, grid: &Grid) -> Result<Vec<Vec<Look>>, Unplaced> {
         let mut looks: Vec<Vec<Look>> = vec![Vec::new()];
         let mut first_refusal = None;
         let mut before: Option<(f64, bool)> = None;
@@ -400,19 +417,19 @@ impl Search {
                     looks.push(Vec::new());
                 }
                 let edge = self.edge(grid, good, bad);
-                let insides = self.gaps(grid.about, edge).map(|gaps| insides(&gaps)).unwrap_or_default();
                 if edge != good
+                    && let Ok(gaps) = self.gaps(grid.about, edge)
                     && let Some(look) = looks.last_mut()
                 {
-                    look.push((edge, insides));
+                    look.push((edge, self.insides(&gaps)));
                 }
             }
             before = Some((shift, allowed));
             match gaps {
                 Ok(gaps) => {
-                    tally(tallies, &gaps);
+                    tally(&mut self.limits, &gaps);
                     if let Some(look) = looks.last_mut() {
-                        look.push((shift, insides(&gaps)));
+                        look.push((shift, self.insides(&gaps)));
                     }
                 }
                 Err(refusal) => first_refusal = first_refusal.or(Some(refusal)),
@@ -439,30 +456,29 @@ impl Search {
         good
     }
 
-    /// Where a limit holds, if its load was ever known.
-    fn held(&mut self, grid: &Grid, index: usize, tally: Tally, looks: &[Vec<Look>]) -> Option<Held> {
-        let Tally { limit, size, .. } = tally;
-        let size = size?;
+    /// Where a limit holds; `size` is that of its load or limit.
+    fn held(&mut self, grid: &Grid, index: usize, limit: Limit, size: f64, looks: &[Vec<Look>]) -> Held {
+        // A limit first met later was not there before.
+        let at = |(shift, gaps): &Look| (*shift, gaps.get(index).copied().unwrap_or(f64::INFINITY));
         let mut holds = Vec::new();
         for look in looks {
-            let samples: Vec<interval::Sample> =
-                look.iter().map(|(shift, gaps)| (*shift, gaps[index])).collect();
+            let samples: Vec<interval::Sample> = look.iter().map(at).collect();
             holds.extend(holding(&samples, grid.within, &mut |shift| self.gap(grid.about, index, shift)));
         }
-        let every = || looks.iter().flatten().map(|(shift, gaps)| (*shift, gaps[index]));
+        let every = || looks.iter().flatten().map(at);
         let known = || every().filter(|(_, gap)| gap.is_finite());
         let best = known().reduce(|best, next| if next.1 > best.1 { next } else { best });
         let least = known().map(|(_, gap)| gap).fold(f64::INFINITY, f64::min);
         let change = best.map_or(0.0, |(_, best)| best - least);
         let jumps = best.is_some() && every().any(|(_, gap)| !gap.is_finite());
-        Some(Held {
+        Held {
             holds,
             moves: jumps || change > UNMOVED * size,
             mendable: true,
             best: best.map(|(_, gap)| Amount::from_si(limit.check.measure, gap)),
             best_at: Length::from_si(best.map_or(0.0, |(shift, _)| shift)),
             limit,
-        })
+        }
     }
 
     /// The place to choose, if there is a window.
@@ -568,6 +584,7 @@ impl Search {
 type Look = (f64, Vec<f64>);
 
 /// What is gathered of a limit while looking.
+#[derive(Clone)]
 struct Tally {
     limit: Limit,
     /// The greatest size of load or limit; none where neither was ever known.
@@ -577,13 +594,23 @@ struct Tally {
     missing: Vec<Key>,
 }
 
-fn tally(tallies: &mut Vec<Tally>, gaps: &Gaps) {
-    if tallies.is_empty() {
-        let fresh =
-            |limit: &Limit| Tally { limit: limit.clone(), size: None, unknown: false, missing: Vec::new() };
-        tallies.extend(gaps.iter().map(|(limit, _)| fresh(limit)));
+/// The place of a limit in a list, looked for first where it is expected.
+fn position(limits: &[Tally], limit: &Limit, expected: usize) -> Option<usize> {
+    if limits.get(expected).is_some_and(|tally| tally.limit == *limit) {
+        return Some(expected);
     }
-    for (tally, (_, gap)) in tallies.iter_mut().zip(gaps) {
+    limits.iter().position(|tally| tally.limit == *limit)
+}
+
+fn tally(limits: &mut Vec<Tally>, gaps: &Gaps) {
+    let mut next = 0;
+    for (limit, gap) in gaps {
+        let at = position(limits, limit, next).unwrap_or_else(|| {
+            limits.push(Tally { limit: limit.clone(), size: None, unknown: false, missing: Vec::new() });
+            limits.len() - 1
+        });
+        next = at + 1;
+        let tally = &mut limits[at];
         match gap {
             Ok(gap) => {
                 let size = gap.load.unwrap_or(0.0).abs().max(gap.limit.abs());
@@ -613,15 +640,6 @@ fn span(look: &[Look]) -> f64 {
     stretch(look).map_or(0.0, |stretch| stretch.width().si())
 }
 
-/// How far inside; what is not known does not hold.
-fn inside(gap: &Known<Gap>) -> f64 {
-    gap.as_ref().map_or(f64::NEG_INFINITY, |gap| gap.inside)
-}
-
-fn insides(gaps: &Gaps) -> Vec<f64> {
-    gaps.iter().map(|(_, gap)| inside(gap)).collect()
-}
-
 /// The places at which a range is looked at, both ends among them.
 fn places(range: Interval, grid: &Grid) -> Vec<f64> {
     let (from, width) = (range.from.si(), range.width().si());
@@ -634,10 +652,6 @@ fn places(range: Interval, grid: &Grid) -> Vec<f64> {
     let mut places: Vec<f64> = (0..count).map(|i| from + width * (i as f64 / cells)).collect();
     places.push(range.to.si());
     places
-}
-
-fn unknown(limit: &Limit, missing: Vec<Key>) -> Unknown {
-    Unknown { id: limit.id(), counts: limit.counts, missing }
 }
 
 /// Lists a row once, with every key that it lacks anywhere.

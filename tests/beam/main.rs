@@ -7,4 +7,5 @@ mod elements;
 mod errors;
 mod lifting;
 mod properties;
+mod reference_library;
 mod second_opinion;

@@ -204,10 +204,16 @@ fn nothing_known_is_no_answer() {
 }
 
 #[test]
-fn a_part_that_cannot_be_moved_is_refused() {
-    // The bunks' own mechanics are not part of the rig's loads yet.
-    let rig = rig(&text("8000 lb", ""), &[]);
-    if let Err(why) = place(&rig, Part::Bunks, &options(false)) {
-        assert!(matches!(why, Unplaced::Refused(_)), "{why}");
-    }
+fn a_move_that_changes_nothing_is_no_answer() {
+    // There are no bunks: to move them changes no load.
+    let placing = placed(&rig(&text("8000 lb", ""), &[]), Part::Bunks);
+    assert!(!placing.answers() && placing.held.iter().all(|held| !held.moves));
+}
+
+#[test]
+fn a_shift_that_no_rule_allows_is_refused() {
+    // The jack stands at 30 in: all of the travel carries the axle ahead of it.
+    let rest = "[trailer.jack]\nstation = \"30 in\"\n[travel]\naxles = [\"-260 in\", \"-240 in\"]";
+    let refused = place(&rig(&text("8000 lb", rest), &[]), Part::Axles, &options(false));
+    assert!(matches!(refused, Err(Unplaced::Refused(_))), "{refused:?}");
 }

@@ -510,7 +510,7 @@ fn consistent(row: &Row, thin: f64) -> Result<(), TestCaseError> {
     }
     let outside = if row.counts { Verdict::Fail } else { Verdict::Advise };
     let room = match row.check.judge {
-        Judge::Rating | Judge::SignedRating => {
+        Judge::Rating | Judge::SignedRating | Judge::FlooredRating => {
             let max = max.expect("a rating");
             prop_assert!((row.used.expect("a share used").si() - load / max).abs() <= 1e-12, "{id}");
             Some(max)
@@ -521,7 +521,7 @@ fn consistent(row: &Row, thin: f64) -> Result<(), TestCaseError> {
             prop_assert!((row.used.expect("a place in the band").si() - place).abs() <= 1e-9, "{id}");
             Some(max - min)
         }
-        Judge::Floor | Judge::Size => {
+        Judge::Floor | Judge::Ceiling | Judge::Size => {
             prop_assert!(row.used.is_none(), "{id}");
             None
         }

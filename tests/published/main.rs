@@ -7,6 +7,7 @@
 mod rigs;
 
 mod axle_move;
+mod bunk_bevel;
 mod couplings;
 mod fluids;
 mod grounding_at_a_break;
@@ -15,6 +16,7 @@ mod hicks_beams;
 mod jack_scale;
 mod lever_check;
 mod load_index;
+mod middle_third;
 mod nds_wood;
 mod scale_check;
 mod stability_factor;

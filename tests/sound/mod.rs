@@ -4,7 +4,7 @@ use bunkline::Rig;
 use bunkline::fit::{self, CaseLoads, Findings, RigVerdict, Row, Verdict};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::{Subject, json, place as places, text};
+use bunkline::report::{Subject, bunks, json, place as places, text};
 use bunkline::rig::{Fault, Problems};
 use bunkline::study::place::{Options, Part, Placing, Unplaced, moved, place};
 use serde_json::Value;
@@ -47,6 +47,10 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
         let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, units };
         let report = text::report(&subject, &text::Palette::default());
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
+        if rig.proposed.trailer.bunks.are_described() {
+            let report = bunks::report(&subject, &text::Palette::default());
+            assert!(!report.contains("NaN") && !report.contains("inf "), "{report}");
+        }
         let line = json::report(&subject).expect("a report can be written as JSON");
         assert!(!line.contains('\n'));
         let document: Value = serde_json::from_str(&line).expect("a report in JSON can be read");
@@ -133,8 +137,9 @@ fn judged(findings: &Findings) {
     for row in rows {
         let id = row.id();
         let unmet = matches!(row.verdict, Verdict::Fail | Verdict::Advise);
-        if row.is_about_ramps() && row.load.is_none() && unmet {
-            // An unloaded axle that should hold: there is no friction to tell.
+        let may_be_bare = row.is_about_ramps() || row.check.id == "bunk-contact";
+        if may_be_bare && row.load.is_none() && unmet {
+            // An unloaded axle that should hold, a boat that does not lie on its bunks: there is no figure to tell.
             assert_eq!(row.margin, None, "{id}");
             continue;
         }
@@ -143,8 +148,9 @@ fn judged(findings: &Findings) {
         assert_eq!(outside && row.counts, row.verdict == Verdict::Fail, "{id}");
         let made = row.verdict != Verdict::NotChecked;
         assert_eq!((row.load.is_some(), row.margin.is_some()), (made, made), "{id}");
-        // On a ramp the trailer may come to no rest though nothing is missing.
-        assert!(row.missing.is_empty() == made || row.is_about_ramps(), "{id}");
+        // On a ramp or on its bunks a boat may come to no rest though nothing is missing.
+        let restless = row.is_about_ramps() || row.is_about_bunks();
+        assert!(row.missing.is_empty() == made || restless, "{id}");
         let amounts = [row.load, row.min, row.max, row.margin].into_iter().flatten();
         for number in amounts.map(fit::Amount::si).chain(row.used.map(Quantity::si)) {
             assert!(number.is_finite(), "{id}: {row:?}");

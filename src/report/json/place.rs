@@ -5,8 +5,8 @@
 //! `travel`, `range` (nothing was looked at beyond) or `refused`. A limit that is not `mendable` belongs to a row
 //! that no shift looked at mends in some case: it takes no part in the windows, and there is then no `answer`.
 
+use super::number;
 use crate::fit::{Amount, Gap, Limit, Side};
-use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity};
 use crate::report::{Subject, words};
 use crate::study::interval::Interval;
@@ -137,14 +137,6 @@ pub(super) fn place<'a>(subject: &Subject<'a>, placing: &'a Placing) -> Place<'a
         conflict: placing.conflict.map(|conflict| conflicting(subject, placing, conflict)),
         limits: placing.held.iter().map(|held| one_limit(subject, held)).collect(),
         not_checked: placing.unknown.iter().map(not_checked).collect(),
-    }
-}
-
-fn number(amount: Amount, units: UnitSystem) -> f64 {
-    match amount {
-        Amount::Weight(weight) => units.weight_number(weight),
-        Amount::Share(share) => share.si(),
-        Amount::Length(length) => units.length_number(length),
     }
 }
 

@@ -3,6 +3,7 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+mod bunks;
 mod place;
 
 use super::ramp::{Heads, Told};
@@ -118,6 +119,7 @@ struct Document<'a> {
     assumed: Vec<Assumed<'a>>,
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
+    bunks: Option<bunks::Bunks<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -236,6 +238,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
             .collect(),
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
         ramps: told.iter().map(|told| ramp(subject, told)).collect(),
+        bunks: bunks::bunks(subject),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
         place: None,
     }
@@ -290,15 +293,19 @@ fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {
     known.as_ref().ok().map(|weight| units.weight_number(*weight))
 }
 
+/// An amount in the report's units.
+fn number(amount: Amount, units: UnitSystem) -> f64 {
+    match amount {
+        Amount::Weight(weight) => units.weight_number(weight),
+        Amount::Share(share) => share.si(),
+        Amount::Length(length) => units.length_number(length),
+        Amount::Stress(stress) => units.stress_number(stress),
+    }
+}
+
 fn check<'a>(subject: &Subject<'a>, row: &Row) -> Check<'a> {
     let units = subject.units;
-    let number = |value: Option<Amount>| {
-        value.map(|value| match value {
-            Amount::Weight(weight) => units.weight_number(weight),
-            Amount::Share(share) => share.si(),
-            Amount::Length(length) => units.length_number(length),
-        })
-    };
+    let number = |value: Option<Amount>| value.map(|value| number(value, units));
     Check {
         id: row.id(),
         what: row.what(),

@@ -1,0 +1,65 @@
+//! `bunkline bunks`: how the boat lies on its bunks, what they carry, and how to cut them.
+
+use super::Outcome;
+use super::colours::palette;
+use super::rigs::{self, Asked, Trouble};
+use super::stream::Streams;
+use crate::fit;
+use crate::report::{Subject, bunks, json};
+use clap::{Args, ValueEnum};
+
+/// Tell how the boat lies on its bunks, what they carry, and how to cut them
+#[derive(Args)]
+#[command(
+    after_help = "Examples:\n  bunkline bunks rig.toml\n  bunkline bunks rig.toml --set shift.bunks=8in --units metric"
+)]
+pub(super) struct Bunks {
+    /// Rig file; - is standard input
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// How to report
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    #[command(flatten)]
+    asked: Asked,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum Format {
+    /// For reading and for the workshop
+    Text,
+    /// For programs: JSON, with the bunks in `bunks`
+    Json,
+}
+
+impl Bunks {
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        match self.tell(streams) {
+            Ok(outcome) => outcome,
+            Err(trouble) => {
+                trouble.tell(&self.file, streams);
+                Outcome::Broken
+            }
+        }
+    }
+
+    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let rig = rigs::rig(&self.file, &self.asked.changes)?;
+        if !rig.proposed.trailer.bunks.are_described() {
+            let message = "expected bunks in [trailer.bunks], found none";
+            return Err(Trouble::Plain(message.to_string()));
+        }
+        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let units = self.asked.units(&rig);
+        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, units };
+        match self.format {
+            Format::Text => streams.print(&bunks::report(&subject, &palette())),
+            Format::Json => {
+                let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
+                streams.print(&(document + "\n"));
+            }
+        }
+        let answered = findings.assessment.rows.iter().any(|row| row.is_about_bunks() && row.load.is_some());
+        Ok(if answered { Outcome::Done } else { Outcome::Fails })
+    }
+}

@@ -1,0 +1,642 @@
+//! A rig's bunks: where they touch the hull, what they carry, and what clears what.
+
+use super::known::{Known, Missing, both, each, need, need_of};
+use super::loads::{Model, Trial};
+use super::placement::transom_station;
+use crate::mechanics::Body;
+use crate::mechanics::beam::{Beam, BeamError, Bent, Holding, Support, bend};
+use crate::mechanics::bunks::{
+    Bed, Beside, Bevelled, Fender, Gap, Standing, Stretch, bearing_pressure, crossmember_moment, gap,
+    heavier_share, press, side_thrust,
+};
+use crate::mechanics::wood::{self, Adjusted, Board, LoadDuration, Lumber, Use};
+use crate::quantity::{Angle, BendingStiffness, Length, LineLoad, Moment, Pressure, Quantity, Weight};
+use crate::rig::{Bunks, Crossmember, Lay, Service, Setup, Wood, nominal_size};
+use uom::si::torque::newton_meter;
+
+/// Of a steel beam's yield stress this share is allowed in bending: 1 / 1.67.
+///
+/// Source: AISC 360, allowable strength design, safety factor for flexure; from memory.
+const OF_YIELD: f64 = 1.0 / 1.67;
+/// A bunk may bend by this share of its longest unsupported length. Common practice, no source: wet wood under a
+/// lasting load creeps to about twice its first deflection (National Design Specification 3.5.2, from memory).
+pub(super) const DEFLECTION_SHARE: f64 = 1.0 / 360.0;
+
+/// What the bunks carry in one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BunkLoads {
+    /// The boat and all aboard, in the trailer frame.
+    pub boat: Known<Body>,
+    /// How far the hull reaches aft of its support: from the bunks' aft end to where they could end.
+    pub overhang: Known<Length>,
+    /// What lies aft of the bunks' aft end.
+    pub stern: Known<Stern>,
+    /// What both bunks are pressed with; none where the boat would tip off them.
+    pub bed: Known<Option<Bed>>,
+    /// What the more heavily loaded bunk goes through; none where the boat would tip off them.
+    pub bunk: Known<Option<Bunk>>,
+}
+
+/// What hangs out aft of the bunks' aft end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stern {
+    /// All items and tanks that lie there.
+    pub weight: Weight,
+    /// Their moment about the bunks' aft end.
+    pub moment: Moment,
+}
+
+/// A value and where along the trailer it occurs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct At<Q> {
+    /// The value.
+    pub value: Q,
+    /// Behind the ball.
+    pub station: Length,
+}
+
+/// One bunk under its share of the boat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bunk {
+    /// Its share of the boat.
+    pub share: f64,
+    /// What each crossmember carries from it, by crossmember; none of those that it does not reach.
+    pub reactions: Vec<Option<Weight>>,
+    /// Its greatest bending moment; positive where it sags.
+    pub moment: At<Moment>,
+    /// Its greatest shear.
+    pub shear: At<Weight>,
+    /// Its greatest deflection, positive down.
+    pub deflection: Known<At<Length>>,
+    /// Its greatest stress from bending up and down.
+    pub stress: Known<At<Pressure>>,
+    /// The stress that the vee's side thrust adds at the same place.
+    pub side_stress: Known<Pressure>,
+    /// Its greatest shear stress.
+    pub shear_stress: Known<At<Pressure>>,
+    /// The mean pressure on the hull where it bears.
+    pub mean_pressure: Known<Pressure>,
+    /// The greatest pressure on the hull.
+    pub peak_pressure: Known<Pressure>,
+}
+
+/// What a board may be stressed to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Allowable {
+    /// The stress, or the modulus of elasticity.
+    pub value: Pressure,
+    /// How it follows from the grade's design value; none where the file states it.
+    pub adjusted: Option<Adjusted>,
+}
+
+/// What the bunks' wood may bear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Timber {
+    /// In bending.
+    pub bending: Allowable,
+    /// In shear along the grain.
+    pub shear: Allowable,
+    /// Its modulus of elasticity.
+    pub elasticity: Allowable,
+}
+
+/// The line along the hull that a bunk's outer edge lies nearest to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Landing {
+    /// The strake's name; none is the chine.
+    pub strake: Option<String>,
+    /// How far outside the line the edge lies; negative inside.
+    pub miss: Length,
+}
+
+/// The clearances of the hull beside a fender.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BesideFender {
+    /// The boat on its bunks, on the centreline.
+    pub at_rest: Length,
+    /// While it is loaded, with the play and trim that the policy states.
+    pub loading: Option<Length>,
+}
+
+impl BesideFender {
+    /// The lesser of both.
+    pub fn least(self) -> Length {
+        self.loading.map_or(self.at_rest, |loading| loading.min(self.at_rest))
+    }
+}
+
+/// How far a proposal moves what stays with the frame when the tongue is drawn in.
+fn frame_shift(setup: &Setup) -> Length {
+    -setup.shift.tongue.unwrap_or_default()
+}
+
+fn bunks(setup: &Setup) -> &Bunks {
+    &setup.trailer.bunks
+}
+
+/// The deadrise that the bunks are cut to: the least where they may bear.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn deadrise(setup: &Setup) -> Known<Angle> {
+    need(setup.boat.hull.least_deadrise(), "boat.hull.deadrise")
+}
+
+/// Centreline to the outer edges, port and starboard.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
+    need(bunks(setup).half_spacings(), "trailer.bunks.half_spacing")
+}
+
+/// Where the bunks lie, as proposed.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn ends(setup: &Setup) -> Known<Stretch> {
+    let forward = need(bunks(setup).forward_end, "trailer.bunks.forward_end");
+    let aft = need(bunks(setup).aft_end, "trailer.bunks.aft_end");
+    let (forward, aft) = both(forward, aft)?;
+    let moved = setup.shift.bunks.unwrap_or_default() + frame_shift(setup);
+    Ok(Stretch { forward: forward + moved, aft: aft + moved })
+}
+
+/// The part of the bottom that bunks can bear on, with the boat `aft` of its place.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn straight_run(setup: &Setup, aft: Length) -> Known<Stretch> {
+    let hull = &setup.boat.hull;
+    let end = need(hull.straight_run, "boat.hull.straight_run");
+    let (transom, end) = both(transom_station(setup), end)?;
+    let at = |station: Length| transom - station + aft;
+    Ok(Stretch { forward: at(end), aft: at(hull.support_from.unwrap_or_default()) })
+}
+
+/// A crossmember's station, as proposed.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn crossmember_station(setup: &Setup, member: usize) -> Known<Length> {
+    let station = setup.trailer.crossmembers[member].station;
+    Ok(need_of(station, "trailer.crossmembers.*.station", member)? + frame_shift(setup))
+}
+
+/// The crossmembers that the bunks reach, by their numbers, with their stations.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
+    let members = 0..setup.trailer.crossmembers.len();
+    let stations = members.map(|member| crossmember_station(setup, member).map(|station| (member, station)));
+    let (ends, stations) = both(ends(setup), each::<_, Vec<_>>(stations))?;
+    Ok(stations.into_iter().filter(|(_, station)| ends.contains(*station)).collect())
+}
+
+/// Whether a crossmember lies under the boat; so taken where that cannot be told.
+pub(super) fn is_under_the_boat(setup: &Setup, member: usize) -> bool {
+    let under = || {
+        let transom = transom_station(setup).ok()?;
+        let length = setup.boat.length.or(setup.boat.bow_eye.station)?;
+        let boat = Stretch { forward: transom - length, aft: transom };
+        Some(boat.contains(crossmember_station(setup, member).ok()?))
+    };
+    under().unwrap_or(true)
+}
+
+/// The bunks' board across and up and down, as it lies.
+fn size(setup: &Setup) -> Known<(Length, Length)> {
+    let bunks = bunks(setup);
+    let Some(board) = bunks.board.as_deref() else {
+        let lacking = if bunks.depth.is_some() { "trailer.bunks.width" } else { "trailer.bunks.board" };
+        let width = need(bunks.width, lacking);
+        let lacking = if bunks.width.is_some() { "trailer.bunks.depth" } else { "trailer.bunks.board" };
+        return both(width, need(bunks.depth, lacking));
+    };
+    // A file with another size does not read.
+    let board = nominal_size(board).and_then(|[one, other]| Board::nominal(one, other));
+    let board = need(board, "trailer.bunks.board")?;
+    Ok(match bunks.lay {
+        Some(Lay::Flat) => (board.width, board.thickness),
+        _ => (board.thickness, board.width),
+    })
+}
+
+/// The bunks' board cut to the hull; none where the bevel would leave nothing of its inner edge.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
+    let ((breadth, depth), deadrise) = both(size(setup), deadrise(setup))?;
+    let lay = match bunks(setup).lay {
+        Some(Lay::Flat) => wood::Lay::Flat,
+        _ => wood::Lay::OnEdge,
+    };
+    Ok(Bevelled::cut(breadth, depth, lay, deadrise))
+}
+
+fn cut(setup: &Setup) -> Known<Bevelled> {
+    board(setup)?.ok_or_else(Missing::default)
+}
+
+/// What the wood may bear.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn timber(setup: &Setup) -> Known<Timber> {
+    let bunks = bunks(setup);
+    let Some(wood) = bunks.wood else {
+        return stated_timber(bunks);
+    };
+    let lumber = match wood {
+        Wood::DouglasFirLarch2 => Lumber::DouglasFirLarch2,
+        Wood::SouthernPine2 => Lumber::SouthernPine2,
+        Wood::WesternCedar2 => Lumber::WesternCedar2,
+    };
+    let service = match bunks.service {
+        Some(Service::Dry) => wood::Service::Dry,
+        _ => wood::Service::Wet,
+    };
+    let (breadth, depth) = size(setup)?;
+    let board = Board { thickness: breadth.min(depth), width: breadth.max(depth) };
+    let how = Use { duration: LoadDuration::Permanent, service };
+    let values = lumber.design_values(board).and_then(|values| wood::allowed(values, board, how));
+    // The tables do not cover the size: the file must say.
+    let values = values.map_err(|_| {
+        let keys = ["trailer.bunks.bending", "trailer.bunks.shear", "trailer.bunks.modulus"];
+        Missing(keys.map(crate::rig::Key::new).to_vec())
+    })?;
+    let allowable = |adjusted: Adjusted| Allowable { value: adjusted.value(), adjusted: Some(adjusted) };
+    Ok(Timber {
+        bending: allowable(values.bending),
+        shear: allowable(values.shear),
+        elasticity: allowable(values.elasticity),
+    })
+}
+
+fn stated_timber(bunks: &Bunks) -> Known<Timber> {
+    let stated = [bunks.bending, bunks.shear, bunks.modulus];
+    if stated.iter().all(Option::is_none) {
+        return Err(Missing::key("trailer.bunks.wood"));
+    }
+    let allowable = |value, path| need(value, path).map(|value| Allowable { value, adjusted: None });
+    let bending = allowable(bunks.bending, "trailer.bunks.bending");
+    let shear = allowable(bunks.shear, "trailer.bunks.shear");
+    let elasticity = allowable(bunks.modulus, "trailer.bunks.modulus");
+    let ((bending, shear), elasticity) = both(both(bending, shear), elasticity)?;
+    Ok(Timber { bending, shear, elasticity })
+}
+
+/// The longest stretch of a bunk between supports; an overhang counts twice.
+pub(super) fn longest_span(setup: &Setup) -> Known<Length> {
+    let (ends, mut supports) = both(ends(setup), supports(setup))?;
+    supports.sort_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+    let (Some((_, first)), Some((_, last))) = (supports.first(), supports.last()) else {
+        return Err(one_more_crossmember(setup));
+    };
+    let spans = supports.windows(2).map(|pair| pair[1].1 - pair[0].1);
+    let overhangs = [(*first - ends.forward) * 2.0, (ends.aft - *last) * 2.0];
+    Ok(spans.chain(overhangs).fold(Length::default(), Length::max))
+}
+
+fn one_more_crossmember(setup: &Setup) -> Missing {
+    Missing::of("trailer.crossmembers.*.station", setup.trailer.crossmembers.len())
+}
+
+/// How many times their static loads bunks and crossmembers are to bear.
+pub fn road_factor(setup: &Setup) -> f64 {
+    setup.policy.road_factor.unwrap_or(1.0)
+}
+
+impl Model<'_> {
+    /// What the bunks carry in every case; nothing where the file describes none.
+    pub fn bunk_loads(&self, trial: Trial) -> Vec<BunkLoads> {
+        let setup = self.proposed();
+        if !bunks(setup).are_described() {
+            return Vec::new();
+        }
+        (0..setup.cases.len()).map(|case| self.on_bunks(case, trial)).collect()
+    }
+
+    fn on_bunks(&self, case: usize, trial: Trial) -> BunkLoads {
+        let setup = self.proposed();
+        let boat = self.boat(case, trial);
+        let run = straight_run(setup, trial.boat_aft);
+        let ends = ends(setup);
+        let overhang = both(run.clone(), ends.clone()).map(|(run, ends)| run.aft - ends.aft);
+        let stern = both(ends.clone(), self.parts(case, trial)).map(|(ends, parts)| stern(&parts, ends.aft));
+        let contact = both(run, ends).map(|(run, ends)| run.overlap(ends));
+        let bed = both(contact, boat.clone()).map(|(contact, boat)| press(boat.weight, boat.at.x, contact?));
+        let bunk = match &bed {
+            Ok(None) => Ok(None),
+            Ok(Some(bed)) => boat.clone().and_then(|boat| bunk(setup, bed, boat)),
+            Err(missing) if setup.trailer.crossmembers.is_empty() => {
+                Err(missing.clone().and(one_more_crossmember(setup)))
+            }
+            Err(missing) => Err(missing.clone()),
+        };
+        BunkLoads { boat, overhang, stern, bed, bunk }
+    }
+}
+
+fn stern(parts: &[Body], end: Length) -> Stern {
+    let aft = parts.iter().filter(|part| part.at.x > end);
+    let mut stern = Stern { weight: Weight::default(), moment: Moment::default() };
+    for part in aft {
+        stern.weight += part.weight;
+        stern.moment += Moment::new::<newton_meter>((part.weight * (part.at.x - end)).value);
+    }
+    stern
+}
+
+/// The more heavily loaded bunk under its share of a boat.
+fn bunk(setup: &Setup, bed: &Bed, boat: Body) -> Known<Option<Bunk>> {
+    let (ends, supports) = both(ends(setup), supports(setup))?;
+    let share = if boat.at.y.si() == 0.0 {
+        0.5
+    } else {
+        let [port, starboard] = half_spacings(setup)?;
+        heavier_share(boat.at.y, port, starboard)
+    };
+    let board = cut(setup);
+    let elasticity = timber(setup).map(|timber| timber.elasticity.value);
+    let stiffness = both(board.clone(), elasticity)
+        .map(|(board, elasticity)| board.board().section(board.lay).second_moment.stiffness(elasticity));
+    let posts = supports.iter().map(|(_, station)| Support::rigid(*station - ends.forward));
+    let held = if bunks(setup).lift_off == Some(true) { Holding::PushOnly } else { Holding::BothWays };
+    let beam = Beam {
+        length: ends.length(),
+        // On rigid supports only the deflection depends on it, and that is then not told.
+        stiffness: stiffness.clone().unwrap_or(BendingStiffness(1.0)),
+        supports: posts.collect(),
+        loads: vec![bed.on_beam(share, ends.forward, ends.length())],
+        holding: held,
+    };
+    let bent = match bend(&beam) {
+        Ok(bent) => bent,
+        Err(BeamError::Tips) => return Ok(None),
+        Err(BeamError::Unstable { .. }) => return Err(one_more_crossmember(setup)),
+        Err(_) => return Err(Missing::default()),
+    };
+    let mut reactions = vec![None; setup.trailer.crossmembers.len()];
+    for ((member, _), reaction) in supports.iter().zip(&bent.reactions) {
+        reactions[*member] = Some(*reaction);
+    }
+    let laid = Laid { bed, share, from: ends.forward, board, stiffness };
+    Ok(Some(laid.bent(&bent, reactions)))
+}
+
+/// A bunk in place, before it is known how it bends.
+struct Laid<'a> {
+    bed: &'a Bed,
+    share: f64,
+    /// Its forward end.
+    from: Length,
+    board: Known<Bevelled>,
+    stiffness: Known<BendingStiffness>,
+}
+
+impl Laid<'_> {
+    fn bent(self, bent: &Bent, reactions: Vec<Option<Weight>>) -> Bunk {
+        let at = |station: Length| self.from + station;
+        let (moment, shear, deflection) = (bent.moment, bent.shear, bent.deflection);
+        Bunk {
+            share: self.share,
+            reactions,
+            moment: At { value: moment.value, station: at(moment.station) },
+            shear: At { value: shear.value, station: at(shear.station) },
+            deflection: self
+                .stiffness
+                .clone()
+                .map(|_| At { value: deflection.value, station: at(deflection.station) }),
+            stress: self
+                .of_board(|board| board.bending_stress(moment.value))
+                .map(|value| At { value, station: at(moment.station) }),
+            side_stress: self.of_board(|board| board.side_stress(moment.value)),
+            shear_stress: self
+                .of_board(|board| board.shear_stress(shear.value))
+                .map(|value| At { value, station: at(shear.station) }),
+            // Straight from end to end of what bears, or from nothing to the peak: the mean is half their sum.
+            mean_pressure: self.pressure((self.bed.forward + self.bed.aft) / 2.0),
+            peak_pressure: self.pressure(self.bed.peak()),
+        }
+    }
+
+    fn of_board<T>(&self, of: impl Fn(&Bevelled) -> T) -> Known<T> {
+        self.board.as_ref().map(of).map_err(Clone::clone)
+    }
+
+    fn pressure(&self, line_load: LineLoad) -> Known<Pressure> {
+        self.of_board(|board| {
+            bearing_pressure(line_load * self.share, board.breadth, board.deadrise, board.lay)
+        })
+    }
+}
+
+/// What a crossmember may carry from each bunk: the lesser of its rating and what its section bears.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn crossmember_rating(setup: &Setup, member: usize) -> Known<Weight> {
+    let stated = setup.trailer.crossmembers[member];
+    let by_section = section_rating(setup, member, stated);
+    match (stated.rating, by_section) {
+        (Some(rating), Ok(by_section)) => Ok(rating.min(by_section)),
+        (Some(rating), Err(_)) => Ok(rating),
+        (None, by_section) => by_section,
+    }
+}
+
+/// The load from each bunk that bends a crossmember to its allowable stress.
+fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<Weight> {
+    let modulus = need_of(stated.section_modulus, "trailer.crossmembers.*.section_modulus", member);
+    let yields = need_of(stated.yield_stress, "trailer.crossmembers.*.yield", member);
+    let top = need_of(stated.top, "trailer.crossmembers.*.top", member);
+    let rail = need(setup.trailer.rail_half_spacing, "trailer.rail_half_spacing");
+    let bunk_top = need(bunks(setup).top, "trailer.bunks.top");
+    let steel = both(modulus, yields);
+    let shape = both(both(half_spacings(setup), size(setup)), deadrise(setup));
+    let ((modulus, yields), (((spacings, (breadth, _)), deadrise), ((rail, top), bunk_top))) =
+        both(steel, both(shape, both(both(rail, top), bunk_top)))?;
+    let standings = spacings.map(|outer| Standing {
+        bunk: outer - breadth / 2.0,
+        rail,
+        height: (bunk_top - top).max(Length::default()),
+    });
+    // The moment grows as the load does: that of one newton tells it for all.
+    let unit = Weight::from_si(1.0);
+    let worst = standings.map(|standing| crossmember_moment(unit, side_thrust(unit, deadrise), standing));
+    let a_newton = worst[0].max(worst[1]).value;
+    let allowed = modulus.si() * yields.si() * OF_YIELD;
+    // Over a rail nothing bends: the rating is then the rail's, which is not asked for.
+    Ok(Weight::from_si((allowed / a_newton.max(1e-9)).min(1e9)))
+}
+
+/// What one bracket may hold sideways: the lesser of its rating and its bolts'.
+pub(super) fn bracket_rating(setup: &Setup) -> Known<Weight> {
+    let brackets = bunks(setup).brackets;
+    let bolts = both(
+        need(brackets.bolts, "trailer.bunks.brackets.bolts"),
+        need(brackets.bolt_rating, "trailer.bunks.brackets.bolt_rating"),
+    )
+    .map(|(bolts, each)| each * f64::from(bolts));
+    match (brackets.rating, bolts) {
+        (Some(rating), Ok(bolts)) => Ok(rating.min(bolts)),
+        (Some(rating), Err(_)) => Ok(rating),
+        (None, Ok(bolts)) => Ok(bolts),
+        (None, Err(_)) if brackets.bolts.is_none() && brackets.bolt_rating.is_none() => {
+            Err(Missing::key("trailer.bunks.brackets.rating"))
+        }
+        (None, Err(missing)) => Err(missing),
+    }
+}
+
+/// The lines that the port and the starboard bunk's outer edges land on, the nearest each.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn landings(setup: &Setup) -> Known<[Landing; 2]> {
+    let hull = &setup.boat.hull;
+    let strakes = hull.strakes.iter().filter_map(|strake| Some((strake.name.clone(), strake.half_breadth?)));
+    let chine = hull.chine.half_breadth.map(|half_breadth| (None, half_breadth));
+    let lines: Vec<(Option<String>, Length)> = strakes.chain(chine).collect();
+    let spacings = half_spacings(setup);
+    if lines.is_empty() {
+        let missing = Missing::of("boat.hull.strakes.*.half_breadth", 0);
+        return Err(spacings.map_or_else(|lacking| lacking.and(missing.clone()), |_| missing.clone()));
+    }
+    Ok(spacings?.map(|edge| {
+        let misses = lines.iter().map(|(name, line)| (name, edge - *line));
+        let nearest = misses.min_by(|(_, a), (_, b)| a.abs().si().total_cmp(&b.abs().si()));
+        let (strake, miss) = nearest.map_or((None, Length::default()), |(name, miss)| (name.clone(), miss));
+        Landing { strake, miss }
+    }))
+}
+
+/// The keel above a crossmember's middle.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let centre = setup.trailer.crossmembers[member].centre;
+    let centre = need_of(centre, "trailer.crossmembers.*.centre", member);
+    both(keel, centre).map(|(keel, centre)| keel - centre)
+}
+
+/// The least clearance of one of the boat's low points above every crossmember that it passes on its way aft, and
+/// above level ground.
+///
+/// A crossmember is taken straight from its middle to where the bunk's bracket stands.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
+    let gear = &setup.boat.low_points[point];
+    let station = need_of(gear.station, "boat.low_points.*.station", point);
+    let height = need_of(gear.height, "boat.low_points.*.height", point);
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let side = gear.side.unwrap_or_default();
+    let ((station, height), (keel, transom)) =
+        both(both(station, height), both(keel, transom_station(setup)))?;
+    let x = transom - station;
+    let bottom = keel + height;
+    let passed = (0..setup.trailer.crossmembers.len()).map(|member| {
+        let (at, top) = both(crossmember_station(setup, member), crossmember_height(setup, member, side))?;
+        Ok((at >= x).then_some(bottom - top))
+    });
+    let clearances: Vec<Option<Length>> = each(passed)?;
+    Ok(clearances.into_iter().flatten().fold(bottom, Length::min))
+}
+
+/// A crossmember's top above ground, so far from the centreline.
+fn crossmember_height(setup: &Setup, member: usize, side: Length) -> Known<Length> {
+    let stated = setup.trailer.crossmembers[member];
+    let centre = need_of(stated.centre, "trailer.crossmembers.*.centre", member);
+    if side.si() == 0.0 {
+        return centre;
+    }
+    let top = need_of(stated.top, "trailer.crossmembers.*.top", member);
+    let ((centre, top), spacings) = both(both(centre, top), half_spacings(setup))?;
+    let bracket = (spacings[0] + spacings[1]) / 2.0;
+    let share = (side.abs() / bracket).min(1.0.into());
+    Ok(centre + (top - centre) * share)
+}
+
+/// The hull beside the fenders.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn beside_fender(setup: &Setup) -> Known<BesideFender> {
+    let (at_rest, loading) = fender_gaps(setup)?;
+    Ok(BesideFender { at_rest: at_rest.clearance(), loading: loading.map(Gap::clearance) })
+}
+
+/// The gaps beside the fenders at rest, and while loading where the policy says how the boat may lie then.
+fn fender_gaps(setup: &Setup) -> Known<(Gap, Option<Gap>)> {
+    let (hull, fender) = both(beside(setup), fender(setup))?;
+    let at_rest = gap(hull, fender, Length::default(), Length::default());
+    let policy = &setup.policy;
+    let sink = match policy.loading_trim {
+        Some(trim) => fender_reach(setup)? * trim.si().tan(),
+        None => Length::default(),
+    };
+    let stated = policy.side_play.is_some() || policy.loading_trim.is_some();
+    let loading = stated.then(|| gap(hull, fender, policy.side_play.unwrap_or_default(), sink));
+    Ok((at_rest, loading))
+}
+
+fn beside(setup: &Setup) -> Known<Beside> {
+    let chine = setup.boat.hull.chine;
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let half_breadth = need(chine.half_breadth, "boat.hull.chine.half_breadth");
+    let height = need(chine.height, "boat.hull.chine.height");
+    let ((keel, deadrise), (chine, chine_height)) =
+        both(both(keel, deadrise(setup)), both(half_breadth, height))?;
+    let half_beam = setup.boat.beam.map(|beam| beam / 2.0);
+    Ok(Beside { keel, deadrise, chine, chine_height, half_beam })
+}
+
+fn fender(setup: &Setup) -> Known<Fender> {
+    let fenders = setup.trailer.fenders;
+    let half_breadth = need(fenders.half_breadth, "trailer.fenders.half_breadth");
+    let height = need(fenders.height, "trailer.fenders.height");
+    both(half_breadth, height).map(|(half_breadth, height)| Fender { half_breadth, height })
+}
+
+/// How far from the middle of the bottom's straight run the fenders reach; the run's own end where their ends are
+/// not stated.
+fn fender_reach(setup: &Setup) -> Known<Length> {
+    let run = straight_run(setup, Length::default())?;
+    let fenders = setup.trailer.fenders;
+    let moved = setup.shift.axles.unwrap_or_default() + frame_shift(setup);
+    let from_middle = |station: Length| (station + moved - run.middle()).abs();
+    let ends = [fenders.forward_end, fenders.aft_end].into_iter().flatten().map(from_middle);
+    Ok(ends.reduce(Length::max).unwrap_or(run.length() / 2.0))
+}
+
+/// How much the boat must rise for everything to clear, negative how much it could come down, and the check that
+/// decides; none where no clearance is known.
+pub fn least_rise(setup: &Setup) -> Option<(String, Length)> {
+    let wanted = setup.policy.clearance.unwrap_or_default();
+    let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_under_the_boat(setup, *member));
+    let keels = members.filter_map(|member| {
+        Some((format!("clearance-keel-{}", member + 1), wanted - keel_clearance(setup, member).ok()?))
+    });
+    let points = setup.boat.low_points.iter().enumerate();
+    let gear = points.filter_map(|(point, gear)| {
+        let name = crate::rig::slug(gear.name.as_deref().unwrap_or_default());
+        Some((format!("clearance-gear-{name}"), wanted - gear_clearance(setup, point).ok()?))
+    });
+    let fender = rise_over_fender(setup).map(|rise| ("clearance-fender".to_string(), rise));
+    keels.chain(gear).chain(fender).max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()))
+}
+
+/// How much the hull must rise to clear the fenders; none where it clears them sideways.
+pub(super) fn rise_over_fender(setup: &Setup) -> Option<Length> {
+    let (at_rest, loading) = fender_gaps(setup).ok()?;
+    let wanted = setup.policy.clearance.unwrap_or_default();
+    let rises = [Some(at_rest), loading].into_iter().flatten().filter_map(|gap| gap.rise_for(wanted));
+    rises.reduce(Length::max)
+}

@@ -1,0 +1,215 @@
+//! What the workshop needs to make and place the bunks: sizes, holes, packing, and the small parts around them.
+
+use super::bunks::{BunkLoads, board, deadrise, ends, half_spacings, straight_run, supports};
+use super::known::{Known, Missing, both, need, need_of};
+use crate::mechanics::bunks::{Bevelled, Stretch, drop, side_thrust};
+use crate::mechanics::wood::Lay;
+use crate::quantity::{Angle, Length, Quantity, Weight};
+use crate::rig::Setup;
+
+/// One bunk as it is cut; the other is its mirror image.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CutSheet {
+    /// From end to end.
+    pub length: Length,
+    /// Its board.
+    pub board: Bevelled,
+    /// How much lower its inner upper edge is than its outer one.
+    pub drop: Length,
+    /// The deadrise at the forward and the aft end of the contact, where it differs along it.
+    pub winding: Option<[Angle; 2]>,
+    /// The bolts' holes.
+    pub holes: Vec<Hole>,
+    /// The holes above the lower edge, where known.
+    pub hole_height: Option<Length>,
+}
+
+/// A bolt's hole, or a bracket's middle where it is not known how its bolts stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hole {
+    /// The crossmember under it, counted from 0.
+    pub crossmember: usize,
+    /// From the bunk's forward end.
+    pub from_forward_end: Length,
+}
+
+/// A deadrise that differs by less than this along the contact is the same, in radians: a twentieth of a degree.
+const SAME_ANGLE: f64 = 0.05 * std::f64::consts::PI / 180.0;
+
+/// The sheet that one bunk is cut by; none where the bevel leaves nothing of the board's inner edge.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
+    let (ends, board) = both(ends(setup), board(setup))?;
+    let Some(board) = board else { return Ok(None) };
+    // Without the hull's run there is still a bunk to cut.
+    let contact = straight_run(setup, Length::default()).ok().and_then(|run| run.overlap(ends));
+    let supports = supports(setup).unwrap_or_default();
+    Ok(Some(CutSheet {
+        length: ends.length(),
+        board,
+        drop: drop(board.breadth, board.deadrise, board.lay),
+        winding: contact.and_then(|contact| winding(setup, contact)),
+        holes: holes(setup, ends, &supports),
+        hole_height: setup.trailer.bunks.brackets.bolt_height,
+    }))
+}
+
+fn winding(setup: &Setup, contact: Stretch) -> Option<[Angle; 2]> {
+    let transom =
+        straight_run(setup, Length::default()).ok()?.aft + setup.boat.hull.support_from.unwrap_or_default();
+    let at = |x: Length| setup.boat.hull.deadrise(transom - x);
+    let [forward, aft] = [at(contact.forward)?, at(contact.aft)?];
+    ((forward - aft).abs().si() > SAME_ANGLE).then_some([forward, aft])
+}
+
+fn holes(setup: &Setup, ends: Stretch, supports: &[(usize, Length)]) -> Vec<Hole> {
+    let brackets = setup.trailer.bunks.brackets;
+    let offsets: Vec<Length> = match (brackets.bolts, brackets.bolt_spacing) {
+        (Some(bolts @ 2..=20), Some(spacing)) => {
+            let middle = f64::from(bolts - 1) / 2.0;
+            (0..bolts).map(|bolt| spacing * (f64::from(bolt) - middle)).collect()
+        }
+        _ => vec![Length::default()],
+    };
+    let of_bracket = |(crossmember, station): &(usize, Length)| {
+        let (crossmember, middle) = (*crossmember, *station - ends.forward);
+        offsets.iter().map(move |by| Hole { crossmember, from_forward_end: middle + *by }).collect::<Vec<_>>()
+    };
+    supports.iter().flat_map(of_bracket).collect()
+}
+
+/// What stands between a crossmember and the bunk over it: spacer and bracket; negative where the bunk would have to
+/// be notched.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn packing(setup: &Setup, member: usize) -> Known<Length> {
+    let top = need(setup.trailer.bunks.top, "trailer.bunks.top");
+    let under = need_of(setup.trailer.crossmembers[member].top, "trailer.crossmembers.*.top", member);
+    let board = board(setup)?.ok_or_else(Missing::default);
+    let ((top, under), board) = both(both(top, under), board)?;
+    // A flat board's outer lower edge lies its tilted depth below the upper one.
+    let down = match board.lay {
+        Lay::OnEdge => board.outer_depth,
+        Lay::Flat => board.outer_depth * board.deadrise.si().cos(),
+    };
+    Ok(top - down - under)
+}
+
+/// The vee's side thrust on the bracket that carries this.
+pub fn outward(reaction: Weight, deadrise: Angle) -> Weight {
+    side_thrust(reaction, deadrise)
+}
+
+/// How much of a bunk's length touches nothing, or bears nothing.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn idle(setup: &Setup, on_bunks: &BunkLoads) -> Known<Length> {
+    let (ends, bed) = both(ends(setup), on_bunks.bed.clone())?;
+    Ok(ends.length() - bed.map(|bed| bed.bearing.length()).unwrap_or_default())
+}
+
+/// How the bunks' ends should lie: aft where support can end, and long enough and no longer than what keeps the
+/// centre of gravity of every case in the middle third.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WantedEnds {
+    /// The aft end behind the ball.
+    pub aft: Length,
+    /// The forward end of the longest such contact, behind the ball.
+    pub forward_from: Length,
+    /// The forward end of the shortest one.
+    pub forward_to: Length,
+}
+
+/// Where the bunks' ends should lie; none where no contact that reaches the transom keeps the centre of gravity of
+/// every case in its middle third.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn wanted_ends(setup: &Setup, cases: &[BunkLoads]) -> Known<Option<WantedEnds>> {
+    let run = straight_run(setup, Length::default())?;
+    let (mut least, mut most) = (Length::default(), run.length());
+    for case in cases {
+        // A contact from the aft limit of length L holds a centre d ahead of it in its middle third while
+        // L / 3 ≤ d ≤ 2 L / 3.
+        let ahead = run.aft - case.boat.clone()?.at.x;
+        least = least.max(ahead * 1.5);
+        most = most.min(ahead * 3.0);
+    }
+    let wanted = WantedEnds { aft: run.aft, forward_from: run.aft - most, forward_to: run.aft - least };
+    Ok((least <= most).then_some(wanted))
+}
+
+/// The bow bunks against the main ones.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowBunkFit {
+    /// Along their slope.
+    pub length: Length,
+    /// From their aft end to the main bunks' forward end; negative where they overlap.
+    pub gap: Option<Length>,
+    /// How steeply they rise forward.
+    pub incline: Angle,
+}
+
+/// The bow bunks' length, gap and incline.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
+    let bow = setup.trailer.bow_bunks;
+    let forward = need(bow.forward_end, "trailer.bow_bunks.forward_end");
+    let aft = need(bow.aft_end, "trailer.bow_bunks.aft_end");
+    let forward_top = need(bow.forward_top, "trailer.bow_bunks.forward_top");
+    let aft_top = need(bow.aft_top, "trailer.bow_bunks.aft_top");
+    let ((forward, aft), (forward_top, aft_top)) = both(both(forward, aft), both(forward_top, aft_top))?;
+    let (run, rise) = ((aft - forward).si(), (forward_top - aft_top).si());
+    // A proposal moves them with the frame, and the main bunks besides.
+    let moved = setup.shift.bunks.unwrap_or_default();
+    let gap = setup.trailer.bunks.forward_end.map(|main| main + moved - aft);
+    Ok(BowBunkFit { length: Length::from_si(run.hypot(rise)), gap, incline: Angle::from_si(rise.atan2(run)) })
+}
+
+/// A side guide's pad against the hull's side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GuideFit {
+    /// The pad's lower edge above the chine; negative where it would press on the bottom.
+    pub lower_edge_above_chine: Length,
+    /// The pad's middle above the keel line: where it touches the hull's side.
+    pub touches_above_keel: Length,
+    /// From the pad's face to the chine.
+    pub gap_at_chine: Option<Length>,
+    /// From the pad's face to the widest part of the hull; negative where the hull would not go between.
+    pub gap_at_beam: Option<Length>,
+}
+
+/// Where the side guides touch the hull.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn guides(setup: &Setup) -> Known<GuideFit> {
+    let guides = setup.trailer.guides;
+    let height = need(guides.height, "trailer.guides.height");
+    let size = need(guides.size, "trailer.guides.size");
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let chine = need(setup.boat.hull.chine.height, "boat.hull.chine.height");
+    let ((height, size), (keel, chine)) = both(both(height, size), both(keel, chine))?;
+    let gap = |hull: Option<Length>| Some(guides.half_spacing? - hull?);
+    Ok(GuideFit {
+        lower_edge_above_chine: height - size / 2.0 - keel - chine,
+        touches_above_keel: height - keel,
+        gap_at_chine: gap(setup.boat.hull.chine.half_breadth),
+        gap_at_beam: gap(setup.boat.beam.map(|beam| beam / 2.0)),
+    })
+}
+
+/// The bunks' outer upper edge at which the keel comes to a height, at their present spacing.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn top_for(setup: &Setup, keel: Length) -> Known<Length> {
+    let ([port, starboard], deadrise) = both(half_spacings(setup), deadrise(setup))?;
+    Ok(keel + (port + starboard) / 2.0 * deadrise.si().tan())
+}

@@ -1,0 +1,355 @@
+//! Bunks: how a vee bottom lies on them, what they press on it with, and what that does to wood and steel.
+//!
+//! Stations run aft of the ball along the frame, heights up from level ground, breadths from the centreline.
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | `β` | deadrise: the bottom's angle to either side above level |
+//! | `y`, `z` | a bunk's outer upper edge: breadth and height |
+//! | `t` | a bunk's breadth across, as it lies |
+//! | `L` | length of the contact between bottom and bunks |
+//! | `e` | how far aft of the contact's middle the boat's centre of gravity lies |
+//! | `W` | weight of the boat |
+//! | `R`, `T` | what one bunk presses on a crossmember with: down, and outward |
+//! | `b`, `d` | a board's breadth and depth as it lies |
+//! | `M`, `V` | its bending moment and shear |
+//!
+//! The boat is rigid and touches all along; the bunks are an elastic bed that pushes at right angles to the bottom
+//! and does not rub. The bunks' own weight is left out. Valid where the bottom is straight along the contact and no steeper than the bunk's bevel can
+//! follow. Bow bunks and guides carry nothing.
+//!
+//! Source: statics and strength of materials; the middle third (kern) of an elastic bed is in any text on the
+//! strength of materials.
+
+use super::beam::SpreadLoad;
+use super::wood::{Board, Lay};
+use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Weight};
+use uom::si::torque::newton_meter;
+
+/// A boat that lies on less than this, in metres, tips.
+const LEAST_BEARING: f64 = 1e-3;
+
+/// A gap that is short by less than this, in metres, is so by rounding.
+const ROUNDING: f64 = 1e-9;
+
+/// A stretch along the trailer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    /// Its forward end.
+    pub forward: Length,
+    /// Its aft end.
+    pub aft: Length,
+}
+
+impl Stretch {
+    /// From end to end.
+    pub fn length(self) -> Length {
+        self.aft - self.forward
+    }
+
+    /// Half way.
+    pub fn middle(self) -> Length {
+        (self.forward + self.aft) / 2.0
+    }
+
+    /// What it has in common with another; none where that has no length.
+    pub fn overlap(self, other: Self) -> Option<Self> {
+        let forward = self.forward.max(other.forward);
+        let aft = self.aft.min(other.aft);
+        (forward < aft).then_some(Self { forward, aft })
+    }
+
+    /// Whether a station lies on it, its ends included.
+    pub fn contains(self, station: Length) -> bool {
+        self.forward <= station && station <= self.aft
+    }
+}
+
+/// What a boat presses on its bunks with, both together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bed {
+    /// Where bottom and bunks touch.
+    pub contact: Stretch,
+    /// The part of it that bears: all of it, or what a far centre of gravity leaves.
+    pub bearing: Stretch,
+    /// The load at the contact's forward end.
+    pub forward: LineLoad,
+    /// The load at its aft end.
+    pub aft: LineLoad,
+    /// How far aft of the contact's middle the centre of gravity lies.
+    pub eccentricity: Length,
+}
+
+/// What a boat presses on its bunks with, or none where its centre of gravity lies off the contact, or within
+/// a millimetre of its end: it would tip.
+///
+/// While the centre of gravity lies in the middle third of the contact the load varies along all of it,
+/// `W/L (1 ± 6 e/L)` at the ends. Past that only `3 (L/2 − |e|)` bears, at `2 W / (3 (L/2 − |e|))` at its end.
+///
+/// ```
+/// use bunkline::mechanics::bunks::{Stretch, press};
+/// use bunkline::quantity::{Length, Quantity, Weight};
+///
+/// let metres = Length::from_si;
+/// let contact = Stretch { forward: metres(4.0), aft: metres(8.0) };
+/// // At the edge of the middle third one end just bears nothing, the other twice the mean.
+/// let bed = press(Weight::from_si(6000.0), metres(6.0 + 4.0 / 6.0), contact).expect("it lies on them");
+/// assert!(bed.forward.si().abs() < 1e-9);
+/// assert!((bed.aft.si() - 3000.0).abs() < 1e-9);
+/// ```
+pub fn press(weight: Weight, at: Length, contact: Stretch) -> Option<Bed> {
+    let (w, length) = (weight.si(), contact.length().si());
+    let e = (at - contact.middle()).si();
+    let beyond = length / 2.0 - e.abs();
+    // Written so that what is not a number tips too.
+    let lies = beyond > LEAST_BEARING;
+    if !lies {
+        return None;
+    }
+    let (forward, aft, bearing) = if e.abs() <= length / 6.0 {
+        // W/L (1 ± 6 e/L)
+        let tilt = 6.0 * e / length;
+        (w / length * (1.0 - tilt), w / length * (1.0 + tilt), contact)
+    } else {
+        // 3 (L/2 − |e|) bears; peak 2 W / (3 (L/2 − |e|))
+        let bears = 3.0 * beyond;
+        let peak = 2.0 * w / bears;
+        let bears = Length::from_si(bears);
+        if e > 0.0 {
+            (0.0, peak, Stretch { forward: contact.aft - bears, ..contact })
+        } else {
+            (peak, 0.0, Stretch { aft: contact.forward + bears, ..contact })
+        }
+    };
+    Some(Bed {
+        contact,
+        bearing,
+        forward: LineLoad::from_si(forward),
+        aft: LineLoad::from_si(aft),
+        eccentricity: Length::from_si(e),
+    })
+}
+
+impl Bed {
+    /// The greatest load a length.
+    pub fn peak(&self) -> LineLoad {
+        self.forward.max(self.aft)
+    }
+
+    /// The load on a bunk that carries this share, as a beam from `from` that is `length` long sees it.
+    ///
+    /// Touching at an end, rounding would put it off the beam: it is kept on it.
+    pub fn on_beam(&self, share: f64, from: Length, length: Length) -> SpreadLoad {
+        let along = |station: Length| (station - from).max(Length::default()).min(length);
+        SpreadLoad {
+            from: along(self.bearing.forward),
+            to: along(self.bearing.aft),
+            at_from: self.forward * share,
+            at_to: self.aft * share,
+        }
+    }
+}
+
+/// The share of the boat that the more heavily loaded bunk carries, its centre of gravity `side` off the centreline
+/// to starboard, the bunks at these breadths.
+///
+/// The two balance about it: the starboard one carries `(y_port + side) / (y_port + y_starboard)`. A centre of
+/// gravity beyond a bunk leaves that one all of it.
+pub fn heavier_share(side: Length, port: Length, starboard: Length) -> f64 {
+    let of_starboard = ((port + side) / (port + starboard)).value;
+    of_starboard.max(1.0 - of_starboard).min(1.0)
+}
+
+/// Side thrust of a vee bottom, outward: `vertical tan β`.
+pub fn side_thrust(vertical: Weight, deadrise: Angle) -> Weight {
+    vertical * deadrise.si().tan()
+}
+
+/// Force at right angles to the bottom: `vertical / cos β`.
+pub fn normal_force(vertical: Weight, deadrise: Angle) -> Weight {
+    vertical / deadrise.si().cos()
+}
+
+/// How much lower a bunk's inner upper edge is than its outer one.
+///
+/// On edge the bevel drops `t tan β` across the board; flat the board itself tilts, and drops `t sin β`.
+pub fn drop(breadth: Length, deadrise: Angle, lay: Lay) -> Length {
+    match lay {
+        Lay::OnEdge => breadth * deadrise.si().tan(),
+        Lay::Flat => breadth * deadrise.si().sin(),
+    }
+}
+
+/// What a bunk presses on the hull with: its line load over the breadth that touches.
+///
+/// On edge `w / cos β` presses on `t / cos β`; flat it presses on `t`.
+pub fn bearing_pressure(line_load: LineLoad, breadth: Length, deadrise: Angle, lay: Lay) -> Pressure {
+    let w_over_t = line_load.si() / breadth.si();
+    Pressure::from_si(match lay {
+        Lay::OnEdge => w_over_t,
+        Lay::Flat => w_over_t / deadrise.si().cos(),
+    })
+}
+
+/// A board as a beam under a vee bottom: its size as it bends, cut down to its smaller depth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bevelled {
+    /// Across, as it lies.
+    pub breadth: Length,
+    /// Up and down at its outer edge.
+    pub outer_depth: Length,
+    /// Up and down at its inner edge, where the bevel has taken most.
+    pub inner_depth: Length,
+    /// How it lies.
+    pub lay: Lay,
+    /// The bottom's deadrise.
+    pub deadrise: Angle,
+}
+
+impl Bevelled {
+    /// A board cut for a deadrise; none where the bevel leaves nothing of its inner edge.
+    pub fn cut(breadth: Length, depth: Length, lay: Lay, deadrise: Angle) -> Option<Self> {
+        let inner_depth = match lay {
+            Lay::OnEdge => depth - drop(breadth, deadrise, lay),
+            Lay::Flat => depth,
+        };
+        (inner_depth.si() > 0.0).then_some(Self { breadth, outer_depth: depth, inner_depth, lay, deadrise })
+    }
+
+    /// The angle that is cut along its top.
+    pub fn bevel(&self) -> Angle {
+        match self.lay {
+            Lay::OnEdge => self.deadrise,
+            Lay::Flat => Angle::from_si(0.0),
+        }
+    }
+
+    /// The board of its smaller depth.
+    pub fn board(&self) -> Board {
+        let (one, other) = (self.breadth, self.inner_depth);
+        Board { thickness: one.min(other), width: one.max(other) }
+    }
+
+    /// Stress of the extreme fibre from bending up and down: `M / S`, `S = b d² / 6` at the smaller depth.
+    ///
+    /// A board that lies flat is pressed at right angles to its tilted face: `M / cos β`.
+    pub fn bending_stress(&self, moment: Moment) -> Pressure {
+        let (b, d) = (self.breadth.si(), self.inner_depth.si());
+        let moment = match self.lay {
+            Lay::OnEdge => moment.value,
+            Lay::Flat => moment.value / self.deadrise.si().cos(),
+        };
+        Pressure::from_si(moment.abs() / (b * d * d / 6.0))
+    }
+
+    /// Stress of the extreme fibre from the vee's side thrust, held at the same brackets: `M tan β / (d b² / 6)`.
+    ///
+    /// None of it in a board that lies flat against the bottom.
+    pub fn side_stress(&self, moment: Moment) -> Pressure {
+        let (b, d) = (self.breadth.si(), self.inner_depth.si());
+        match self.lay {
+            Lay::OnEdge => {
+                Pressure::from_si(moment.value.abs() * self.deadrise.si().tan() / (d * b * b / 6.0))
+            }
+            Lay::Flat => Pressure::from_si(0.0),
+        }
+    }
+
+    /// Shear stress along the grain at the section's middle: `3/2 V / (b d cos β)`, the vee's side thrust included.
+    pub fn shear_stress(&self, shear: Weight) -> Pressure {
+        let (b, d) = (self.breadth.si(), self.inner_depth.si());
+        Pressure::from_si(1.5 * shear.si().abs() / (b * d * self.deadrise.si().cos()))
+    }
+}
+
+/// Where a bunk stands on a crossmember that spans from rail to rail.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// The bunk's middle from the centreline.
+    pub bunk: Length,
+    /// A rail's middle from the centreline.
+    pub rail: Length,
+    /// The bunk's outer upper edge above the crossmember.
+    pub height: Length,
+}
+
+/// The greatest bending moment of a crossmember under two like bunks: simply held at the rails.
+///
+/// Between the bunks `R (y_rail − y_bunk) − T h`, outside them `R (y_rail − y_bunk)`: side thrust at the height `h`
+/// pries the brackets apart. It relieves a crossmember whose bunks stand inside the rails and adds to one whose
+/// bunks stand outside.
+pub fn crossmember_moment(reaction: Weight, thrust: Weight, standing: Standing) -> Moment {
+    let arm = (standing.rail - standing.bunk).si();
+    let outside = reaction.si() * arm;
+    let between = outside - thrust.si() * standing.height.si();
+    Moment::new::<newton_meter>(outside.abs().max(between.abs()))
+}
+
+/// The hull beside a fender.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Beside {
+    /// The keel above ground.
+    pub keel: Length,
+    /// The deadrise.
+    pub deadrise: Angle,
+    /// The chine from the centreline.
+    pub chine: Length,
+    /// The chine above the keel.
+    pub chine_height: Length,
+    /// Half the boat's beam, where known: the sides flare out to it above the chine.
+    pub half_beam: Option<Length>,
+}
+
+/// A fender's inner upper corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fender {
+    /// From the centreline.
+    pub half_breadth: Length,
+    /// Above ground.
+    pub height: Length,
+}
+
+/// How far a hull is clear of a fender; negative where they overlap that way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gap {
+    /// From the fender's inner edge to the chine, or to half the beam where the fender reaches above the chine.
+    pub sideways: Length,
+    /// From the fender's top to the lowest part of the hull over it: the bottom over its inner edge, or the chine.
+    pub upward: Length,
+    /// From the fender's top up to the chine.
+    pub to_chine: Length,
+    /// From the fender's inner edge to the widest part of the hull.
+    pub to_beam: Length,
+}
+
+impl Gap {
+    /// The clearance: clear one way is clear. Never more than the true distance.
+    pub fn clearance(self) -> Length {
+        self.sideways.max(self.upward)
+    }
+
+    /// How much the hull must rise for a clearance, negative how much it could come down; none where it
+    /// is clear sideways at any height.
+    pub fn rise_for(self, wanted: Length) -> Option<Length> {
+        let wide_enough = |sideways: Length| (wanted - sideways).si() < ROUNDING;
+        if wide_enough(self.to_beam) {
+            return None;
+        }
+        let over = wanted - self.upward;
+        // Between the fenders it may come down until they reach its chine.
+        Some(if wide_enough(self.sideways) { over.min(-self.to_chine) } else { over })
+    }
+}
+
+/// The gap between a hull and a fender. `play` moves the hull toward the fender, `sink` lowers it.
+pub fn gap(hull: Beside, fender: Fender, play: Length, sink: Length) -> Gap {
+    let keel = hull.keel - sink;
+    let chine = keel + hull.chine_height;
+    let inner = fender.half_breadth - play;
+    let to_beam = inner - hull.half_beam.map_or(hull.chine, |half_beam| half_beam.max(hull.chine));
+    let sideways = if fender.height > chine { to_beam } else { inner - hull.chine };
+    // The bottom over the fender's inner edge: keel + y tan β, and nothing of it is above the chine.
+    let over_edge = keel + inner * hull.deadrise.si().tan();
+    let upward = over_edge.min(chine) - fender.height;
+    Gap { sideways, upward, to_chine: chine - fender.height, to_beam }
+}

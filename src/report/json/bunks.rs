@@ -1,0 +1,185 @@
+//! The bunks in the JSON report.
+
+use crate::fit::{self, Allowable, At, Bunk, Known, Timber};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::{Length, Pressure, Quantity, Weight};
+use crate::report::bunks::heaviest;
+use crate::report::{Subject, words};
+use crate::rig::Setup;
+use serde::Serialize;
+
+/// The bunks: a cut-sheet's sizes, and what they go through in the case in which the boat is heaviest.
+///
+/// Stations are behind the ball. `pressure` is a weight a length, of both bunks together, at the contact's ends;
+/// reactions, moment, shear, deflection and stresses are one bunk's, the more heavily loaded. Stresses are in weights
+/// a square length, moments in weights times lengths.
+#[derive(Serialize)]
+pub(super) struct Bunks<'a> {
+    case: Option<&'a str>,
+    keel_height: Option<f64>,
+    deadrise: Option<f64>,
+    bevel: Option<f64>,
+    drop: Option<f64>,
+    outer_depth: Option<f64>,
+    inner_depth: Option<f64>,
+    length: Option<f64>,
+    contact: Option<Ends>,
+    idle: Option<f64>,
+    pressure: Option<Ends>,
+    bearing_pressure: BearingPressure,
+    eccentricity: Option<f64>,
+    overhang: Option<f64>,
+    stern_moment: Option<f64>,
+    share: Option<f64>,
+    crossmembers: Vec<Member>,
+    moment: Option<Somewhere>,
+    shear: Option<Somewhere>,
+    deflection: Option<Somewhere>,
+    stress: Option<Somewhere>,
+    side_stress: Option<f64>,
+    shear_stress: Option<Somewhere>,
+    allowed: Allowed,
+    landing: Option<Landings<'a>>,
+}
+
+#[derive(Serialize)]
+struct Ends {
+    aft: f64,
+    forward: f64,
+}
+
+#[derive(Serialize)]
+struct BearingPressure {
+    mean: Option<f64>,
+    peak: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Member {
+    station: Option<f64>,
+    reaction: f64,
+    side_thrust: Option<f64>,
+    packing: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Somewhere {
+    value: f64,
+    station: f64,
+    /// Of a moment: whether the bunk hogs there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hogs: Option<bool>,
+}
+
+#[derive(Serialize)]
+struct Allowed {
+    bending: Option<f64>,
+    shear: Option<f64>,
+    elasticity: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Landings<'a> {
+    port: Landing<'a>,
+    starboard: Landing<'a>,
+}
+
+#[derive(Serialize)]
+struct Landing<'a> {
+    on: &'a str,
+    miss: f64,
+}
+
+/// The bunks, where the file describes any.
+pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<Bunks<'a>> {
+    let (setup, units) = (&subject.rig.proposed, subject.units);
+    let (case, on_bunks) = heaviest(subject)?;
+    let length = |length: Length| units.length_number(length);
+    let sheet = fit::cut_sheet(setup).ok().flatten();
+    let bed = on_bunks.bed.clone().ok().flatten();
+    let bunk = on_bunks.bunk.as_ref().ok().and_then(Option::as_ref);
+    let weighs = |at: At<Weight>| Somewhere {
+        value: units.weight_number(at.value.abs()),
+        station: length(at.station),
+        hogs: None,
+    };
+    let stressed = |at: &Known<At<Pressure>>| {
+        let at = at.as_ref().ok()?;
+        Some(Somewhere { value: units.stress_number(at.value), station: length(at.station), hogs: None })
+    };
+    let stress = |known: &Known<Pressure>| known.as_ref().ok().map(|stress| units.stress_number(*stress));
+    let timber = fit::timber(setup).ok();
+    let allowed =
+        |of: fn(&Timber) -> &Allowable| timber.as_ref().map(|timber| units.stress_number(of(timber).value));
+    Some(Bunks {
+        case: Some(words::case(subject.rig, case)),
+        keel_height: setup.keel_on_bunks().map(length),
+        deadrise: fit::deadrise(setup).ok().map(|deadrise| deadrise.si().to_degrees()),
+        bevel: sheet.as_ref().map(|sheet| sheet.board.bevel().si().to_degrees()),
+        drop: sheet.as_ref().map(|sheet| length(sheet.drop)),
+        outer_depth: sheet.as_ref().map(|sheet| length(sheet.board.outer_depth)),
+        inner_depth: sheet.as_ref().map(|sheet| length(sheet.board.inner_depth)),
+        length: fit::ends(setup).ok().map(|ends| length(ends.length())),
+        contact: bed.map(|bed| Ends { aft: length(bed.contact.aft), forward: length(bed.contact.forward) }),
+        idle: fit::idle(setup, on_bunks).ok().map(length),
+        pressure: bed.map(|bed| Ends {
+            aft: units.line_load_number(bed.aft),
+            forward: units.line_load_number(bed.forward),
+        }),
+        bearing_pressure: BearingPressure {
+            mean: bunk.and_then(|bunk| stress(&bunk.mean_pressure)),
+            peak: bunk.and_then(|bunk| stress(&bunk.peak_pressure)),
+        },
+        eccentricity: bed.map(|bed| length(bed.eccentricity)),
+        overhang: on_bunks.overhang.clone().ok().map(length),
+        stern_moment: on_bunks.stern.as_ref().ok().map(|stern| units.moment_number(stern.moment)),
+        share: bunk.map(|bunk| bunk.share),
+        crossmembers: bunk.map_or_else(Vec::new, |bunk| members(setup, bunk, units)),
+        moment: bunk.map(|bunk| Somewhere {
+            value: units.moment_number(bunk.moment.value.abs()),
+            hogs: Some(bunk.moment.value.value < 0.0),
+            station: length(bunk.moment.station),
+        }),
+        shear: bunk.map(|bunk| weighs(bunk.shear)),
+        deflection: bunk.and_then(|bunk| bunk.deflection.as_ref().ok()).map(|at| Somewhere {
+            value: length(at.value),
+            station: length(at.station),
+            hogs: None,
+        }),
+        stress: bunk.and_then(|bunk| stressed(&bunk.stress)),
+        side_stress: bunk.and_then(|bunk| stress(&bunk.side_stress)),
+        shear_stress: bunk.and_then(|bunk| stressed(&bunk.shear_stress)),
+        allowed: Allowed {
+            bending: allowed(|timber| &timber.bending),
+            shear: allowed(|timber| &timber.shear),
+            elasticity: allowed(|timber| &timber.elasticity),
+        },
+        landing: landings(setup, units),
+    })
+}
+
+/// Every crossmember; one that the bunks do not reach carries nothing of them.
+fn members(setup: &Setup, bunk: &Bunk, units: UnitSystem) -> Vec<Member> {
+    let deadrise = fit::deadrise(setup).ok();
+    let member = |(i, reaction): (usize, &Option<Weight>)| {
+        let reaction = reaction.unwrap_or_default();
+        Member {
+            station: fit::crossmember_station(setup, i).ok().map(|station| units.length_number(station)),
+            reaction: units.weight_number(reaction),
+            side_thrust: deadrise.map(|deadrise| units.weight_number(fit::outward(reaction, deadrise))),
+            packing: fit::packing(setup, i).ok().map(|packing| units.length_number(packing)),
+        }
+    };
+    bunk.reactions.iter().enumerate().map(member).collect()
+}
+
+fn landings(setup: &Setup, units: UnitSystem) -> Option<Landings<'_>> {
+    let names = |landing: &fit::Landing| {
+        let strakes = &setup.boat.hull.strakes;
+        let named = strakes.iter().find(|strake| strake.name.is_some() && strake.name == landing.strake);
+        let on = named.and_then(|strake| strake.name.as_deref()).unwrap_or("chine");
+        Landing { on, miss: units.length_number(landing.miss) }
+    };
+    let [port, starboard] = fit::landings(setup).ok()?;
+    Some(Landings { port: names(&port), starboard: names(&starboard) })
+}
