@@ -10,7 +10,7 @@ use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot};
 use std::fmt::Write;
 
 /// Columns of a bar.
-const BAR: usize = 17;
+const BAR: usize = 16;
 
 /// What a tape can set, and what is printed where that is too coarse: a sixteenth of an inch or a millimetre,
 /// and a ten-thousandth of an inch or a millimetre.
@@ -149,6 +149,12 @@ impl Place<'_> {
     fn advice_words(&self) -> String {
         let placing = self.placing;
         let part = name(placing.part);
+        if !placing.depends() {
+            return format!(
+                "No check that must hold and could be made depends on where the {part} {}.",
+                is_are(placing.part)
+            );
+        }
         let mut sentences = Vec::new();
         let unmendable = self.rows_no_move_mends();
         if !unmendable.is_empty() {
@@ -172,13 +178,10 @@ impl Place<'_> {
                 sentences.push(format!("All else that a move can mend holds {}.", windows.join(", and ")));
             }
         }
-        let unmade = placing.unknown.iter().filter(|unknown| unknown.counts).count();
-        if !placing.held.iter().any(|held| held.limit.counts && held.moves) {
-            sentences.push(
-                "Nothing that the move changes could be checked: the keys to fill in are listed below."
-                    .into(),
-            );
-        } else if unmade > 0 {
+        // Elsewhere in the range others may not be made: there they count as not holding.
+        let rows = self.page.findings().assessment.rows.iter();
+        let unmade = rows.filter(|row| row.counts && row.verdict == Verdict::NotChecked).count();
+        if unmade > 0 {
             let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
             sentences.push(format!("{unmade} {checks} not made: this is as far as the others tell."));
         }
@@ -245,7 +248,7 @@ impl Place<'_> {
     }
 
     fn windows(&mut self) {
-        if self.placing.windows.is_empty() {
+        if self.placing.windows.is_empty() || !self.placing.depends() {
             return;
         }
         self.page.heading("What closes it");
@@ -675,7 +678,7 @@ impl Line {
 
 /// A line of the table; a long id has a line of its own.
 fn columns(id: &str, limit: &str, holds: &str, case: &str, bar: &str) -> String {
-    let rest = format!("{limit:<14} {holds:<21} {case:<5}{bar}");
+    let rest = format!("{limit:<15} {holds:<21} {case:<5}{bar}");
     let line = if id.chars().count() < 19 {
         format!("  {id:<19}{rest}")
     } else {

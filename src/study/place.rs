@@ -148,8 +148,11 @@ impl Held {
     }
 
     /// Whether it must hold, nothing but a move can cure it, and no move does: then no place is worth choosing.
+    /// What is about bunks can be cured by other bunks.
     pub fn leaves_no_choice(&self) -> bool {
-        self.limit.counts && self.never() && self.limit.check.remedies == [Remedy::MoveBoat]
+        let check = self.limit.check;
+        let by_moves_only = check.remedies == [Remedy::MoveBoat] && !check.is_about_bunks();
+        self.limit.counts && self.never() && by_moves_only
     }
 
     /// Whether it holds all over a range.
@@ -239,8 +242,13 @@ impl Placing {
     /// Whether there is a place at which every limit that counts holds, as far as could be checked. Where
     /// nothing that the shift moves could be, there is none.
     pub fn answers(&self) -> bool {
-        let counting = || self.held.iter().filter(|held| held.limit.counts);
-        !self.windows.is_empty() && counting().any(|held| held.moves) && counting().all(|held| held.mendable)
+        let mut counting = self.held.iter().filter(|held| held.limit.counts);
+        self.depends() && !self.windows.is_empty() && counting.all(|held| held.mendable)
+    }
+
+    /// Whether the shift changes the load of any check that must hold.
+    pub fn depends(&self) -> bool {
+        self.held.iter().any(|held| held.limit.counts && held.moves)
     }
 
     /// The window to choose a place in.
@@ -308,7 +316,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         conflict,
         spot: None,
     };
-    if !placing.held.iter().any(Held::leaves_no_choice) {
+    if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
     }
     Ok(placing)

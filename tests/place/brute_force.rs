@@ -141,6 +141,16 @@ fn the_demo_rigs_agree_by_axles_and_by_tongue() {
 }
 
 #[test]
+fn moved_bunks_agree() {
+    // What bunks bear has jumps and several intervals: a crossmember is reached or not.
+    for demo in &DEMOS[2..] {
+        let rig = rig(&on_the_level(demo), &[]);
+        let placing = try_all(&rig, Part::Bunks, 7e-3);
+        assert!(placing.held.iter().any(|held| held.moves), "the demo has bunks");
+    }
+}
+
+#[test]
 fn a_file_that_is_read_again_at_each_place_agrees() {
     // Not by varying a rig in place, but through the text of a change, every 50 mm.
     let text = on_the_level(DEMOS[3]);

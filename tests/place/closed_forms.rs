@@ -198,7 +198,7 @@ fn a_rule_of_the_file_closes_an_end() {
 fn nothing_known_is_no_answer() {
     let text = text("8000 lb", "").replace("keel_height = \"24 in\"\n", "");
     let placing = placed(&rig(&text, &[]), Part::Boat);
-    assert!(!placing.answers() && placing.spot.is_some());
+    assert!(!placing.answers() && placing.spot.is_none());
     let share = placing.unknown.iter().find(|unknown| unknown.id == "tongue-share").expect("told");
     assert_eq!(share.missing[0].to_string(), "trailer.keel_height");
 }
