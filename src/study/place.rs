@@ -246,9 +246,9 @@ impl Placing {
         self.depends() && !self.windows.is_empty() && counting.all(|held| held.mendable)
     }
 
-    /// Whether the shift changes the load of any check that must hold.
+    /// Whether the shift changes the load of any check that must hold; in a range of one place it may.
     pub fn depends(&self) -> bool {
-        self.held.iter().any(|held| held.limit.counts && held.moves)
+        self.range.width().si() <= 0.0 || self.held.iter().any(|held| held.limit.counts && held.moves)
     }
 
     /// The window to choose a place in.

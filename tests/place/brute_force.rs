@@ -123,11 +123,12 @@ fn assert_spot(rig: &Rig, placing: &Placing) {
 }
 
 #[test]
-fn the_demo_rigs_agree_with_every_millimetre() {
+fn the_demo_rigs_agree_with_every_place() {
     for demo in DEMOS {
         let rig = rig(&on_the_level(demo), &[]);
         assert!(rig.proposed.ramps.is_empty());
-        try_all(&rig, Part::Boat, 1e-3);
+        // Every 3 mm where no travel is stated: there are 3 m to go.
+        try_all(&rig, Part::Boat, if rig.proposed.travel.boat.is_some() { 1e-3 } else { 3e-3 });
     }
 }
 
@@ -135,8 +136,8 @@ fn the_demo_rigs_agree_with_every_millimetre() {
 fn the_demo_rigs_agree_by_axles_and_by_tongue() {
     for demo in DEMOS {
         let rig = rig(&on_the_level(demo), &[]);
-        try_all(&rig, Part::Axles, 7e-3);
-        try_all(&rig, Part::Tongue, 7e-3);
+        try_all(&rig, Part::Axles, 0.03);
+        try_all(&rig, Part::Tongue, 0.03);
     }
 }
 
@@ -145,7 +146,7 @@ fn moved_bunks_agree() {
     // What bunks bear has jumps and several intervals: a crossmember is reached or not.
     for demo in &DEMOS[2..] {
         let rig = rig(&on_the_level(demo), &[]);
-        let placing = try_all(&rig, Part::Bunks, 7e-3);
+        let placing = try_all(&rig, Part::Bunks, 0.03);
         assert!(placing.held.iter().any(|held| held.moves), "the demo has bunks");
     }
 }
