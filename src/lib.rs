@@ -3,7 +3,7 @@
 //!
 //! A rig file becomes a [`Rig`]; [`fit::examine`] settles the trailer on its wheels, makes every check and
 //! looks for cures; [`study::uncertainty::examine`] does so too and takes into account what is stated with bounds;
-//! [`report`] says it in words or JSON.
+//! [`study::place`] finds where the boat must sit; [`report`] says it in words or JSON.
 //!
 //! ```
 //! let text = r#"

@@ -6,10 +6,11 @@ use bunkline::quantity::show::{self, UnitSystem};
 use bunkline::quantity::{
     Angle, Kind, Length, Quantity, Share, Slope, Uncertain, Weight, parse::parse_si, unit,
 };
+use bunkline::study::place::Part;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use sound::{Reached, take};
+use sound::{Reached, take, take_place};
 use std::process::Command;
 
 const RIG: &str = concat!(include_str!("rigs/work-boat.toml"), include_str!("rigs/bunks.toml"));
@@ -344,6 +345,14 @@ fn ramp() -> impl Strategy<Value = String> {
 
 proptest! {
     #![proptest_config(cases(24))]
+
+    #[test]
+    fn a_rig_of_other_figures_is_placed_soundly(
+        text in refigured(),
+        part in select(vec![Part::Boat, Part::Axles, Part::Tongue, Part::Bunks]),
+    ) {
+        take_place(&text, part);
+    }
 
     #[test]
     fn a_rig_on_any_ramp_is_reported_soundly(ramp in ramp(), hitch in prop_oneof![1e-3..1e-1, 0.1..1e4f64]) {

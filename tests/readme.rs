@@ -26,6 +26,17 @@ fn the_report_shown_is_the_report_printed() {
 }
 
 #[test]
+fn the_place_shown_is_the_beginning_of_what_is_printed() {
+    let readme = include_str!("../README.md");
+    let block = readme.split("```console\n").nth(2).and_then(|rest| rest.split("```").next());
+    let (command, shown) = block.and_then(|block| block.split_once('\n')).expect("the README shows a place");
+    let shown = shown.strip_suffix("  ...\n").expect("it is cut short");
+    let (printed, code) = bunkline(&command.split_whitespace().skip(2).collect::<Vec<_>>());
+    assert!(printed.starts_with(shown), "paste the report anew");
+    assert_eq!(code, Some(1));
+}
+
+#[test]
 fn the_starter_file_is_incomplete_until_it_is_filled_in() {
     let (starter, code) = bunkline(&["new"]);
     assert_eq!(code, Some(0));

@@ -109,3 +109,21 @@ fn an_error_moves_what_defaults_to_the_value_and_stops_at_its_bounds() {
     let same = Varied::new(&rig).with_errors(&[]).expect("it reads").clone();
     assert_eq!((same.measured, same.proposed), (rig.measured, rig.proposed));
 }
+
+#[test]
+fn a_changed_rig_is_one_that_was_read_so() {
+    for (path, si, text) in VALUES {
+        let rig = read(&["shift.boat=3 in"]);
+        let changed = rig.changed(&rig.variable(path).expect(path), *si).expect(path);
+        let change = format!("{path}={text}");
+        let wanted = read(&["shift.boat=3 in", &change]);
+        assert!(changed.measured == wanted.measured && changed.proposed == wanted.proposed, "{path}");
+        assert_eq!(changed.uncertain, wanted.uncertain, "{path}");
+        // And so is what starts from it.
+        let (one, other) = (Varied::new(&changed), Varied::new(&wanted));
+        let keel = [(Key::new("trailer.keel_height"), 0.01)];
+        let erred = |mut varied: Varied| varied.with_errors(&keel).expect("it reads").clone();
+        let (one, other) = (erred(one), erred(other));
+        assert!(one.measured == other.measured && one.proposed == other.proposed, "{path}, with an error");
+    }
+}

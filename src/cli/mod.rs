@@ -6,6 +6,7 @@ mod colours;
 mod diagnostic;
 mod explain;
 mod new;
+mod place;
 mod ramp;
 mod rigs;
 mod stream;
@@ -30,6 +31,7 @@ struct Arguments {
 enum Command {
     Check(check::Check),
     Ramp(ramp::Ramp),
+    Place(place::Place),
     Bunks(bunks::Bunks),
     Explain(explain::Explain),
     New(new::New),
@@ -87,6 +89,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
+        Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),

@@ -103,7 +103,7 @@ pub fn subjects(setup: &Setup) -> impl Iterator<Item = (&'static Check, Of)> + u
 }
 
 /// What a check is made for in a setup: each is one row.
-fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = Of> + use<> {
+pub(super) fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = Of> + use<> {
     let axles = setup.trailer.axles.len();
     let ramp = !setup.ramps.is_empty();
     let (rig, axles) = match check.rows {
@@ -167,11 +167,11 @@ pub struct Standing {
 }
 
 /// A load of a check, and where it occurs.
-struct Occurrence {
-    case: Option<usize>,
-    ramp: Option<usize>,
+pub(super) struct Occurrence {
+    pub case: Option<usize>,
+    pub ramp: Option<usize>,
     /// None where what should hold is unloaded.
-    load: Known<Option<f64>>,
+    pub load: Known<Option<f64>>,
 }
 
 /// The occurrence that decides a check.
@@ -254,7 +254,7 @@ impl<'a> Loads<'a> {
     }
 
     /// A check's limits; those of a row about ramps follow the ramp.
-    fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
+    pub(super) fn limits(self, check: &Check, element: usize, ramp: Option<usize>) -> Known<Bounds> {
         let element = if check.rows == Rows::Ramp { ramp.unwrap_or(0) } else { element };
         (check.limits)(self.setup, element)
     }
@@ -289,7 +289,11 @@ impl<'a> Loads<'a> {
     }
 
     /// Every load that a check looks at.
-    fn occurrences(self, check: &Check, element: usize) -> impl Iterator<Item = Occurrence> + use<'a> {
+    pub(super) fn occurrences(
+        self,
+        check: &Check,
+        element: usize,
+    ) -> impl Iterator<Item = Occurrence> + use<'a> {
         let load = check.load;
         let stated = match load {
             Load::Stated(load) => {
@@ -360,7 +364,7 @@ impl Judged {
 }
 
 /// Whether a check must hold: the longest pattern of the policy that matches it decides, else its own rule.
-fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
+pub(super) fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
     let policy = &setup.policy;
     if !policy.counts.is_empty() || !policy.advises.is_empty() {
         let id = of.fill(check.id);

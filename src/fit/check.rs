@@ -427,12 +427,12 @@ pub(super) struct Judged {
 
 /// Sizes of one part agree when they differ by less than this: a size in inches restated in
 /// millimetres is rounded by up to 0.05 mm.
-const SAME_SIZE: f64 = 5e-5;
+pub(super) const SAME_SIZE: f64 = 5e-5;
 
 /// A limit that a tape gives is met by what misses it by rounding alone: a nanometre, in SI.
 const HAIR: f64 = 1e-9;
 
-fn not_by_a_hair(margin: f64) -> f64 {
+pub(super) fn not_by_a_hair(margin: f64) -> f64 {
     if margin.abs() < HAIR { 0.0 } else { margin }
 }
 

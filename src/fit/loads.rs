@@ -45,6 +45,17 @@ pub struct CaseLoads {
     pub jack: Known<Weight>,
 }
 
+impl CaseLoads {
+    /// Tongue weight as a share of the gross trailer weight.
+    ///
+    /// # Errors
+    /// The keys that are missing.
+    pub fn tongue_share(&self) -> Known<Share> {
+        let tongue = self.level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
+        both(tongue, self.gross.clone()).map(|(tongue, gross)| tongue / gross)
+    }
+}
+
 /// A trailer at rest, and what each tire carries.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Carried {

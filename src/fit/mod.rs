@@ -9,6 +9,7 @@ mod caution;
 mod check;
 mod cure;
 mod cut_sheet;
+mod gap;
 mod known;
 mod loads;
 mod placement;
@@ -33,6 +34,7 @@ pub use cut_sheet::{
     BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
     top_for, wanted_ends,
 };
+pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
 pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};

@@ -5,6 +5,7 @@ mod chart;
 pub mod csv;
 pub mod explain;
 pub mod json;
+pub mod place;
 pub mod ramp;
 pub mod text;
 mod uncertainty;

@@ -10,9 +10,11 @@ use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain, parse};
 
 /// How a value is changed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Verb {
     Set,
+    /// Set to a value in SI that never was a text.
+    SetTo(f64),
     Add,
     Subtract,
 }
@@ -54,9 +56,14 @@ impl Change {
         keys(&self.path, setup)
     }
 
+    /// A change to a value in SI; `place` is where its text would stand.
+    pub fn to(path: &str, si: f64, place: Span) -> Self {
+        Self { path: path.to_string(), verb: Verb::SetTo(si), value: String::new(), value_from: 0, place }
+    }
+
     /// Whether it puts a value in place of what was there, whatever that was.
     pub fn sets(&self) -> bool {
-        self.verb == Verb::Set
+        matches!(self.verb, Verb::Set | Verb::SetTo(_))
     }
 
     /// Makes the change to one key of a draft.
@@ -66,6 +73,7 @@ impl Change {
         let place = self.place.within(self.value_from..self.value_from + self.value.len());
         match self.verb {
             Verb::Set => draft.take_text(key, &self.value, place),
+            Verb::SetTo(si) => store(input.slot(&mut draft.setup, key.at), si),
             Verb::Add => self.add(draft, input, key, &place, 1.0),
             Verb::Subtract => self.add(draft, input, key, &place, -1.0),
         }

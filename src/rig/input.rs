@@ -541,6 +541,7 @@ pub static INPUTS: &[Input] = &[
     input("policy.turn", Positive, Measured, "the sharpest turn on the level, between trailer and tow vehicle", "The angle you mean to turn to when manoeuvring.", |s, _| Slot::Angle(&mut s.policy.turn)),
     input("policy.tongue_share.min", NotNegative, Defaulted, "least tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.min)),
     input("policy.tongue_share.max", Positive, Defaulted, "greatest tongue weight, as a share of gross", PLAIN, |s, _| Slot::Share(&mut s.policy.tongue_share.max)),
+    input("policy.preferred_tongue_share", Positive, Defaulted, "tongue weight to aim for, as a share of gross, in the first case", "Your choice inside the band: where the boat may sit in several places, the one nearest to this share is recommended.", |s, _| Slot::Share(&mut s.policy.preferred_tongue_share)),
     input("policy.bunk_pressure.min", NotNegative, Measured, "least peak pressure of a bunk on the hull", PLAIN, |s, _| Slot::Pressure(&mut s.policy.bunk_pressure.min)),
     input("policy.bunk_pressure.max", Positive, Defaulted, "greatest pressure of a bunk on the hull", "From the boat's builder, or leave the default.", |s, _| Slot::Pressure(&mut s.policy.bunk_pressure.max)),
     input("policy.clearance", NotNegative, Defaulted, "least clearance between hull or running gear and trailer", PLAIN, |s, _| Slot::Length(&mut s.policy.clearance)),

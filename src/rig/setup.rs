@@ -765,6 +765,8 @@ pub struct BodyAft {
 pub struct Policy {
     /// The band for tongue weight as a share of gross trailer weight.
     pub tongue_share: Band,
+    /// The share of gross trailer weight that the tongue should carry in the first case, where there is a choice.
+    pub preferred_tongue_share: Option<Share>,
     /// The sharpest turn between trailer and tow vehicle on the level.
     pub turn: Option<Angle>,
     /// What bunks may press on the hull with, at their peak.

@@ -9,6 +9,7 @@ use super::source::Sources;
 use super::{Rig, defaults, keel_follows_bunks, validate};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain};
+use std::sync::Arc;
 
 /// From what a rig was made, to make it again with other values.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,6 +65,31 @@ impl Rig {
         let mut scratch = self.measured.clone();
         make_room(&mut scratch, key);
         key.input()?.slot(&mut scratch, key.at).kind()
+    }
+}
+
+impl Rig {
+    /// The rig with a last change to a value in SI: what is varied later starts from it.
+    ///
+    /// # Errors
+    /// [`Problems`] when the value is out of its bounds, or breaks a rule of the file.
+    pub fn changed(&self, variable: &Variable, value: f64) -> Result<Self, Problems> {
+        let mut rig = Varied::new(self).with(&[(variable, value)])?.clone();
+        let mut origin = Origin::clone(&rig.origin);
+        for (key, corrects) in &variable.keys {
+            if *corrects {
+                if let Some(input) = key.input() {
+                    make_room(&mut origin.draft.setup, *key);
+                    store(input.slot(&mut origin.draft.setup, key.at), value);
+                }
+            } else {
+                let nowhere = origin.sources.end_of_file();
+                origin.proposals.push((Change::to(&variable.path, value, nowhere), *key));
+            }
+        }
+        rig.origin = Arc::new(origin);
+        rig.uncertain.retain(|(key, _)| !variable.keys().any(|changed| changed == *key));
+        Ok(rig)
     }
 }
 

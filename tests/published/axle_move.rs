@@ -5,10 +5,12 @@
 //! The rule holds exactly for one axle, with the frame level before and after, and with the axle's own
 //! weight left out. Tolerances: 0.005 in is half of the published figure's last digit; 1e-6 lb where exact.
 
-use crate::rigs::{assessed, axle, centre, rig, row, tongue, weight};
+use crate::rigs::{INCH, assessed, axle, centre, rig, row, tongue, weight};
 use approx::assert_abs_diff_eq;
 use bunkline::Rig;
-use bunkline::fit::{Caution, examine};
+use bunkline::fit::{Caution, Side, examine};
+use bunkline::quantity::{Length, Quantity};
+use bunkline::study::place::{Closer, Options, Part, place};
 
 const W: f64 = 8225.0;
 const T: f64 = 1025.0;
@@ -93,4 +95,41 @@ fn a_report_says_that_an_axle_of_unknown_weight_leaves_the_centre() {
     };
     assert!(cautions("").contains(&Caution::AxleWeightStays));
     assert!(!cautions("weight = \"500 lb\"").contains(&Caution::AxleWeightStays));
+}
+
+/// How far forward the axle may go with the tongue at a tenth or more, by the search for its place, in inches.
+fn farthest_forward(text: &str) -> f64 {
+    // Rated for what the axle carries at a tenth; the share may not fall below that.
+    let text =
+        text.replace("7000 lb", "8000 lb") + "[policy]\ntongue_share = { min = \"10 %\", max = \"15 %\" }\n";
+    let rig = Rig::read("case.toml", &text, &[] as &[&str]).expect("a rig");
+    let options = Options { with_ramps: false, grains: [Length::from_si(INCH / 16.0); 2] };
+    let placing = place(&rig, Part::Axles, &options).expect("a trailer at rest");
+    let [window] = placing.windows[..] else { panic!("{:?}", placing.windows) };
+    let Closer::Limit(limit) = window.closed_by[0] else { panic!("{:?}", window.closed_by) };
+    let limit = &placing.held[limit].limit;
+    assert_eq!((limit.id(), limit.side), ("tongue-share".to_string(), Side::Min));
+    -window.interval.from.si() / INCH
+}
+
+#[test]
+fn the_search_for_the_axles_place_ends_at_the_published_distance() {
+    // Springs and tires a thousand times as stiff keep the frame level, as the rule has it: the pitch that is
+    // left takes a thousandth of the 0.014 in of the next test. 0.005 in as above, 1e-4 in against the rule.
+    let stiff = with_axle(D, "")
+        .replace("kind = \"torsion\"", "kind = \"torsion\", deflection_at_rating = \"0.0023 in\"")
+        .replace("radius = \"14 in\"", "radius = \"14 in\", rate = \"2000000 lb/in\"");
+    assert_abs_diff_eq!(farthest_forward(&stiff), PUBLISHED, epsilon = 0.005);
+    assert_abs_diff_eq!(farthest_forward(&stiff), by_rule(), epsilon = 1e-4);
+}
+
+#[test]
+fn with_the_coupler_held_the_search_stops_a_little_before_the_rule() {
+    // The frame pitches as above; here for springs rated 8000 lb: 8000/2.3 lb/in in series with 4000 lb/in is
+    // k = 1860.47 lb/in. At a tenth N = 7402.5 lb, and N = (A − B N0) / (1 − B) with A = W xc / x gives
+    //   x ≈ 256.79 in: B = (196 725 + 44 415) / (1860.47 × 256.79²) = 0.001 965 6
+    //   A = 7402.5 − B (7402.5 − 7200) = 7402.1020 lb, x = 1 900 800 / 7402.1020 = 256.7919 in
+    //   264 − 256.7919 = 7.2081 in
+    // Second order, 0.002 lb of axle load as above, is 1e-4 in; allowed 5e-4 in.
+    assert_abs_diff_eq!(farthest_forward(&with_axle(D, "")), 7.2081, epsilon = 5e-4);
 }

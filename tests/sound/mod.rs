@@ -4,8 +4,9 @@ use bunkline::Rig;
 use bunkline::fit::{self, CaseLoads, Findings, RigVerdict, Row, Verdict};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::{Subject, bunks, json, text};
+use bunkline::report::{Subject, bunks, json, place as places, text};
 use bunkline::rig::{Fault, Problems};
+use bunkline::study::place::{Options, Part, Placing, Unplaced, moved, place};
 use bunkline::study::samples::samples;
 use bunkline::study::uncertainty::{self, Uncertainty};
 use serde_json::Value;
@@ -67,6 +68,52 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
         }
     }
     Reached::Reported
+}
+
+/// Reads a text, looks for the place of a part and reports on it in every form.
+///
+/// # Panics
+/// When anything on the way is unsound.
+pub fn take_place(text: &str, part: Part) -> Reached {
+    let Ok(rig) = Rig::read("rig.toml", text, &[] as &[&str]) else { return Reached::Mistaken };
+    for units in [UnitSystem::Us, UnitSystem::Metric] {
+        let options = Options { with_ramps: false, grains: places::grains(units) };
+        let placing = match place(&rig, part, &options) {
+            Ok(placing) => placing,
+            Err(Unplaced::Unfit(_)) => return Reached::Unfit,
+            Err(why) => {
+                assert!(!why.to_string().is_empty());
+                return Reached::Mistaken;
+            }
+        };
+        ordered(&placing);
+        let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
+        let Ok(rig) = moved(&rig, part, there) else { return Reached::Mistaken };
+        let Ok(findings) = fit::examine(&rig) else { return Reached::Unfit };
+        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
+        let report = places::report(&subject, &placing, &text::Palette::default());
+        assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
+        let document = json::placing(&subject, &placing).expect("a place can be written as JSON");
+        let document: Value = serde_json::from_str(&document).expect("a place in JSON can be read");
+        assert_eq!(document["place"]["windows"].as_array().expect("a list").len(), placing.windows.len());
+    }
+    Reached::Reported
+}
+
+/// Intervals are in order inside the range, and the spot lies in its window.
+fn ordered(placing: &Placing) {
+    let windows: Vec<_> = placing.windows.iter().map(|window| window.interval).collect();
+    for intervals in placing.held.iter().map(|held| &held.holds).chain([&windows]) {
+        for interval in intervals {
+            assert!(interval.from <= interval.to, "{interval:?}");
+            assert!(placing.range.holds(interval.from) && placing.range.holds(interval.to), "{interval:?}");
+        }
+        assert!(intervals.windows(2).all(|pair| pair[0].to < pair[1].from), "{intervals:?}");
+    }
+    assert_eq!(placing.windows.is_empty(), placing.conflict.is_some());
+    if let Some(spot) = &placing.spot {
+        assert!(placing.windows[spot.window].interval.holds(spot.shift), "{spot:?}");
+    }
 }
 
 /// Every mistake has words, and a place inside its text.

@@ -4,6 +4,7 @@
 //! are stable: later versions only add.
 
 mod bunks;
+mod place;
 
 use super::ramp::{Heads, Told};
 use super::{Subject, words};
@@ -13,6 +14,7 @@ use crate::fit::{
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
+use crate::study::place::Placing;
 use crate::study::samples::Rate;
 use crate::study::uncertainty::Uncertainty;
 use serde::Serialize;
@@ -39,6 +41,30 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn crossings(subject: &Subject<'_>, told: &[Told], heads: &[Heads]) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, told, heads))
+}
+
+/// A rig's report with where one of its parts must sit, in `place`; all else in it is told of the rig at the
+/// spot recommended, or as it stands where there is none.
+///
+/// In `place`, shifts are as the file would state them, aft or drawn in positive, and every limit names its
+/// check, side (`min` or `max`), case and ramp:
+///
+/// * `key` is the shift's, `now` its value, `range` where was looked, `stated` whether the file says so;
+/// * `answer` tells whether every limit that counts holds together somewhere, as far as could be checked;
+/// * `windows` are where all that count and are `mendable` hold; what closes an end is a `limit`, the `travel`,
+///   the end of the assumed `range`, or that beyond it shifts are `refused`;
+/// * `spot` is what to set: the `shift`, how far `by` from now, its `window`, and for each case what is
+///   `most_used` there of what the move changes;
+/// * `conflict` holds the two limits that conflict, up to where each holds, and how far `apart` that is;
+/// * `limits` are all that could be compared, each with where it `holds`, its `best_margin` of all samples, and
+///   whether its load `depends` on the shift;
+/// * `not_checked` are the rows that could not be made, with the keys to fill in.
+///
+/// # Errors
+/// As [`report`].
+pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<String> {
+    let document = document(subject, &every_crossing(subject), &[]);
+    serde_json::to_string_pretty(&Document { place: Some(place::place(subject, placing)), ..document })
 }
 
 /// Every ramp in every case, as it was checked.
@@ -99,6 +125,8 @@ struct Document<'a> {
     uncertainty: Option<Uncertain>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    place: Option<place::Place<'a>>,
 }
 
 #[derive(Serialize)]
@@ -265,6 +293,7 @@ fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Docume
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
+        place: None,
     }
 }
 
@@ -348,17 +377,20 @@ fn fails_in(rate: Rate) -> Option<FailsIn> {
     Some(FailsIn { samples: rate.of, share, standard_error, within })
 }
 
+/// An amount in the report's units.
+fn number(amount: Amount, units: UnitSystem) -> f64 {
+    match amount {
+        Amount::Weight(weight) => units.weight_number(weight),
+        Amount::Share(share) => share.si(),
+        Amount::Length(length) | Amount::Deflection(length) => units.length_number(length),
+        Amount::Stress(stress) => units.stress_number(stress),
+    }
+}
+
 fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
     let units = subject.units;
     let samples = subject.uncertainty.and_then(|uncertainty| uncertainty.samples.as_ref());
-    let number = |value: Option<Amount>| {
-        value.map(|value| match value {
-            Amount::Weight(weight) => units.weight_number(weight),
-            Amount::Share(share) => share.si(),
-            Amount::Length(length) | Amount::Deflection(length) => units.length_number(length),
-            Amount::Stress(stress) => units.stress_number(stress),
-        })
-    };
+    let number = |value: Option<Amount>| value.map(|value| number(value, units));
     let at_corner = |uncertainty: &Uncertainty| {
         let corner = uncertainty.corners.get(i).and_then(Option::as_ref);
         AtCorner { margin: number(corner.and_then(|corner| corner.margin)) }

@@ -1,4 +1,4 @@
-//! Any bytes, taken for a rig file: read, examined and reported on in every form.
+//! Any bytes, taken for a rig file: read, examined, placed and reported on in every form.
 
 #![no_main]
 
@@ -10,5 +10,6 @@ mod sound;
 fuzz_target!(|bytes: &[u8]| {
     if let Ok(text) = std::str::from_utf8(bytes) {
         sound::take(text, &[]);
+        sound::take_place(text, bunkline::study::place::Part::Boat);
     }
 });

@@ -1,0 +1,112 @@
+//! `bunkline place`: where must the boat, the axles, the tongue or the bunks sit.
+
+use super::Outcome;
+use super::colours::palette;
+use super::rigs::{self, Asked, Trouble};
+use super::stream::Streams;
+
+use crate::report::{Subject, json, place as report};
+use crate::study::place::{Options, Part, Unplaced, moved, place};
+use crate::study::uncertainty;
+use clap::{Args, ValueEnum};
+
+/// Find where the boat must sit on its trailer, or another part
+///
+/// For every check and load case it finds the moves at which the check holds, and where all that count hold
+/// together. Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
+#[derive(Args)]
+#[command(
+    after_help = "Examples:\n  bunkline place rig.toml\n  bunkline place rig.toml --by axles --units metric\n  bunkline place rig.toml --set policy.preferred_tongue_share=9%"
+)]
+pub(super) struct Place {
+    /// Rig file; - is standard input
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// What is moved
+    #[arg(long, value_enum, default_value_t = By::Boat)]
+    by: By,
+    /// Look at the checks over ramps too; those that count are always looked at
+    #[arg(long)]
+    with_ramps: bool,
+    /// How to report
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    #[command(flatten)]
+    asked: Asked,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum By {
+    /// Boat, bow stop and winch post
+    Boat,
+    /// The tongue, drawn in or out
+    Tongue,
+    /// The axles along the frame
+    Axles,
+    /// The bunks with their brackets
+    Bunks,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For reading
+    Text,
+    /// For programs: JSON, with the windows in `place`
+    Json,
+}
+
+impl From<By> for Part {
+    fn from(by: By) -> Self {
+        match by {
+            By::Boat => Self::Boat,
+            By::Tongue => Self::Tongue,
+            By::Axles => Self::Axles,
+            By::Bunks => Self::Bunks,
+        }
+    }
+}
+
+impl From<Unplaced> for Trouble {
+    fn from(unplaced: Unplaced) -> Self {
+        match unplaced {
+            Unplaced::Refused(problems) => Self::Mistaken(problems),
+            other => Self::Plain(other.to_string()),
+        }
+    }
+}
+
+impl Place {
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        match self.tell(streams) {
+            Ok(outcome) => outcome,
+            Err(trouble) => {
+                trouble.tell(&self.file, streams);
+                Outcome::Broken
+            }
+        }
+    }
+
+    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let rig = rigs::rig(&self.file, &self.asked.changes)?;
+        let units = self.asked.units(&rig);
+        let part = Part::from(self.by);
+        let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
+        let placing = place(&rig, part, &options)?;
+        // What the report tells of loads is at the spot it recommends.
+        let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
+        let rig = moved(&rig, part, there)?;
+        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
+        let (findings, uncertainty) = examined;
+        let uncertainty = uncertainty.as_ref();
+        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty, units };
+        match self.format {
+            Format::Text => streams.print(&report::report(&subject, &placing, &palette())),
+            Format::Json => {
+                let document = json::placing(&subject, &placing);
+                let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
+                streams.print(&(document + "\n"));
+            }
+        }
+        Ok(if placing.answers() { Outcome::Done } else { Outcome::Fails })
+    }
+}

@@ -1,0 +1,701 @@
+//! The report of a place: where a part must sit, what says so, and what it comes to there.
+
+use super::text::{Page, Palette, capital, wrap_under};
+use super::{Subject, words};
+use crate::fit::{Amount, Gap, Judge, Limit, Row, Side, Verdict};
+use crate::quantity::show::{UnitSystem, percent, written};
+use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
+use crate::study::interval::{Interval, meet};
+use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot};
+use std::fmt::Write;
+
+/// Columns of a bar.
+const BAR: usize = 16;
+
+/// What a tape can set, and what is printed where that is too coarse: a sixteenth of an inch or a millimetre,
+/// and a ten-thousandth of an inch or a millimetre.
+pub fn grains(units: UnitSystem) -> [Length; 2] {
+    let (unit, parts) = match units {
+        UnitSystem::Us => (0.0254, 16.0),
+        UnitSystem::Metric => (0.001, 1.0),
+    };
+    [Length::from_si(unit / parts), Length::from_si(unit / 10_000.0)]
+}
+
+/// The report of a place; the subject is the rig at the spot recommended, or as it stands where there is none.
+pub fn report(subject: &Subject<'_>, placing: &Placing, palette: &Palette) -> String {
+    let page = Page::new(subject, palette, |_| true);
+    let mut place = Place { page, placing, palette, units: subject.units };
+    place.advice();
+    place.windows();
+    place.unmendable();
+    place.at_the_spot();
+    place.table(true, "Limits that count");
+    place.table(false, "Limits that only advise");
+    place.page.not_checked();
+    place.page.assumed();
+    place.page.cautions();
+    place.page.out
+}
+
+struct Place<'a> {
+    page: Page<'a>,
+    placing: &'a Placing,
+    palette: &'a Palette,
+    units: UnitSystem,
+}
+
+/// What a part is called.
+fn name(part: Part) -> &'static str {
+    match part {
+        Part::Boat => "boat",
+        Part::Axles => "axles",
+        Part::Tongue => "tongue",
+        Part::Bunks => "bunks",
+    }
+}
+
+/// The words for a move back and forth.
+fn ways(part: Part) -> [&'static str; 2] {
+    match part {
+        Part::Tongue => ["outward", "inward"],
+        Part::Boat | Part::Axles | Part::Bunks => ["forward", "aft"],
+    }
+}
+
+fn is_are(part: Part) -> &'static str {
+    match part {
+        Part::Boat | Part::Tongue => "is",
+        Part::Axles | Part::Bunks => "are",
+    }
+}
+
+impl Place<'_> {
+    fn wrapped(&mut self, text: &str, first: usize, indent: usize) {
+        self.page.out.push_str(&wrap_under(text, first, indent));
+    }
+
+    /// A shift as a move from where the part stands.
+    fn by(&self, shift: Length) -> Length {
+        shift - self.placing.now
+    }
+
+    /// A shift as a file states it.
+    fn stated(&self, spot: &Spot) -> String {
+        if spot.finer { self.fine(spot.shift) } else { self.units.distance(spot.shift) }
+    }
+
+    fn fine(&self, length: Length) -> String {
+        written(Uncertain { value: length.si(), bound: 0.0 }, Kind::Length, self.units)
+    }
+
+    /// An interval of shifts as moves that a tape can set, rounded to lie inside; finer where none does.
+    fn rounded(&self, interval: Interval) -> [String; 2] {
+        let (from, to) = (self.by(interval.from), self.by(interval.to));
+        let [tape, _] = grains(self.units);
+        // A whole sixteenth that arithmetic left beside itself stays.
+        let steps = |length: Length| length.si() / tape.si();
+        let (low, high) = ((steps(from) - 1e-9).ceil(), (steps(to) + 1e-9).floor());
+        if low <= high {
+            [low, high].map(|steps| self.units.distance(tape * steps))
+        } else {
+            [from, to].map(|length| self.fine(length))
+        }
+    }
+
+    /// A length already in words with the way it goes: `4 3/4 in forward`.
+    fn with_way(&self, shown: &str) -> String {
+        let [back, on] = ways(self.placing.part);
+        match shown.strip_prefix('-') {
+            Some(size) => format!("{size} {back}"),
+            None if shown.starts_with("0 ") => "where it stands".to_string(),
+            None => format!("{shown} {on}"),
+        }
+    }
+
+    /// An interval in words: `3 1/2 in to 6 in forward`.
+    fn window_words(&self, interval: Interval) -> String {
+        let [from, to] = self.rounded(interval);
+        if from == to {
+            return self.with_way(&from);
+        }
+        match (from.strip_prefix('-'), to.strip_prefix('-')) {
+            // The nearer end is told first.
+            (Some(far), Some(near)) => format!("{near} to {far} {}", ways(self.placing.part)[0]),
+            (None, None) if !from.starts_with("0 ") => {
+                format!("{from} to {to} {}", ways(self.placing.part)[1])
+            }
+            _ => format!("{} to {}", self.with_way(&from), self.with_way(&to)),
+        }
+    }
+
+    fn advice(&mut self) {
+        let title = self.page.rig().proposed.title.as_deref().unwrap_or(self.page.subject.path).to_string();
+        let (word, mark) = if self.placing.answers() {
+            ("WINDOW", &self.palette.good)
+        } else {
+            ("NO WINDOW", &self.palette.bad)
+        };
+        let head = format!("{}{word}{}  {title}", mark.0, mark.1);
+        self.page.line(&head);
+        let advice = self.advice_words();
+        self.wrapped(&advice, 2, 2);
+        if let Some(spot) = &self.placing.spot {
+            let line = format!("      {} = \"{}\"", self.placing.part.path(), self.stated(spot));
+            self.page.line(&line);
+        }
+    }
+
+    fn advice_words(&self) -> String {
+        let placing = self.placing;
+        let part = name(placing.part);
+        if !placing.depends() {
+            return format!(
+                "No check that must hold and could be made depends on where the {part} {}.",
+                is_are(placing.part)
+            );
+        }
+        let mut sentences = Vec::new();
+        let unmendable = self.rows_no_move_mends();
+        if !unmendable.is_empty() {
+            let range = if placing.stated { "within its travel" } else { "within the range looked at" };
+            sentences.push(format!("No move of the {part} {range} mends {}.", few(&unmendable)));
+        }
+        match (&placing.spot, placing.window()) {
+            (Some(spot), Some(window)) => {
+                let advice = self.spot_words(spot, window.interval);
+                sentences.push(if unmendable.is_empty() {
+                    capital(&advice)
+                } else {
+                    format!("For the rest: {advice}")
+                });
+                sentences.extend(self.remarks(spot));
+            }
+            _ if placing.windows.is_empty() => sentences.push(capital(&self.conflict_words())),
+            _ => {
+                let windows: Vec<String> =
+                    placing.windows.iter().map(|window| self.window_words(window.interval)).collect();
+                sentences.push(format!("All else that a move can mend holds {}.", windows.join(", and ")));
+            }
+        }
+        // Elsewhere in the range others may not be made: there they count as not holding.
+        let rows = self.page.findings().assessment.rows.iter();
+        let unmade = rows.filter(|row| row.counts && row.verdict == Verdict::NotChecked).count();
+        if unmade > 0 {
+            let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
+            sentences.push(format!("{unmade} {checks} not made: this is as far as the others tell."));
+        }
+        sentences.join(" ")
+    }
+
+    /// Where the spot is, in a sentence without its capital.
+    fn spot_words(&self, spot: &Spot, window: Interval) -> String {
+        let placing = self.placing;
+        let part = name(placing.part);
+        let by = self.by(spot.shift);
+        let shown = if spot.finer { self.fine(by) } else { self.units.distance(by) };
+        let way = self.with_way(&shown);
+        let aim = match spot.preferred {
+            Some(share) => format!("nearest to the preferred tongue share of {}", percent(share)),
+            None => "the middle of the window".to_string(),
+        };
+        let window = self.window_words(window);
+        if shown.starts_with("0 ") {
+            format!("leave the {part} where it {}: {aim} (window {window}).", is_are(placing.part))
+        } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
+            format!("the {part} may stay; {aim} is {way} (window {window}).")
+        } else {
+            let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
+            format!("{verb} the {part} {way}, {aim} ({window}).")
+        }
+    }
+
+    /// What else there is to know of the spot.
+    fn remarks(&self, spot: &Spot) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let band = self.page.rig().proposed.policy.tongue_share;
+        if let (Some(share), Some(min), Some(max)) = (spot.preferred, band.min, band.max)
+            && (share < min || share > max)
+        {
+            let band = format!("{} to {}", percent(min), percent(max));
+            remarks.push(format!("The share preferred lies outside the policy's band of {band}."));
+        }
+        if self.placing.windows.len() > 1 {
+            remarks.push(format!("There are {} windows.", self.placing.windows.len()));
+        }
+        if spot.finer {
+            remarks.push("The window is narrower than a tape can set.".to_string());
+        }
+        if self.placing.now.si() != 0.0 {
+            let now = self.units.distance(self.placing.now);
+            remarks.push(format!(
+                "Moves are from where the shift of {now} puts it; the value below is the whole shift."
+            ));
+        }
+        remarks
+    }
+
+    /// Ids of the rows that count and that no move mends, each once.
+    fn rows_no_move_mends(&self) -> Vec<String> {
+        let mut ids = Vec::new();
+        for held in self.placing.held.iter().filter(|held| held.never() && held.limit.counts) {
+            let id = held.limit.id();
+            if !ids.contains(&id) {
+                ids.push(id);
+            }
+        }
+        ids
+    }
+
+    fn windows(&mut self) {
+        if self.placing.windows.is_empty() || !self.placing.depends() {
+            return;
+        }
+        self.page.heading("What closes it");
+        let [back, on] = ways(self.placing.part);
+        let mut lines = Vec::new();
+        for window in &self.placing.windows {
+            let several = self.placing.windows.len() > 1;
+            if several {
+                lines.push((2, format!("window {}:", self.window_words(window.interval))));
+            }
+            let shown = self.rounded(window.interval);
+            for ((closer, way), end) in window.closed_by.iter().zip([back, on]).zip(&shown) {
+                let line = format!("{way} end, {}: {}", self.with_way(end), self.closer(*closer));
+                lines.push((if several { 4 } else { 2 }, line));
+            }
+        }
+        for (indent, line) in lines {
+            self.wrapped(&line, indent, indent + 2);
+        }
+        if !self.placing.stated {
+            let range = self.units.distance(self.placing.range.to);
+            let path = self.placing.part.path().replace("shift", "travel");
+            let line = format!("Looked at {range} each way: the file states no {path} (assumed).");
+            self.wrapped(&line, 2, 4);
+        }
+    }
+
+    fn closer(&self, closer: Closer) -> String {
+        match closer {
+            Closer::Limit(i) => self.limit_words(&self.placing.held[i].limit),
+            Closer::Range if self.placing.stated => "the travel that the file allows".to_string(),
+            Closer::Range => "as far as was looked".to_string(),
+            Closer::Refused => {
+                "beyond it a rule of the file is broken, or the trailer does not rest on its wheels"
+                    .to_string()
+            }
+        }
+    }
+
+    /// The row that a limit belongs to.
+    fn row(&self, limit: &Limit) -> Option<&Row> {
+        let rows = &self.page.findings().assessment.rows;
+        rows.iter().find(|row| row.check == limit.check && row.of == limit.of)
+    }
+
+    /// `from 7.0 %`, `up to 4400 lb`.
+    fn bound(&self, limit: &Limit) -> String {
+        let row = self.row(limit);
+        let (word, end) = match limit.side {
+            Side::Min => ("from", row.and_then(|row| row.min)),
+            Side::Max => ("up to", row.and_then(|row| row.max)),
+        };
+        end.map(|end| format!("{word} {}", words::amount(end, self.units))).unwrap_or_default()
+    }
+
+    fn limit_words(&self, limit: &Limit) -> String {
+        let place = self.place_words(limit);
+        format!("{}, {}{place}", limit.id(), self.bound(limit))
+    }
+
+    fn place_words(&self, limit: &Limit) -> String {
+        let setup = &self.page.rig().proposed;
+        let case = limit.case.filter(|_| setup.cases.len() > 1);
+        let ramp = limit.ramp.filter(|_| setup.ramps.len() > 1);
+        let case = case.map(|case| format!(" [case {}]", case + 1)).unwrap_or_default();
+        let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.page.rig(), ramp))).unwrap_or_default();
+        case + &ramp
+    }
+
+    fn conflict_words(&self) -> String {
+        match self.placing.conflict {
+            Some(Conflict::Pair { limits: [one, other], ends: [at, other_at] }) => {
+                let ((low, low_at), (high, high_at)) = if at < other_at {
+                    ((one, at), (other, other_at))
+                } else {
+                    ((other, other_at), (one, at))
+                };
+                let limit = |i: usize| self.limit_words(&self.placing.held[i].limit);
+                // Each end is rounded to where its own limit still holds.
+                let [_, low_at] = self.rounded(Interval { from: self.placing.range.from, to: low_at });
+                let [high_at, _] = self.rounded(Interval { from: high_at, to: self.placing.range.to });
+                let apart = self.units.distance((other_at - at).abs());
+                format!(
+                    "two limits conflict by {apart}. {} holds no farther {} than {}; {}, no farther {} than {}.",
+                    limit(low),
+                    ways(self.placing.part)[1],
+                    self.with_way(&low_at),
+                    limit(high),
+                    ways(self.placing.part)[0],
+                    self.with_way(&high_at)
+                )
+            }
+            Some(Conflict::Together) => {
+                "any two limits hold somewhere together, but not all: see the table.".to_string()
+            }
+            None => String::new(),
+        }
+    }
+
+    fn unmendable(&mut self) {
+        let lines = self.never_lines(true);
+        if lines.is_empty() {
+            return;
+        }
+        self.page.heading("What no move mends");
+        for line in lines {
+            self.wrapped(&line, 2, 4);
+        }
+        let set = self
+            .placing
+            .spot
+            .as_ref()
+            .map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
+        let line = format!("What else would cure it: bunkline check{}", set.unwrap_or_default());
+        self.wrapped(&line, 2, 4);
+    }
+
+    /// One line for each limit that holds nowhere in some case, in the case that is farthest from it; rows of
+    /// which the same is said share it.
+    fn never_lines(&self, counting: bool) -> Vec<String> {
+        let of_kind = |held: &&Held| held.never() && held.limit.counts == counting;
+        let never: Vec<&Held> = self.placing.held.iter().filter(of_kind).collect();
+        let mut told: Vec<&Limit> = Vec::new();
+        let mut lines: Vec<(Vec<String>, String)> = Vec::new();
+        for held in &never {
+            if told.iter().any(|limit| limit.is_like(&held.limit)) {
+                continue;
+            }
+            told.push(&held.limit);
+            let best = |held: &Held| held.best.map_or(f64::NEG_INFINITY, Amount::si);
+            let alike = never.iter().filter(|other| other.limit.is_like(&held.limit));
+            let farthest = alike.copied().reduce(|a, b| if best(b) < best(a) { b } else { a });
+            let said = self.never_words(farthest.unwrap_or(held));
+            match lines.iter_mut().find(|(_, known)| *known == said) {
+                Some((ids, _)) => ids.push(held.limit.id()),
+                None => lines.push((vec![held.limit.id()], said)),
+            }
+        }
+        lines.into_iter().map(|(ids, said)| format!("{}, {said}", ids.join(", "))).collect()
+    }
+
+    fn never_words(&self, held: &Held) -> String {
+        let limit = format!("{}{}", self.bound(&held.limit), self.place_words(&held.limit));
+        let Some(best) = held.best else { return format!("{limit}: nothing holds anywhere") };
+        let over = Amount::from_si(held.limit.check.measure, -best.si());
+        let miss = words::amount(over, self.units);
+        let way = if held.limit.side == Side::Max { "over" } else { "under" };
+        if held.moves {
+            let at = self.with_way(&self.units.distance(self.by(held.best_at)));
+            format!("{limit}: at best {miss} {way}, at {at}")
+        } else {
+            let sits = if self.placing.part == Part::Boat { "sits" } else { "is" };
+            format!("{limit}: {miss} {way}, wherever it {sits}")
+        }
+    }
+
+    /// Limits that hold in part of the range, each with its intervals and a bar; those of all cases together.
+    fn table(&mut self, counting: bool, heading: &str) {
+        let placing = self.placing;
+        let of_kind: Vec<&Held> = placing.held.iter().filter(|held| held.limit.counts == counting).collect();
+        let mut told: Vec<&Limit> = Vec::new();
+        let mut lines: Vec<Line> = Vec::new();
+        let mut always: Vec<String> = Vec::new();
+        for held in &of_kind {
+            if told.iter().any(|limit| limit.is_like(&held.limit)) {
+                continue;
+            }
+            told.push(&held.limit);
+            let alike: Vec<&Held> =
+                of_kind.iter().copied().filter(|other| other.limit.is_like(&held.limit)).collect();
+            if alike.iter().all(|held| held.always(placing.range)) {
+                always.push(held.limit.id());
+            } else if !alike.iter().any(|held| held.never()) {
+                let line = self.table_line(&alike);
+                match lines.iter_mut().find(|known| known.says_the_same(&line)) {
+                    Some(known) => known.more += 1,
+                    None => lines.push(line),
+                }
+            }
+        }
+        // A row with one side in the table is not told to hold all over.
+        always.retain(|id| !told.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
+        always.dedup();
+        let never = if counting { Vec::new() } else { self.never_lines(false) };
+        if lines.is_empty() && never.is_empty() && (always.is_empty() || !counting) {
+            return;
+        }
+        self.page.heading(heading);
+        if !lines.is_empty() {
+            self.draw(&lines, counting);
+        }
+        for line in never {
+            self.wrapped(&line, 2, 4);
+        }
+        if !always.is_empty() {
+            let line = format!("All over the range: {}.", always.join(", "));
+            self.wrapped(&line, 2, 4);
+        }
+        if !counting && !placing.ramps && !self.page.rig().proposed.ramps.is_empty() {
+            self.wrapped(
+                "Checks over ramps were made at the spot only; --with-ramps looks everywhere.",
+                2,
+                4,
+            );
+        }
+    }
+
+    fn draw(&mut self, lines: &[Line], counting: bool) {
+        let part = self.placing.part;
+        let [back, on] = ways(part);
+        let unit = match self.units {
+            UnitSystem::Us => "inches",
+            UnitSystem::Metric => "mm",
+        };
+        let stands = if is_are(part) == "are" { "stand" } else { "stands" };
+        let signs =
+            format!("Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):", name(part));
+        self.wrapped(&signs, 2, 4);
+        // The bar runs from the range's lower end to its upper one.
+        let ruler = format!("{back:<width$}{on}", width = BAR - on.len());
+        self.page.line(&columns("", "limit", "holds", "case", &ruler));
+        if counting {
+            for line in self.together_lines() {
+                self.page.line(&line);
+            }
+        }
+        for line in lines {
+            let id = if line.more > 0 { format!("{} +{}", line.id, line.more) } else { line.id.clone() };
+            for (i, holds) in line.holds.iter().enumerate() {
+                let drawn = if i == 0 {
+                    columns(&id, &line.bound, holds, &line.cases, &line.bar)
+                } else {
+                    columns("", "", holds, "", "")
+                };
+                self.page.line(&drawn);
+            }
+        }
+        let mut marks = Vec::new();
+        if counting && !self.placing.windows.is_empty() {
+            marks.push("|: where it stands now");
+        }
+        if counting && self.placing.spot.is_some() {
+            marks.push("X: the spot");
+        }
+        if lines.iter().any(|line| line.more > 0) {
+            marks.push("+N: N more checks say the same");
+        }
+        if !marks.is_empty() {
+            self.wrapped(&format!("{}.", marks.join("; ")), 2, 4);
+        }
+    }
+
+    fn is_partial(&self, limit: &Limit) -> bool {
+        let of_row = |held: &&Held| held.limit.check == limit.check && held.limit.of == limit.of;
+        self.placing.held.iter().filter(of_row).any(|held| !held.always(self.placing.range))
+    }
+
+    fn together_lines(&self) -> Vec<String> {
+        let windows: Vec<Interval> = self.placing.windows.iter().map(|window| window.interval).collect();
+        if windows.is_empty() {
+            return Vec::new();
+        }
+        let all = if self.placing.answers() { "together" } else { "the rest" };
+        let mut bar: Vec<char> = self.bar(&windows, '#').chars().collect();
+        if self.placing.range.holds(self.placing.now) {
+            bar[self.column(self.placing.now)] = '|';
+        }
+        if let Some(spot) = &self.placing.spot {
+            bar[self.column(spot.shift)] = 'X';
+        }
+        let bar: String = bar.into_iter().collect();
+        let mut lines = Vec::new();
+        for (i, window) in windows.iter().enumerate() {
+            let (label, drawn) = if i == 0 { (all, bar.as_str()) } else { ("", "") };
+            lines.push(columns(label, "", &self.signed(*window), "", drawn));
+        }
+        lines
+    }
+
+    fn table_line(&self, alike: &[&Held]) -> Line {
+        let limit = &alike[0].limit;
+        let together =
+            alike.iter().fold(vec![self.placing.range], |together, held| meet(&together, &held.holds));
+        let holds = if together.is_empty() {
+            vec!["nowhere".to_string()]
+        } else {
+            together.iter().map(|interval| self.signed(*interval)).collect()
+        };
+        Line {
+            id: limit.id(),
+            more: 0,
+            bound: self.bound(limit),
+            holds,
+            cases: self.closing_cases(alike, &together),
+            bar: self.bar(&together, '='),
+        }
+    }
+
+    /// The cases whose limits end where all of them together do.
+    fn closing_cases(&self, alike: &[&Held], together: &[Interval]) -> String {
+        if self.page.rig().proposed.cases.len() < 2 {
+            return String::new();
+        }
+        let ends = |interval: &Interval| [interval.from, interval.to];
+        let range = ends(&self.placing.range);
+        let closing: Vec<Length> =
+            together.iter().flat_map(ends).filter(|end| !range.contains(end)).collect();
+        let closes = |held: &&&Held| {
+            held.never() || held.holds.iter().flat_map(ends).any(|end| closing.contains(&end))
+        };
+        let mut cases: Vec<String> = Vec::new();
+        for case in alike.iter().filter(closes).filter_map(|held| held.limit.case) {
+            let case = (case + 1).to_string();
+            if !cases.contains(&case) {
+                cases.push(case);
+            }
+        }
+        if cases.len() > 2 { "all".to_string() } else { cases.join(",") }
+    }
+
+    /// An interval with signs, an end that is the range's left open.
+    fn signed(&self, interval: Interval) -> String {
+        let [from, to] = self.rounded(interval).map(|shown| {
+            shown.strip_suffix(self.units.length_unit()).unwrap_or(&shown).trim_end().to_string()
+        });
+        let range = self.placing.range;
+        match (interval.from == range.from, interval.to == range.to) {
+            (true, true) => "everywhere".to_string(),
+            (true, false) => format!("up to {to}"),
+            (false, true) => format!("from {from}"),
+            (false, false) => format!("{from} to {to}"),
+        }
+    }
+
+    fn bar(&self, intervals: &[Interval], mark: char) -> String {
+        let at = |column: usize| {
+            let share = (column as f64 + 0.5) / BAR as f64;
+            self.placing.range.from + self.placing.range.width() * share
+        };
+        let cell = |column: usize| {
+            let holds = intervals.iter().any(|interval| interval.holds(at(column)));
+            if holds { mark } else { '.' }
+        };
+        (0..BAR).map(cell).collect()
+    }
+
+    /// The column of a bar in which a shift lies.
+    fn column(&self, shift: Length) -> usize {
+        let range = self.placing.range;
+        let share = if range.width().si() > 0.0 { (shift - range.from) / range.width() } else { 0.0.into() };
+        // A share is at most one, a bar a few columns.
+        usize::try_from((share.si() * BAR as f64) as i64).unwrap_or(0).min(BAR - 1)
+    }
+
+    fn at_the_spot(&mut self) {
+        let Some(spot) = &self.placing.spot else { return };
+        let findings = self.page.findings();
+        let units = self.units;
+        self.page.heading("At that spot, level ground");
+        let mut lines = Vec::new();
+        for (i, loads) in findings.assessment.cases.iter().enumerate() {
+            let name = words::case(self.page.rig(), i);
+            if findings.assessment.cases.len() > 1 {
+                lines.push((2, format!("case {}: {name}", i + 1)));
+            }
+            if let Ok(level) = &loads.level {
+                let stance = &level.stance;
+                let share = loads.tongue_share().map(percent).unwrap_or_default();
+                let axles: Vec<String> = stance.axle_loads.iter().map(|load| units.weight(*load)).collect();
+                let word = if axles.len() == 1 { "axle" } else { "axles" };
+                let tongue = units.weight(stance.tongue_weight);
+                lines.push((4, format!("tongue {tongue}, {share} of gross; {word} {}", axles.join(", "))));
+            }
+            if let Some(Some((limit, gap))) = spot.most_used.get(i) {
+                lines.push((4, self.most_used_words(limit, gap)));
+            }
+        }
+        let outside = |verdict: Verdict| -> Vec<String> {
+            let rows = findings.assessment.rows.iter().filter(|row| row.verdict == verdict);
+            rows.map(Row::id).collect()
+        };
+        let (fails, advises) = (outside(Verdict::Fail), outside(Verdict::Advise));
+        let verdict = words::rig_verdict(findings.assessment.verdict).to_uppercase();
+        let mut line = format!("All checks made there: {verdict}");
+        if !fails.is_empty() {
+            let _ = write!(line, "; {} {}", few(&fails), if fails.len() == 1 { "fails" } else { "fail" });
+        }
+        if !advises.is_empty() {
+            let _ = write!(line, "; also outside there, but only advising: {}", few(&advises));
+        }
+        lines.push((2, line + "."));
+        for (indent, line) in lines {
+            self.wrapped(&line, indent, indent + 2);
+        }
+    }
+
+    fn most_used_words(&self, limit: &Limit, gap: &Gap) -> String {
+        let left = words::amount(Amount::from_si(limit.check.measure, gap.inside), self.units);
+        let used = match (limit.check.judge, gap.used) {
+            // The place inside a band is no share of a rating.
+            (Judge::Band, _) | (_, None) => String::new(),
+            (_, Some(used)) => format!(" at {}", words::used(Share::from_si(used))),
+        };
+        let bound = self.bound(limit);
+        format!("most used of what the move changes: {}{used}, {bound}, {left} left", limit.id())
+    }
+}
+
+/// One limit of the table.
+struct Line {
+    id: String,
+    /// How many more rows say the same.
+    more: usize,
+    bound: String,
+    holds: Vec<String>,
+    cases: String,
+    bar: String,
+}
+
+impl Line {
+    fn says_the_same(&self, other: &Self) -> bool {
+        let said =
+            |line: &Self| (line.bound.clone(), line.holds.clone(), line.cases.clone(), line.bar.clone());
+        said(self) == said(other)
+    }
+}
+
+/// A line of the table; a long id has a line of its own.
+fn columns(id: &str, limit: &str, holds: &str, case: &str, bar: &str) -> String {
+    let rest = format!("{limit:<15} {holds:<21} {case:<5}{bar}");
+    let line = if id.chars().count() < 19 {
+        format!("  {id:<19}{rest}")
+    } else {
+        format!("  {id}\n{:21}{rest}", "")
+    };
+    line.trim_end().to_string()
+}
+
+/// A list of ids, cut where it is long.
+fn few(ids: &[String]) -> String {
+    match ids {
+        [] => String::new(),
+        [one] => one.clone(),
+        _ if ids.len() <= 5 => {
+            let (last, others) = (&ids[ids.len() - 1], &ids[..ids.len() - 1]);
+            format!("{} and {last}", others.join(", "))
+        }
+        _ => format!("{} and {} more", ids[..4].join(", "), ids.len() - 4),
+    }
+}

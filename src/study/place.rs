@@ -1,0 +1,730 @@
+//! Where must a part of the rig sit? For every limit the shifts at which it holds, and where all hold together.
+//!
+//! The search looks at the range that `[travel]` states, else at [`ASSUMED_RANGE`] each way. All checks on the
+//! level are made at least every half inch, and at 201 places or more; checks over ramps, which cost a
+//! crossing each, at 61 places or more and at least every 50 mm ([`interval::holding`] says what can hide
+//! between). Every end is found from the side where the limit holds, to a tenth of a micrometre on the level and
+//! to a micrometre over ramps.
+
+use super::interval::{self, Interval, apart, holding, meet};
+use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Trial, Unfit};
+use crate::quantity::{Length, Quantity, Share};
+use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
+use std::collections::HashMap;
+
+/// How far each way is looked where the file states no travel, in metres: 5 ft. No boat moves farther.
+pub const ASSUMED_RANGE: f64 = 1.524;
+/// Ends this near each other, in metres, close a window together.
+const SAME_END: f64 = 1e-6;
+/// A gap that changes by less than this share of its load or limit does not depend on the shift.
+const UNMOVED: f64 = 1e-9;
+
+/// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
+/// most; and how closely ends are found, in metres.
+struct Grid {
+    about: About,
+    spacing: f64,
+    least: f64,
+    most: f64,
+    within: f64,
+}
+
+const ON_THE_LEVEL: Grid =
+    Grid { about: About::Level, spacing: 0.0127, least: 200.0, most: 20_000.0, within: 1e-7 };
+const OVER_RAMPS: Grid = Grid { about: About::Ramps, spacing: 0.05, least: 60.0, most: 600.0, within: 1e-6 };
+
+/// What is moved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Boat, bow stop and winch post, aft positive.
+    Boat,
+    /// The axles, aft positive.
+    Axles,
+    /// The tongue, drawn in positive.
+    Tongue,
+    /// The bunks, aft positive.
+    Bunks,
+}
+
+impl Part {
+    /// The key that moves it.
+    pub fn path(self) -> &'static str {
+        match self {
+            Self::Boat => "shift.boat",
+            Self::Axles => "shift.axles",
+            Self::Tongue => "shift.tongue",
+            Self::Bunks => "shift.bunks",
+        }
+    }
+
+    fn now(self, setup: &Setup) -> Length {
+        let shift = &setup.shift;
+        let by = match self {
+            Self::Boat => shift.boat,
+            Self::Axles => shift.axles,
+            Self::Tongue => shift.tongue,
+            Self::Bunks => shift.bunks,
+        };
+        by.unwrap_or_default()
+    }
+
+    fn travel(self, setup: &Setup) -> Option<Reach> {
+        let travel = &setup.travel;
+        match self {
+            Self::Boat => travel.boat,
+            Self::Axles => travel.axles,
+            Self::Tongue => travel.tongue,
+            Self::Bunks => travel.bunks,
+        }
+    }
+}
+
+/// How a place is looked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Options {
+    /// Whether checks over ramps are searched though none of them counts; those that count always are.
+    pub with_ramps: bool,
+    /// What a shift can be set to: the spot recommended is a multiple of the first of these that has one inside
+    /// its window.
+    pub grains: [Length; 2],
+}
+
+/// What is known of the place of one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placing {
+    /// What is moved.
+    pub part: Part,
+    /// Its shift as the rig is proposed.
+    pub now: Length,
+    /// Where was looked.
+    pub range: Interval,
+    /// Whether the file states that range.
+    pub stated: bool,
+    /// Whether checks over ramps were searched.
+    pub ramps: bool,
+    /// Every limit that could be compared with a load anywhere, in the registry's order, then those that are not
+    /// there at the range's lower end, and those over ramps.
+    pub held: Vec<Held>,
+    /// Every row that could not be made, in some case or at some place; what could be told of it is in `held`
+    /// all the same.
+    pub unknown: Vec<Unknown>,
+    /// Where every limit that counts and can be met holds, in order.
+    pub windows: Vec<Window>,
+    /// Why there is no window.
+    pub conflict: Option<Conflict>,
+    /// The place to choose; none without a window, and none where a check that nothing but a move can cure holds
+    /// nowhere.
+    pub spot: Option<Spot>,
+}
+
+/// Where one limit holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// The limit.
+    pub limit: Limit,
+    /// Where it holds, in order.
+    pub holds: Vec<Interval>,
+    /// Whether the shift changes its load at all.
+    pub moves: bool,
+    /// Whether every limit of its row holds somewhere. One that does not is left out of the windows with all
+    /// its row: no move mends it, in one case or the other.
+    pub mendable: bool,
+    /// The most that its load lies inside it at any place looked at; negative where it holds nowhere, and none
+    /// where nothing ever holds.
+    pub best: Option<Amount>,
+    /// Where that is.
+    pub best_at: Length,
+}
+
+impl Held {
+    /// Whether it holds nowhere.
+    pub fn never(&self) -> bool {
+        self.holds.is_empty()
+    }
+
+    /// Whether it takes part in setting the windows.
+    pub fn sets_windows(&self) -> bool {
+        self.limit.counts && self.mendable
+    }
+
+    /// Whether it must hold, nothing but a move can cure it, and no move does: then no place is worth choosing.
+    /// What is about bunks can be cured by other bunks.
+    pub fn leaves_no_choice(&self) -> bool {
+        let check = self.limit.check;
+        let by_moves_only = check.remedies == [Remedy::MoveBoat] && !check.is_about_bunks();
+        self.limit.counts && self.never() && by_moves_only
+    }
+
+    /// Whether it holds all over a range.
+    pub fn always(&self, range: Interval) -> bool {
+        matches!(self.holds[..], [one] if one == range)
+    }
+}
+
+/// A row that could not be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unknown {
+    /// Its id.
+    pub id: String,
+    /// Whether it would have to hold.
+    pub counts: bool,
+    /// The keys to fill in; none where the trailer is stranded on the ramp.
+    pub missing: Vec<Key>,
+}
+
+/// A stretch in which every limit that counts and can be met holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Window {
+    /// It.
+    pub interval: Interval,
+    /// What closes its forward end, and its aft end.
+    pub closed_by: [Closer; 2],
+}
+
+/// What closes an end of a window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Closer {
+    /// A limit, by its place in the list.
+    Limit(usize),
+    /// The end of where was looked.
+    Range,
+    /// Beyond it the file's rules refuse the shift, or the trailer does not rest on its wheels.
+    Refused,
+}
+
+/// Why no place suits every limit that can be met.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Conflict {
+    /// These two hold nowhere together.
+    Pair {
+        /// Both, by their places in the list.
+        limits: [usize; 2],
+        /// Where the first still holds nearest to the other, and where the other does nearest to the first.
+        ends: [Length; 2],
+    },
+    /// Any two hold somewhere together, but not all.
+    Together,
+}
+
+/// The place to choose: the middle of the widest window, or where the tongue share is nearest to the one that
+/// the policy prefers, rounded to what can be set.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// The shift to set.
+    pub shift: Length,
+    /// What that is before rounding.
+    pub exact: Length,
+    /// Its window.
+    pub window: usize,
+    /// The first grain was too coarse for the window.
+    pub finer: bool,
+    /// The tongue share that the policy prefers.
+    pub preferred: Option<Share>,
+    /// For each case the limit that counts and that the shift moves, of which most is used there.
+    pub most_used: Vec<Option<(Limit, Gap)>>,
+}
+
+/// Why nothing could be looked for.
+#[derive(Debug, thiserror::Error)]
+pub enum Unplaced {
+    /// No shift can be set.
+    #[error("{0}")]
+    Refused(Box<Problems>),
+    /// The trailer nowhere rests on its wheels.
+    #[error(transparent)]
+    Unfit(#[from] Unfit),
+    /// There is no such key.
+    #[error("{0}")]
+    NoKey(Fault),
+}
+
+impl Placing {
+    /// Whether there is a place at which every limit that counts holds, as far as could be checked. Where
+    /// nothing that the shift moves could be, there is none.
+    pub fn answers(&self) -> bool {
+        let mut counting = self.held.iter().filter(|held| held.limit.counts);
+        self.depends() && !self.windows.is_empty() && counting.all(|held| held.mendable)
+    }
+
+    /// Whether the shift changes the load of any check that must hold; in a range of one place it may.
+    pub fn depends(&self) -> bool {
+        self.range.width().si() <= 0.0 || self.held.iter().any(|held| held.limit.counts && held.moves)
+    }
+
+    /// The window to choose a place in.
+    pub fn window(&self) -> Option<&Window> {
+        self.windows.get(self.spot.as_ref()?.window)
+    }
+}
+
+/// Looks for the places at which a part of a rig suits every limit.
+///
+/// ```
+/// use bunkline::quantity::Length;
+/// use bunkline::study::place::{Options, Part, place};
+///
+/// let text = std::fs::read_to_string("demo-data/fishing-skiff.toml")?;
+/// let no_changes: &[&str] = &[];
+/// let rig = bunkline::Rig::read("fishing-skiff.toml", &text, no_changes)?;
+/// let sixteenth = Length::from_si(0.0254 / 16.0);
+/// let options = Options { with_ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
+/// let placing = place(&rig, Part::Boat, &options)?;
+/// let spot = placing.spot.as_ref().expect("there is a window");
+/// assert!(placing.answers() && placing.windows[0].interval.holds(spot.shift));
+/// # use bunkline::quantity::Quantity;
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// # Errors
+/// [`Unplaced`] when no shift but the present one can be set, or the trailer nowhere rests on its wheels.
+pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplaced> {
+    let setup = &rig.proposed;
+    let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
+    let mut search = Search::new(rig, variable);
+    let travel = part.travel(setup);
+    let range = travel.map_or(Interval::new(-ASSUMED_RANGE, ASSUMED_RANGE), |reach| Interval {
+        from: reach.from,
+        to: reach.to,
+    });
+    let ramps = options.with_ramps || fit::ramps_count(setup);
+
+    let mut level = search.look(range, &ON_THE_LEVEL)?;
+    if ramps && !setup.ramps.is_empty() {
+        let over_ramps = search.look(range, &OVER_RAMPS)?;
+        level.held.extend(over_ramps.held);
+        for unknown in over_ramps.unknown {
+            note_unknown(&mut level.unknown, unknown);
+        }
+    }
+    let Looked { mut held, unknown, stretches } = level;
+    leave_out_unmendable(&mut held);
+
+    let met = held.iter().filter(|held| held.sets_windows());
+    let together = met.fold(stretches.clone(), |together, held| meet(&together, &held.holds));
+    let windows: Vec<Window> =
+        together.iter().map(|interval| closed(*interval, &held, range, &stretches)).collect();
+    let conflict = if windows.is_empty() { Some(conflict(&held)) } else { None };
+    let mut placing = Placing {
+        part,
+        now: part.now(setup),
+        range,
+        stated: travel.is_some(),
+        ramps,
+        held,
+        unknown,
+        windows,
+        conflict,
+        spot: None,
+    };
+    if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
+        placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+    }
+    Ok(placing)
+}
+
+/// The rig with a part at another shift.
+///
+/// # Errors
+/// [`Unplaced`] when the shift cannot be set.
+pub fn moved(rig: &Rig, part: Part, shift: Length) -> Result<Rig, Unplaced> {
+    let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
+    rig.changed(&variable, shift.si()).map_err(|problems| Unplaced::Refused(Box::new(problems)))
+}
+
+/// What a look at one kind of checks found.
+struct Looked {
+    held: Vec<Held>,
+    unknown: Vec<Unknown>,
+    /// Where shifts can be set and the trailer rests on its wheels.
+    stretches: Vec<Interval>,
+}
+
+/// Every limit with its gap at one shift.
+type Gaps = Vec<(Limit, Known<Gap>)>;
+
+struct Search {
+    varied: Varied,
+    variable: Variable,
+    /// Every limit that was met in the samples. Rows come and go with the shift: what is over a crossmember at
+    /// one place is clear of it at another.
+    limits: Vec<Tally>,
+    /// What was found at shifts between the samples, by the bits of the shift: limits ask for the same places.
+    seen: HashMap<u64, Option<Vec<f64>>>,
+}
+
+impl Search {
+    fn new(rig: &Rig, variable: Variable) -> Self {
+        Self { varied: Varied::new(rig), variable, limits: Vec::new(), seen: HashMap::new() }
+    }
+
+    /// The rig with the part at a shift in metres.
+    fn at(&mut self, shift: f64) -> Result<&Rig, Unplaced> {
+        self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
+    }
+
+    fn gaps(&mut self, about: About, shift: f64) -> Result<Gaps, Unplaced> {
+        Ok(Model::new(self.at(shift)?).gaps(about)?)
+    }
+
+    /// How far inside one limit the load lies at a shift.
+    fn gap(&mut self, about: About, limit: usize, shift: f64) -> f64 {
+        let key = shift.to_bits();
+        if !self.seen.contains_key(&key) {
+            let found = self.gaps(about, shift).ok().map(|gaps| self.insides(&gaps));
+            self.seen.insert(key, found);
+        }
+        let found = self.seen.get(&key).and_then(|found| found.as_ref()?.get(limit));
+        found.copied().unwrap_or(f64::NEG_INFINITY)
+    }
+
+    /// How far the load lies inside every limit that was met: without end where the limit is not there, and
+    /// what is not known does not hold.
+    fn insides(&self, gaps: &Gaps) -> Vec<f64> {
+        let mut insides = vec![f64::INFINITY; self.limits.len()];
+        let mut next = 0;
+        for (limit, gap) in gaps {
+            if let Some(at) = position(&self.limits, limit, next) {
+                insides[at] = gap.as_ref().map_or(f64::NEG_INFINITY, |gap| gap.inside);
+                next = at + 1;
+            }
+        }
+        insides
+    }
+
+    fn look(&mut self, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
+        self.limits.clear();
+        self.seen.clear();
+        let looks = self.looks(range, grid)?;
+        let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
+        let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
+        for i in 0..self.limits.len() {
+            let Tally { limit, size, unknown, missing } = self.limits[i].clone();
+            if unknown {
+                note_unknown(&mut looked.unknown, Unknown { id: limit.id(), counts: limit.counts, missing });
+            }
+            // What was never known is told as such only.
+            if let Some(size) = size {
+                looked.held.push(self.held(grid, i, limit, size, &looks));
+            }
+        }
+        Ok(looked)
+    }
+
+    /// Looks all over a range; where shifts are refused in between, one list for each stretch without.
+    fn looks(&mut self, range: Interval, grid: &Grid) -> Result<Vec<Vec<Look>>, Unplaced> {
+        let mut looks: Vec<Vec<Look>> = vec![Vec::new()];
+        let mut first_refusal = None;
+        let mut before: Option<(f64, bool)> = None;
+        for shift in places(range, grid) {
+            let gaps = self.gaps(grid.about, shift);
+            let allowed = gaps.is_ok();
+            if let Some((last, last_allowed)) = before.filter(|(_, last_allowed)| *last_allowed != allowed) {
+                let (good, bad) = if last_allowed { (last, shift) } else { (shift, last) };
+                if !last_allowed {
+                    looks.push(Vec::new());
+                }
+                let edge = self.edge(grid, good, bad);
+                if edge != good
+                    && let Ok(gaps) = self.gaps(grid.about, edge)
+                    && let Some(look) = looks.last_mut()
+                {
+                    look.push((edge, self.insides(&gaps)));
+                }
+            }
+            before = Some((shift, allowed));
+            match gaps {
+                Ok(gaps) => {
+                    tally(&mut self.limits, &gaps);
+                    if let Some(look) = looks.last_mut() {
+                        look.push((shift, self.insides(&gaps)));
+                    }
+                }
+                Err(refusal) => first_refusal = first_refusal.or(Some(refusal)),
+            }
+        }
+        looks.retain(|look| !look.is_empty());
+        match first_refusal {
+            // The present place alone is no choice.
+            Some(refusal) if looks.iter().map(|look| span(look)).sum::<f64>() <= SAME_END => Err(refusal),
+            _ => Ok(looks),
+        }
+    }
+
+    /// The last shift that can be set on the way from one that can to one that cannot.
+    fn edge(&mut self, grid: &Grid, mut good: f64, mut bad: f64) -> f64 {
+        while (bad - good).abs() > grid.within {
+            let middle = f64::midpoint(good, bad);
+            if self.gaps(grid.about, middle).is_ok() {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        good
+    }
+
+    /// Where a limit holds; `size` is that of its load or limit.
+    fn held(&mut self, grid: &Grid, index: usize, limit: Limit, size: f64, looks: &[Vec<Look>]) -> Held {
+        // A limit first met later was not there before.
+        let at = |(shift, gaps): &Look| (*shift, gaps.get(index).copied().unwrap_or(f64::INFINITY));
+        let mut holds = Vec::new();
+        for look in looks {
+            let samples: Vec<interval::Sample> = look.iter().map(at).collect();
+            holds.extend(holding(&samples, grid.within, &mut |shift| self.gap(grid.about, index, shift)));
+        }
+        let every = || looks.iter().flatten().map(at);
+        let known = || every().filter(|(_, gap)| gap.is_finite());
+        let best = known().reduce(|best, next| if next.1 > best.1 { next } else { best });
+        let least = known().map(|(_, gap)| gap).fold(f64::INFINITY, f64::min);
+        let change = best.map_or(0.0, |(_, best)| best - least);
+        let jumps = best.is_some() && every().any(|(_, gap)| !gap.is_finite());
+        Held {
+            holds,
+            moves: jumps || change > UNMOVED * size,
+            mendable: true,
+            best: best.map(|(_, gap)| Amount::from_si(limit.check.measure, gap)),
+            best_at: Length::from_si(best.map_or(0.0, |(shift, _)| shift)),
+            limit,
+        }
+    }
+
+    /// The place to choose, if there is a window.
+    fn spot(
+        &mut self,
+        placing: &Placing,
+        preferred: Option<Share>,
+        options: &Options,
+    ) -> Result<Option<Spot>, Unplaced> {
+        let windows = &placing.windows;
+        let chosen = match preferred {
+            Some(share) => self.nearest_share(windows, share.si())?,
+            None => None,
+        };
+        let widest = || {
+            let width = |window: &Window| window.interval.width().si();
+            let widest =
+                windows.iter().enumerate().reduce(|a, b| if width(b.1) > width(a.1) { b } else { a })?;
+            let Interval { from, to } = widest.1.interval;
+            Some((widest.0, f64::midpoint(from.si(), to.si())))
+        };
+        let Some((window, exact)) = chosen.or_else(widest) else { return Ok(None) };
+        let [coarse, fine] = options.grains;
+        let rounded = |grain| rounded_inside(exact, windows[window].interval, grain);
+        let set = rounded(coarse);
+        let shift = set.or_else(|| rounded(fine)).unwrap_or(exact);
+        let most_used = self.most_used(placing, shift)?;
+        Ok(Some(Spot {
+            shift: Length::from_si(shift),
+            exact: Length::from_si(exact),
+            window,
+            finer: set.is_none(),
+            preferred: preferred.filter(|_| chosen.is_some()),
+            most_used,
+        }))
+    }
+
+    /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
+    /// can be told.
+    fn nearest_share(&mut self, windows: &[Window], share: f64) -> Result<Option<(usize, f64)>, Unplaced> {
+        let mut best: Option<(usize, f64, f64)> = None;
+        for (i, window) in windows.iter().enumerate() {
+            let mut samples = Vec::new();
+            for shift in places(window.interval, &ON_THE_LEVEL) {
+                let Some(found) = self.share(shift)? else { return Ok(None) };
+                samples.push((shift, found - share));
+            }
+            // Where the share is met the difference changes its sign: there an interval ends.
+            let above = holding(&samples, ON_THE_LEVEL.within, &mut |shift| {
+                self.share(shift).ok().flatten().map_or(f64::NEG_INFINITY, |found| found - share)
+            });
+            let ends = above.iter().flat_map(|interval| [interval.from.si(), interval.to.si()]);
+            let mut candidates: Vec<f64> = samples.iter().map(|(shift, _)| *shift).collect();
+            candidates.extend(ends);
+            for shift in candidates {
+                let Some(found) = self.share(shift)? else { return Ok(None) };
+                let off = (found - share).abs();
+                if best.is_none_or(|(_, _, least)| off < least) {
+                    best = Some((i, shift, off));
+                }
+            }
+        }
+        Ok(best.map(|(i, shift, _)| (i, shift)))
+    }
+
+    /// The first case's tongue share at a shift, if known.
+    fn share(&mut self, shift: f64) -> Result<Option<f64>, Unplaced> {
+        let cases = Model::new(self.at(shift)?).loads(Trial::default())?;
+        Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
+    }
+
+    /// For each case the limit of which most is used at a shift.
+    fn most_used(&mut self, placing: &Placing, shift: f64) -> Result<Vec<Option<(Limit, Gap)>>, Unplaced> {
+        let mut gaps = self.gaps(About::Level, shift)?;
+        if placing.ramps {
+            gaps.extend(self.gaps(About::Ramps, shift)?);
+        }
+        let moved = |limit: &Limit| {
+            placing.held.iter().any(|held| held.limit == *limit && held.moves && held.sets_windows())
+        };
+        let counting: Vec<(Limit, Gap)> = gaps
+            .into_iter()
+            .filter(|(limit, _)| limit.counts && moved(limit))
+            .filter_map(|(limit, gap)| Some((limit, gap.ok()?)))
+            .collect();
+        let cases = self.at(shift)?.proposed.cases.len();
+        let used = |gap: &Gap| gap.used.unwrap_or(f64::NEG_INFINITY);
+        let most_used = |case: usize| {
+            let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));
+            // Of the two ends of a band the nearer is the tight one.
+            of_case
+                .reduce(|a, b| {
+                    let nearer = used(&b.1) == used(&a.1) && b.1.inside < a.1.inside;
+                    if used(&b.1) > used(&a.1) || nearer { b } else { a }
+                })
+                .cloned()
+        };
+        Ok((0..cases).map(most_used).collect())
+    }
+}
+
+/// A shift in metres with how far inside every limit the load lies there.
+type Look = (f64, Vec<f64>);
+
+/// What is gathered of a limit while looking.
+#[derive(Clone)]
+struct Tally {
+    limit: Limit,
+    /// The greatest size of load or limit; none where neither was ever known.
+    size: Option<f64>,
+    /// Whether it was unknown anywhere, and for want of what.
+    unknown: bool,
+    missing: Vec<Key>,
+}
+
+/// The place of a limit in a list, looked for first where it is expected.
+fn position(limits: &[Tally], limit: &Limit, expected: usize) -> Option<usize> {
+    if limits.get(expected).is_some_and(|tally| tally.limit == *limit) {
+        return Some(expected);
+    }
+    limits.iter().position(|tally| tally.limit == *limit)
+}
+
+fn tally(limits: &mut Vec<Tally>, gaps: &Gaps) {
+    let mut next = 0;
+    for (limit, gap) in gaps {
+        let at = position(limits, limit, next).unwrap_or_else(|| {
+            limits.push(Tally { limit: limit.clone(), size: None, unknown: false, missing: Vec::new() });
+            limits.len() - 1
+        });
+        next = at + 1;
+        let tally = &mut limits[at];
+        match gap {
+            Ok(gap) => {
+                let size = gap.load.unwrap_or(0.0).abs().max(gap.limit.abs());
+                tally.size = Some(tally.size.map_or(size, |known| known.max(size)));
+            }
+            Err(missing) => {
+                tally.unknown = true;
+                add_missing(&mut tally.missing, &missing.0);
+            }
+        }
+    }
+}
+
+fn add_missing(list: &mut Vec<Key>, keys: &[Key]) {
+    for key in keys {
+        if !list.contains(key) {
+            list.push(*key);
+        }
+    }
+}
+
+fn stretch(look: &[Look]) -> Option<Interval> {
+    Some(Interval::new(look.first()?.0, look.last()?.0))
+}
+
+fn span(look: &[Look]) -> f64 {
+    stretch(look).map_or(0.0, |stretch| stretch.width().si())
+}
+
+/// The places at which a range is looked at, both ends among them.
+fn places(range: Interval, grid: &Grid) -> Vec<f64> {
+    let (from, width) = (range.from.si(), range.width().si());
+    if width <= 0.0 {
+        return vec![from];
+    }
+    let cells = (width / grid.spacing).ceil().clamp(grid.least, grid.most);
+    // A whole number no greater than the most cells.
+    let count = usize::try_from(cells as i64).unwrap_or(1);
+    let mut places: Vec<f64> = (0..count).map(|i| from + width * (i as f64 / cells)).collect();
+    places.push(range.to.si());
+    places
+}
+
+/// Lists a row once, with every key that it lacks anywhere.
+fn note_unknown(list: &mut Vec<Unknown>, unknown: Unknown) {
+    match list.iter_mut().find(|known| known.id == unknown.id) {
+        Some(known) => add_missing(&mut known.missing, &unknown.missing),
+        None => list.push(unknown),
+    }
+}
+
+/// Marks every limit of a row that holds nowhere in some case.
+fn leave_out_unmendable(held: &mut [Held]) {
+    let never: Vec<Limit> = held.iter().filter(|held| held.never()).map(|held| held.limit.clone()).collect();
+    for held in held {
+        let of_row = |limit: &Limit| limit.check == held.limit.check && limit.of == held.limit.of;
+        held.mendable = !never.iter().any(of_row);
+    }
+}
+
+/// A window with what closes it.
+fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Interval]) -> Window {
+    let closer = |at: Length, end: fn(&Interval) -> Length, range_end: Length| {
+        if at == range_end {
+            return Closer::Range;
+        }
+        let near = |interval: &Interval| (end(interval) - at).si().abs() <= SAME_END;
+        if stretches.iter().any(|stretch| end(stretch) != range_end && near(stretch)) {
+            return Closer::Refused;
+        }
+        let closes = |held: &Held| held.sets_windows() && held.holds.iter().any(near);
+        let limit = held.iter().enumerate().find(|(_, held)| closes(held));
+        limit.map_or(Closer::Range, |(i, _)| Closer::Limit(i))
+    };
+    let closed_by = [
+        closer(interval.from, |interval| interval.from, range.from),
+        closer(interval.to, |interval| interval.to, range.to),
+    ];
+    Window { interval, closed_by }
+}
+
+/// The two limits that are farthest from holding together.
+fn conflict(held: &[Held]) -> Conflict {
+    let met: Vec<(usize, &Held)> = held.iter().enumerate().filter(|(_, held)| held.sets_windows()).collect();
+    let mut worst: Option<([usize; 2], (Length, Length))> = None;
+    let length = |(from, to): (Length, Length)| (to - from).abs();
+    for (n, (i, one)) in met.iter().enumerate() {
+        for (j, other) in &met[n + 1..] {
+            if let Some(ends) = apart(&one.holds, &other.holds)
+                && worst.is_none_or(|(_, known)| length(ends) > length(known))
+            {
+                worst = Some(([*i, *j], ends));
+            }
+        }
+    }
+    worst.map_or(Conflict::Together, |(limits, (one, other))| Conflict::Pair { limits, ends: [one, other] })
+}
+
+/// A multiple of a grain this near an interval, in metres, lies inside it but for rounding.
+const ROUNDING: f64 = 1e-12;
+
+/// The multiple of a grain nearest to a place, inside an interval if there is one.
+fn rounded_inside(at: f64, interval: Interval, grain: Length) -> Option<f64> {
+    let grain = grain.si();
+    let (from, to) = (interval.from.si(), interval.to.si());
+    let inside = |steps: &f64| ((steps * grain).clamp(from, to) - steps * grain).abs() <= ROUNDING;
+    let (below, above) = ((at / grain).floor(), (at / grain).ceil());
+    let by_nearness = if at / grain - below <= above - at / grain { [below, above] } else { [above, below] };
+    by_nearness.into_iter().find(inside).map(|steps| (steps * grain).clamp(from, to))
+}

@@ -1,0 +1,227 @@
+//! `bunkline place` through the program: what it prints passes when it is set, and what lies beyond fails.
+
+use serde_json::Value;
+use std::process::{Command, Output};
+
+const AS_FOUND: &str = "demo-data/survey-launch-as-found.toml";
+const AS_CHANGED: &str = "demo-data/survey-launch-as-changed.toml";
+const SKIFF: &str = "demo-data/fishing-skiff.toml";
+const DEMOS: [&str; 5] =
+    [AS_FOUND, AS_CHANGED, SKIFF, "demo-data/electric-day-launch.toml", "demo-data/pilot-cutter.toml"];
+
+fn run(arguments: &[&str]) -> Output {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_bunkline"));
+    program.current_dir(env!("CARGO_MANIFEST_DIR")).env_remove("NO_COLOR").env_remove("CLICOLOR_FORCE");
+    program.args(arguments).output().expect("the program runs")
+}
+
+/// What it prints, with its exit code.
+fn printed(arguments: &[&str]) -> (String, Option<i32>) {
+    let output = run(arguments);
+    (String::from_utf8(output.stdout).expect("text"), output.status.code())
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let (text, _) = printed(&[arguments, &["--format", "json"]].concat());
+    serde_json::from_str(&text).expect("JSON")
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+/// The ids of the checks that fail with a change.
+fn failing(file: &str, change: &str) -> Vec<String> {
+    let report = json(&["check", file, "--set", change]);
+    let checks = report["checks"].as_array().expect("checks").iter();
+    let failing = checks.filter(|check| check["verdict"] == "fail");
+    failing.map(|check| check["id"].as_str().expect("an id").to_string()).collect()
+}
+
+/// The ids of the rows that count and that no move mends.
+fn unmendable(place: &Value) -> Vec<String> {
+    let limits = place["limits"].as_array().expect("limits").iter();
+    let never = limits.filter(|limit| limit["counts"] == true && limit["mendable"] == false);
+    never.map(|limit| limit["check"].as_str().expect("an id").to_string()).collect()
+}
+
+/// What fails with a change beside what no move mends.
+fn mendable_failing(file: &str, place: &Value, change: &str) -> Vec<String> {
+    let left_out = unmendable(place);
+    failing(file, change).into_iter().filter(|id| !left_out.contains(id)).collect()
+}
+
+#[test]
+fn the_shift_that_is_printed_passes_when_it_is_set() {
+    for file in DEMOS {
+        for (by, units) in [("boat", "us"), ("boat", "metric"), ("axles", "us"), ("tongue", "metric")] {
+            let arguments = ["place", file, "--by", by, "--units", units];
+            let (text, code) = printed(&arguments);
+            let place = &json(&arguments)["place"];
+            assert_eq!(code, Some(i32::from(place["answer"] != true)), "{text}");
+            let key = format!("shift.{by}");
+            let line = text.lines().find_map(|line| line.trim().strip_prefix(&format!("{key} = ")));
+            let Some(line) = line else {
+                assert!(place["spot"].is_null(), "{text}");
+                continue;
+            };
+            let failing = mendable_failing(file, place, &format!("{key}={line}"));
+            assert!(failing.is_empty(), "{file} {key}={line}: {failing:?}");
+            let unit = if units == "us" { "in" } else { "mm" };
+            assert!(line.ends_with(&format!("{unit}\"")), "{line}");
+        }
+    }
+}
+
+#[test]
+fn a_window_holds_up_to_its_ends_and_no_farther() {
+    for file in DEMOS {
+        let place = &json(&["place", file, "--units", "us"])["place"];
+        for window in place["windows"].as_array().expect("windows") {
+            for (end, outward) in [("from", -1.0), ("to", 1.0)] {
+                let at = number(&window[end]);
+                let set = |at: f64| format!("shift.boat={at:.9} in");
+                // A thousandth of an inch inside.
+                let failing = mendable_failing(file, place, &set(at - outward * 1e-3));
+                assert!(failing.is_empty(), "{file} at {at} in: {failing:?}");
+                let closer = &window["closed_by"][end];
+                if closer["what"] == "limit" {
+                    let failing = mendable_failing(file, place, &set(at + outward * 1e-3));
+                    let check = closer["limit"]["check"].as_str().expect("an id").to_string();
+                    assert!(failing.contains(&check), "{file} beyond {at} in: {failing:?}, not {check}");
+                } else {
+                    assert_eq!(
+                        closer["what"],
+                        if place["range"]["stated"] == true { "travel" } else { "range" }
+                    );
+                    assert!(closer["limit"].is_null() && at == number(&place["range"][end]));
+                }
+            }
+        }
+    }
+}
+
+/// A printed move as a change would write it.
+fn signed(words: &str) -> String {
+    match (words.strip_suffix(" forward"), words.strip_suffix(" aft")) {
+        (Some(size), _) => format!("-{size}"),
+        (_, Some(size)) => size.to_string(),
+        _ => panic!("{words} goes neither way"),
+    }
+}
+
+#[test]
+fn the_ends_that_are_printed_hold() {
+    for (file, units) in [(SKIFF, "us"), (SKIFF, "metric"), (AS_FOUND, "us"), (AS_FOUND, "metric")] {
+        let (text, _) = printed(&["place", file, "--units", units]);
+        let place = &json(&["place", file])["place"];
+        let ends = text.lines().filter_map(|line| {
+            let line = line.trim();
+            let rest = line.strip_prefix("forward end, ").or_else(|| line.strip_prefix("aft end, "))?;
+            Some(rest.split_once(':').expect("what closes it").0)
+        });
+        let ends: Vec<&str> = ends.collect();
+        assert_eq!(ends.len(), 2, "{text}");
+        for end in ends {
+            let failing = mendable_failing(file, place, &format!("shift.boat={}", signed(end)));
+            assert!(failing.is_empty(), "{file} at {end}: {failing:?}");
+        }
+    }
+}
+
+#[test]
+fn units_of_the_report_do_not_move_the_windows() {
+    for file in DEMOS {
+        let [us, metric] = ["us", "metric"].map(|units| json(&["place", file, "--units", units]));
+        assert_eq!(us["units"]["length"], "in");
+        assert_eq!(metric["units"]["length"], "mm");
+        let (us, metric) = (&us["place"]["windows"], &metric["place"]["windows"]);
+        let (us, metric) = (us.as_array().expect("windows"), metric.as_array().expect("windows"));
+        assert_eq!(us.len(), metric.len());
+        for (us, metric) in us.iter().zip(metric) {
+            for end in ["from", "to"] {
+                // The same search: only the writing differs.
+                let off = number(&us[end]) * 25.4 - number(&metric[end]);
+                assert!(off.abs() < 1e-9, "{file}: {us} {metric}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_told_at_the_spot_is_what_check_tells_there() {
+    for file in DEMOS {
+        let report = json(&["place", file]);
+        let spot = &report["place"]["spot"];
+        let change = format!("shift.boat={:.12} in", number(&spot["shift"]) / factor(&report));
+        let check = json(&["check", file, "--set", &change]);
+        assert_eq!(report["verdict"], check["verdict"]);
+        let cases = report["cases"].as_array().expect("cases").iter();
+        for (place, check) in cases.zip(check["cases"].as_array().expect("cases")) {
+            // A shift is written to 1e-12 in.
+            let off = number(&place["tongue_weight"]) - number(&check["tongue_weight"]);
+            assert!(off.abs() < 1e-6, "{file}: {place} {check}");
+        }
+    }
+}
+
+/// How many of the report's lengths an inch is.
+fn factor(report: &Value) -> f64 {
+    if report["units"]["length"] == "mm" { 25.4 } else { 1.0 }
+}
+
+#[test]
+fn a_report_is_for_reading() {
+    for file in DEMOS {
+        for arguments in [&["--by", "boat"][..], &["--by", "axles"], &["--by", "tongue", "--units", "metric"]]
+        {
+            let (text, _) = printed(&[&["place", file], arguments].concat());
+            // The title is the owner's.
+            let long = text.lines().skip(1).find(|line| line.chars().count() > 80);
+            assert_eq!(long, None);
+            assert!(!text.contains("NaN") && !text.contains("inf ") && !text.contains("-0 "), "{text}");
+        }
+    }
+}
+
+#[test]
+fn the_survey_launch_is_told_where_to_sit() {
+    insta::assert_snapshot!(printed(&["place", AS_FOUND]).0);
+    insta::assert_snapshot!(printed(&["place", AS_CHANGED, "--with-ramps"]).0);
+}
+
+#[test]
+fn a_conflict_is_told_in_words() {
+    let (text, code) = printed(&["place", SKIFF, "--set", "trailer.coupler.tongue_rating=150 lb"]);
+    assert_eq!(code, Some(1));
+    assert!(text.contains("Two limits conflict by"), "{text}");
+}
+
+#[test]
+fn what_cannot_be_done_is_refused() {
+    for (arguments, says) in [
+        (&["place", "no-such-file.toml"][..], "expected a readable rig file"),
+        (&["place", SKIFF, "--by", "keel"], "invalid value 'keel'"),
+        (&["place", SKIFF, "--set", "policy.preferred_tongue_share=-9 %"], "expected"),
+        (&["place", SKIFF, "--set", "policy.preferred_tongue_share=9 in"], "expected"),
+    ] {
+        let output = run(arguments);
+        assert_eq!(output.status.code(), Some(2));
+        let message = String::from_utf8(output.stderr).expect("text");
+        assert!(output.stdout.is_empty() && message.contains(says), "{message}");
+    }
+}
+
+#[test]
+fn nothing_known_is_said() {
+    let (text, code) = printed(&["new"]);
+    assert_eq!(code, Some(0));
+    let bare =
+        text.lines().filter(|line| !line.starts_with("ball_height") && !line.starts_with("level_ball"));
+    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("place-bare.toml");
+    std::fs::write(&file, bare.collect::<Vec<_>>().join("\n")).expect("a writable folder");
+    let (text, code) = printed(&["place", file.to_str().expect("a plain path")]);
+    assert_eq!(code, Some(1));
+    assert!(text.contains("No check that must hold and could be made"), "{text}");
+    assert!(text.contains("tow.ball_height"), "{text}");
+}
