@@ -53,7 +53,7 @@ pub(super) fn assess_trial(
     for check in CHECKS {
         rows.extend(subjects(check, setup).map(|of| loads.make(check, of)));
     }
-    let verdict = verdict(&rows);
+    let verdict = verdict(rows.iter().map(|row| (row.check, row.verdict)));
     Ok(Assessment { cases, ramps, rows, verdict })
 }
 
@@ -81,7 +81,7 @@ pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize)
 }
 
 /// What a check is made for in a setup: each is one row.
-fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
+pub(super) fn subjects<'a>(check: &Check, setup: &'a Setup) -> impl Iterator<Item = Of> + use<'a> {
     let axles = setup.trailer.axles.len();
     let ramp = !setup.ramps.is_empty();
     let (rig, axles, points) = match check.rows {
@@ -115,11 +115,22 @@ struct Occurrence {
 }
 
 /// The occurrence that decides a check.
-struct Governing {
-    case: Option<usize>,
-    ramp: Option<usize>,
+pub(super) struct Governing {
+    pub case: Option<usize>,
+    pub ramp: Option<usize>,
     /// The load and how it is judged; none where what should hold is unloaded.
-    judged: Option<(f64, Judged)>,
+    pub judged: Option<(f64, Judged)>,
+}
+
+impl Governing {
+    /// What becomes of the check.
+    pub fn verdict(&self, counts: bool) -> Verdict {
+        match self.judged {
+            Some((_, judged)) => judged.verdict(counts),
+            None if counts => Verdict::Fail,
+            None => Verdict::Advise,
+        }
+    }
 }
 
 /// Whether a judged load is worse than another; one that holds nothing is worst.
@@ -154,13 +165,14 @@ impl<'a> Loads<'a> {
             missing: Vec::new(),
         };
         match governing {
-            Ok(Governing { judged: Some((load, judged)), .. }) => {
-                row.load = Some(amount(load));
-                row.margin = Some(amount(judged.margin));
-                row.used = judged.used.map(Share::from_si);
-                row.verdict = judged.verdict(counts);
+            Ok(governing) => {
+                row.verdict = governing.verdict(counts);
+                if let Some((load, judged)) = governing.judged {
+                    row.load = Some(amount(load));
+                    row.margin = Some(amount(judged.margin));
+                    row.used = judged.used.map(Share::from_si);
+                }
             }
-            Ok(_) => row.verdict = if counts { Verdict::Fail } else { Verdict::Advise },
             Err(missing) => row.missing = missing.0,
         }
         row
@@ -173,7 +185,7 @@ impl<'a> Loads<'a> {
     }
 
     /// The occurrence with the least margin; one that holds nothing is worst of all.
-    fn governing(self, check: &Check, element: usize) -> Known<Governing> {
+    pub fn governing(self, check: &Check, element: usize) -> Known<Governing> {
         let thin = self.setup.policy.thin_margin.map_or(0.0, Quantity::si);
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
@@ -257,7 +269,7 @@ impl Judged {
 }
 
 /// Whether a check must hold: the longest pattern of the policy that matches it decides, else its own rule.
-fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
+pub(super) fn counts(check: &Check, of: &Of, setup: &Setup) -> bool {
     let policy = &setup.policy;
     if !policy.counts.is_empty() || !policy.advises.is_empty() {
         let id = of.fill(check.id);
@@ -284,12 +296,15 @@ fn matches(pattern: &str, id: &str) -> bool {
     }
 }
 
-fn verdict(rows: &[Row]) -> RigVerdict {
-    if rows.iter().any(|row| row.verdict == Verdict::Fail) {
-        RigVerdict::Fail
-    } else if rows.iter().any(|row| row.check.core && row.verdict == Verdict::NotChecked) {
-        RigVerdict::Incomplete
-    } else {
-        RigVerdict::Pass
+/// What checks and their verdicts make of a rig.
+pub(super) fn verdict<'a>(made: impl Iterator<Item = (&'a Check, Verdict)>) -> RigVerdict {
+    let mut worst = RigVerdict::Pass;
+    for (check, verdict) in made {
+        match verdict {
+            Verdict::Fail => return RigVerdict::Fail,
+            Verdict::NotChecked if check.core => worst = RigVerdict::Incomplete,
+            _ => {}
+        }
     }
+    worst
 }

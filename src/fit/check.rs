@@ -257,6 +257,11 @@ impl Check {
     pub fn is_about_ramps(&self) -> bool {
         matches!(self.rows, Rows::Ramp | Rows::RampAxles | Rows::RampPoints)
     }
+
+    /// Whether it is made of the loads with the rear axle lifted.
+    pub fn is_about_lifting(&self) -> bool {
+        matches!(self.rows, Rows::AxlesButRear | Rows::SeveralAxles)
+    }
 }
 
 /// Each id stands for one entry of the registry.

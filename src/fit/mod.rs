@@ -10,6 +10,7 @@ mod cure;
 mod known;
 mod loads;
 mod placement;
+mod plan;
 mod ramp;
 mod registry;
 
@@ -20,8 +21,9 @@ pub use check::{
 };
 pub use cure::{Cure, Room};
 pub use known::{Known, Missing};
-pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
+pub use loads::{AsMeasured, Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};
+pub use plan::{Made, Outlook, Plan, Planned};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
 pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
 

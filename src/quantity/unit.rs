@@ -142,6 +142,14 @@ impl Unit {
             _ => si,
         }
     }
+
+    /// How many such units make an SI value of the kind: undoes [`Self::to_si`], up to rounding.
+    pub fn number(&self, si: f64, kind: Kind) -> f64 {
+        match (kind, self.kind) {
+            (Kind::Slope, Kind::Angle) => si.atan() / self.factor,
+            _ => si / self.factor,
+        }
+    }
 }
 
 /// The unit of a kind that a misspelt word most likely means.

@@ -1,7 +1,7 @@
 //! A rig under other values of some inputs, each time from the same file, without reading text again.
 
 use super::change::{Change, corrects, keys};
-use super::input::{Input, Key};
+use super::input::{Input, Key, Role};
 use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::{Setup, Shift};
@@ -37,8 +37,21 @@ impl Variable {
         self.keys.iter().map(|(key, _)| *key)
     }
 
-    fn corrects(&self) -> bool {
+    /// Whether setting it corrects what was measured, at any of its keys; else it only proposes.
+    pub fn corrects(&self) -> bool {
         self.keys.iter().any(|(_, corrects)| *corrects)
+    }
+
+    /// Whether writing it into the file would say that the rig was measured so, which setting it does not.
+    pub fn is_measured_in_a_file(&self) -> bool {
+        let role = |key: &Key| key.input().map(|input| input.role);
+        self.keys.iter().any(|(key, corrects)| !corrects && role(key) == Some(Role::Measured))
+    }
+
+    /// Why a value in SI is out of its keys' own bounds, told in these units, if it is.
+    pub fn out_of_bounds(&self, value: f64, units: UnitSystem) -> Option<Fault> {
+        let read = Uncertain { value, bound: 0.0 };
+        out_of_bounds(self.keys().next()?.input()?, self.kind, read, || written(read, self.kind, units))
     }
 }
 
@@ -57,6 +70,14 @@ impl Rig {
         };
         let keys = keys.into_iter().map(|key| (key, corrects(key, draft))).collect();
         Ok(Variable { path: path.to_string(), kind, keys })
+    }
+
+    /// The value in SI of a variable as proposed, of the first of its keys; none where there is none.
+    pub fn value(&self, variable: &Variable) -> Option<f64> {
+        let mut scratch = self.proposed.clone();
+        let key = variable.keys().next()?;
+        make_room(&mut scratch, key);
+        stored(&key.input()?.slot(&mut scratch, key.at))
     }
 }
 
@@ -181,11 +202,8 @@ impl Varied {
     }
 
     fn out_of_bounds(&self, variable: &Variable, value: f64) -> Option<Problem> {
-        let input = variable.keys().next()?.input()?;
         let units = self.rig.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
-        let read = Uncertain { value, bound: 0.0 };
-        let fault = out_of_bounds(input, variable.kind, read, || written(read, variable.kind, units))?;
-        Some(Problem { fault, at: None, other: None })
+        Some(Problem { fault: variable.out_of_bounds(value, units)?, at: None, other: None })
     }
 }
 
