@@ -1,13 +1,16 @@
 //! The command line: arguments, streams and exit codes.
 
+mod apply;
 mod check;
 mod colours;
 mod diagnostic;
 mod explain;
+mod file;
 mod new;
 mod ramp;
 mod rigs;
 mod stream;
+mod sweep;
 
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
 use std::process::ExitCode;
@@ -29,6 +32,7 @@ struct Arguments {
 enum Command {
     Check(check::Check),
     Ramp(ramp::Ramp),
+    Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
 }
@@ -85,6 +89,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
+        Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),
     };

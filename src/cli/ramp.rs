@@ -8,7 +8,7 @@ use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::ramp::{Heads, Sample, Told};
 use crate::report::{Subject, csv, json, ramp};
-use crate::rig::{Rig, nearest};
+use crate::rig::Rig;
 use crate::study::head;
 use clap::{Args, ValueEnum};
 
@@ -212,17 +212,9 @@ fn keep_named<T>(
     what: &str,
     name: impl Fn(&T) -> Option<&str>,
 ) -> Result<(), Trouble> {
-    let Some(wanted) = wanted else { return Ok(()) };
-    if !list.iter().any(|element| name(element) == Some(wanted)) {
-        let names: Vec<&str> = list.iter().filter_map(&name).collect();
-        let near = nearest(wanted, names.iter().copied());
-        let help = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
-        let list = names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
-        let wanted = wanted.escape_debug();
-        return Err(Trouble::Plain(format!(
-            "expected the name of a {what} ({list}), found `{wanted}`{help}"
-        )));
+    if rigs::named(list, wanted, what, &name)?.is_none() {
+        return Ok(());
     }
-    list.retain(|element| name(element) == Some(wanted));
+    list.retain(|element| name(element) == wanted);
     Ok(())
 }

@@ -113,7 +113,7 @@ pub fn brief(si: f64, kind: Kind, system: UnitSystem) -> String {
 }
 
 /// The unit in which a rig file of the system states a kind.
-fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
+pub fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
     let (us, metric) = match kind {
         Kind::Length => ("in", "mm"),
         Kind::Weight => ("lb", "kg"),
@@ -186,7 +186,7 @@ pub fn decimals(number: f64, places: usize) -> String {
 }
 
 /// As [`decimals`], without trailing zeros.
-fn trimmed(number: f64, places: usize) -> String {
+pub fn trimmed(number: f64, places: usize) -> String {
     let text = decimals(number, places);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }

@@ -5,6 +5,7 @@ pub mod csv;
 pub mod explain;
 pub mod json;
 pub mod ramp;
+pub mod sweep;
 pub mod text;
 mod words;
 

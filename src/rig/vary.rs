@@ -4,7 +4,7 @@ use super::change::{Change, corrects, keys};
 use super::input::{Input, Key, Role};
 use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, out_of_bounds, store, stored};
-use super::setup::{Setup, Shift};
+use super::setup::{Part, Setup, Shift};
 use super::source::Sources;
 use super::{Rig, defaults, validate};
 use crate::quantity::show::{UnitSystem, written};
@@ -70,6 +70,28 @@ impl Rig {
         };
         let keys = keys.into_iter().map(|key| (key, corrects(key, draft))).collect();
         Ok(Variable { path: path.to_string(), kind, keys })
+    }
+
+    /// The path of each key that a variable stands for, spelled as the variable's, elements in place of `all`.
+    pub fn paths(&self, variable: &Variable) -> Vec<String> {
+        let spelled = |key: Key| {
+            let mut elements = key.at.into_iter();
+            let segments = key.path.split('.').zip(variable.path.split('.')).enumerate();
+            let segments = segments.map(|(i, (pattern, written))| {
+                let element = if pattern == "*" { elements.next() } else { None };
+                match element.filter(|_| written == "all") {
+                    // A case's fills go by the tanks' ids.
+                    Some(tank) if key.path == "cases.*.fill.*" && i == 3 => {
+                        let id = self.proposed.part_id(Part::Tank(tank));
+                        id.map_or_else(|| (tank + 1).to_string(), str::to_string)
+                    }
+                    Some(element) => (element + 1).to_string(),
+                    None => written.to_string(),
+                }
+            });
+            segments.collect::<Vec<_>>().join(".")
+        };
+        variable.keys().map(spelled).collect()
     }
 
     /// The value in SI of a variable as proposed, of the first of its keys; none where there is none.

@@ -194,11 +194,24 @@ pub struct Point {
     pub found: Result<Outlook, NoRig>,
 }
 
+/// One key with the value that it is to have.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Setting {
+    /// The key's path.
+    pub path: String,
+    /// The value, as a rig file states it.
+    pub text: String,
+    /// Whether the key stands in an element of a list.
+    pub in_list: bool,
+}
+
 /// A grid of values over a rig, and what is asked of each of its points.
 #[derive(Debug)]
 pub struct Sweep<'a> {
     rig: &'a Rig,
     axes: Vec<Axis>,
+    /// What each axis varies, as the rig stands, in SI.
+    from: Vec<f64>,
     columns: Vec<Column>,
     plan: Plan,
     /// What follows from the measured state, where no axis changes that.
@@ -208,7 +221,8 @@ pub struct Sweep<'a> {
 impl<'a> Sweep<'a> {
     /// A sweep of a rig, over every case or one alone, counted from 0.
     ///
-    /// `shown` names the columns; none names the usual ones.
+    /// `shown` names the columns; none names the usual ones. For the best point the verdict and the least margin
+    /// are needed beside them.
     ///
     /// # Errors
     /// [`Unasked`] when one key is varied twice, or a column is not known.
@@ -217,6 +231,7 @@ impl<'a> Sweep<'a> {
         axes: Vec<Axis>,
         case: Option<usize>,
         shown: Option<&[String]>,
+        for_best: bool,
     ) -> Result<Self, Unasked> {
         for (i, axis) in axes.iter().enumerate() {
             let earlier = || axes[..i].iter().flat_map(|earlier| earlier.variable.keys());
@@ -229,8 +244,10 @@ impl<'a> Sweep<'a> {
             Some(names) => names.iter().map(|name| column(name, &all)).collect::<Result<Vec<_>, _>>()?,
             None => usual(&all),
         };
-        let plan =
-            Plan::new(&rig.proposed, case, |planned| columns.iter().any(|column| column.needs(planned)));
+        let best = ["verdict", "least_margin"].into_iter().filter(|_| for_best).filter_map(plain);
+        let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
+        let needed = |planned: &Planned| needing.iter().any(|column| column.needs(planned));
+        let plan = Plan::new(&rig.proposed, case, needed);
         for column in &mut columns {
             let check = column.check();
             column.at =
@@ -238,7 +255,32 @@ impl<'a> Sweep<'a> {
         }
         let corrects = axes.iter().any(|axis| axis.variable.corrects());
         let measured = (!corrects).then(|| AsMeasured::of(rig));
-        Ok(Self { rig, axes, columns, plan, measured })
+        let from = axes.iter().map(|axis| rig.value(&axis.variable).unwrap_or(0.0)).collect();
+        Ok(Self { rig, axes, from, columns, plan, measured })
+    }
+
+    /// The values of a point as a file would state them, key by key.
+    pub fn settings(&self, row: u64) -> Vec<Setting> {
+        let axes = self.axes.iter().zip(self.places(row));
+        let settings = axes.flat_map(|(axis, place)| {
+            let paths = self.rig.paths(&axis.variable).into_iter().zip(axis.variable.keys());
+            paths.map(move |(path, key)| Setting {
+                path,
+                text: axis.series.text(place),
+                in_list: key.path.contains('*'),
+            })
+        });
+        settings.collect()
+    }
+
+    /// The rig as it stands.
+    pub fn rig(&self) -> &'a Rig {
+        self.rig
+    }
+
+    /// One point.
+    pub fn point(&self, row: u64) -> Point {
+        Worker::new(self).point(row)
     }
 
     /// What is varied.
@@ -360,12 +402,10 @@ impl<'a> Sweep<'a> {
 
     /// How far a point is from the rig as it stands: the sum of its moves, each as a share of its axis.
     fn distance(&self, row: u64) -> f64 {
-        let moves = self.axes.iter().zip(self.places(row)).map(|(axis, place)| {
-            let (series, at) = (&axis.series, axis.series.si(place));
-            let ends = [series.si(0), series.si(series.len() - 1)];
-            let span = (ends[1] - ends[0]).abs();
-            let from = self.rig.value(&axis.variable).unwrap_or(0.0);
-            if span > 0.0 { (at - from).abs() / span } else { 0.0 }
+        let moves = self.axes.iter().zip(&self.from).zip(self.places(row)).map(|((axis, from), place)| {
+            let series = &axis.series;
+            let span = (series.si(series.len() - 1) - series.si(0)).abs();
+            if span > 0.0 { (series.si(place) - from).abs() / span } else { 0.0 }
         });
         moves.sum()
     }
