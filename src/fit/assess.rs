@@ -190,8 +190,11 @@ impl<'a> Loads<'a> {
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
         let mut stranded = false;
+        // Only what is asked of a ramp as such differs from ramp to ramp.
+        let everywhere = (check.rows != Rows::Ramp).then(|| self.limits(check, element, None));
         for Occurrence { case, ramp, load } in self.occurrences(check, element) {
-            match both(load, self.limits(check, element, ramp)) {
+            let limits = everywhere.clone().unwrap_or_else(|| self.limits(check, element, ramp));
+            match both(load, limits) {
                 Ok((load, limits)) => {
                     let judged = load.map(|load| (load, judge(check.judge, load, limits, thin)));
                     if worst.as_ref().is_none_or(|worst| is_worse(judged, worst.judged)) {

@@ -13,14 +13,22 @@ pub struct Series {
 #[derive(Debug, Clone, PartialEq)]
 enum Values {
     Range(Range),
-    List(Vec<Stated>),
+    List(Vec<Listed>),
+}
+
+/// A value as it was written.
+#[derive(Debug, Clone, PartialEq)]
+struct Listed {
+    stated: Stated,
+    /// Its text, where its number of its unit is not the same to the last bit: feet and inches, or another unit.
+    text: Option<String>,
 }
 
 /// Evenly spaced values, in the unit of the step.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 struct Range {
-    unit: &'static Unit,
-    from: Stated,
+    /// The first, in the unit of the step.
+    from: Listed,
     step: f64,
     count: u64,
     /// First value and step as whole numbers of a decimal place, and how many of that make one: what decimals
@@ -99,8 +107,11 @@ impl Series {
             Some((from, rest)) => Values::Range(range(text, from.trim(), rest, kind)?),
             None if text.trim().is_empty() => return Err(SeriesError::Shape(text.to_string())),
             None => {
-                let stated = text.split(',').map(|value| stated(value.trim(), None, kind));
-                Values::List(stated.collect::<Result<_, _>>()?)
+                let listed = text.split(',').map(str::trim).map(|value| {
+                    let stated = stated(value, None, kind)?;
+                    Ok(Listed::new(stated, value, kind))
+                });
+                Values::List(listed.collect::<Result<_, _>>()?)
             }
         };
         Ok(Self { kind, values })
@@ -128,25 +139,29 @@ impl Series {
     pub fn si(&self, i: u64) -> f64 {
         match &self.values {
             // What the first was written as it is, whatever the step's unit.
-            Values::Range(range) if i == 0 => range.from.si,
-            Values::Range(range) => range.unit.to_si(range.number(i), self.kind),
-            Values::List(list) => listed(list, i).si,
+            Values::Range(range) if i == 0 => range.from.stated.si,
+            Values::Range(range) => range.from.stated.unit.to_si(range.number(i), self.kind),
+            Values::List(list) => listed(list, i).stated.si,
         }
     }
 
     /// The same as so many of a unit.
     pub fn number(&self, i: u64) -> (f64, &'static Unit) {
         match &self.values {
-            Values::Range(range) => (range.number(i), range.unit),
-            Values::List(list) => (listed(list, i).number, listed(list, i).unit),
+            Values::Range(range) => (range.number(i), range.from.stated.unit),
+            Values::List(list) => (listed(list, i).stated.number, listed(list, i).stated.unit),
         }
     }
 
-    /// The same as a rig file would state it: read back, it is the same to the last bit, but for feet and inches
-    /// together.
+    /// The same as a rig file would state it: read back, it is the same to the last bit.
     pub fn text(&self, i: u64) -> String {
+        let written = match &self.values {
+            Values::Range(range) if i == 0 => &range.from.text,
+            Values::Range(_) => &None,
+            Values::List(list) => &listed(list, i).text,
+        };
         let (number, unit) = self.number(i);
-        format!("{number} {}", unit.name)
+        written.clone().unwrap_or_else(|| format!("{number} {}", unit.name))
     }
 
     /// Whether it is a range, evenly spaced.
@@ -155,9 +170,16 @@ impl Series {
     }
 }
 
-fn listed(list: &[Stated], i: u64) -> &Stated {
+fn listed(list: &[Listed], i: u64) -> &Listed {
     let last = list.len() - 1;
     &list[usize::try_from(i).unwrap_or(last).min(last)]
+}
+
+impl Listed {
+    fn new(stated: Stated, text: &str, kind: Kind) -> Self {
+        let same = stated.unit.to_si(stated.number, kind).to_bits() == stated.si.to_bits();
+        Self { stated, text: (!same).then(|| text.to_string()) }
+    }
 }
 
 impl Range {
@@ -165,7 +187,7 @@ impl Range {
         match self.decimal {
             // The count keeps the sum below 2^53.
             Some((from, step, places)) => (from + step * i as i64) as f64 / places,
-            None => self.from.number + i as f64 * self.step,
+            None => self.from.stated.number + i as f64 * self.step,
         }
     }
 }
@@ -181,6 +203,12 @@ fn stated(text: &str, unit: Option<&'static Unit>, kind: Kind) -> Result<Stated,
     }
 }
 
+/// A number made by conversion, as the short one that it differs from by rounding alone, if there is one.
+fn without_rounding(number: f64) -> f64 {
+    let short = (number * 1e6).round() / 1e6;
+    if (short - number).abs() <= 4.0 * f64::EPSILON * number.abs() { short } else { number }
+}
+
 /// What follows the `..` of a range: its end and its step, with the step as written.
 type EndAndStep<'a> = ((Stated, &'a str), (Stated, &'a str));
 
@@ -191,16 +219,18 @@ fn range(text: &str, from: &str, rest: &str, kind: Kind) -> Result<Range, Series
     if step.si == 0.0 {
         return Err(SeriesError::ZeroStep(step_text.to_string()));
     }
-    // In the unit of the step, where both are not in it already.
-    let in_unit = |value: Stated| if value.unit == unit { value.number } else { unit.number(value.si, kind) };
+    // In the unit of the step, where they are not in it already.
+    let in_unit = |value: Stated| {
+        if value.unit == unit { value.number } else { without_rounding(unit.number(value.si, kind)) }
+    };
     let (start, end) = (in_unit(first), in_unit(to));
     if (end - start) * step.number < 0.0 {
         let (from, to, step) = (from.to_string(), to_text.to_string(), step_text.to_string());
         return Err(SeriesError::WrongWay { from, to, step });
     }
-    let from = Stated { number: start, unit, si: first.si };
+    let as_written = first.unit == unit && to.unit == unit;
+    let from = Listed::new(Stated { number: start, unit, si: first.si }, from, kind);
     let decimal = Decimals::of([start, end, step.number]);
-    let as_written = from.unit == first.unit && to.unit == unit;
     let count = match &decimal {
         Some(Decimals { whole: [start, end, step], .. }) if as_written => (end - start) / step,
         // Where the step meets the end but for rounding, the end belongs to it.
@@ -211,7 +241,7 @@ fn range(text: &str, from: &str, rest: &str, kind: Kind) -> Result<Range, Series
     };
     let count = u64::try_from(count).unwrap_or(0).saturating_add(1);
     let decimal = decimal.map(|Decimals { whole: [start, _, step], places }| (start, step, places));
-    Ok(Range { unit, from, step: step.number, count, decimal })
+    Ok(Range { from, step: step.number, count, decimal })
 }
 
 /// The end and the step, apart at the slash that leaves two values.
@@ -262,5 +292,102 @@ impl<const N: usize> Decimals<N> {
         // Whole numbers up to here are exact, and so are powers of ten up to the 22nd.
         let exact = |whole: &i64| whole.unsigned_abs() < 1 << 52;
         (most <= 22 && whole.iter().all(exact)).then(|| Self { whole, places: 10_f64.powi(most as i32) })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::parse::parse_si;
+    use super::*;
+
+    fn series(text: &str, kind: Kind) -> Series {
+        Series::parse(text, kind).unwrap_or_else(|error| panic!("{text}: {error}"))
+    }
+
+    fn texts(text: &str, kind: Kind) -> Vec<String> {
+        let series = series(text, kind);
+        (0..series.len()).map(|i| series.text(i)).collect()
+    }
+
+    #[test]
+    fn a_range_holds_both_its_ends_where_the_step_meets_them() {
+        for (text, expected) in [
+            ("-4in..6in/5in", &["-4 in", "1 in", "6 in"][..]),
+            ("-4in..5in/5in", &["-4 in", "1 in"]),
+            ("6in..-4in/-5in", &["6 in", "1 in", "-4 in"]),
+            ("-4..6/5in", &["-4 in", "1 in", "6 in"]),
+            ("-4in..6/5in", &["-4 in", "1 in", "6 in"]),
+            ("1/2..1 1/2/1/2in", &["0.5 in", "1 in", "1.5 in"]),
+            ("5 ft 10 in..6 ft/1 in", &["5 ft 10 in", "71 in", "72 in"]),
+            ("1ft..2ft/6in", &["12 in", "18 in", "24 in"]),
+            ("3in..3in/1in", &["3 in"]),
+            ("3in..3in/-1in", &["3 in"]),
+            // Tenths that no sum of floating-point tenths would meet.
+            ("0.1in..0.7in/0.2in", &["0.1 in", "0.3 in", "0.5 in", "0.7 in"]),
+            ("2 ft, 30in,1 m", &["2 ft", "30 in", "1 m"]),
+            ("5 ft 2 in", &["5 ft 2 in"]),
+        ] {
+            assert_eq!(texts(text, Kind::Length), expected, "{text}");
+        }
+        assert_eq!(texts("100lb/in..300lb/in/100lb/in", Kind::Rate), ["100 lb/in", "200 lb/in", "300 lb/in"]);
+        assert_eq!(texts("2deg..8deg/3deg", Kind::Slope), ["2 deg", "5 deg", "8 deg"]);
+        assert_eq!(texts("0..100/50%", Kind::Share), ["0 %", "50 %", "100 %"]);
+    }
+
+    #[test]
+    fn a_value_is_what_its_text_reads_as_to_the_last_bit() {
+        for (text, kind) in [
+            ("-0.3in..0.3in/0.01in", Kind::Length),
+            ("-1.7ft..2ft/0.1ft", Kind::Length),
+            ("1in..2in/1/16in", Kind::Length),
+            ("0.4m..0.6m/0.001m", Kind::Length),
+            ("0%..100%/0.7%", Kind::Share),
+            ("1deg..9deg/0.3deg", Kind::Slope),
+            ("5%..15%/0.1%", Kind::Slope),
+            ("4000lb..6000lb/33.3lb", Kind::Weight),
+            ("1/3in..9in/1/3in", Kind::Length),
+            ("1ft,2.1in,0.7mm,5 ft 10 in,6 ft 1.3 in", Kind::Length),
+            ("5ft..6ft/1.3in", Kind::Length),
+            ("5 ft 7 in..6ft/1.3mm", Kind::Length),
+            ("5deg..20%/1%", Kind::Slope),
+        ] {
+            let series = series(text, kind);
+            for i in 0..series.len() {
+                let read = parse_si(&series.text(i), kind).expect("it reads").value;
+                assert_eq!(read.to_bits(), series.si(i).to_bits(), "{text}: {}", series.text(i));
+            }
+        }
+    }
+
+    #[test]
+    fn counts_are_told_however_large() {
+        assert_eq!(series("0in..1000in/0.000001in", Kind::Length).len(), 1_000_000_001);
+        assert_eq!(series("0in..3900in/0.0000000000000000000001in", Kind::Length).len(), (1 << 63));
+        assert!(!series("1in", Kind::Length).is_empty());
+    }
+
+    #[test]
+    fn what_is_no_series_says_why() {
+        for (text, says, helps) in [
+            ("", "expected FROM..TO/STEP or a list A,B,C, found ``", "for example -4in..6in/1in"),
+            ("1in..2in", "expected FROM..TO/STEP", "for example"),
+            ("1in..2in/0in", "expected a step other than zero, found `0in`", ""),
+            ("1in..2in/-1in", "expected a step from 1in toward 2in, found `-1in`", "a step of 1in?"),
+            ("2in..1in/1in", "which leads away", "a step of -1in?"),
+            ("1in..2in/1", "expected a unit after `1`, found none in `1`", "write for example"),
+            ("1..2/1", "expected a unit after `1`, found none in `1`", "write for example"),
+            ("1in..2lb/1in", "expected a length, found a weight (`lb`) in `2lb`", "units that fit: in"),
+            ("1in..2in/1inch", "found `inch` in `1inch`", "did you mean `in`?"),
+            ("in..2in/1in", "expected a length that begins with a number", "write for example"),
+            ("0..1/2/3in", "which reads in two", "every value with its unit"),
+            ("9,000 lb", "expected a unit after `9`, found none", "write for example"),
+            ("1in ± 1in", "expected the end of the value, found `± 1in`", ""),
+            ("1in,,2in", "expected a length, found nothing in ``", "write for example"),
+        ] {
+            let kind = if text.contains("000") { Kind::Weight } else { Kind::Length };
+            let error = Series::parse(text, kind).expect_err(text);
+            assert!(error.to_string().contains(says), "{text}: {error}");
+            assert!(error.help().unwrap_or_default().contains(helps), "{text}: {:?}", error.help());
+        }
     }
 }

@@ -151,7 +151,7 @@ impl Varied {
             self.restart();
             self.put(values, true);
             self.rig.assumed = defaults::resolve(&mut self.draft.setup);
-            problems.extend(validate::validate(&self.draft));
+            problems.extend(validate::validate_quantities(&self.draft));
             self.propose(&[]);
         } else {
             std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
@@ -210,7 +210,7 @@ impl Varied {
 
     fn finish(&mut self, mut problems: Vec<Problem>) -> Result<&Rig, Problems> {
         problems.append(&mut self.draft.problems);
-        for problem in validate::validate(&self.draft) {
+        for problem in validate::validate_quantities(&self.draft) {
             if !problems.contains(&problem) {
                 problems.push(problem);
             }
