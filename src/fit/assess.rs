@@ -190,22 +190,30 @@ impl<'a> Loads<'a> {
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
         let mut stranded = false;
-        // Only what is asked of a ramp as such differs from ramp to ramp.
-        let everywhere = (check.rows != Rows::Ramp).then(|| self.limits(check, element, None));
-        for Occurrence { case, ramp, load } in self.occurrences(check, element) {
-            let limits = everywhere.clone().unwrap_or_else(|| self.limits(check, element, ramp));
-            match both(load, limits) {
-                Ok((load, limits)) => {
-                    let judged = load.map(|load| (load, judge(check.judge, load, limits, thin)));
+        let mut look =
+            |Occurrence { case, ramp, load }: Occurrence, limits: &Known<Bounds>| match (load, limits) {
+                (Ok(load), Ok(limits)) => {
+                    let judged = load.map(|load| (load, judge(check.judge, load, *limits, thin)));
                     if worst.as_ref().is_none_or(|worst| is_worse(judged, worst.judged)) {
                         worst = Some(Governing { case, ramp, judged });
                     }
                 }
-                Err(lacking) => {
+                (load, limits) => {
+                    let lacking =
+                        both(load, limits.clone()).map_or_else(|lacking| lacking, |_| Missing::default());
                     stranded |= lacking.0.is_empty();
-                    missing = missing.and(lacking);
+                    missing = std::mem::take(&mut missing).and(lacking);
                 }
-            }
+            };
+        if check.rows == Rows::Ramp {
+            // What is asked of a ramp as such differs from ramp to ramp.
+            self.visit(check, element, |one| {
+                let limits = self.limits(check, element, one.ramp);
+                look(one, &limits);
+            });
+        } else {
+            let limits = self.limits(check, element, None);
+            self.visit(check, element, |one| look(one, &limits));
         }
         // What holds elsewhere says nothing of a crossing without loads; what fails fails anyhow.
         let fails = |worst: &Governing| worst.judged.is_none_or(|(_, judged)| judged.margin < 0.0);
@@ -213,50 +221,47 @@ impl<'a> Loads<'a> {
         if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
     }
 
-    /// Every load that a check looks at.
-    fn occurrences(self, check: &Check, element: usize) -> impl Iterator<Item = Occurrence> + use<'a> {
-        let load = check.load;
-        let stated = match load {
+    /// Shows every load that a check looks at.
+    fn visit(self, check: &Check, element: usize, mut look: impl FnMut(Occurrence)) {
+        match check.load {
             Load::Stated(load) => {
-                let load = load(self.setup, element).map(Some);
-                Some(Occurrence { case: None, ramp: None, load })
+                look(Occurrence { case: None, ramp: None, load: load(self.setup, element).map(Some) });
             }
-            _ => None,
-        };
-        let cases = self.cases.iter().enumerate().filter_map(move |(i, case)| match load {
             Load::InCase(load) => {
-                let load = load(self.setup, case, element).map(Some);
-                Some(Occurrence { case: Some(i), ramp: None, load })
+                for (i, case) in self.cases.iter().enumerate() {
+                    let load = load(self.setup, case, element).map(Some);
+                    look(Occurrence { case: Some(i), ramp: None, load });
+                }
             }
-            _ => None,
-        });
-        let ramps = self.ramps.iter().filter_map(move |crossing| match load {
             Load::OnRamp(load) => {
-                let load = match &crossing.peaks {
-                    Ok(Ok(peaks)) => load(peaks, element),
-                    // Where the trailer does not rest, the caution says so; no load is known.
-                    Ok(Err(_)) => Err(Missing::default()),
-                    Err(missing) => Err(missing.clone()),
-                };
-                Some(Occurrence { case: Some(crossing.case), ramp: Some(crossing.ramp), load })
+                for crossing in self.ramps {
+                    let load = match &crossing.peaks {
+                        Ok(Ok(peaks)) => load(peaks, element),
+                        // Where the trailer does not rest, the caution says so; no load is known.
+                        Ok(Err(_)) => Err(Missing::default()),
+                        Err(missing) => Err(missing.clone()),
+                    };
+                    look(Occurrence { case: Some(crossing.case), ramp: Some(crossing.ramp), load });
+                }
             }
-            _ => None,
-        });
-        stated.into_iter().chain(cases).chain(ramps)
+        }
     }
 
     /// How far all loads lie inside a check's limits, in SI: the least distance, negative outside.
     ///
     /// Unlike a row's margin it knows both limits at once, so it has no jump for a search to stumble over.
     pub fn least_gap(self, check: &Check, element: usize) -> Option<f64> {
-        let mut least = f64::INFINITY;
-        for Occurrence { ramp, load, .. } in self.occurrences(check, element) {
-            let (load, limits) = (load.ok()??, self.limits(check, element, ramp).ok()?);
-            let below = limits.max.map_or(f64::INFINITY, |max| max - load);
-            let above = limits.min.map_or(f64::INFINITY, |min| load - min);
-            least = least.min(below).min(above);
-        }
-        least.is_finite().then_some(least)
+        let mut least = Some(f64::INFINITY);
+        self.visit(check, element, |Occurrence { ramp, load, .. }| {
+            let gap = || {
+                let (load, limits) = (load.ok()??, self.limits(check, element, ramp).ok()?);
+                let below = limits.max.map_or(f64::INFINITY, |max| max - load);
+                let above = limits.min.map_or(f64::INFINITY, |min| load - min);
+                Some(below.min(above))
+            };
+            least = least.and_then(|least| Some(least.min(gap()?)));
+        });
+        least.filter(|least| least.is_finite())
     }
 }
 

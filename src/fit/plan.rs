@@ -72,6 +72,9 @@ pub struct Outlook {
     pub cases: Vec<CaseLoads>,
     /// Its checks, in its order.
     pub made: Vec<Made>,
+    /// The least margin in weight of the checks that count and compare weights, and which of the plan's checks it
+    /// belongs to; the first of equals.
+    pub least_margin: Option<(usize, f64)>,
     /// What they make of the rig: its verdict, where every check that counts or is of the core is planned.
     pub verdict: RigVerdict,
 }
@@ -113,7 +116,7 @@ impl Plan {
         let made: Vec<Made> = self.checks.iter().map(|planned| planned.made(loads)).collect();
         let verdicts = self.checks.iter().zip(&made).map(|(planned, made)| (planned.check, made.verdict));
         let verdict = verdict(verdicts);
-        Ok(Outlook { cases, made, verdict })
+        Ok(Outlook { cases, least_margin: self.least_margin(&made), made, verdict })
     }
 
     fn crossings(&self, model: &Model<'_>, setup: &Setup) -> Vec<RampLoads> {
@@ -127,10 +130,8 @@ impl Plan {
         (0..setup.ramps.len()).map(cross).collect()
     }
 
-    /// The least margin in weight of the checks that count and compare weights, and which of the plan's checks
-    /// it belongs to; the first of equals.
-    pub fn least_margin(&self, found: &Outlook) -> Option<(usize, f64)> {
-        let made = self.checks.iter().zip(&found.made).enumerate();
+    fn least_margin(&self, made: &[Made]) -> Option<(usize, f64)> {
+        let made = self.checks.iter().zip(made).enumerate();
         let margins = made
             .filter(|(_, (planned, _))| planned.has_weight_margin())
             .filter_map(|(i, (_, made))| Some((i, made.margin?)));

@@ -203,12 +203,6 @@ fn stated(text: &str, unit: Option<&'static Unit>, kind: Kind) -> Result<Stated,
     }
 }
 
-/// A number made by conversion, as the short one that it differs from by rounding alone, if there is one.
-fn without_rounding(number: f64) -> f64 {
-    let short = (number * 1e6).round() / 1e6;
-    if (short - number).abs() <= 4.0 * f64::EPSILON * number.abs() { short } else { number }
-}
-
 /// What follows the `..` of a range: its end and its step, with the step as written.
 type EndAndStep<'a> = ((Stated, &'a str), (Stated, &'a str));
 
@@ -221,7 +215,7 @@ fn range(text: &str, from: &str, rest: &str, kind: Kind) -> Result<Range, Series
     }
     // In the unit of the step, where they are not in it already.
     let in_unit = |value: Stated| {
-        if value.unit == unit { value.number } else { without_rounding(unit.number(value.si, kind)) }
+        if value.unit == unit { value.number } else { unit.number(value.si, kind) }
     };
     let (start, end) = (in_unit(first), in_unit(to));
     if (end - start) * step.number < 0.0 {

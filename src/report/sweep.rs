@@ -215,8 +215,15 @@ fn push_number(out: &mut String, number: f64) {
     const WHOLE: f64 = 1e9;
     if number.fract() == 0.0 && number.abs() < WHOLE {
         out.push_str(&(number as i64).to_string());
-    } else if let Ok(text) = serde_json::to_string(&number) {
-        out.push_str(&text);
+        return;
+    }
+    // No number's shortest text is longer than 24 bytes.
+    let mut buffer = [0; 32];
+    let mut rest = &mut buffer[..];
+    if serde_json::to_writer(&mut rest, &number).is_ok() {
+        let left = rest.len();
+        let written = &buffer[..buffer.len() - left];
+        out.push_str(std::str::from_utf8(written).unwrap_or_default());
     }
 }
 

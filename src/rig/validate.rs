@@ -19,9 +19,10 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.found
 }
 
-/// Every rule about quantities that the draft breaks: what is left to break where words stand as they stood.
-pub(super) fn validate_quantities(draft: &Draft) -> Vec<Problem> {
-    let mut rules = Rules { draft, setup: &draft.setup, found: Vec::new() };
+/// Every rule about quantities that a setup made from the draft breaks: what is left to break where words stand as
+/// they stood.
+pub(super) fn validate_quantities(draft: &Draft, setup: &Setup) -> Vec<Problem> {
+    let mut rules = Rules { draft, setup, found: Vec::new() };
     rules.quantities();
     rules.found
 }

@@ -127,7 +127,7 @@ impl Rig {
 #[derive(Debug, Clone)]
 pub struct Varied {
     rig: Rig,
-    /// Its setup is the one in the making; the rest tells where things stand.
+    /// Its setup is the measured one in the making; the rest tells where things stand.
     draft: Draft,
 }
 
@@ -151,10 +151,8 @@ impl Varied {
             self.restart();
             self.put(values, true);
             self.rig.assumed = defaults::resolve(&mut self.draft.setup);
-            problems.extend(validate::validate_quantities(&self.draft));
+            problems.extend(validate::validate_quantities(&self.draft, &self.draft.setup));
             self.propose(&[]);
-        } else {
-            std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
         }
         self.put(values, false);
         self.finish(problems)
@@ -195,14 +193,17 @@ impl Varied {
                 add(&mut self.draft.setup, *key, *error);
             }
         }
+        std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
     }
 
+    /// Puts the values that correct into the setup in the making, or those that propose into the proposed one.
     fn put(&mut self, values: &[(&Variable, f64)], corrections: bool) {
         for (variable, value) in values {
             for (key, corrects) in &variable.keys {
                 if let Some(input) = key.input().filter(|_| *corrects == corrections) {
-                    make_room(&mut self.draft.setup, *key);
-                    store(input.slot(&mut self.draft.setup, key.at), *value);
+                    let setup = if corrections { &mut self.draft.setup } else { &mut self.rig.proposed };
+                    make_room(setup, *key);
+                    store(input.slot(setup, key.at), *value);
                 }
             }
         }
@@ -210,12 +211,11 @@ impl Varied {
 
     fn finish(&mut self, mut problems: Vec<Problem>) -> Result<&Rig, Problems> {
         problems.append(&mut self.draft.problems);
-        for problem in validate::validate_quantities(&self.draft) {
+        for problem in validate::validate_quantities(&self.draft, &self.rig.proposed) {
             if !problems.contains(&problem) {
                 problems.push(problem);
             }
         }
-        std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
         if problems.is_empty() {
             Ok(&self.rig)
         } else {

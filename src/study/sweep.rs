@@ -333,13 +333,11 @@ impl<'a> Sweep<'a> {
                     found.cases.iter().map(|case| case.gross.clone().ok()).collect();
                 gross.and_then(|gross| gross.into_iter().reduce(Weight::max)).map(Amount::Weight)
             }
-            Told::LeastMargin => {
-                let least = self.plan.least_margin(found);
-                least.map(|(_, si)| Amount::Weight(Weight::from_si(si)))
-            }
+            Told::LeastMargin => found.least_margin.map(|(_, si)| Amount::Weight(Weight::from_si(si))),
             Told::LeastMarginCheck => {
-                let least = self.plan.least_margin(found);
-                return least.map_or(Cell::Unknown, |(i, _)| Cell::Check(&self.plan.checks()[i].id));
+                return found
+                    .least_margin
+                    .map_or(Cell::Unknown, |(i, _)| Cell::Check(&self.plan.checks()[i].id));
             }
             Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
             Told::Verdict => return Cell::RigVerdict(found.verdict),
@@ -430,9 +428,11 @@ impl<'s> Worker<'s> {
     }
 
     fn point(&mut self, row: u64) -> Point {
-        let places = self.sweep.places(row);
-        for ((value, axis), place) in self.values.iter_mut().zip(&self.sweep.axes).zip(places) {
-            value.1 = axis.series.si(place);
+        // As Sweep::places, at every point of a million.
+        let mut rest = row;
+        for (value, axis) in self.values.iter_mut().zip(&self.sweep.axes).rev() {
+            value.1 = axis.series.si(rest % axis.series.len());
+            rest /= axis.series.len();
         }
         let found = match self.varied.with(&self.values) {
             Ok(rig) => self.sweep.plan.assess(rig, self.sweep.measured.as_ref()).map_err(NoRig::Unfit),
@@ -550,7 +550,7 @@ impl Best {
             return;
         }
         self.passing += 1;
-        let margin = sweep.plan.least_margin(found).map_or(f64::NEG_INFINITY, |(_, margin)| margin);
+        let margin = found.least_margin.map_or(f64::NEG_INFINITY, |(_, margin)| margin);
         let margin = (margin / ALIKE).round() as i64;
         // Most points are worse already.
         if self.best.is_none_or(|best| margin >= best.margin) {
