@@ -70,7 +70,7 @@ pub(super) struct Sweep {
     #[arg(long, requires = "best")]
     in_place: bool,
     /// How many threads compute; else as many as there are cores
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
     /// More than 1000000000 points are meant
     #[arg(long)]
