@@ -3,7 +3,7 @@
 use serde_json::Value;
 use std::fs;
 use std::io::{BufRead, BufReader, Read};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 const AS_FOUND: &str = "demo-data/survey-launch-as-found.toml";
@@ -52,11 +52,11 @@ fn folder(name: &str) -> PathBuf {
     folder
 }
 
-fn path_text(path: &PathBuf) -> &str {
+fn path_text(path: &Path) -> &str {
     path.to_str().expect("its path is text")
 }
 
-fn files_in(folder: &PathBuf) -> Vec<String> {
+fn files_in(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).expect("a folder");
     let mut names: Vec<String> =
         entries.map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned()).collect();
@@ -328,7 +328,7 @@ fn the_best_point_is_told_as_toml_to_paste() {
     assert_eq!(of_check(&report, id)["margin"].as_f64(), Some(number(greatest, "least_margin_lb")));
     // For programs: that row alone.
     let row = told(&[&arguments[..], &["--best", "--format", "csv"]].concat());
-    assert_eq!(rows(&row), [greatest.clone()]);
+    assert_eq!(rows(&row), std::slice::from_ref(greatest));
     // Keys of lists say where they belong; and what a file would take as measured is told.
     let hull = "boat.weights.hull.station=9ft..10ft/1in";
     let output =
@@ -405,14 +405,14 @@ fn an_output_file_is_whole_or_not_there() {
     let folder = folder("output");
     let file = folder.join("rows.csv");
     let arguments = [AS_FOUND, "--vary", "shift.boat=-16in..2in/1in", "--format", "csv"];
-    let to_file = |file: &PathBuf| {
+    let to_file = |file: &Path| {
         [&arguments[..], &["--output", path_text(file)]]
             .concat()
             .iter()
             .map(ToString::to_string)
             .collect::<Vec<_>>()
     };
-    let run = |file: &PathBuf| {
+    let run = |file: &Path| {
         let arguments = to_file(file);
         sweep(&arguments.iter().map(String::as_str).collect::<Vec<_>>())
     };

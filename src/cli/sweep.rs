@@ -292,7 +292,6 @@ impl Sweep {
             _ => false,
         };
         match (same(place), self.in_place) {
-            (true, true) => Ok(Some(place.to_path_buf())),
             (false, true) => Err(Trouble::Usage(format!(
                 "expected either --in-place or another file to --write, found both: {}",
                 place.display()
@@ -305,7 +304,7 @@ impl Sweep {
                 "expected a new file to write, found that {} is there",
                 place.display()
             ))),
-            (false, false) => Ok(Some(place.to_path_buf())),
+            (true, true) | (false, false) => Ok(Some(place.to_path_buf())),
         }
     }
 }
@@ -391,13 +390,11 @@ impl<'s> Output<'s> {
     }
 
     fn add(&mut self, text: &str) -> Result<(), Trouble> {
-        match &mut self.file {
-            Some((path, file)) => file.add(text).map_err(|error| unwritable(path, &error)),
-            None => {
-                self.streams.print_lines(text);
-                Ok(())
-            }
+        if let Some((path, file)) = &mut self.file {
+            return file.add(text).map_err(|error| unwritable(path, &error));
         }
+        self.streams.print_lines(text);
+        Ok(())
     }
 
     fn closed(&self) -> bool {

@@ -141,7 +141,7 @@ fn is_worse(one: Option<(f64, Judged)>, other: Option<(f64, Judged)>) -> bool {
     }
 }
 
-impl<'a> Loads<'a> {
+impl Loads<'_> {
     /// Makes one check.
     fn make(self, check: &'static Check, of: Of) -> Row {
         let counts = counts(check, &of, self.setup);

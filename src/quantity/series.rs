@@ -186,7 +186,7 @@ impl Range {
     fn number(&self, i: u64) -> f64 {
         match self.decimal {
             // The count keeps the sum below 2^53.
-            Some((from, step, places)) => (from + step * i as i64) as f64 / places,
+            Some((from, step, places)) => (from + step * i.cast_signed()) as f64 / places,
             None => self.from.stated.number + i as f64 * self.step,
         }
     }
@@ -285,7 +285,8 @@ impl<const N: usize> Decimals<N> {
         }
         // Whole numbers up to here are exact, and so are powers of ten up to the 22nd.
         let exact = |whole: &i64| whole.unsigned_abs() < 1 << 52;
-        (most <= 22 && whole.iter().all(exact)).then(|| Self { whole, places: 10_f64.powi(most as i32) })
+        let places = i32::try_from(most).ok().filter(|places| *places <= 22)?;
+        whole.iter().all(exact).then(|| Self { whole, places: 10_f64.powi(places) })
     }
 }
 

@@ -189,13 +189,10 @@ impl<'s> Rows<'s> {
     fn push_line(&self, out: &mut String, texts: &[String]) {
         let mut line = String::new();
         for (i, (heading, text)) in self.columns.iter().zip(texts).enumerate() {
-            let (gap, width) = (if i > 0 { self.gap } else { "" }, heading.width);
-            line.push_str(gap);
-            line.push_str(&if heading.is_word {
-                format!("{text:<width$}")
-            } else {
-                format!("{text:>width$}")
-            });
+            let gap = if i > 0 { self.gap } else { "" };
+            let spaces = " ".repeat(heading.width.saturating_sub(text.chars().count()));
+            let (before, after) = if heading.is_word { ("", &*spaces) } else { (&*spaces, "") };
+            line.extend([gap, before, text, after]);
         }
         out.push_str(line.trim_end());
         out.push('\n');
@@ -293,8 +290,11 @@ fn varied_heading(axis: &Axis, units: UnitSystem) -> serde_json::Result<Heading>
 
 fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serde_json::Result<Heading> {
     let unit = match column.told {
-        Told::TongueWeight | Told::GrossTrailerWeight | Told::LeastMargin => Some(units.weight_unit()),
-        Told::Load(Measure::Weight) | Told::Margin(Measure::Weight) => Some(units.weight_unit()),
+        Told::TongueWeight
+        | Told::GrossTrailerWeight
+        | Told::LeastMargin
+        | Told::Load(Measure::Weight)
+        | Told::Margin(Measure::Weight) => Some(units.weight_unit()),
         Told::Load(Measure::Length) | Told::Margin(Measure::Length) => Some(units.length_unit()),
         Told::Pitch => Some("deg"),
         _ => None,

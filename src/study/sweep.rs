@@ -522,7 +522,7 @@ pub struct Best {
     pub points: u64,
     /// How many of them pass.
     pub passing: u64,
-    best: Option<Candidate>,
+    candidate: Option<Candidate>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -539,7 +539,7 @@ const ALIKE: f64 = 1e-5;
 impl Best {
     /// The best point's row, if any point passes.
     pub fn row(&self) -> Option<u64> {
-        self.best.map(|best| best.row)
+        self.candidate.map(|best| best.row)
     }
 
     /// Looks at one more point.
@@ -553,7 +553,7 @@ impl Best {
         let margin = found.least_margin.map_or(f64::NEG_INFINITY, |(_, margin)| margin);
         let margin = (margin / ALIKE).round() as i64;
         // Most points are worse already.
-        if self.best.is_none_or(|best| margin >= best.margin) {
+        if self.candidate.is_none_or(|best| margin >= best.margin) {
             self.challenge(Candidate { row: point.row, margin, distance: sweep.distance(point.row) });
         }
     }
@@ -563,7 +563,7 @@ impl Best {
     pub fn and(mut self, later: Self) -> Self {
         self.points += later.points;
         self.passing += later.passing;
-        if let Some(candidate) = later.best {
+        if let Some(candidate) = later.candidate {
             self.challenge(candidate);
         }
         self
@@ -573,8 +573,8 @@ impl Best {
         let better = |best: &Candidate| {
             next.margin.cmp(&best.margin).then(best.distance.total_cmp(&next.distance)).is_gt()
         };
-        if self.best.as_ref().is_none_or(better) {
-            self.best = Some(next);
+        if self.candidate.as_ref().is_none_or(better) {
+            self.candidate = Some(next);
         }
     }
 }
