@@ -1,4 +1,4 @@
-//! The README's report is what the program prints, and the starter file does what the README says.
+//! What the README shows is what the program prints, and the starter file does what the README says.
 
 use std::process::Command;
 
@@ -12,23 +12,33 @@ fn bunkline(arguments: &[&str]) -> (String, Option<i32>) {
 }
 
 #[test]
-fn the_report_shown_is_the_report_printed() {
+fn what_is_shown_is_what_is_printed() {
     let readme = include_str!("../README.md");
-    let block = readme.split("```console\n").nth(1).and_then(|rest| rest.split("```").next());
-    let (command, shown) = block.and_then(|block| block.split_once('\n')).expect("the README shows a report");
-    let arguments: Vec<&str> = command.split_whitespace().skip(2).collect();
-    let (printed, code) = bunkline(&arguments);
-    for (shown, printed) in shown.lines().zip(printed.lines()) {
-        assert_eq!(shown, printed, "paste the report anew");
+    let blocks = readme.split("```console\n").skip(1).filter_map(|rest| rest.split("```").next());
+    let mut codes = Vec::new();
+    for block in blocks.filter(|block| !is_cut_short(block)) {
+        let (command, shown) = block.split_once('\n').expect("a command above what it prints");
+        let arguments: Vec<&str> = command.split_whitespace().skip(2).collect();
+        let (printed, code) = bunkline(&arguments);
+        for (shown, printed) in shown.lines().zip(printed.lines()) {
+            assert_eq!(shown, printed, "paste the report anew");
+        }
+        assert_eq!(shown.lines().count(), printed.lines().count(), "paste anew:\n{printed}");
+        codes.push(code);
     }
-    assert_eq!(shown.lines().count(), printed.lines().count());
-    assert_eq!(code, Some(1));
+    // The rig as found fails its check; a sweep has done its job.
+    assert_eq!(codes, [Some(1), Some(0)]);
+}
+
+fn is_cut_short(block: &str) -> bool {
+    block.ends_with("  ...\n")
 }
 
 #[test]
 fn the_place_shown_is_the_beginning_of_what_is_printed() {
     let readme = include_str!("../README.md");
-    let block = readme.split("```console\n").nth(2).and_then(|rest| rest.split("```").next());
+    let blocks = readme.split("```console\n").skip(1).filter_map(|rest| rest.split("```").next());
+    let block = blocks.into_iter().find(|block| is_cut_short(block));
     let (command, shown) = block.and_then(|block| block.split_once('\n')).expect("the README shows a place");
     let shown = shown.strip_suffix("  ...\n").expect("it is cut short");
     let (printed, code) = bunkline(&command.split_whitespace().skip(2).collect::<Vec<_>>());

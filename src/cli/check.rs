@@ -4,7 +4,7 @@ use super::Outcome;
 use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::RigVerdict;
+use crate::fit::{self, RigVerdict};
 use crate::report::{Subject, json, text};
 use crate::study::samples::{MOST_SAMPLES, samples};
 use crate::study::uncertainty;
@@ -26,6 +26,9 @@ pub(super) struct Check {
     format: Format,
     #[command(flatten)]
     asked: Asked,
+    /// Take every value as stated, whatever its bound (±)
+    #[arg(long, conflicts_with = "samples")]
+    as_stated: bool,
     /// Exit 0 for an incomplete or unsure rig
     #[arg(long)]
     allow_incomplete: bool,
@@ -94,8 +97,12 @@ impl Check {
 
     fn report(&self, path: &str, streams: &mut Streams) -> Result<(String, RigVerdict), Trouble> {
         let rig = rigs::rig(path, &self.asked.changes)?;
-        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let (findings, mut uncertainty) = examined;
+        let examined = if self.as_stated {
+            fit::examine(&rig).map(|findings| (findings, None))
+        } else {
+            uncertainty::examine(&rig)
+        };
+        let (findings, mut uncertainty) = examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         match (self.samples, &mut uncertainty) {
             (Some(count), Some(uncertainty)) => {
                 uncertainty.samples = samples(&rig, &findings.assessment.rows, count, self.seed);

@@ -1,15 +1,18 @@
 //! The command line: arguments, streams and exit codes.
 
+mod apply;
 mod bunks;
 mod check;
 mod colours;
 mod diagnostic;
 mod explain;
+mod file;
 mod new;
 mod place;
 mod ramp;
 mod rigs;
 mod stream;
+mod sweep;
 
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
 use std::process::ExitCode;
@@ -33,6 +36,7 @@ enum Command {
     Ramp(ramp::Ramp),
     Place(place::Place),
     Bunks(bunks::Bunks),
+    Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
 }
@@ -91,6 +95,7 @@ pub fn run() -> ExitCode {
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
+        Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new::New {}) => new::New::run(&mut streams),
     };

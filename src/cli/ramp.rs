@@ -5,10 +5,10 @@ use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
-use crate::quantity::{Length, Quantity, Slope, parse};
+use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::ramp::{Heads, Sample, Told};
 use crate::report::{Subject, csv, json, ramp};
-use crate::rig::{Rig, nearest};
+use crate::rig::Rig;
 use crate::study::head;
 use clap::{Args, ValueEnum};
 
@@ -55,7 +55,7 @@ enum Format {
 struct Grades(Vec<Slope>);
 
 /// The more grades, the longer it takes; nobody reads more.
-const MOST_GRADES: f64 = 1000.0;
+const MOST_GRADES: u64 = 1000;
 
 fn step(text: &str) -> Result<Length, String> {
     let step = parse::<Length>(text).map_err(|error| error.to_string())?.value;
@@ -67,21 +67,25 @@ fn step(text: &str) -> Result<Length, String> {
 }
 
 fn grades(text: &str) -> Result<Grades, String> {
-    let shape = || "expected FROM..TO/STEP, such as 10%..30%/1%".to_string();
-    let (from, rest) = text.split_once("..").ok_or_else(shape)?;
-    let (to, step) = rest.split_once('/').ok_or_else(shape)?;
-    let grade =
-        |text: &str| parse::<Slope>(text).map(|grade| grade.value.si()).map_err(|error| error.to_string());
-    let (from, to, step) = (grade(from)?, grade(to)?, grade(step)?);
-    if !(step > 0.0 && from >= 0.0 && to >= from && to <= 1.0) {
-        return Err("expected rising grades from 0 to 100 % in steps above zero".to_string());
+    let shape = "expected FROM..TO/STEP, such as 10%..30%/1%";
+    let rising = "expected rising grades from 0 to 100 % in steps above zero";
+    let series = Series::parse(text, Kind::Slope).map_err(|error| match error {
+        SeriesError::Shape(_) => shape.to_string(),
+        SeriesError::ZeroStep(_) | SeriesError::WrongWay { .. } => rising.to_string(),
+        other => other.to_string(),
+    })?;
+    if !series.is_range() {
+        return Err(shape.to_string());
     }
-    let count = ((to - from) / step + 1e-9).floor();
-    if count > MOST_GRADES {
+    let count = series.len();
+    if count > MOST_GRADES + 1 {
         return Err(format!("expected at most {MOST_GRADES} grades, found {count}"));
     }
-    let count = u16::try_from(count as i64).unwrap_or(0);
-    Ok(Grades((0..=count).map(|i| Slope(from + f64::from(i) * step)).collect()))
+    let grades: Vec<f64> = (0..count).map(|i| series.si(i)).collect();
+    if grades.iter().any(|grade| !(0.0..=1.0).contains(grade)) || !grades.is_sorted() {
+        return Err(rising.to_string());
+    }
+    Ok(Grades(grades.into_iter().map(Slope).collect()))
 }
 
 impl Ramp {
@@ -209,17 +213,9 @@ fn keep_named<T>(
     what: &str,
     name: impl Fn(&T) -> Option<&str>,
 ) -> Result<(), Trouble> {
-    let Some(wanted) = wanted else { return Ok(()) };
-    if !list.iter().any(|element| name(element) == Some(wanted)) {
-        let names: Vec<&str> = list.iter().filter_map(&name).collect();
-        let near = nearest(wanted, names.iter().copied());
-        let help = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
-        let list = names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
-        let wanted = wanted.escape_debug();
-        return Err(Trouble::Plain(format!(
-            "expected the name of a {what} ({list}), found `{wanted}`{help}"
-        )));
+    if rigs::named(list, wanted, what, &name)?.is_none() {
+        return Ok(());
     }
-    list.retain(|element| name(element) == Some(wanted));
+    list.retain(|element| name(element) == wanted);
     Ok(())
 }

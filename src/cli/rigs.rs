@@ -3,7 +3,7 @@
 use super::diagnostic;
 use super::stream::Streams;
 use crate::quantity::show::UnitSystem;
-use crate::rig::{Problems, Rig};
+use crate::rig::{Problems, Rig, nearest};
 use clap::{Args, ValueEnum};
 use std::fs::File;
 use std::io::Read;
@@ -48,13 +48,15 @@ pub(super) enum Trouble {
     Plain(String),
     /// It holds mistakes.
     Mistaken(Box<Problems>),
+    /// Something beside the file is not as it must be.
+    Usage(String),
 }
 
 impl Trouble {
     /// It in one line.
     pub fn message(&self) -> String {
         match self {
-            Self::Plain(message) => message.clone(),
+            Self::Plain(message) | Self::Usage(message) => message.clone(),
             Self::Mistaken(problems) => problems.to_string(),
         }
     }
@@ -62,7 +64,7 @@ impl Trouble {
     /// The mistakes, if it holds any.
     pub fn problems(&self) -> Option<&Problems> {
         match self {
-            Self::Plain(_) => None,
+            Self::Plain(_) | Self::Usage(_) => None,
             Self::Mistaken(problems) => Some(problems),
         }
     }
@@ -72,18 +74,46 @@ impl Trouble {
         match self {
             Self::Mistaken(problems) => streams.complain(&diagnostic::picture(problems)),
             Self::Plain(message) => streams.complain(&diagnostic::plain(&format!("{path}: {message}"))),
+            Self::Usage(message) => streams.complain(&diagnostic::plain(message)),
         }
     }
 }
 
 /// The rig of a file, `-` for standard input, with changes applied.
 pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
-    let content = read(path).map_err(Trouble::Plain)?;
+    of_text(path, &text(path)?, changes)
+}
+
+/// The rig that a file's text describes, with changes applied.
+pub(super) fn of_text(path: &str, text: &str, changes: &[String]) -> Result<Rig, Trouble> {
     let name = if path == "-" { "standard input" } else { path };
-    Rig::read(name, &content, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+    Rig::read(name, text, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+}
+
+/// The place of the one element of a name in a list, if a name is asked for.
+pub(super) fn named<T>(
+    list: &[T],
+    wanted: Option<&str>,
+    what: &str,
+    name: impl Fn(&T) -> Option<&str>,
+) -> Result<Option<usize>, Trouble> {
+    let Some(wanted) = wanted else { return Ok(None) };
+    if let Some(found) = list.iter().position(|element| name(element) == Some(wanted)) {
+        return Ok(Some(found));
+    }
+    let names: Vec<&str> = list.iter().filter_map(&name).collect();
+    let near = nearest(wanted, names.iter().copied());
+    let help = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
+    let list = names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+    let wanted = wanted.escape_debug();
+    Err(Trouble::Plain(format!("expected the name of a {what} ({list}), found `{wanted}`{help}")))
 }
 
 /// All of a file's text.
+pub(super) fn text(path: &str) -> Result<String, Trouble> {
+    read(path).map_err(Trouble::Plain)
+}
+
 fn read(path: &str) -> Result<String, String> {
     let mut bytes = Vec::new();
     let read = if path == "-" {

@@ -33,6 +33,14 @@ impl Streams {
         }
     }
 
+    /// Writes whole lines without colour to stdout at once: whatever ends the program, the last line is whole.
+    pub fn print_lines(&mut self, lines: &str) {
+        if self.failure.is_none() {
+            let before = self.out.flush();
+            self.failure = before.and_then(|()| io::stdout().lock().write_all(lines.as_bytes())).err();
+        }
+    }
+
     /// Writes to stderr.
     pub fn complain(&mut self, text: &str) {
         // Where stderr is gone there is nobody left to tell.

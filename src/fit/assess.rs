@@ -47,7 +47,7 @@ impl Assessment {
                 row.verdict = Verdict::Unsure;
             }
         }
-        self.verdict = verdict(&self.rows);
+        self.verdict = verdict(self.rows.iter().map(|row| (row.check, row.verdict)));
     }
 }
 
@@ -70,7 +70,7 @@ pub(super) fn assess_trial(
     let bunks = model.bunk_loads(trial);
     let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
     let rows: Vec<Row> = subjects(setup).map(|(check, of)| loads.make(check, of)).collect();
-    let verdict = verdict(&rows);
+    let verdict = verdict(rows.iter().map(|row| (row.check, row.verdict)));
     Ok(Assessment { cases, ramps, bunks, rows, verdict })
 }
 
@@ -133,6 +133,20 @@ pub(super) fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = 
     rig.then_some(Of::Rig).into_iter().chain((0..axles).map(Of::Axle)).chain(others)
 }
 
+/// Whether a check's rows come and go with where things are.
+pub(super) fn comes_and_goes(check: &Check) -> bool {
+    matches!(check.rows, Rows::BunkCrossmembers | Rows::KeelCrossmembers)
+}
+
+/// Everything that a check may be made for once things have moved.
+pub(super) fn possible_subjects_of(check: &Check, setup: &Setup) -> Vec<Of> {
+    match check.rows {
+        Rows::BunkCrossmembers if !setup.trailer.bunks.are_described() => Vec::new(),
+        _ if comes_and_goes(check) => (0..setup.trailer.crossmembers.len()).map(Of::Crossmember).collect(),
+        _ => subjects_of(check, setup).collect(),
+    }
+}
+
 fn named<'a>(points: impl Iterator<Item = &'a LowPoint>) -> Vec<Of> {
     let name = |point: &LowPoint| slug(point.name.as_deref().unwrap_or_default());
     points.enumerate().map(|(i, point)| Of::Point(i, name(point))).collect()
@@ -175,11 +189,22 @@ pub(super) struct Occurrence {
 }
 
 /// The occurrence that decides a check.
-struct Governing {
-    case: Option<usize>,
-    ramp: Option<usize>,
+pub(super) struct Governing {
+    pub case: Option<usize>,
+    pub ramp: Option<usize>,
     /// The load and how it is judged; none where what should hold is unloaded.
-    judged: Option<(f64, Judged)>,
+    pub judged: Option<(f64, Judged)>,
+}
+
+impl Governing {
+    /// What becomes of the check.
+    pub fn verdict(&self, counts: bool) -> Verdict {
+        match self.judged {
+            Some((_, judged)) => judged.verdict(counts),
+            None if counts => Verdict::Fail,
+            None => Verdict::Advise,
+        }
+    }
 }
 
 /// Whether a judged load is worse than another; one that holds nothing is worst.
@@ -190,7 +215,7 @@ fn is_worse(one: Option<(f64, Judged)>, other: Option<(f64, Judged)>) -> bool {
     }
 }
 
-impl<'a> Loads<'a> {
+impl Loads<'_> {
     /// Makes one check.
     fn make(self, check: &'static Check, of: Of) -> Row {
         let counts = counts(check, &of, self.setup);
@@ -214,13 +239,14 @@ impl<'a> Loads<'a> {
             missing: Vec::new(),
         };
         match governing {
-            Ok(Governing { judged: Some((load, judged)), .. }) => {
-                row.load = Some(amount(load));
-                row.margin = Some(amount(judged.margin));
-                row.used = judged.used.map(Share::from_si);
-                row.verdict = judged.verdict(counts);
+            Ok(governing) => {
+                row.verdict = governing.verdict(counts);
+                if let Some((load, judged)) = governing.judged {
+                    row.load = Some(amount(load));
+                    row.margin = Some(amount(judged.margin));
+                    row.used = judged.used.map(Share::from_si);
+                }
             }
-            Ok(_) => row.verdict = if counts { Verdict::Fail } else { Verdict::Advise },
             Err(missing) => row.missing = missing.0,
         }
         row
@@ -241,7 +267,9 @@ impl<'a> Loads<'a> {
                 below: limits.max.map(|max| max - load),
             })
         };
-        self.occurrences(check, of.element()).map(stands).collect()
+        let mut standings = Vec::new();
+        self.visit(check, of.element(), |one| standings.push(stands(one)));
+        standings
     }
 
     /// A check's margin in SI: the least over its loads, infinitely negative where what should hold is unloaded.
@@ -260,27 +288,38 @@ impl<'a> Loads<'a> {
     }
 
     /// The occurrence with the least margin; one that holds nothing is worst of all.
-    fn governing(self, check: &Check, element: usize) -> Known<Governing> {
+    pub(super) fn governing(self, check: &Check, element: usize) -> Known<Governing> {
         let thin = self.setup.policy.thin_margin.map_or(0.0, Quantity::si);
+        if let Some(found) = self.governing_case(check, element, thin) {
+            return Ok(found);
+        }
         let mut worst: Option<Governing> = None;
         let mut missing = Missing::default();
         let mut stranded = false;
-        // Only where a row is about no ramp in particular do its limits follow the ramp of the load.
-        let shared = (check.rows != Rows::Ramp).then(|| self.limits(check, element, None));
-        for Occurrence { case, ramp, load } in self.occurrences(check, element) {
-            let limits = shared.clone().unwrap_or_else(|| self.limits(check, element, ramp));
-            match both(load, limits) {
-                Ok((load, limits)) => {
-                    let judged = load.map(|load| (load, judge(check.judge, load, limits, thin)));
+        let mut look =
+            |Occurrence { case, ramp, load }: Occurrence, limits: &Known<Bounds>| match (load, limits) {
+                (Ok(load), Ok(limits)) => {
+                    let judged = load.map(|load| (load, judge(check.judge, load, *limits, thin)));
                     if worst.as_ref().is_none_or(|worst| is_worse(judged, worst.judged)) {
                         worst = Some(Governing { case, ramp, judged });
                     }
                 }
-                Err(lacking) => {
+                (load, limits) => {
+                    let lacking =
+                        both(load, limits.clone()).map_or_else(|lacking| lacking, |_| Missing::default());
                     stranded |= lacking.0.is_empty();
-                    missing = missing.and(lacking);
+                    missing = std::mem::take(&mut missing).and(lacking);
                 }
-            }
+            };
+        if check.rows == Rows::Ramp {
+            // What is asked of a ramp as such differs from ramp to ramp.
+            self.visit(check, element, |one| {
+                let limits = self.limits(check, element, one.ramp);
+                look(one, &limits);
+            });
+        } else {
+            let limits = self.limits(check, element, None);
+            self.visit(check, element, |one| look(one, &limits));
         }
         // What holds elsewhere says nothing of a crossing without loads; what fails fails anyhow.
         let fails = |worst: &Governing| worst.judged.is_none_or(|(_, judged)| judged.margin < 0.0);
@@ -288,67 +327,87 @@ impl<'a> Loads<'a> {
         if missing.0.is_empty() { worst.ok_or(missing) } else { Err(missing) }
     }
 
-    /// Every load that a check looks at.
-    pub(super) fn occurrences(
-        self,
-        check: &Check,
-        element: usize,
-    ) -> impl Iterator<Item = Occurrence> + use<'a> {
-        let load = check.load;
-        let stated = match load {
+    /// The same for a check of the cases' loads where all is known and nothing has to be gathered: nearly every
+    /// check of a rig that is swept a million times.
+    fn governing_case(self, check: &Check, element: usize, thin: f64) -> Option<Governing> {
+        let Load::InCase(load) = check.load else { return None };
+        let limits = (check.limits)(self.setup, element).ok()?;
+        let mut worst: Option<(usize, f64, Judged)> = None;
+        for (i, case) in self.cases.iter().enumerate() {
+            let load = load(self.setup, case, element).ok()?;
+            let judged = judge(check.judge, load, limits, thin);
+            if worst.is_none_or(|(_, _, worst)| judged.margin < worst.margin) {
+                worst = Some((i, load, judged));
+            }
+        }
+        worst.map(|(case, load, judged)| Governing {
+            case: Some(case),
+            ramp: None,
+            judged: Some((load, judged)),
+        })
+    }
+
+    /// Shows every load that a check looks at.
+    pub(super) fn visit(self, check: &Check, element: usize, mut look: impl FnMut(Occurrence)) {
+        match check.load {
             Load::Stated(load) => {
-                let load = load(self.setup, element).map(Some);
-                Some(Occurrence { case: None, ramp: None, load })
+                look(Occurrence { case: None, ramp: None, load: load(self.setup, element).map(Some) });
             }
-            _ => None,
-        };
-        let cases = self.cases.iter().enumerate().flat_map(move |(i, case)| {
-            let found = match load {
-                Load::InCase(load) => [Some(load(self.setup, case, element)), None],
-                Load::OnSides(load) => match load(self.setup, case, element) {
-                    Ok([starboard, port]) => [Some(Ok(starboard)), Some(Ok(port))],
-                    Err(missing) => [Some(Err(missing)), None],
-                },
-                _ => [None, None],
-            };
-            let occurs =
-                move |load: Known<f64>| Occurrence { case: Some(i), ramp: None, load: load.map(Some) };
-            found.into_iter().flatten().map(occurs)
-        });
-        let ramps = self.ramps.iter().filter_map(move |crossing| match load {
+            Load::InCase(load) => {
+                for (i, case) in self.cases.iter().enumerate() {
+                    let load = load(self.setup, case, element).map(Some);
+                    look(Occurrence { case: Some(i), ramp: None, load });
+                }
+            }
+            Load::OnSides(load) => {
+                for (i, case) in self.cases.iter().enumerate() {
+                    let mut look = |load: Known<f64>| {
+                        look(Occurrence { case: Some(i), ramp: None, load: load.map(Some) });
+                    };
+                    match load(self.setup, case, element) {
+                        Ok([starboard, port]) => {
+                            look(Ok(starboard));
+                            look(Ok(port));
+                        }
+                        Err(missing) => look(Err(missing)),
+                    }
+                }
+            }
             Load::OnRamp(load) => {
-                let load = match &crossing.peaks {
-                    Ok(Ok(peaks)) => load(peaks, element),
-                    // Where the trailer does not rest, the caution says so; no load is known.
-                    Ok(Err(_)) => Err(Missing::default()),
-                    Err(missing) => Err(missing.clone()),
-                };
-                Some(Occurrence { case: Some(crossing.case), ramp: Some(crossing.ramp), load })
+                for crossing in self.ramps {
+                    let load = match &crossing.peaks {
+                        Ok(Ok(peaks)) => load(peaks, element),
+                        // Where the trailer does not rest, the caution says so; no load is known.
+                        Ok(Err(_)) => Err(Missing::default()),
+                        Err(missing) => Err(missing.clone()),
+                    };
+                    look(Occurrence { case: Some(crossing.case), ramp: Some(crossing.ramp), load });
+                }
             }
-            _ => None,
-        });
-        let bunks = self.bunks.iter().enumerate().filter_map(move |(i, on_bunks)| match load {
             Load::OnBunks(load) => {
-                let load = load(self.setup, on_bunks, element);
-                Some(Occurrence { case: Some(i), ramp: None, load })
+                for (i, on_bunks) in self.bunks.iter().enumerate() {
+                    let load = load(self.setup, on_bunks, element);
+                    look(Occurrence { case: Some(i), ramp: None, load });
+                }
             }
-            _ => None,
-        });
-        stated.into_iter().chain(cases).chain(ramps).chain(bunks)
+        }
     }
 
     /// How far all loads lie inside a check's limits, in SI: the least distance, negative outside.
     ///
     /// Unlike a row's margin it knows both limits at once, so it has no jump for a search to stumble over.
     pub fn least_gap(self, check: &Check, element: usize) -> Option<f64> {
-        let mut least = f64::INFINITY;
-        for Occurrence { ramp, load, .. } in self.occurrences(check, element) {
-            let (load, limits) = (load.ok()??, self.limits(check, element, ramp).ok()?);
-            let below = limits.max.map_or(f64::INFINITY, |max| max - load);
-            let above = limits.min.map_or(f64::INFINITY, |min| load - min);
-            least = least.min(below).min(above);
-        }
-        least.is_finite().then_some(least)
+        let mut least = Some(f64::INFINITY);
+        self.visit(check, element, |Occurrence { ramp, load, .. }| {
+            let gap = || {
+                let (load, limits) = (load.ok()??, self.limits(check, element, ramp).ok()?);
+                let below = limits.max.map_or(f64::INFINITY, |max| max - load);
+                let above = limits.min.map_or(f64::INFINITY, |min| load - min);
+                Some(below.min(above))
+            };
+            least = least.and_then(|least| Some(least.min(gap()?)));
+        });
+        least.filter(|least| least.is_finite())
     }
 }
 
@@ -391,14 +450,16 @@ fn matches(pattern: &str, id: &str) -> bool {
     }
 }
 
-fn verdict(rows: &[Row]) -> RigVerdict {
-    if rows.iter().any(|row| row.verdict == Verdict::Fail) {
-        RigVerdict::Fail
-    } else if rows.iter().any(|row| row.check.core && row.verdict == Verdict::NotChecked) {
-        RigVerdict::Incomplete
-    } else if rows.iter().any(|row| row.verdict == Verdict::Unsure) {
-        RigVerdict::Unsure
-    } else {
-        RigVerdict::Pass
+/// What checks and their verdicts make of a rig.
+pub(super) fn verdict<'a>(made: impl Iterator<Item = (&'a Check, Verdict)>) -> RigVerdict {
+    let mut worst = RigVerdict::Pass;
+    for (check, verdict) in made {
+        match verdict {
+            Verdict::Fail => return RigVerdict::Fail,
+            Verdict::NotChecked if check.core => worst = RigVerdict::Incomplete,
+            Verdict::Unsure if worst == RigVerdict::Pass => worst = RigVerdict::Unsure,
+            _ => {}
+        }
     }
+    worst
 }

@@ -342,7 +342,7 @@ impl Model<'_> {
         (0..setup.cases.len()).map(|case| self.on_bunks(case, trial)).collect()
     }
 
-    fn on_bunks(&self, case: usize, trial: Trial) -> BunkLoads {
+    pub(super) fn on_bunks(&self, case: usize, trial: Trial) -> BunkLoads {
         let setup = self.proposed();
         let boat = self.boat(case, trial);
         let run = straight_run(setup, trial.boat_aft);

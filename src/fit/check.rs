@@ -332,6 +332,11 @@ impl Check {
     pub fn is_about_bunks(&self) -> bool {
         self.topic() == Topic::Bunks
     }
+
+    /// Whether it is made of the loads with the rear axle lifted.
+    pub fn is_about_lifting(&self) -> bool {
+        matches!(self.rows, Rows::AxlesButRear | Rows::SeveralAxles)
+    }
 }
 
 /// Each id stands for one entry of the registry.

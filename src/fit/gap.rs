@@ -101,7 +101,7 @@ impl Model<'_> {
             for of in subjects_of(check, setup) {
                 let counts = counts(check, &of, setup);
                 let first = gaps.len();
-                for Occurrence { case, ramp, load } in loads.occurrences(check, of.element()) {
+                loads.visit(check, of.element(), |Occurrence { case, ramp, load }| {
                     let known = both(load, loads.limits(check, of.element(), ramp));
                     for side in sides(check.judge) {
                         let gap = match known.clone() {
@@ -115,7 +115,7 @@ impl Model<'_> {
                         let limit = Limit { check, of: of.clone(), side: *side, case, ramp, counts };
                         keep_the_lesser(&mut gaps, first, limit, gap);
                     }
-                }
+                });
             }
         }
         Ok(gaps)

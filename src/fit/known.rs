@@ -53,15 +53,21 @@ pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
 
 /// All values, or all that is missing from any.
 pub fn each<T, C: FromIterator<T>>(values: impl Iterator<Item = Known<T>>) -> Known<C> {
+    gathered(values, |values| values.collect())
+}
+
+/// What is made of all values, or all that is missing from any.
+pub fn gathered<T, R>(
+    values: impl Iterator<Item = Known<T>>,
+    gather: impl FnOnce(&mut dyn Iterator<Item = T>) -> R,
+) -> Known<R> {
     let mut missing = Missing::default();
-    let found: C = values
-        .filter_map(|value| match value {
-            Ok(value) => Some(value),
-            Err(lacking) => {
-                missing = std::mem::take(&mut missing).and(lacking);
-                None
-            }
-        })
-        .collect();
-    if missing.0.is_empty() { Ok(found) } else { Err(missing) }
+    let made = gather(&mut values.filter_map(|value| match value {
+        Ok(value) => Some(value),
+        Err(lacking) => {
+            missing = std::mem::take(&mut missing).and(lacking);
+            None
+        }
+    }));
+    if missing.0.is_empty() { Ok(made) } else { Err(missing) }
 }

@@ -1,6 +1,6 @@
 //! Every load of a rig, case by case: where the rig's description meets the mechanics.
 
-use super::known::{Known, Missing, both, each, need, need_of};
+use super::known::{Known, both, each, gathered, need, need_of};
 use super::placement::{self, Placement};
 use crate::mechanics::settle::{MeasuredAxle, station_from_tongue_weight};
 use crate::mechanics::tow::{self, Coupled, TowVehicle};
@@ -10,6 +10,7 @@ use crate::mechanics::{
 };
 use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
 use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
+use std::borrow::Cow;
 
 // Every valid rig's axles fit the mechanics' lists.
 const _: () = assert!(crate::rig::MAX_AXLES <= crate::mechanics::MAX_AXLES);
@@ -82,13 +83,57 @@ pub struct Trial {
 #[derive(Debug)]
 pub struct Model<'a> {
     rig: &'a Rig,
+    measured: Cow<'a, AsMeasured>,
+    undercarriage: Known<Result<Undercarriage, Unsettled>>,
+    /// The same with the rear axle lifted.
+    lifted: Known<Result<Undercarriage, Unsettled>>,
+    trailer: Known<Body>,
+    tow: Known<TowVehicle>,
+}
+
+/// What follows from a rig as it was measured, whatever is proposed: its springs, and a boat known from scales.
+#[derive(Debug, Clone)]
+pub struct AsMeasured {
     /// How many times as stiff as stated all springs are taken.
     rates: f64,
     undercarriage: Known<Result<Undercarriage, Unsettled>>,
-    trailer: Known<Body>,
     /// The boat known from scales, where it stood then, without its tanks.
     scales_boat: Option<Known<Body>>,
-    tow: Known<TowVehicle>,
+    trailer: TongueWeighed,
+}
+
+/// The trailer's own centre of gravity, where its tongue was weighed.
+#[derive(Debug, Clone)]
+struct TongueWeighed {
+    weight: Option<Weight>,
+    tongue: Option<Weight>,
+    station: Known<Length>,
+}
+
+impl AsMeasured {
+    /// What a rig says of its measured state.
+    pub fn of(rig: &Rig) -> Self {
+        Self::with_rates(rig, 1.0)
+    }
+
+    fn with_rates(rig: &Rig, times: f64) -> Self {
+        let measured = &rig.measured;
+        let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
+        let level_body = level_body(measured, scales_boat.as_ref());
+        let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
+        let undercarriage = both(wheels, level_body).map(|(((mut axles, travel), height), body)| {
+            for axle in &mut axles {
+                axle.spring = axle.spring.stiffened(times);
+            }
+            Undercarriage::level_under(body, &axles, travel, height)
+        });
+        let trailer = TongueWeighed {
+            weight: measured.trailer_weight(),
+            tongue: measured.trailer.tongue_weight,
+            station: station_by_tongue(measured, measured),
+        };
+        Self { rates: times, undercarriage, scales_boat, trailer }
+    }
 }
 
 impl<'a> Model<'a> {
@@ -99,25 +144,24 @@ impl<'a> Model<'a> {
 
     /// Prepares a rig with all its springs, its tires and its hitch so many times as stiff as stated.
     pub fn with_rates(rig: &'a Rig, times: f64) -> Self {
-        let (measured, proposed) = (&rig.measured, &rig.proposed);
-        let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
-        let level_body = level_body(measured, scales_boat.as_ref());
-        let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
-        let undercarriage = both(wheels, level_body).map(|(((mut axles, travel), height), body)| {
-            for axle in &mut axles {
-                axle.spring = axle.spring.stiffened(times);
-            }
-            let wheels = Undercarriage::level_under(body, &axles, travel, height)?;
-            Ok(wheels.moved_aft(axle_shift(proposed)))
-        });
-        Self {
-            rig,
-            rates: times,
-            undercarriage,
-            trailer: shifted_trailer(rig),
-            scales_boat,
-            tow: tow_vehicle(proposed),
-        }
+        Self::on(rig, Cow::Owned(AsMeasured::with_rates(rig, times)))
+    }
+
+    /// Prepares one of many rigs that were all measured alike.
+    pub fn proposing(rig: &'a Rig, measured: &'a AsMeasured) -> Self {
+        Self::on(rig, Cow::Borrowed(measured))
+    }
+
+    fn on(rig: &'a Rig, measured: Cow<'a, AsMeasured>) -> Self {
+        let moved = axle_shift(&rig.proposed);
+        let known = measured.undercarriage.as_ref().map_err(Clone::clone);
+        let undercarriage =
+            known.map(|wheels| wheels.as_ref().map(|wheels| wheels.moved_aft(moved)).map_err(|why| *why));
+        let without_rear = |wheels: &Undercarriage| wheels.without_rear_axle();
+        let known = undercarriage.as_ref().map_err(Clone::clone);
+        let lifted = known.map(|wheels| wheels.as_ref().map(without_rear).map_err(|why| *why));
+        let trailer = shifted_trailer(rig, &measured.trailer);
+        Self { rig, measured, undercarriage, lifted, trailer, tow: tow_vehicle(&rig.proposed) }
     }
 
     /// The loads of every case.
@@ -125,7 +169,15 @@ impl<'a> Model<'a> {
     /// # Errors
     /// [`Unfit`] when the trailer tips over its ball, or no wheel reaches the ground.
     pub fn loads(&self, trial: Trial) -> Result<Vec<CaseLoads>, Unfit> {
-        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial)).collect()
+        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial, true)).collect()
+    }
+
+    /// The loads of some cases as proposed; those with the rear axle lifted only where they are asked for.
+    ///
+    /// # Errors
+    /// As [`Self::loads`].
+    pub(super) fn loads_of(&self, cases: &[Case], lifted: bool) -> Result<Vec<CaseLoads>, Unfit> {
+        cases.iter().map(|case| self.case_loads(case, Trial::default(), lifted)).collect()
     }
 
     pub(super) fn proposed(&self) -> &'a Setup {
@@ -133,7 +185,7 @@ impl<'a> Model<'a> {
     }
 
     pub(super) fn rates(&self) -> f64 {
-        self.rates
+        self.measured.rates
     }
 
     pub(super) fn wheels(&self) -> Known<Result<Undercarriage, Unsettled>> {
@@ -148,7 +200,7 @@ impl<'a> Model<'a> {
     /// Everything listed aboard in a case, each a body of its own; what scales alone know is one body.
     pub(super) fn parts(&self, case: usize, trial: Trial) -> Known<Vec<Body>> {
         let case = &self.rig.proposed.cases[case];
-        let mut parts: Vec<Body> = match &self.scales_boat {
+        let mut parts: Vec<Body> = match &self.measured.scales_boat {
             Some(_) => vec![self.boat_body(case)?],
             None => each(listed(&self.rig.proposed, case))?,
         };
@@ -164,7 +216,7 @@ impl<'a> Model<'a> {
         both(self.trailer.clone(), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
     }
 
-    fn case_loads(&self, case: &Case, trial: Trial) -> Result<CaseLoads, Unfit> {
+    fn case_loads(&self, case: &Case, trial: Trial, lifted: bool) -> Result<CaseLoads, Unfit> {
         let setup = &self.rig.proposed;
         let boat = self.boat_weight(case).map(|weight| weight - trial.shed);
         let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);
@@ -173,7 +225,9 @@ impl<'a> Model<'a> {
             both(self.trailer.clone(), boat_body).map(|(trailer, boat)| balance::together([trailer, boat]));
         let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
 
-        let (level, lifted) = self.at_rest(body.clone()).map_err(unfit)?;
+        let lifted = lifted && setup.trailer.axles.len() > 1;
+        let level = self.at_rest(&self.undercarriage, &body).map_err(unfit)?;
+        let lifted = lifted.then(|| self.at_rest(&self.lifted, &body)).transpose().map_err(unfit)?;
         let tongue = level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
         let coupled = both(self.tow.clone(), tongue.clone()).map(|(tow, tongue)| tow::coupled(tow, tongue));
         let solo = both(
@@ -185,52 +239,54 @@ impl<'a> Model<'a> {
         Ok(CaseLoads { gross, boat, body, level, lifted, tow: coupled, combination, jack })
     }
 
-    /// A body on level ground: on all axles, and on all but the rear one where there are several.
-    fn at_rest(&self, body: Known<Body>) -> Result<(Known<Carried>, Option<Known<Carried>>), Unsettled> {
+    /// A body on level ground, on these wheels.
+    fn at_rest(
+        &self,
+        wheels: &Known<Result<Undercarriage, Unsettled>>,
+        body: &Known<Body>,
+    ) -> Result<Known<Carried>, Unsettled> {
         let setup = &self.rig.proposed;
-        let several = setup.trailer.axles.len() > 1;
-        match both(both(self.undercarriage.clone(), body), ball_on_level(setup)) {
+        let on_wheels = both(wheels.as_ref().map_err(Clone::clone), body.clone());
+        match both(on_wheels, ball_on_level(setup)) {
             Ok(((wheels, body), ball)) => {
-                let wheels = wheels?;
-                let level = carried(setup, body, &wheels, ball)?;
-                let lifted = several.then(|| carried(setup, body, &wheels.without_rear_axle(), ball));
-                Ok((Ok(level), lifted.transpose()?.map(Ok)))
+                carried(setup, body, wheels.as_ref().map_err(|why| *why)?, ball).map(Ok)
             }
-            Err(missing) => Ok((Err(missing.clone()), several.then_some(Err(missing)))),
+            Err(missing) => Ok(Err(missing)),
         }
     }
 
     /// Weight of the boat and all that is aboard in a case.
     fn boat_weight(&self, case: &Case) -> Known<Weight> {
         let setup = &self.rig.proposed;
-        let listed = each::<_, Vec<Weight>>(placement::aboard(
+        let listed = placement::aboard(
             setup,
             case,
             |i| placement::item_weight(setup, i),
             |i| placement::tank_weight(setup, case, i),
-        ));
-        match &self.scales_boat {
-            Some(_) => both(scales_boat_weight(&self.rig.measured), listed)
-                .map(|(body, tanks)| body + tanks.into_iter().sum::<Weight>()),
+        );
+        let listed: Known<Weight> = gathered(listed, |weights| weights.sum());
+        match &self.measured.scales_boat {
+            Some(_) => both(scales_boat_weight(&self.rig.measured), listed).map(|(body, tanks)| body + tanks),
             None if setup.boat.weights.is_empty() => Err(placement::no_boat()),
-            None => listed.map(|weights| weights.into_iter().sum()),
+            None => listed,
         }
     }
 
     /// The boat and all that is aboard in a case, as one body in the trailer frame.
     fn boat_body(&self, case: &Case) -> Known<Body> {
         let (measured, proposed) = (&self.rig.measured, &self.rig.proposed);
-        let listed = each::<_, Vec<Body>>(listed(proposed, case));
-        match &self.scales_boat {
-            Some(body) => both(body.clone(), listed).map(|(mut body, mut tanks)| {
-                body.at.x += placement::moved_aft(measured, proposed);
-                body.at.z += raised(measured, proposed);
-                body.at.y = proposed.boat.cg_side.unwrap_or_default();
-                tanks.push(body);
-                balance::together(tanks)
-            }),
+        match &self.measured.scales_boat {
+            Some(body) => both(body.clone(), each::<_, Vec<Body>>(listed(proposed, case))).map(
+                |(mut body, mut tanks)| {
+                    body.at.x += placement::moved_aft(measured, proposed);
+                    body.at.z += raised(measured, proposed);
+                    body.at.y = proposed.boat.cg_side.unwrap_or_default();
+                    tanks.push(body);
+                    balance::together(tanks)
+                },
+            ),
             None if proposed.boat.weights.is_empty() => Err(placement::no_boat()),
-            None => listed.map(balance::together),
+            None => gathered(listed(proposed, case), |bodies| balance::together(bodies)),
         }
     }
 }
@@ -336,29 +392,37 @@ fn trailer_weight(setup: &Setup) -> Known<Weight> {
 
 /// The trailer alone, as a setup states it, its tongue weighed with the axles where `measured` has them.
 fn trailer_body(setup: &Setup, measured: &Setup) -> Known<Body> {
+    trailer_body_at(setup, station_by_tongue(setup, measured))
+}
+
+/// The trailer alone with its centre of gravity where its setup states it, else at this station.
+fn trailer_body_at(setup: &Setup, by_tongue: Known<Length>) -> Known<Body> {
     let trailer = &setup.trailer;
-    let weight = trailer_weight(setup);
-    let station = match (trailer.cg, trailer.tongue_weight) {
-        (Some(cg), _) => Ok(cg),
-        (None, Some(tongue)) => {
-            let wheels = both(axles(measured), equalizer_travel(measured));
-            both(wheels, weight.clone()).and_then(|((axles, travel), weight)| {
-                let station = station_from_tongue_weight(weight, tongue, &axles, travel);
-                need(station, "trailer.tongue_weight")
-            })
-        }
-        (None, None) => Err(Missing::key("trailer.tongue_weight")),
-    };
+    let station = trailer.cg.map_or(by_tongue, Ok);
     let height = both(need(trailer.cg_height, "trailer.cg_height"), level_ball_height(setup));
-    let (weight, (x, (cg_height, level))) = both(weight, both(station, height))?;
+    let (weight, (x, (cg_height, level))) = both(trailer_weight(setup), both(station, height))?;
     Ok(Body { weight, at: FramePoint { x, z: cg_height - level, y: Length::from_si(0.0) } })
+}
+
+/// Where the trailer's own centre of gravity lies by its tongue weight, the axles where `measured` has them.
+fn station_by_tongue(setup: &Setup, measured: &Setup) -> Known<Length> {
+    let tongue = need(setup.trailer.tongue_weight, "trailer.tongue_weight")?;
+    let wheels = both(axles(measured), equalizer_travel(measured));
+    let ((axles, travel), weight) = both(wheels, trailer_weight(setup))?;
+    let station = station_from_tongue_weight(weight, tongue, &axles, travel);
+    need(station, "trailer.tongue_weight")
 }
 
 /// The trailer alone with the proposal's shift: the tongue drawn in moves it whole, moved axles take
 /// their own weight along where it is given.
-fn shifted_trailer(rig: &Rig) -> Known<Body> {
+fn shifted_trailer(rig: &Rig, weighed: &TongueWeighed) -> Known<Body> {
     let proposed = &rig.proposed;
-    let mut body = trailer_body(proposed, &rig.measured)?;
+    let as_weighed =
+        proposed.trailer_weight() == weighed.weight && proposed.trailer.tongue_weight == weighed.tongue;
+    let as_weighed = as_weighed && weighed.station.is_ok();
+    let station =
+        if as_weighed { weighed.station.clone() } else { station_by_tongue(proposed, &rig.measured) };
+    let mut body = trailer_body_at(proposed, station)?;
     let axles_weight: Weight = proposed.trailer.axles.iter().filter_map(|axle| axle.weight).sum();
     body.at.x -= proposed.shift.tongue.unwrap_or_default();
     body.at.x += proposed.shift.axles.unwrap_or_default() * (axles_weight / body.weight);
@@ -372,14 +436,15 @@ fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>) -> Known<Body
         return trailer;
     }
     let first = &measured.cases[0];
-    let listed = each::<_, Vec<Body>>(listed(measured, first));
     let boat = match scales_boat {
-        Some(body) => both(body.clone(), listed).map(|(body, mut tanks)| {
-            tanks.push(body);
-            balance::together(tanks)
-        }),
+        Some(body) => {
+            both(body.clone(), each::<_, Vec<Body>>(listed(measured, first))).map(|(body, mut tanks)| {
+                tanks.push(body);
+                balance::together(tanks)
+            })
+        }
         None if measured.boat.weights.is_empty() => Err(placement::no_boat()),
-        None => listed.map(balance::together),
+        None => gathered(listed(measured, first), |bodies| balance::together(bodies)),
     };
     both(trailer, boat).map(|(trailer, boat)| balance::together([trailer, boat]))
 }

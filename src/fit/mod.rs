@@ -13,6 +13,7 @@ mod gap;
 mod known;
 mod loads;
 mod placement;
+mod plan;
 mod ramp;
 mod registry;
 
@@ -36,8 +37,9 @@ pub use cut_sheet::{
 };
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
-pub use loads::{Carried, CaseLoads, Model, Trial, Unfit};
+pub use loads::{AsMeasured, Carried, CaseLoads, Model, Trial, Unfit};
 pub use placement::{BoatPoint, Placement};
+pub use plan::{Made, Outlook, Plan, Planned};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
 pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
 

@@ -245,7 +245,8 @@ pub fn settle(
     let trailer = Trailer::new(body, wheels, ball, terrain);
     let tolerance = MOMENT_TOLERANCE * (trailer.w * trailer.xc).abs();
     // Below `low` the moment turns the nose up, above `high` it turns it down.
-    let (mut low, mut high): (Option<Trial>, Option<Trial>) = (None, None);
+    // Only the pitches: what else belongs to them is found again where the search ends on the bracket.
+    let (mut low, mut high): (Option<f64>, Option<f64>) = (None, None);
     let mut phi = near.si().clamp(-PITCH_LIMIT, PITCH_LIMIT);
     let mut reach = 0.02;
     let mut before = f64::INFINITY;
@@ -257,23 +258,19 @@ pub fn settle(
         let newton = (trial.slope > 0.0).then(|| phi - trial.moment / trial.slope);
         let halves = trial.moment.abs() <= before / 2.0;
         before = trial.moment.abs();
-        if trial.moment < 0.0 {
-            low = Some(trial);
-        } else {
-            high = Some(trial);
-        }
-        phi = match (&low, &high) {
+        *(if trial.moment < 0.0 { &mut low } else { &mut high }) = Some(phi);
+        phi = match (low, high) {
             (Some(low), Some(high)) => {
-                if high.phi - low.phi <= PITCH_TOLERANCE {
+                if high - low <= PITCH_TOLERANCE {
                     return trailer.rest_between(low, high);
                 }
                 // Unless the last step halved the moment the next halves the bracket: one of the two
                 // falls whatever Newton does.
-                let inside = newton.filter(|phi| halves && *phi > low.phi && *phi < high.phi);
-                inside.unwrap_or(f64::midpoint(low.phi, high.phi))
+                let inside = newton.filter(|phi| halves && *phi > low && *phi < high);
+                inside.unwrap_or(f64::midpoint(low, high))
             }
-            (Some(low), None) if low.phi >= PITCH_LIMIT => return Err(low.out_of_range(&trailer)),
-            (None, Some(high)) if high.phi <= -PITCH_LIMIT => return Err(high.out_of_range(&trailer)),
+            (Some(low), None) if low >= PITCH_LIMIT => return Err(trailer.out_of_range(low)),
+            (None, Some(high)) if high <= -PITCH_LIMIT => return Err(trailer.out_of_range(high)),
             _ => {
                 let toward = if low.is_some() { 1.0 } else { -1.0 };
                 // Newton's step is trusted as far as the reach. Where rounding leaves more than the
@@ -313,20 +310,6 @@ struct Trial {
     shared: Shared,
 }
 
-impl Trial {
-    /// Why the moment does not vanish up to this trial, at the end of the range.
-    fn out_of_range(&self, trailer: &Trailer<'_>) -> Unsettled {
-        let (sin, cos) = self.phi.sin_cos();
-        if self.moment > 0.0 && trailer.xc * cos + trailer.zc * sin < 0.0 {
-            Unsettled::TipsOverBall
-        } else if self.moment < 0.0 && self.shared.force.iter().all(|force| *force <= 0.0) {
-            Unsettled::NoSupport
-        } else {
-            Unsettled::OutOfRange
-        }
-    }
-}
-
 impl<'a> Trailer<'a> {
     fn new(body: Body, wheels: &'a Undercarriage, ball: GroundPoint, terrain: &'a Terrain) -> Self {
         Self {
@@ -341,6 +324,25 @@ impl<'a> Trailer<'a> {
         }
     }
 
+    /// Why the moment does not vanish up to a pitch at the end of the range.
+    #[cold]
+    fn out_of_range(&self, phi: f64) -> Unsettled {
+        let trial = self.at(phi);
+        let (sin, cos) = phi.sin_cos();
+        if trial.moment > 0.0 && self.xc * cos + self.zc * sin < 0.0 {
+            Unsettled::TipsOverBall
+        } else if trial.moment < 0.0 && trial.shared.force.iter().all(|force| *force <= 0.0) {
+            Unsettled::NoSupport
+        } else {
+            Unsettled::OutOfRange
+        }
+    }
+
+    #[expect(
+        clippy::inline_always,
+        reason = "it is the body of the search's loop, where most of a sweep's time goes"
+    )]
+    #[inline(always)]
     fn at(&self, phi: f64) -> Trial {
         let (sin, cos) = phi.sin_cos();
         let mut hubs = PerAxle::new();
@@ -378,9 +380,11 @@ impl<'a> Trailer<'a> {
     }
 
     /// The stance on a step of the moment: both sides of it, blended until the moments cancel.
-    fn rest_between(&self, low: &Trial, high: &Trial) -> Result<Stance, Unsettled> {
+    #[inline(never)]
+    fn rest_between(&self, low: f64, high: f64) -> Result<Stance, Unsettled> {
+        let (low, high) = (self.at(low), self.at(high));
         let share_of_high = low.moment / (low.moment - high.moment);
-        self.rest(&[(1.0 - share_of_high, low), (share_of_high, high)])
+        self.rest(&[(1.0 - share_of_high, &low), (share_of_high, &high)])
     }
 
     /// The stance at a trial, or at a blend of trials whose shares sum to one.
@@ -393,6 +397,7 @@ impl<'a> Trailer<'a> {
         let mut spring_forces = PerAxle::new();
         let mut equalizers = PerAxle::new();
         let (mut hang, mut hubs, mut doing) = (PerAxle::new(), PerAxle::new(), PerAxle::new());
+        let turned = parts[0].1.phi.sin_cos();
         for i in 0..self.springs.len() {
             // N = S / cos(φ+α)
             let normal = |trial: &Trial| trial.shared.force[i] / trial.closing[i];
@@ -403,7 +408,7 @@ impl<'a> Trailer<'a> {
             spring_forces.push(Weight::from_si(blend(&|trial| trial.shared.force[i])));
             equalizers.push(Length::from_si(blend(&|trial| trial.shared.equalizer[i])));
             hang.push(Length::from_si(blend(&|trial| (-trial.shared.compression[i]).max(0.0))));
-            hubs.push(self.hub_point(i, parts[0].1));
+            hubs.push(self.hub_point(i, parts[0].1, turned));
             doing.push(self.doing(i, parts));
         }
         if spring_forces.iter().all(|force| force.si() <= 0.0) {
@@ -423,9 +428,8 @@ impl<'a> Trailer<'a> {
         })
     }
 
-    /// The hub of an axle's wheels in ground axes.
-    fn hub_point(&self, axle: usize, trial: &Trial) -> GroundPoint {
-        let (sin, cos) = trial.phi.sin_cos();
+    /// The hub of an axle's wheels in ground axes, with the sine and cosine of the pitch.
+    fn hub_point(&self, axle: usize, trial: &Trial, (sin, cos): (f64, f64)) -> GroundPoint {
         let (x, l) = (self.wheels.axles[axle].station.si(), trial.hubs[axle].distance);
         // X = Xb + x cos φ + z sin φ, Z = Zb − x sin φ + z cos φ, with z = −ℓ
         GroundPoint {

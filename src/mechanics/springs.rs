@@ -165,12 +165,13 @@ fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_trave
     let n = springs.len();
     let mut upper = Run { force: f64::INFINITY, end: n, reaches: 0.0 };
     let mut lower = Run { force: f64::NEG_INFINITY, end: n, reaches: 0.0 };
-    let mut available = start.available;
+    let (mut available, mut compliance) = (start.available, 0.0);
     for end in front + 1..=n {
         available += d[end - 1];
+        compliance += 1.0 / springs[end - 1].rate;
         let slack = if end == n { 0.0 } else { half_travel };
         let reach = |reaches: f64| Run {
-            force: common_force(&springs[front..end], reaches - start.pinned),
+            force: common_force(&springs[front..end], compliance, reaches - start.pinned),
             end,
             reaches,
         };
@@ -195,9 +196,8 @@ fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_trave
     upper
 }
 
-/// The one force at which springs are compressed by `total` together.
-fn common_force(springs: &[Spring], total: f64) -> f64 {
-    let compliance: f64 = springs.iter().map(|s| 1.0 / s.rate).sum();
+/// The one force at which springs, short of their bumps of this compliance together, are compressed by `total`.
+fn common_force(springs: &[Spring], compliance: f64, total: f64) -> f64 {
     let mut force = total / compliance;
     // Past a bump the sum is concave and piecewise linear: Newton's steps rise to the root and
     // meet it exactly after at most one step a spring.

@@ -4,10 +4,12 @@
 //! ([`parse()`]) or shown ([`show`]), through one table of exact factors ([`mod@unit`]).
 
 pub mod parse;
+pub mod series;
 pub mod show;
 pub mod unit;
 
 pub use parse::{QuantityError, QuantityFault, parse};
+pub use series::{Series, SeriesError};
 pub use unit::{Kind, STANDARD_GRAVITY};
 
 /// A distance, in metres inside.

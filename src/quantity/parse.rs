@@ -144,10 +144,32 @@ pub fn parse<Q: Quantity>(text: &str) -> Result<Uncertain<Q>, QuantityError> {
 /// As [`parse`].
 pub fn parse_si(text: &str, kind: Kind) -> Result<Uncertain<f64>, QuantityError> {
     let mut scanner = Scanner { text, at: 0, kind };
-    let (value, _) = scanner.value()?;
+    let value = scanner.value()?.si;
     let bound = if scanner.eat("±") || scanner.eat("+/-") { scanner.bound(value)? } else { 0.0 };
     scanner.end()?;
     Ok(Uncertain { value, bound })
+}
+
+/// A value as it was written: so many of a unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stated {
+    /// How many, signed; of feet and inches, all in inches.
+    pub number: f64,
+    /// The unit, the last one where there are two.
+    pub unit: &'static Unit,
+    /// The value in SI.
+    pub si: f64,
+}
+
+/// As [`parse_si`], for a value without a bound, with the number and the unit that it was written in.
+///
+/// # Errors
+/// As [`parse`]; what follows the value is too much, also a bound.
+pub fn parse_stated(text: &str, kind: Kind) -> Result<Stated, QuantityError> {
+    let mut scanner = Scanner { text, at: 0, kind };
+    let stated = scanner.value()?;
+    scanner.end()?;
+    Ok(stated)
 }
 
 struct Scanner<'a> {
@@ -198,8 +220,8 @@ impl<'a> Scanner<'a> {
         self.fail(from, QuantityFault::Trailing { found: found.into() })
     }
 
-    /// A signed value in SI and the last unit used.
-    fn value(&mut self) -> Result<(f64, &'static Unit), QuantityError> {
+    /// A signed value.
+    fn value(&mut self) -> Result<Stated, QuantityError> {
         let sign = if self.eat("-") {
             -1.0
         } else {
@@ -210,14 +232,15 @@ impl<'a> Scanner<'a> {
         if self.rest().is_empty() {
             return self.fail(0, QuantityFault::Empty(self.kind));
         }
-        let (mut total, mut unit) = self.part(None)?;
+        let Stated { mut number, mut unit, mut si } = self.part(None)?;
         // Feet may be followed by inches, and by nothing else.
         while matches!(unit.name, "ft" | "'") && self.starts_number() {
-            let (inches, next) = self.part(Some(unit))?;
-            total += inches;
-            unit = next;
+            let inches = self.part(Some(unit))?;
+            number = number * 12.0 + inches.number;
+            unit = inches.unit;
+            si += inches.si;
         }
-        Ok((sign * total, unit))
+        Ok(Stated { number: sign * number, unit, si: sign * si })
     }
 
     fn starts_number(&mut self) -> bool {
@@ -225,8 +248,8 @@ impl<'a> Scanner<'a> {
         self.rest().starts_with(|c: char| c.is_ascii_digit() || c == '.')
     }
 
-    /// One number with its unit, in SI. After feet only inches may follow.
-    fn part(&mut self, after: Option<&Unit>) -> Result<(f64, &'static Unit), QuantityError> {
+    /// One number with its unit. After feet only inches may follow.
+    fn part(&mut self, after: Option<&Unit>) -> Result<Stated, QuantityError> {
         self.skip_space();
         let from = self.at;
         let number = self.number()?;
@@ -253,7 +276,7 @@ impl<'a> Scanner<'a> {
             let found = self.text[from..self.at].to_string();
             return self.fail(from, QuantityFault::Trailing { found });
         }
-        Ok((unit.to_si(number, expected), unit))
+        Ok(Stated { number, unit, si: unit.to_si(number, expected) })
     }
 
     /// A unit's whole word: letters and digits after them with an optional `/` part, or one of the marks.
@@ -330,11 +353,11 @@ impl<'a> Scanner<'a> {
             !matches!(self.kind, Kind::Share | Kind::Slope) && self.rest().trim_end().ends_with('%');
         let (bound, scale) = if relative {
             let mut share = Scanner { text: self.text, at: self.at, kind: Kind::Share };
-            let (share_value, _) = share.value()?;
+            let share_value = share.value()?.si;
             self.at = share.at;
             (share_value, value.abs())
         } else {
-            (self.value()?.0, 1.0)
+            (self.value()?.si, 1.0)
         };
         if bound < 0.0 {
             return self.fail(from, QuantityFault::NegativeBound);

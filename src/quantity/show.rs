@@ -62,6 +62,14 @@ impl UnitSystem {
         self.distance(Length::from_si((length.value / unit - 1e-6).ceil() * unit))
     }
 
+    /// The unit of stresses in machine-readable reports.
+    pub fn stress_unit(self) -> &'static str {
+        match self {
+            Self::Us => "psi",
+            Self::Metric => "kg/mm2",
+        }
+    }
+
     /// A stress or pressure as an unrounded number of weight units on a square of the length unit: pounds a square
     /// inch, or kilograms a square millimetre.
     pub fn stress_number(self, stress: Pressure) -> f64 {
@@ -191,7 +199,7 @@ pub fn number(si: f64, kind: Kind, system: UnitSystem) -> (f64, Option<&'static 
 }
 
 /// The unit in which a rig file of the system states a kind.
-fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
+pub fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
     let (us, metric) = match kind {
         Kind::Length => ("in", "mm"),
         Kind::Weight => ("lb", "kg"),
@@ -266,7 +274,7 @@ pub fn decimals(number: f64, places: usize) -> String {
 }
 
 /// As [`decimals`], without trailing zeros.
-fn trimmed(number: f64, places: usize) -> String {
+pub fn trimmed(number: f64, places: usize) -> String {
     let text = decimals(number, places);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }

@@ -161,6 +161,18 @@ impl Unit {
             _ => si,
         }
     }
+
+    /// How many such units make an SI value of the kind: undoes [`Self::to_si`].
+    ///
+    /// A number of at most six decimals is given as that, though rounding on the way made it another.
+    pub fn number(&self, si: f64, kind: Kind) -> f64 {
+        let number = match (kind, self.kind) {
+            (Kind::Slope, Kind::Angle) => si.atan() / self.factor,
+            _ => si / self.factor,
+        };
+        let short = (number * 1e6).round() / 1e6;
+        if (short - number).abs() <= 4.0 * f64::EPSILON * number.abs() { short } else { number }
+    }
 }
 
 /// The unit of a kind that a misspelt word most likely means.

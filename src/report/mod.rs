@@ -7,6 +7,7 @@ pub mod explain;
 pub mod json;
 pub mod place;
 pub mod ramp;
+pub mod sweep;
 pub mod text;
 mod uncertainty;
 mod words;

@@ -18,19 +18,17 @@ const APART: f64 = 1e-3;
 pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     let mut rules = Rules { draft, setup: &draft.setup, found: Vec::new() };
     rules.format();
-    rules.axles();
-    rules.contradictions();
     rules.ids();
-    rules.trailer_weights();
-    rules.measured();
-    rules.sides();
-    rules.policy();
-    rules.travel();
-    rules.shift();
-    rules.ramps();
     rules.low_points();
-    rules.hull();
-    rules.bunks();
+    rules.quantities();
+    rules.found
+}
+
+/// Every rule about quantities that a setup made from the draft breaks: what is left to break where words stand as
+/// they stood.
+pub(super) fn validate_quantities(draft: &Draft, setup: &Setup) -> Vec<Problem> {
+    let mut rules = Rules { draft, setup, found: Vec::new() };
+    rules.quantities();
     rules.found
 }
 
@@ -41,6 +39,20 @@ struct Rules<'a> {
 }
 
 impl Rules<'_> {
+    fn quantities(&mut self) {
+        self.axles();
+        self.contradictions();
+        self.trailer_weights();
+        self.measured();
+        self.sides();
+        self.policy();
+        self.travel();
+        self.shift();
+        self.ramps();
+        self.hull();
+        self.bunks();
+    }
+
     fn place(&self, key: Key) -> Option<Span> {
         self.draft.place(key)
     }
@@ -227,7 +239,7 @@ impl Rules<'_> {
             boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.side", i), w.side));
         let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.side", i), t.side));
         let body = std::iter::once((Key::new("boat.cg_side"), boat.cg_side));
-        for (key, side) in weights.chain(tanks).chain(body).collect::<Vec<_>>() {
+        for (key, side) in weights.chain(tanks).chain(body) {
             if let Some(side) = side.filter(|side| side.abs() > half) {
                 let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
                 self.blame(fault, key);

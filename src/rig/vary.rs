@@ -1,10 +1,10 @@
 //! A rig under other values of some inputs, each time from the same file, without reading text again.
 
 use super::change::{Change, corrects, keys};
-use super::input::{Input, Key};
+use super::input::{Input, Key, Role};
 use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, out_of_bounds, store, stored};
-use super::setup::{Setup, Shift};
+use super::setup::{Part, Setup, Shift};
 use super::source::Sources;
 use super::{Rig, defaults, keel_follows_bunks, validate};
 use crate::quantity::show::{UnitSystem, written};
@@ -38,8 +38,21 @@ impl Variable {
         self.keys.iter().map(|(key, _)| *key)
     }
 
-    fn corrects(&self) -> bool {
+    /// Whether setting it corrects what was measured, at any of its keys; else it only proposes.
+    pub fn corrects(&self) -> bool {
         self.keys.iter().any(|(_, corrects)| *corrects)
+    }
+
+    /// Whether writing it into the file would say that the rig was measured so, which setting it does not.
+    pub fn is_measured_in_a_file(&self) -> bool {
+        let role = |key: &Key| key.input().map(|input| input.role);
+        self.keys.iter().any(|(key, corrects)| !corrects && role(key) == Some(Role::Measured))
+    }
+
+    /// Why a value in SI is out of its keys' own bounds, told in these units, if it is.
+    pub fn out_of_bounds(&self, value: f64, units: UnitSystem) -> Option<Fault> {
+        let read = Uncertain { value, bound: 0.0 };
+        out_of_bounds(self.keys().next()?.input()?, self.kind, read, || written(read, self.kind, units))
     }
 }
 
@@ -66,9 +79,37 @@ impl Rig {
         make_room(&mut scratch, key);
         key.input()?.slot(&mut scratch, key.at).kind()
     }
-}
 
-impl Rig {
+    /// The path of each key that a variable stands for, spelled as the variable's, elements in place of `all`.
+    pub fn paths(&self, variable: &Variable) -> Vec<String> {
+        let spelled = |key: Key| {
+            let mut elements = key.at.into_iter();
+            let segments = key.path.split('.').zip(variable.path.split('.')).enumerate();
+            let segments = segments.map(|(i, (pattern, written))| {
+                let element = if pattern == "*" { elements.next() } else { None };
+                match element.filter(|_| written == "all") {
+                    // A case's fills go by the tanks' ids.
+                    Some(tank) if key.path == "cases.*.fill.*" && i == 3 => {
+                        let id = self.proposed.part_id(Part::Tank(tank));
+                        id.map_or_else(|| (tank + 1).to_string(), str::to_string)
+                    }
+                    Some(element) => (element + 1).to_string(),
+                    None => written.to_string(),
+                }
+            });
+            segments.collect::<Vec<_>>().join(".")
+        };
+        variable.keys().map(spelled).collect()
+    }
+
+    /// The value in SI of a variable as proposed, of the first of its keys; none where there is none.
+    pub fn value(&self, variable: &Variable) -> Option<f64> {
+        let mut scratch = self.proposed.clone();
+        let key = variable.keys().next()?;
+        make_room(&mut scratch, key);
+        stored(&key.input()?.slot(&mut scratch, key.at))
+    }
+
     /// The rig with a last change to a value in SI: what is varied later starts from it.
     ///
     /// # Errors
@@ -117,7 +158,7 @@ impl Rig {
 #[derive(Debug, Clone)]
 pub struct Varied {
     rig: Rig,
-    /// Its setup is the one in the making; the rest tells where things stand.
+    /// Its setup is the measured one in the making; the rest tells where things stand.
     draft: Draft,
 }
 
@@ -141,10 +182,8 @@ impl Varied {
             self.restart();
             self.put(values, true);
             self.rig.assumed = defaults::resolve(&mut self.draft.setup);
-            problems.extend(validate::validate(&self.draft));
+            problems.extend(validate::validate_quantities(&self.draft, &self.draft.setup));
             self.propose(&[]);
-        } else {
-            std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
         }
         self.put(values, false);
         let varied = values.iter().flat_map(|(variable, _)| variable.keys());
@@ -194,19 +233,23 @@ impl Varied {
                 add(&mut self.draft.setup, *key, *error);
             }
         }
+        std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
     }
 
     fn follow_bunks(&mut self, varied: impl Iterator<Item = Key>) {
-        let proposals = self.rig.origin.proposals.iter().map(|(_, key)| *key);
-        keel_follows_bunks(&self.rig.measured, &mut self.draft.setup, varied.chain(proposals));
+        let Rig { measured, proposed, origin, .. } = &mut self.rig;
+        let proposals = origin.proposals.iter().map(|(_, key)| *key);
+        keel_follows_bunks(measured, proposed, varied.chain(proposals));
     }
 
+    /// Puts the values that correct into the setup in the making, or those that propose into the proposed one.
     fn put(&mut self, values: &[(&Variable, f64)], corrections: bool) {
         for (variable, value) in values {
             for (key, corrects) in &variable.keys {
                 if let Some(input) = key.input().filter(|_| *corrects == corrections) {
-                    make_room(&mut self.draft.setup, *key);
-                    store(input.slot(&mut self.draft.setup, key.at), *value);
+                    let setup = if corrections { &mut self.draft.setup } else { &mut self.rig.proposed };
+                    make_room(setup, *key);
+                    store(input.slot(setup, key.at), *value);
                 }
             }
         }
@@ -214,12 +257,11 @@ impl Varied {
 
     fn finish(&mut self, mut problems: Vec<Problem>) -> Result<&Rig, Problems> {
         problems.append(&mut self.draft.problems);
-        for problem in validate::validate(&self.draft) {
+        for problem in validate::validate_quantities(&self.draft, &self.rig.proposed) {
             if !problems.contains(&problem) {
                 problems.push(problem);
             }
         }
-        std::mem::swap(&mut self.draft.setup, &mut self.rig.proposed);
         if problems.is_empty() {
             Ok(&self.rig)
         } else {
@@ -228,11 +270,8 @@ impl Varied {
     }
 
     fn out_of_bounds(&self, variable: &Variable, value: f64) -> Option<Problem> {
-        let input = variable.keys().next()?.input()?;
         let units = self.rig.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
-        let read = Uncertain { value, bound: 0.0 };
-        let fault = out_of_bounds(input, variable.kind, read, || written(read, variable.kind, units))?;
-        Some(Problem { fault, at: None, other: None })
+        Some(Problem { fault: variable.out_of_bounds(value, units)?, at: None, other: None })
     }
 }
 

@@ -1,7 +1,8 @@
-//! Studies: many runs of the same rig, to find a limit or how sure a verdict is.
+//! Studies: many runs of the same rig, to find a limit, how loads change, or how sure a verdict is.
 
 pub mod head;
 pub mod interval;
 pub mod place;
 pub mod samples;
+pub mod sweep;
 pub mod uncertainty;

@@ -1,0 +1,467 @@
+//! `bunkline sweep`: a rig at every point of a grid of values.
+
+use super::file::{self, Draft};
+use super::rigs::{self, Asked, Trouble, named};
+use super::stream::Streams;
+use super::{Outcome, apply};
+use crate::report::sweep::{Form, Rows, best, none_passes};
+use crate::rig::Rig;
+use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked};
+use clap::{Args, ValueEnum};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use rayon::{ThreadPool, ThreadPoolBuilder};
+use std::io::IsTerminal;
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+/// Tell what becomes of a rig over a range of values: one row a point
+///
+/// One row for each value, or for each pair and so on of several --vary, the first varying slowest. Each point is
+/// what check --set PATH=VALUE would find, to the last digit. A row tells the governing value over all cases:
+/// tongue weight and share are those of the case whose share is nearest to or farthest outside its limits, pitch
+/// that of the case farthest from level, a check's load, margin and used those of its own governing case.
+/// least_margin is the least margin, in weight, of the checks that count and compare weights. Where a value breaks
+/// a rule of the file, or the trailer does not rest on its wheels, the results are empty and the verdict is none.
+#[derive(Args)]
+#[command(after_help = "\
+Columns for --show: tongue_weight, tongue_share, gross_trailer_weight, pitch,
+least_margin, least_margin_check, verdict, and the id of any check with .load,
+.margin, .used or .verdict. Ramps are crossed only where a column or the policy
+asks for them.
+
+Exits 0 when done, 1 when --best finds no point that passes, and 2 when the job
+could not be done or was interrupted.
+
+Examples:
+  bunkline sweep rig.toml --vary shift.boat=-12in..2in/1in
+  bunkline sweep rig.toml --vary shift.boat=-12in..2in/1in --best
+  bunkline sweep rig.toml --vary shift.boat=-6in..2in/1in \\
+    --vary cases.1.fill.fuel=0%,50%,100% --format csv \\
+    --show tongue_share,lifted-axle-1.load,ramp-axle-1.used,verdict")]
+pub(super) struct Sweep {
+    /// Rig file; - is standard input
+    #[arg(value_name = "FILE")]
+    file: String,
+    /// What to vary, and through which values: PATH=FROM..TO/STEP or PATH=A,B,C; may be repeated
+    #[arg(long, required = true, value_name = "PATH=VALUES")]
+    vary: Vec<String>,
+    /// Result columns, in this order; else the usual ones
+    #[arg(long, value_name = "COLUMNS", value_delimiter = ',')]
+    show: Option<Vec<String>>,
+    /// Only the case of this name; else the governing one of all
+    #[arg(long, value_name = "NAME")]
+    case: Option<String>,
+    /// How to report
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    format: Format,
+    /// Write to a file instead, which is there when it is complete
+    #[arg(long, value_name = "PATH")]
+    output: Option<PathBuf>,
+    /// Instead of rows, the passing point with the greatest least margin (of equals, the smallest move), and the
+    /// lines to paste into the rig file
+    #[arg(long)]
+    best: bool,
+    /// With --best: the rig file with those values, written to a new file
+    #[arg(long, value_name = "PATH", requires = "best")]
+    write: Option<PathBuf>,
+    /// With --best: the rig file itself is given those values
+    #[arg(long, requires = "best")]
+    in_place: bool,
+    /// How many threads compute; else as many as there are cores
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+    /// More than 1000000000 points are meant
+    #[arg(long)]
+    yes: bool,
+    #[command(flatten)]
+    asked: Asked,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For reading
+    Table,
+    /// For spreadsheets: comma-separated values, unrounded
+    Csv,
+    /// For programs: one JSON object a line, unrounded
+    JsonLines,
+}
+
+/// So many points are seldom meant.
+const MOST_POINTS: u128 = 1_000_000_000;
+
+impl Sweep {
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        match self.tell(streams) {
+            Ok(outcome) => outcome,
+            Err(trouble) => {
+                trouble.tell(&self.file, streams);
+                Outcome::Broken
+            }
+        }
+    }
+
+    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let text = rigs::text(&self.file)?;
+        let rig = rigs::of_text(&self.file, &text, &self.asked.changes)?;
+        let sweep = self.sweep(&rig)?;
+        self.refuse_too_many(sweep.rows())?;
+        let threads = self.threads.map_or(0, usize::from);
+        let pool = ThreadPoolBuilder::new().num_threads(threads).build();
+        let pool = pool
+            .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
+        stop_when_interrupted();
+        if self.best {
+            let place = self.place_to_write()?;
+            return self.tell_best(&sweep, &pool, &text, place.as_deref(), streams);
+        }
+        self.tell_rows(&sweep, &pool, streams)
+    }
+
+    fn sweep<'r>(&self, rig: &'r Rig) -> Result<Grid<'r>, Trouble> {
+        let axes = self.vary.iter().map(|text| {
+            Axis::parse(rig, text)
+                .map_err(|unasked| usage(&format!("--vary {}", text.escape_debug()), &unasked))
+        });
+        let axes = axes.collect::<Result<Vec<_>, _>>()?;
+        let cases = &rig.proposed.cases;
+        let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
+        Grid::new(rig, axes, case, self.show.as_deref(), self.best).map_err(|unasked| {
+            let option = if matches!(unasked, Unasked::Column { .. }) { "--show" } else { "--vary" };
+            usage(option, &unasked)
+        })
+    }
+
+    fn refuse_too_many(&self, rows: u128) -> Result<(), Trouble> {
+        if u64::try_from(rows).is_err() {
+            let message = format!("expected fewer than {} points, found {rows}", u64::MAX);
+            return Err(Trouble::Usage(message));
+        }
+        if rows > MOST_POINTS && !self.yes {
+            return Err(Trouble::Usage(format!(
+                "expected at most {MOST_POINTS} points, found {rows}\nhelp: a larger step, or --yes if they are meant"
+            )));
+        }
+        Ok(())
+    }
+
+    fn tell_rows(
+        &self,
+        sweep: &Grid<'_>,
+        pool: &ThreadPool,
+        streams: &mut Streams,
+    ) -> Result<Outcome, Trouble> {
+        let rows = self.rows(sweep)?;
+        let mut out = Output::begin(self.output.as_deref(), streams)?;
+        let mut progress = Progress::new(sweep, self.output.is_some());
+        let mut told =
+            Telling { rows: &rows, points: 0, held: 0, header: false, without_rig: 0, first: None };
+        let mut failure = None;
+        let make = |chunk: &mut Chunk, point: &Point| {
+            match &point.found {
+                Ok(_) => chunk.with_rig += 1,
+                Err(why) => {
+                    chunk.without_rig += 1;
+                    chunk.first.get_or_insert_with(|| (point.row, why.to_string()));
+                }
+            }
+            rows.push(&mut chunk.text, point.row, point.found.as_ref().ok());
+        };
+        sweep.run(pool, make, |chunk, points| {
+            progress.add(points);
+            failure = told.take(chunk, points, &mut out).err();
+            if failure.is_some() || out.closed() || interrupted() {
+                return ControlFlow::Break(());
+            }
+            ControlFlow::Continue(())
+        });
+        progress.end();
+        if let Some(trouble) = failure {
+            return Err(trouble);
+        }
+        let (points, all) = (u128::from(told.points), sweep.rows());
+        if points < all && !out.closed() {
+            let message = format!("interrupted after {points} of {all} points");
+            return Err(Trouble::Usage(message));
+        }
+        if let Some((row, why)) = &told.first {
+            let place = place(sweep, *row);
+            if told.held == told.points {
+                return Err(Trouble::Plain(format!(
+                    "expected a point with loads, found none; at {place}: {why}"
+                )));
+            }
+            out.note(&format!(
+                "note: {} of {} points have no loads; the first, at {place}: {why}",
+                told.without_rig, told.points
+            ));
+        }
+        out.end()?;
+        Ok(Outcome::Done)
+    }
+
+    fn rows<'s>(&self, sweep: &'s Grid<'s>) -> Result<Rows<'s>, Trouble> {
+        let form = match self.format {
+            Format::Table => Form::Table,
+            Format::Csv => Form::Csv,
+            Format::JsonLines => Form::JsonLines,
+        };
+        let rows = Rows::new(sweep, self.asked.units(sweep.rig()), form);
+        rows.map_err(|error| Trouble::Plain(error.to_string()))
+    }
+
+    fn tell_best(
+        &self,
+        sweep: &Grid<'_>,
+        pool: &ThreadPool,
+        text: &str,
+        place: Option<&Path>,
+        streams: &mut Streams,
+    ) -> Result<Outcome, Trouble> {
+        let mut progress = Progress::new(sweep, true);
+        let mut seen = Best::default();
+        sweep.run(
+            pool,
+            |best: &mut Best, point| best.see(sweep, point),
+            |best, points| {
+                progress.add(points);
+                seen = seen.and(best);
+                if interrupted() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+            },
+        );
+        progress.end();
+        if u128::from(seen.points) < sweep.rows() {
+            let message = format!("interrupted after {} of {} points", seen.points, sweep.rows());
+            return Err(Trouble::Usage(message));
+        }
+        let found = seen.row().and_then(|row| Some((row, sweep.point(row).found.ok()?)));
+        let mut out = Output::begin(self.output.as_deref(), streams)?;
+        let Some((row, found)) = found else {
+            if self.format == Format::Table {
+                out.add(&none_passes(seen))?;
+            }
+            out.end()?;
+            return Ok(Outcome::Fails);
+        };
+        if self.format == Format::Table {
+            out.add(&best(sweep, self.asked.units(sweep.rig()), seen, &found, row))?;
+        } else {
+            let rows = self.rows(sweep)?;
+            let mut line = rows.header();
+            rows.push(&mut line, row, Some(&found));
+            out.add(&line)?;
+        }
+        if let Some(place) = place {
+            let settings = sweep.settings(row);
+            let settings: Vec<(&str, &str)> = settings.iter().map(|one| (&*one.path, &*one.text)).collect();
+            let applied = apply::apply(text, &settings).map_err(|error| Trouble::Plain(error.to_string()))?;
+            file::write(place, &applied).map_err(|error| unwritable(place, &error))?;
+        }
+        let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
+        for axis in measured {
+            out.note(&format!(
+                "note: a rig file states {0} as measured; once it is written there, the springs are taken to stand \
+                 level so. Check the rig again, or try {0} by --set.",
+                axis.variable.path
+            ));
+        }
+        out.end()?;
+        Ok(Outcome::Done)
+    }
+
+    /// Where the rig file with the best values goes, if anywhere; nothing that stands there is in danger.
+    fn place_to_write(&self) -> Result<Option<PathBuf>, Trouble> {
+        if self.write.is_none() && !self.in_place {
+            return Ok(None);
+        }
+        if !self.asked.changes.is_empty() {
+            let message = "expected no --set with --write or --in-place: what is written would not have it\nhelp: put it into the rig file first";
+            return Err(Trouble::Usage(message.to_string()));
+        }
+        let rig_file = Path::new(&self.file);
+        let place = self.write.as_deref().unwrap_or(rig_file);
+        if self.file == "-" && self.write.is_none() {
+            return Err(Trouble::Usage(
+                "expected a rig file for --in-place, found standard input".to_string(),
+            ));
+        }
+        let same = |place: &Path| match (place.canonicalize(), rig_file.canonicalize()) {
+            (Ok(place), Ok(rig_file)) => place == rig_file,
+            _ => false,
+        };
+        match (same(place), self.in_place) {
+            (false, true) => Err(Trouble::Usage(format!(
+                "expected either --in-place or another file to --write, found both: {}",
+                place.display()
+            ))),
+            (true, false) => Err(Trouble::Usage(format!(
+                "expected a new file to write, found the rig file {}\nhelp: --in-place changes the rig file itself",
+                place.display()
+            ))),
+            (false, false) if place.symlink_metadata().is_ok() => Err(Trouble::Usage(format!(
+                "expected a new file to write, found that {} is there",
+                place.display()
+            ))),
+            (true, true) | (false, false) => Ok(Some(place.to_path_buf())),
+        }
+    }
+}
+
+fn usage(option: &str, unasked: &Unasked) -> Trouble {
+    let help = unasked.help().map(|help| format!("\nhelp: {help}")).unwrap_or_default();
+    Trouble::Usage(format!("{option}: {unasked}{help}"))
+}
+
+fn unwritable(place: &Path, error: &std::io::Error) -> Trouble {
+    Trouble::Usage(format!("expected to write {}, found: {error}", place.display()))
+}
+
+/// The values of a point, as --set would take them.
+fn place(sweep: &Grid<'_>, row: u64) -> String {
+    let axes = sweep.axes().iter().zip(sweep.places(row));
+    let values = axes.map(|(axis, place)| format!("{}={}", axis.variable.path, axis.series.text(place)));
+    values.collect::<Vec<_>>().join(", ")
+}
+
+/// What is made of a chunk of points.
+#[derive(Default)]
+struct Chunk {
+    text: String,
+    with_rig: u64,
+    without_rig: u64,
+    /// The first point without a rig, and why it has none.
+    first: Option<(u64, String)>,
+}
+
+/// Rows on their way out. Nothing goes out before a point has loads: a sweep without any is a mistake.
+struct Telling<'s> {
+    rows: &'s Rows<'s>,
+    points: u64,
+    /// How many points of the beginning wait for one with loads.
+    held: u64,
+    header: bool,
+    without_rig: u64,
+    first: Option<(u64, String)>,
+}
+
+/// Held rows are made again this many at a time.
+const HELD_TOGETHER: u64 = 512;
+
+impl Telling<'_> {
+    fn take(&mut self, chunk: Chunk, points: u64, out: &mut Output<'_>) -> Result<(), Trouble> {
+        self.points += points;
+        self.without_rig += chunk.without_rig;
+        self.first = self.first.take().or(chunk.first);
+        if !self.header {
+            if chunk.with_rig == 0 {
+                self.held += points;
+                return Ok(());
+            }
+            self.header = true;
+            out.add(&self.rows.header())?;
+            for from in (0..self.held).step_by(HELD_TOGETHER as usize) {
+                let mut text = String::new();
+                for row in from..self.held.min(from + HELD_TOGETHER) {
+                    self.rows.push(&mut text, row, None);
+                }
+                out.add(&text)?;
+            }
+        }
+        out.add(&chunk.text)
+    }
+}
+
+/// Where rows go: to stdout, or to a file.
+struct Output<'s> {
+    streams: &'s mut Streams,
+    file: Option<(PathBuf, Draft)>,
+}
+
+impl<'s> Output<'s> {
+    fn begin(path: Option<&Path>, streams: &'s mut Streams) -> Result<Self, Trouble> {
+        let begin = |path: &Path| match Draft::begin(path) {
+            Ok(draft) => Ok((path.to_path_buf(), draft)),
+            Err(error) => Err(unwritable(path, &error)),
+        };
+        let file = path.map(begin).transpose()?;
+        Ok(Self { streams, file })
+    }
+
+    fn add(&mut self, text: &str) -> Result<(), Trouble> {
+        if let Some((path, file)) = &mut self.file {
+            return file.add(text).map_err(|error| unwritable(path, &error));
+        }
+        self.streams.print_lines(text);
+        Ok(())
+    }
+
+    fn closed(&self) -> bool {
+        self.streams.closed()
+    }
+
+    fn note(&mut self, text: &str) {
+        self.streams.complain(text);
+    }
+
+    fn end(self) -> Result<(), Trouble> {
+        match self.file {
+            Some((path, file)) => file.keep().map_err(|error| unwritable(&path, &error)),
+            None => Ok(()),
+        }
+    }
+}
+
+/// How far a long sweep has come, on a terminal that shows no rows.
+struct Progress {
+    bar: ProgressBar,
+    /// When it is shown, unless the sweep is over by then.
+    shown_from: Option<Instant>,
+}
+
+/// What is over before this needs no progress.
+const SOON: Duration = Duration::from_millis(500);
+
+impl Progress {
+    fn new(sweep: &Grid<'_>, rows_go_elsewhere: bool) -> Self {
+        let shown =
+            std::io::stderr().is_terminal() && (rows_go_elsewhere || !std::io::stdout().is_terminal());
+        let bar = ProgressBar::hidden();
+        bar.set_length(u64::try_from(sweep.rows()).unwrap_or(u64::MAX));
+        if let Ok(style) = ProgressStyle::with_template("{bar:30} {percent:>3} % of {len} points, {eta} left")
+        {
+            bar.set_style(style);
+        }
+        Self { bar, shown_from: shown.then(|| Instant::now() + SOON) }
+    }
+
+    fn add(&mut self, points: u64) {
+        self.bar.inc(points);
+        if self.shown_from.is_some_and(|from| Instant::now() >= from) {
+            self.shown_from = None;
+            self.bar.set_draw_target(ProgressDrawTarget::stderr());
+        }
+    }
+
+    fn end(&self) {
+        self.bar.finish_and_clear();
+    }
+}
+
+static INTERRUPTED: AtomicBool = AtomicBool::new(false);
+
+fn interrupted() -> bool {
+    INTERRUPTED.load(Ordering::Relaxed)
+}
+
+/// Lets an interrupted sweep end after a whole row. Whoever asks twice is not kept waiting.
+fn stop_when_interrupted() {
+    let stop = || {
+        if INTERRUPTED.swap(true, Ordering::Relaxed) {
+            std::process::exit(2);
+        }
+    };
+    // Where it cannot be caught, an interrupt ends the program as it always does.
+    let _ = ctrlc::set_handler(stop);
+}

@@ -1,0 +1,580 @@
+//! A rig at every point of a grid of values: what its loads, margins and verdict become.
+//!
+//! The points are computed on all cores and handed on in their order, a block at a time, so that a sweep of any
+//! size takes the same memory. Each point is the rig that naming its values in last changes to
+//! [`Rig::read`] gives, to the last bit.
+
+use crate::fit::{Amount, AsMeasured, Measure, Outlook, Plan, Planned, RigVerdict, Unfit, Verdict};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
+use crate::rig::{Fault, Problems, Rig, Variable, Varied, nearest};
+use rayon::ThreadPool;
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
+use std::ops::ControlFlow;
+use std::sync::{Mutex, PoisonError, mpsc};
+
+/// One variable and the values it goes through.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Axis {
+    /// What is varied.
+    pub variable: Variable,
+    /// Its values.
+    pub series: Series,
+}
+
+/// What a sweep cannot begin with.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Unasked {
+    /// A text that names no values of a path.
+    #[error("expected PATH=FROM..TO/STEP or PATH=A,B,C, found `{0}`")]
+    NotAnAxis(String),
+    /// A path that leads to no quantity.
+    #[error("{0}")]
+    Path(Fault),
+    /// Values that are none of the path's kind.
+    #[error("{path}: {fault}")]
+    Values {
+        /// The path.
+        path: String,
+        /// What is wrong with them.
+        fault: SeriesError,
+    },
+    /// A value that the path may never have.
+    #[error("{path}: {fault}")]
+    OutOfBounds {
+        /// The path.
+        path: String,
+        /// Why it may not.
+        fault: Fault,
+    },
+    /// One key under two paths, or under one twice.
+    #[error("expected each key once, found `{0}` in two places")]
+    Twice(String),
+    /// A column that is not known.
+    #[error("expected the name of a column, found `{found}`")]
+    Column {
+        /// The name as written.
+        found: String,
+        /// The nearest name.
+        near: Option<String>,
+    },
+}
+
+impl Unasked {
+    /// What the owner could write instead.
+    pub fn help(&self) -> Option<String> {
+        match self {
+            Self::NotAnAxis(_) => Some("for example --vary shift.boat=-4in..6in/1in".to_string()),
+            Self::Path(fault) | Self::OutOfBounds { fault, .. } => fault.help(),
+            Self::Values { fault, .. } => fault.help(),
+            Self::Twice(_) => None,
+            Self::Column { near, .. } => Some(match near {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!(
+                    "columns are {}, and the id of any check with .load, .margin, .used or .verdict",
+                    PLAIN.map(|(name, _)| name).join(", ")
+                ),
+            }),
+        }
+    }
+}
+
+impl Axis {
+    /// The axis that a text `PATH=VALUES` states of a rig.
+    ///
+    /// # Errors
+    /// [`Unasked`] when the path leads to no quantity, or the values are none that it may have.
+    pub fn parse(rig: &Rig, text: &str) -> Result<Self, Unasked> {
+        let Some((path, values)) = text.split_once('=') else {
+            return Err(Unasked::NotAnAxis(text.escape_debug().to_string()));
+        };
+        let variable = rig.variable(path.trim()).map_err(Unasked::Path)?;
+        let path = || variable.path.clone();
+        let series = Series::parse(values.trim(), variable.kind)
+            .map_err(|fault| Unasked::Values { path: path(), fault })?;
+        // Between two values within their bounds all are: of a range the ends are enough.
+        let looked_at =
+            if series.is_range() { [0, series.len() - 1].to_vec() } else { (0..series.len()).collect() };
+        let units = rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from);
+        for i in looked_at {
+            if let Some(fault) = variable.out_of_bounds(series.si(i), units) {
+                return Err(Unasked::OutOfBounds { path: path(), fault });
+            }
+        }
+        Ok(Self { variable, series })
+    }
+}
+
+/// What a column tells of a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Told {
+    /// Tongue weight, in the case whose tongue share has the least margin.
+    TongueWeight,
+    /// Tongue weight as a share of gross, in that case.
+    TongueShare,
+    /// The greatest gross trailer weight of all cases.
+    GrossTrailerWeight,
+    /// Pitch in the case in which the frame is farthest from level.
+    Pitch,
+    /// The least margin in weight of the checks that count and compare weights.
+    LeastMargin,
+    /// The check of that margin.
+    LeastMarginCheck,
+    /// The rig's verdict.
+    Verdict,
+    /// A check's governing load.
+    Load(Measure),
+    /// A check's margin.
+    Margin(Measure),
+    /// How much of a check's rating or band is used.
+    Used,
+    /// What became of a check.
+    CheckVerdict,
+}
+
+/// One result column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Its name, without a unit.
+    pub name: String,
+    /// What it tells.
+    pub told: Told,
+    /// Its check's place in the plan, where it has one.
+    at: usize,
+}
+
+/// The columns that are about no check in particular, by name.
+const PLAIN: [(&str, Told); 7] = [
+    ("tongue_weight", Told::TongueWeight),
+    ("tongue_share", Told::TongueShare),
+    ("gross_trailer_weight", Told::GrossTrailerWeight),
+    ("pitch", Told::Pitch),
+    ("least_margin", Told::LeastMargin),
+    ("least_margin_check", Told::LeastMarginCheck),
+    ("verdict", Told::Verdict),
+];
+
+/// The check whose governing case is that of tongue weight and share.
+const TONGUE_SHARE: &str = "tongue-share";
+
+/// A value in a column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Cell<'a> {
+    /// An amount.
+    Amount(Amount),
+    /// An angle.
+    Angle(Angle),
+    /// The id of a check.
+    Check(&'a str),
+    /// What became of a check.
+    CheckVerdict(Verdict),
+    /// What became of the rig.
+    RigVerdict(RigVerdict),
+    /// Nothing: it could not be told.
+    Unknown,
+}
+
+/// Why there is nothing to tell of a point.
+#[derive(Debug, thiserror::Error)]
+pub enum NoRig {
+    /// Its values break a rule of the file.
+    #[error("{0}")]
+    Problems(Problems),
+    /// The trailer does not rest on its wheels.
+    #[error("{0}")]
+    Unfit(#[from] Unfit),
+}
+
+/// One point of a sweep.
+#[derive(Debug)]
+pub struct Point {
+    /// Which, counted from 0, the first axis slowest.
+    pub row: u64,
+    /// What was found there.
+    pub found: Result<Outlook, NoRig>,
+}
+
+/// One key with the value that it is to have.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Setting {
+    /// The key's path.
+    pub path: String,
+    /// The value, as a rig file states it.
+    pub text: String,
+    /// Whether the key stands in an element of a list.
+    pub in_list: bool,
+}
+
+/// A grid of values over a rig, and what is asked of each of its points.
+#[derive(Debug)]
+pub struct Sweep<'a> {
+    rig: &'a Rig,
+    axes: Vec<Axis>,
+    /// What each axis varies, as the rig stands, in SI.
+    from: Vec<f64>,
+    columns: Vec<Column>,
+    plan: Plan,
+    /// What follows from the measured state, where no axis changes that.
+    measured: Option<AsMeasured>,
+}
+
+impl<'a> Sweep<'a> {
+    /// A sweep of a rig, over every case or one alone, counted from 0.
+    ///
+    /// `shown` names the columns; none names the usual ones. For the best point the verdict and the least margin
+    /// are needed beside them.
+    ///
+    /// # Errors
+    /// [`Unasked`] when one key is varied twice, or a column is not known.
+    pub fn new(
+        rig: &'a Rig,
+        axes: Vec<Axis>,
+        case: Option<usize>,
+        shown: Option<&[String]>,
+        for_best: bool,
+    ) -> Result<Self, Unasked> {
+        for (i, axis) in axes.iter().enumerate() {
+            let earlier = || axes[..i].iter().flat_map(|earlier| earlier.variable.keys());
+            if let Some(key) = axis.variable.keys().find(|key| earlier().any(|other| other == *key)) {
+                return Err(Unasked::Twice(key.to_string()));
+            }
+        }
+        let all = Planned::all(&rig.proposed);
+        let mut columns = match shown {
+            Some(names) => names.iter().map(|name| column(name, &all)).collect::<Result<Vec<_>, _>>()?,
+            None => usual(&all),
+        };
+        let best = ["verdict", "least_margin"].into_iter().filter(|_| for_best).filter_map(plain);
+        let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
+        let needed = |planned: &Planned| needing.iter().any(|column| column.needs(planned));
+        let plan = Plan::new(&rig.proposed, case, needed);
+        for column in &mut columns {
+            let check = column.check();
+            column.at =
+                plan.checks().iter().position(|planned| Some(planned.id.as_str()) == check).unwrap_or(0);
+        }
+        let corrects = axes.iter().any(|axis| axis.variable.corrects());
+        let measured = (!corrects).then(|| AsMeasured::of(rig));
+        let from = axes.iter().map(|axis| rig.value(&axis.variable).unwrap_or(0.0)).collect();
+        Ok(Self { rig, axes, from, columns, plan, measured })
+    }
+
+    /// The values of a point as a file would state them, key by key.
+    pub fn settings(&self, row: u64) -> Vec<Setting> {
+        let axes = self.axes.iter().zip(self.places(row));
+        let settings = axes.flat_map(|(axis, place)| {
+            let paths = self.rig.paths(&axis.variable).into_iter().zip(axis.variable.keys());
+            paths.map(move |(path, key)| Setting {
+                path,
+                text: axis.series.text(place),
+                in_list: key.path.contains('*'),
+            })
+        });
+        settings.collect()
+    }
+
+    /// The rig as it stands.
+    pub fn rig(&self) -> &'a Rig {
+        self.rig
+    }
+
+    /// One point.
+    pub fn point(&self, row: u64) -> Point {
+        Worker::new(self).point(row)
+    }
+
+    /// What is varied.
+    pub fn axes(&self) -> &[Axis] {
+        &self.axes
+    }
+
+    /// The result columns.
+    pub fn columns(&self) -> &[Column] {
+        &self.columns
+    }
+
+    /// The checks that are made at each point.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// How many points there are.
+    pub fn rows(&self) -> u128 {
+        self.axes.iter().map(|axis| u128::from(axis.series.len())).fold(1, u128::saturating_mul)
+    }
+
+    /// Which value of each axis a point has, the last axis varying fastest.
+    pub fn places(&self, row: u64) -> impl DoubleEndedIterator<Item = u64> + use<'_> {
+        let mut rest = row;
+        let mut places = vec![0; self.axes.len()];
+        for (place, axis) in places.iter_mut().zip(&self.axes).rev() {
+            *place = rest % axis.series.len();
+            rest /= axis.series.len();
+        }
+        places.into_iter()
+    }
+
+    /// What a column tells of a point.
+    pub fn cell<'s>(&'s self, column: &Column, found: &Outlook) -> Cell<'s> {
+        let made = found.made.get(column.at);
+        let share = |made: Option<f64>| made.map(|si| Amount::Share(Share::from_si(si)));
+        let amount = |si: Option<f64>| si.map(|si| self.plan.checks()[column.at].amount(si));
+        let amount = match column.told {
+            Told::TongueShare | Told::Load(_) => amount(made.and_then(|made| made.load)),
+            Told::Margin(_) => amount(made.and_then(|made| made.margin)),
+            Told::Used => share(made.and_then(|made| made.used)),
+            Told::TongueWeight => {
+                let case = made.and_then(|made| made.case).and_then(|case| found.cases.get(case));
+                let level = case.and_then(|case| case.level.as_ref().ok());
+                level.map(|level| Amount::Weight(level.stance.tongue_weight))
+            }
+            Told::GrossTrailerWeight => {
+                let gross: Option<Vec<Weight>> =
+                    found.cases.iter().map(|case| case.gross.clone().ok()).collect();
+                gross.and_then(|gross| gross.into_iter().reduce(Weight::max)).map(Amount::Weight)
+            }
+            Told::LeastMargin => found.least_margin.map(|(_, si)| Amount::Weight(Weight::from_si(si))),
+            Told::LeastMarginCheck => {
+                return found
+                    .least_margin
+                    .map_or(Cell::Unknown, |(i, _)| Cell::Check(&self.plan.checks()[i].id));
+            }
+            Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
+            Told::Verdict => return Cell::RigVerdict(found.verdict),
+            Told::CheckVerdict => return made.map_or(Cell::Unknown, |made| Cell::CheckVerdict(made.verdict)),
+        };
+        amount.map_or(Cell::Unknown, Cell::Amount)
+    }
+
+    /// Goes through all points in parallel and hands on what is made of them, in their order.
+    ///
+    /// `make` adds a point to what is made of its chunk; `take` takes the chunks in order, with how many points
+    /// they are of, and may end the sweep. What is made depends on neither the number of threads nor their luck.
+    pub fn run<C: Default + Send>(
+        &self,
+        pool: &ThreadPool,
+        make: impl Fn(&mut C, &Point) + Sync,
+        mut take: impl FnMut(C, u64) -> ControlFlow<()>,
+    ) {
+        let rows = u64::try_from(self.rows()).unwrap_or(u64::MAX);
+        let chunk = if self.plan.crosses_ramps() { 1 } else { POINTS_TOGETHER };
+        let block = chunk * (CHUNKS_A_THREAD * pool.current_num_threads() as u64);
+        let workers = Mutex::new(Vec::new());
+        let one_chunk = |from: u64, end: u64| {
+            // A poisoned lock has lost no worker that anybody misses.
+            let idle = workers.lock().unwrap_or_else(PoisonError::into_inner).pop();
+            let mut worker = idle.unwrap_or_else(|| Worker::new(self));
+            let mut made = C::default();
+            for row in from..end {
+                make(&mut made, &worker.point(row));
+            }
+            workers.lock().unwrap_or_else(PoisonError::into_inner).push(worker);
+            (made, end - from)
+        };
+        let blocks = (0..rows).step_by(usize::try_from(block).unwrap_or(usize::MAX));
+        std::thread::scope(|scope| {
+            // One block is taken while the next is computed.
+            let (made, to_take) = mpsc::sync_channel::<Vec<(C, u64)>>(1);
+            scope.spawn(move || {
+                for from in blocks {
+                    let end = rows.min(from.saturating_add(block));
+                    let chunks = (end - from).div_ceil(chunk);
+                    let chunks = (0..chunks).into_par_iter().map(|i| {
+                        let from = from + i * chunk;
+                        one_chunk(from, end.min(from + chunk))
+                    });
+                    if made.send(pool.install(|| chunks.collect())).is_err() {
+                        return;
+                    }
+                }
+            });
+            for block in to_take {
+                for (made, points) in block {
+                    if take(made, points).is_break() {
+                        return;
+                    }
+                }
+            }
+        });
+    }
+
+    /// How far a point is from the rig as it stands: the sum of its moves, each as a share of its axis.
+    fn distance(&self, row: u64) -> f64 {
+        let moves = self.axes.iter().zip(&self.from).zip(self.places(row)).map(|((axis, from), place)| {
+            let series = &axis.series;
+            let span = (series.si(series.len() - 1) - series.si(0)).abs();
+            if span > 0.0 { (series.si(place) - from).abs() / span } else { 0.0 }
+        });
+        moves.sum()
+    }
+}
+
+/// So many points are computed one after the other, so that handing them on costs next to nothing.
+const POINTS_TOGETHER: u64 = 512;
+/// So many chunks a thread are computed before they are handed on: the threads are seldom idle at the end.
+const CHUNKS_A_THREAD: u64 = 16;
+
+/// The rig in the hands of one thread.
+struct Worker<'s> {
+    sweep: &'s Sweep<'s>,
+    varied: Varied,
+    values: Vec<(&'s Variable, f64)>,
+}
+
+impl<'s> Worker<'s> {
+    fn new(sweep: &'s Sweep<'_>) -> Self {
+        let values = sweep.axes.iter().map(|axis| (&axis.variable, 0.0)).collect();
+        Self { sweep, varied: Varied::new(sweep.rig), values }
+    }
+
+    fn point(&mut self, row: u64) -> Point {
+        // As Sweep::places, at every point of a million.
+        let mut rest = row;
+        for (value, axis) in self.values.iter_mut().zip(&self.sweep.axes).rev() {
+            value.1 = axis.series.si(rest % axis.series.len());
+            rest /= axis.series.len();
+        }
+        let found = match self.varied.with(&self.values) {
+            Ok(rig) => self.sweep.plan.assess(rig, self.sweep.measured.as_ref()).map_err(NoRig::Unfit),
+            Err(problems) => Err(NoRig::Problems(problems)),
+        };
+        Point { row, found }
+    }
+}
+
+impl Column {
+    /// The id of the check that it is about, if it is about one.
+    fn check(&self) -> Option<&str> {
+        match self.told {
+            Told::TongueWeight | Told::TongueShare => Some(TONGUE_SHARE),
+            Told::Load(_) | Told::Margin(_) | Told::Used | Told::CheckVerdict => {
+                self.name.rsplit_once('.').map(|(id, _)| id)
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether a check must be made for it.
+    fn needs(&self, planned: &Planned) -> bool {
+        match self.told {
+            Told::Verdict => planned.counts || planned.check.core,
+            Told::LeastMargin | Told::LeastMarginCheck => planned.has_weight_margin(),
+            _ => self.check() == Some(planned.id.as_str()),
+        }
+    }
+}
+
+fn plain(name: &str) -> Option<Column> {
+    let (name, told) = PLAIN.into_iter().find(|(plain, _)| *plain == name)?;
+    Some(Column { name: name.to_string(), told, at: 0 })
+}
+
+/// The column of a name.
+fn column(name: &str, all: &[Planned]) -> Result<Column, Unasked> {
+    let of_check = || {
+        let (id, field) = name.rsplit_once('.')?;
+        let planned = all.iter().find(|planned| planned.id == id)?;
+        let told = match field {
+            "load" => Told::Load(planned.check.measure),
+            "margin" => Told::Margin(planned.check.measure),
+            "used" => Told::Used,
+            "verdict" => Told::CheckVerdict,
+            _ => return None,
+        };
+        Some(Column { name: name.to_string(), told, at: 0 })
+    };
+    plain(name).or_else(of_check).ok_or_else(|| {
+        let fields = ["load", "margin", "used", "verdict"];
+        let of_checks = all.iter().flat_map(|planned| fields.map(|field| format!("{}.{field}", planned.id)));
+        let known: Vec<String> = PLAIN.iter().map(|(name, _)| (*name).to_string()).chain(of_checks).collect();
+        // A check's bare id most likely means its load.
+        let bare =
+            all.iter().find(|planned| planned.id == name).map(|planned| format!("{}.load", planned.id));
+        let near = || nearest(name, known.iter().map(String::as_str)).map(str::to_string);
+        Unasked::Column { found: name.escape_debug().to_string(), near: bare.or_else(near) }
+    })
+}
+
+/// The columns shown where none are named.
+fn usual(all: &[Planned]) -> Vec<Column> {
+    let loads = all.iter().filter(|planned| matches!(planned.check.id, "axle-*" | "lifted-axle-*"));
+    let loads = loads.map(|planned| Column {
+        name: format!("{}.load", planned.id),
+        told: Told::Load(planned.check.measure),
+        at: 0,
+    });
+    let (before, after) =
+        (["tongue_weight", "tongue_share"], ["least_margin", "least_margin_check", "verdict"]);
+    before.into_iter().filter_map(plain).chain(loads).chain(after.into_iter().filter_map(plain)).collect()
+}
+
+fn farthest_pitch(found: &Outlook) -> Option<Angle> {
+    let pitches = found.cases.iter().map(|case| case.level.as_ref().ok().map(|level| level.stance.pitch));
+    let pitches: Option<Vec<Angle>> = pitches.collect();
+    let farther = |a: Angle, b: Angle| if b.abs() > a.abs() { b } else { a };
+    pitches.and_then(|pitches| pitches.into_iter().reduce(farther))
+}
+
+/// The best point of those seen: it passes, and of those that do its least margin is greatest.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Best {
+    /// How many points were seen.
+    pub points: u64,
+    /// How many of them pass.
+    pub passing: u64,
+    candidate: Option<Candidate>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Candidate {
+    row: u64,
+    /// In steps of [`ALIKE`].
+    margin: i64,
+    distance: f64,
+}
+
+/// Margins within this, in newtons, are the same: settling leaves less.
+const ALIKE: f64 = 1e-5;
+
+impl Best {
+    /// The best point's row, if any point passes.
+    pub fn row(&self) -> Option<u64> {
+        self.candidate.map(|best| best.row)
+    }
+
+    /// Looks at one more point.
+    pub fn see(&mut self, sweep: &Sweep<'_>, point: &Point) {
+        self.points += 1;
+        let Ok(found) = &point.found else { return };
+        if found.verdict != RigVerdict::Pass {
+            return;
+        }
+        self.passing += 1;
+        let margin = found.least_margin.map_or(f64::NEG_INFINITY, |(_, margin)| margin);
+        let margin = (margin / ALIKE).round() as i64;
+        // Most points are worse already.
+        if self.candidate.is_none_or(|best| margin >= best.margin) {
+            self.challenge(Candidate { row: point.row, margin, distance: sweep.distance(point.row) });
+        }
+    }
+
+    /// What was seen here and there, there after here.
+    #[must_use]
+    pub fn and(mut self, later: Self) -> Self {
+        self.points += later.points;
+        self.passing += later.passing;
+        if let Some(candidate) = later.candidate {
+            self.challenge(candidate);
+        }
+        self
+    }
+
+    fn challenge(&mut self, next: Candidate) {
+        let better = |best: &Candidate| {
+            next.margin.cmp(&best.margin).then(best.distance.total_cmp(&next.distance)).is_gt()
+        };
+        if self.candidate.as_ref().is_none_or(better) {
+            self.candidate = Some(next);
+        }
+    }
+}
