@@ -120,29 +120,32 @@ pub(super) fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = 
     let others = match check.rows {
         Rows::RampPoints if ramp => named(low_points(setup)),
         Rows::Gear if !setup.trailer.crossmembers.is_empty() => named(setup.boat.low_points.iter()),
-        Rows::BunkCrossmembers if setup.trailer.bunks.are_described() => match bunks::supports(setup) {
-            Ok(reached) => reached.into_iter().map(|(member, _)| Of::Crossmember(member)).collect(),
-            Err(_) => (0..setup.trailer.crossmembers.len()).map(Of::Crossmember).collect(),
-        },
-        Rows::KeelCrossmembers => {
-            let members = 0..setup.trailer.crossmembers.len();
-            members.filter(|member| bunks::is_under_the_boat(setup, *member)).map(Of::Crossmember).collect()
+        Rows::BunkCrossmembers | Rows::KeelCrossmembers => {
+            let mut there = possible_subjects_of(check, setup);
+            there.retain(|of| is_made_of(check, of, setup));
+            there
         }
         _ => Vec::new(),
     };
     rig.then_some(Of::Rig).into_iter().chain((0..axles).map(Of::Axle)).chain(others)
 }
 
-/// Whether a check's rows come and go with where things are.
-pub(super) fn comes_and_goes(check: &Check) -> bool {
-    matches!(check.rows, Rows::BunkCrossmembers | Rows::KeelCrossmembers)
+/// Whether a check is made of a subject that it may be made of once things have moved.
+pub(super) fn is_made_of(check: &Check, of: &Of, setup: &Setup) -> bool {
+    match check.rows {
+        Rows::BunkCrossmembers => bunks::is_reached(setup, of.element()),
+        Rows::KeelCrossmembers => bunks::is_under_the_boat(setup, of.element()),
+        _ => true,
+    }
 }
 
 /// Everything that a check may be made for once things have moved.
 pub(super) fn possible_subjects_of(check: &Check, setup: &Setup) -> Vec<Of> {
     match check.rows {
         Rows::BunkCrossmembers if !setup.trailer.bunks.are_described() => Vec::new(),
-        _ if comes_and_goes(check) => (0..setup.trailer.crossmembers.len()).map(Of::Crossmember).collect(),
+        Rows::BunkCrossmembers | Rows::KeelCrossmembers => {
+            (0..setup.trailer.crossmembers.len()).map(Of::Crossmember).collect()
+        }
         _ => subjects_of(check, setup).collect(),
     }
 }

@@ -212,6 +212,12 @@ pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
     Ok(stations.into_iter().filter(|(_, station)| ends.contains(*station)).collect())
 }
 
+/// Whether the bunks reach a crossmember; so taken where that cannot be told.
+pub(super) fn is_reached(setup: &Setup, member: usize) -> bool {
+    let found = both(ends(setup), crossmember_station(setup, member));
+    found.is_ok_and(|(ends, station)| ends.contains(station)) || supports(setup).is_err()
+}
+
 /// Whether a crossmember lies under the boat; so taken where that cannot be told.
 pub(super) fn is_under_the_boat(setup: &Setup, member: usize) -> bool {
     let under = || {

@@ -3,9 +3,7 @@
 //! [`super::assess`] makes every check of one rig and keeps all there is to say about it. A [`Plan`] knows which
 //! checks are asked for, computes only the loads that they need, and names nothing while it does.
 
-use super::assess::{
-    Governing, Loads, RigVerdict, comes_and_goes, counts, possible_subjects_of, subjects_of, verdict,
-};
+use super::assess::{Governing, Loads, RigVerdict, counts, is_made_of, possible_subjects_of, verdict};
 use super::bunks::BunkLoads;
 use super::check::{Amount, Check, Measure, Of, Verdict};
 use super::loads::{AsMeasured, CaseLoads, Model, Trial, Unfit};
@@ -158,7 +156,7 @@ impl Planned {
     fn made(&self, loads: Loads<'_>) -> Made {
         let unmade = Made { load: None, margin: None, used: None, verdict: Verdict::NotChecked, case: None };
         // A crossmember that the bunks do not reach here, but do elsewhere, has no row here.
-        if comes_and_goes(self.check) && !subjects_of(self.check, loads.setup).any(|of| of == self.of) {
+        if !is_made_of(self.check, &self.of, loads.setup) {
             return unmade;
         }
         let Ok(governing) = loads.governing(self.check, self.of.element()) else { return unmade };

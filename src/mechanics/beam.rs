@@ -401,7 +401,7 @@ fn polynomial(terms: &[f64], x: f64) -> f64 {
 
 /// Where a polynomial of at most degree four is zero between 0 and 1, the ends left out.
 ///
-/// Between neighbouring roots of its derivative it is monotone, so each root is bracketed and halved to the end.
+/// Between neighbouring roots of its derivative it is monotone, so each root is bracketed and closed in on.
 fn roots(terms: &[f64]) -> ArrayVec<f64, 4> {
     let mut found = ArrayVec::new();
     if terms.len() < 2 {
@@ -414,18 +414,39 @@ fn roots(terms: &[f64]) -> ArrayVec<f64, 4> {
     for high in turns.into_iter().chain([1.0]) {
         let (at_low, at_high) = (polynomial(terms, low), polynomial(terms, high));
         if (at_low < 0.0 && at_high > 0.0) || (at_low > 0.0 && at_high < 0.0) {
-            let (mut a, mut b) = (low, high);
-            while b - a > f64::EPSILON {
-                let middle = f64::midpoint(a, b);
-                if (polynomial(terms, middle) < 0.0) == (at_low < 0.0) { a = middle } else { b = middle }
-            }
-            found.push(f64::midpoint(a, b));
+            found.push(root_between(terms, &derivative, [low, high], at_low < 0.0));
         } else if at_high == 0.0 && high < 1.0 {
             found.push(high);
         }
         low = high;
     }
     found
+}
+
+/// A root, as a share of a piece, is found when Newton's next step is no longer than this: what is greatest there
+/// changes by its square.
+const NEAR_ENOUGH: f64 = 1e-12;
+/// How many of Newton's steps are tried before a bracket is halved to the end.
+const NEWTON_STEPS: usize = 12;
+
+/// The one root of a polynomial in a bracket; `rises` says that it is negative at its lower end.
+fn root_between(terms: &[f64], derivative: &[f64], [mut low, mut high]: [f64; 2], rises: bool) -> f64 {
+    let mut x = f64::midpoint(low, high);
+    for step in 0.. {
+        let value = polynomial(terms, x);
+        *(if (value < 0.0) == rises { &mut low } else { &mut high }) = x;
+        if high - low <= f64::EPSILON {
+            break;
+        }
+        let newton = x - value / polynomial(derivative, x);
+        let inside = step < NEWTON_STEPS && newton > low && newton < high;
+        let next = if inside { newton } else { f64::midpoint(low, high) };
+        if inside && (next - x).abs() <= NEAR_ENOUGH {
+            return next;
+        }
+        x = next;
+    }
+    f64::midpoint(low, high)
 }
 
 /// The beam on some of its supports.
