@@ -424,17 +424,7 @@ fn an_output_file_is_whole_or_not_there() {
     let folder = folder("output");
     let file = folder.join("rows.csv");
     let arguments = [AS_FOUND, "--vary", "shift.boat=-16in..2in/1in", "--format", "csv"];
-    let to_file = |file: &Path| {
-        [&arguments[..], &["--output", path_text(file)]]
-            .concat()
-            .iter()
-            .map(ToString::to_string)
-            .collect::<Vec<_>>()
-    };
-    let run = |file: &Path| {
-        let arguments = to_file(file);
-        sweep(&arguments.iter().map(String::as_str).collect::<Vec<_>>())
-    };
+    let run = |file: &Path| sweep(&[&arguments[..], &["--output", path_text(file)]].concat());
     let output = run(&file);
     assert_eq!((output.status.code(), output.stdout.len(), output.stderr.len()), (Some(0), 0, 0));
     assert_eq!(fs::read_to_string(&file).expect("it is there"), told(&arguments));
@@ -602,6 +592,10 @@ fn what_cannot_be_swept_is_told() {
         (
             &["--vary", "shift.boat=1in", "--show", "zzzzzz"],
             &["columns are tongue_weight, tongue_share", "the id of any check"],
+        ),
+        (
+            &["--vary", "shift.boat=1in", "--show", "verdict,pitch,verdict"],
+            &["expected each column once, found `verdict` twice"],
         ),
         (&["--vary", "shift.boat=1in", "--show", ""], &["expected the name of a column, found ``"]),
         (

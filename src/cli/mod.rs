@@ -4,6 +4,7 @@ mod apply;
 mod bunks;
 mod check;
 mod colours;
+mod destination;
 mod diagnostic;
 mod explain;
 mod file;

@@ -2,9 +2,9 @@
 
 use super::Outcome;
 use super::colours::palette;
+use super::destination::{Destination, write_with};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-
 use crate::report::{Subject, json, place as report};
 use crate::study::place::{Options, Part, Unplaced, moved, place};
 use crate::study::uncertainty;
@@ -16,7 +16,7 @@ use clap::{Args, ValueEnum};
 /// together. Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
-    after_help = "Examples:\n  bunkline place rig.toml\n  bunkline place rig.toml --by axles --units metric\n  bunkline place rig.toml --set policy.preferred_tongue_share=9%"
+    after_help = "Examples:\n  bunkline place rig.toml\n  bunkline place rig.toml --by axles --units metric\n  bunkline place rig.toml --set policy.preferred_tongue_share=9%\n  bunkline place rig.toml --write moved.toml"
 )]
 pub(super) struct Place {
     /// Rig file; - is standard input
@@ -31,6 +31,8 @@ pub(super) struct Place {
     /// How to report
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
+    #[command(flatten)]
+    destination: Destination,
     #[command(flatten)]
     asked: Asked,
 }
@@ -87,7 +89,9 @@ impl Place {
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let rig = rigs::rig(&self.file, &self.asked.changes)?;
+        let destination = self.destination.place(&self.file, &self.asked.changes)?;
+        let file = rigs::text(&self.file)?;
+        let rig = rigs::of_text(&self.file, &file, &self.asked.changes)?;
         let units = self.asked.units(&rig);
         let part = Part::from(self.by);
         let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
@@ -106,6 +110,11 @@ impl Place {
                 let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
                 streams.print(&(document + "\n"));
             }
+        }
+        if let (Some(place), Some(spot)) = (destination, placing.spot.as_ref().filter(|_| placing.answers()))
+        {
+            let shift = report::to_write(spot, units);
+            write_with(&place, &file, &[(part.path(), &shift)])?;
         }
         Ok(if placing.answers() { Outcome::Done } else { Outcome::Fails })
     }

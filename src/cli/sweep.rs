@@ -1,9 +1,10 @@
 //! `bunkline sweep`: a rig at every point of a grid of values.
 
-use super::file::{self, Draft};
+use super::Outcome;
+use super::destination::{Destination, unwritable, write_with};
+use super::file::Draft;
 use super::rigs::{self, Asked, Trouble, named};
 use super::stream::Streams;
-use super::{Outcome, apply};
 use crate::report::sweep::{Form, Rows, best, none_passes};
 use crate::rig::Rig;
 use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked};
@@ -19,9 +20,10 @@ use std::time::{Duration, Instant};
 /// Tell what becomes of a rig over a range of values: one row a point
 ///
 /// One row for each value, or for each pair and so on of several --vary, the first varying slowest. Each point is
-/// what check --set PATH=VALUE would find, to the last digit. A row tells the governing value over all cases:
-/// tongue weight and share are those of the case whose share is nearest to or farthest outside its limits, pitch
-/// that of the case farthest from level, a check's load, margin and used those of its own governing case.
+/// what check --as-stated --set PATH=VALUE would find, to the last digit: every value as stated, whatever its bound. A row tells the governing value over all cases:
+/// tongue weight and share are those of the case whose share is nearest to or farthest outside its limits,
+/// gross_trailer_weight the greatest, pitch that of the case farthest from level, and a check's load, margin and
+/// used those of its own governing case.
 /// least_margin is the least margin, in weight, of the checks that count and compare weights. Where a value breaks
 /// a rule of the file, or the trailer does not rest on its wheels, the results are empty and the verdict is none.
 #[derive(Args)]
@@ -44,7 +46,8 @@ pub(super) struct Sweep {
     /// Rig file; - is standard input
     #[arg(value_name = "FILE")]
     file: String,
-    /// What to vary, and through which values: PATH=FROM..TO/STEP or PATH=A,B,C; may be repeated
+    /// What to vary, and through which values: PATH=FROM..TO/STEP, in which numbers without a unit take the step's,
+    /// or PATH=A,B,C; may be repeated
     #[arg(long, required = true, value_name = "PATH=VALUES")]
     vary: Vec<String>,
     /// Result columns, in this order; else the usual ones
@@ -63,12 +66,8 @@ pub(super) struct Sweep {
     /// lines to paste into the rig file
     #[arg(long)]
     best: bool,
-    /// With --best: the rig file with those values, written to a new file
-    #[arg(long, value_name = "PATH", requires = "best")]
-    write: Option<PathBuf>,
-    /// With --best: the rig file itself is given those values
-    #[arg(long, requires = "best")]
-    in_place: bool,
+    #[command(flatten)]
+    destination: Destination,
     /// How many threads compute; else as many as there are cores
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
@@ -113,8 +112,12 @@ impl Sweep {
         let pool = pool
             .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
         stop_when_interrupted();
+        if self.destination.is_asked_for() && !self.best {
+            let message = "expected --best with --write or --in-place, found a sweep of rows";
+            return Err(Trouble::Usage(message.to_string()));
+        }
         if self.best {
-            let place = self.place_to_write()?;
+            let place = self.destination.place(&self.file, &self.asked.changes)?;
             return self.tell_best(&sweep, &pool, &text, place.as_deref(), streams);
         }
         self.tell_rows(&sweep, &pool, streams)
@@ -129,7 +132,8 @@ impl Sweep {
         let cases = &rig.proposed.cases;
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
         Grid::new(rig, axes, case, self.show.as_deref(), self.best).map_err(|unasked| {
-            let option = if matches!(unasked, Unasked::Column { .. }) { "--show" } else { "--vary" };
+            let of_columns = matches!(unasked, Unasked::Column { .. } | Unasked::ColumnTwice(_));
+            let option = if of_columns { "--show" } else { "--vary" };
             usage(option, &unasked)
         })
     }
@@ -256,8 +260,7 @@ impl Sweep {
         if let Some(place) = place {
             let settings = sweep.settings(row);
             let settings: Vec<(&str, &str)> = settings.iter().map(|one| (&*one.path, &*one.text)).collect();
-            let applied = apply::apply(text, &settings).map_err(|error| Trouble::Plain(error.to_string()))?;
-            file::write(place, &applied).map_err(|error| unwritable(place, &error))?;
+            write_with(place, text, &settings)?;
         }
         let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
         for axis in measured {
@@ -270,52 +273,11 @@ impl Sweep {
         out.end()?;
         Ok(Outcome::Done)
     }
-
-    /// Where the rig file with the best values goes, if anywhere; nothing that stands there is in danger.
-    fn place_to_write(&self) -> Result<Option<PathBuf>, Trouble> {
-        if self.write.is_none() && !self.in_place {
-            return Ok(None);
-        }
-        if !self.asked.changes.is_empty() {
-            let message = "expected no --set with --write or --in-place: what is written would not have it\nhelp: put it into the rig file first";
-            return Err(Trouble::Usage(message.to_string()));
-        }
-        let rig_file = Path::new(&self.file);
-        let place = self.write.as_deref().unwrap_or(rig_file);
-        if self.file == "-" && self.write.is_none() {
-            return Err(Trouble::Usage(
-                "expected a rig file for --in-place, found standard input".to_string(),
-            ));
-        }
-        let same = |place: &Path| match (place.canonicalize(), rig_file.canonicalize()) {
-            (Ok(place), Ok(rig_file)) => place == rig_file,
-            _ => false,
-        };
-        match (same(place), self.in_place) {
-            (false, true) => Err(Trouble::Usage(format!(
-                "expected either --in-place or another file to --write, found both: {}",
-                place.display()
-            ))),
-            (true, false) => Err(Trouble::Usage(format!(
-                "expected a new file to write, found the rig file {}\nhelp: --in-place changes the rig file itself",
-                place.display()
-            ))),
-            (false, false) if place.symlink_metadata().is_ok() => Err(Trouble::Usage(format!(
-                "expected a new file to write, found that {} is there",
-                place.display()
-            ))),
-            (true, true) | (false, false) => Ok(Some(place.to_path_buf())),
-        }
-    }
 }
 
 fn usage(option: &str, unasked: &Unasked) -> Trouble {
     let help = unasked.help().map(|help| format!("\nhelp: {help}")).unwrap_or_default();
     Trouble::Usage(format!("{option}: {unasked}{help}"))
-}
-
-fn unwritable(place: &Path, error: &std::io::Error) -> Trouble {
-    Trouble::Usage(format!("expected to write {}, found: {error}", place.display()))
 }
 
 /// The values of a point, as --set would take them.

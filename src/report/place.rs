@@ -12,6 +12,15 @@ use std::fmt::Write;
 /// Columns of a bar.
 const BAR: usize = 16;
 
+/// The shift of a spot as a rig file states it.
+pub fn to_write(spot: &Spot, units: UnitSystem) -> String {
+    if spot.finer {
+        written(Uncertain { value: spot.shift.si(), bound: 0.0 }, Kind::Length, units)
+    } else {
+        units.distance(spot.shift)
+    }
+}
+
 /// What a tape can set, and what is printed where that is too coarse: a sixteenth of an inch or a millimetre,
 /// and a ten-thousandth of an inch or a millimetre.
 pub fn grains(units: UnitSystem) -> [Length; 2] {
@@ -82,7 +91,7 @@ impl Place<'_> {
 
     /// A shift as a file states it.
     fn stated(&self, spot: &Spot) -> String {
-        if spot.finer { self.fine(spot.shift) } else { self.units.distance(spot.shift) }
+        to_write(spot, self.units)
     }
 
     fn fine(&self, length: Length) -> String {

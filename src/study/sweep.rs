@@ -50,6 +50,9 @@ pub enum Unasked {
     /// One key under two paths, or under one twice.
     #[error("expected each key once, found `{0}` in two places")]
     Twice(String),
+    /// One column twice.
+    #[error("expected each column once, found `{0}` twice")]
+    ColumnTwice(String),
     /// A column that is not known.
     #[error("expected the name of a column, found `{found}`")]
     Column {
@@ -67,7 +70,7 @@ impl Unasked {
             Self::NotAnAxis(_) => Some("for example --vary shift.boat=-4in..6in/1in".to_string()),
             Self::Path(fault) | Self::OutOfBounds { fault, .. } => fault.help(),
             Self::Values { fault, .. } => fault.help(),
-            Self::Twice(_) => None,
+            Self::Twice(_) | Self::ColumnTwice(_) => None,
             Self::Column { near, .. } => Some(match near {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!(
@@ -225,7 +228,7 @@ impl<'a> Sweep<'a> {
     /// are needed beside them.
     ///
     /// # Errors
-    /// [`Unasked`] when one key is varied twice, or a column is not known.
+    /// [`Unasked`] when one key is varied or one column shown twice, or a column is not known.
     pub fn new(
         rig: &'a Rig,
         axes: Vec<Axis>,
@@ -244,6 +247,11 @@ impl<'a> Sweep<'a> {
             Some(names) => names.iter().map(|name| column(name, &all)).collect::<Result<Vec<_>, _>>()?,
             None => usual(&all),
         };
+        for (i, column) in columns.iter().enumerate() {
+            if columns[..i].iter().any(|earlier| earlier.name == column.name) {
+                return Err(Unasked::ColumnTwice(column.name.clone()));
+            }
+        }
         let best = ["verdict", "least_margin"].into_iter().filter(|_| for_best).filter_map(plain);
         let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
         let needed = |planned: &Planned| needing.iter().any(|column| column.needs(planned));

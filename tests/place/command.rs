@@ -225,3 +225,38 @@ fn nothing_known_is_said() {
     assert!(text.contains("No check that must hold and could be made"), "{text}");
     assert!(text.contains("tow.ball_height"), "{text}");
 }
+
+#[test]
+fn the_spot_can_be_written_into_a_rig_file() {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("placed");
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let new = folder.join("new.toml");
+    let path = new.to_str().expect("a path of text");
+    let file = "demo-data/survey-launch-as-changed.toml";
+    let (printed, _) = printed(&["place", file, "--write", path]);
+    // As printed, so written; comments stay.
+    let original = std::fs::read_to_string(file).expect("a demo");
+    let written = std::fs::read_to_string(&new).expect("it was written");
+    assert!(printed.contains("shift.boat = \"-13 1/2 in\""), "{printed}");
+    assert_eq!(written, original.replace("boat = \"-13 in\"  ", "boat = \"-13 1/2 in\"  "));
+    // What stands there is not overwritten, and --set would not be in it.
+    for refused in
+        [&["place", file, "--write", path][..], &["place", file, "--write", "x", "--set", "units=us"]]
+    {
+        let output = run(refused);
+        assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{refused:?}");
+    }
+    // In place only when asked, and nothing where there is no window.
+    run(&["place", path, "--in-place"]);
+    assert_eq!(std::fs::read_to_string(&new).expect("it is there"), written);
+    let none = folder.join("none.toml");
+    let output = run(&[
+        "place",
+        "demo-data/survey-launch-as-found.toml",
+        "--write",
+        none.to_str().expect("a path of text"),
+    ]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(!none.exists());
+}
