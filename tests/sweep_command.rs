@@ -636,12 +636,14 @@ fn what_cannot_be_swept_is_told() {
         &["--vary", "shift.boat=1in"],
         &[AS_FOUND, "--vary", "shift.boat=1in", "--threads", "0"],
         &[AS_FOUND, "--vary", "shift.boat=1in", "--format", "xml"],
-        &[AS_FOUND, "--vary", "shift.boat=1in", "--write", "rig.toml"],
-        &[AS_FOUND, "--vary", "shift.boat=1in", "--in-place"],
     ] {
         let told = refused(arguments);
         assert!(told.contains("Usage:") || told.contains("--help"), "{arguments:?}: {told}");
     }
     let told = refused(&["no/such-rig.toml", "--vary", "shift.boat=1in"]);
     assert!(told.contains("no/such-rig.toml: expected a readable rig file"), "{told}");
+    for more in [&["--write", "rig.toml"][..], &["--in-place"]] {
+        let told = refused(&[&[AS_FOUND, "--vary", "shift.boat=1in"], more].concat());
+        assert!(told.contains("expected --best with --write or --in-place"), "{told}");
+    }
 }
