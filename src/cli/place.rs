@@ -79,13 +79,8 @@ impl From<Unplaced> for Trouble {
 
 impl Place {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        match self.tell(streams) {
-            Ok(outcome) => outcome,
-            Err(trouble) => {
-                trouble.tell(&self.file, streams);
-                Outcome::Broken
-            }
-        }
+        let told = self.tell(streams);
+        rigs::outcome(told, &self.file, streams)
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {

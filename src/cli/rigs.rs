@@ -1,7 +1,7 @@
 //! Reading rig files for every command that takes one, and telling what is wrong with them.
 
-use super::diagnostic;
 use super::stream::Streams;
+use super::{Outcome, diagnostic};
 use crate::quantity::show::UnitSystem;
 use crate::rig::{Problems, Rig, nearest};
 use clap::{Args, ValueEnum};
@@ -107,6 +107,14 @@ pub(super) fn named<T>(
     let list = names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
     let wanted = wanted.escape_debug();
     Err(Trouble::Plain(format!("expected the name of a {what} ({list}), found `{wanted}`{help}")))
+}
+
+/// What a command about one file came to; what went wrong is told.
+pub(super) fn outcome(told: Result<Outcome, Trouble>, path: &str, streams: &mut Streams) -> Outcome {
+    told.unwrap_or_else(|trouble| {
+        trouble.tell(path, streams);
+        Outcome::Broken
+    })
 }
 
 /// All of a file's text.

@@ -93,13 +93,8 @@ const MOST_POINTS: u128 = 1_000_000_000;
 
 impl Sweep {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        match self.tell(streams) {
-            Ok(outcome) => outcome,
-            Err(trouble) => {
-                trouble.tell(&self.file, streams);
-                Outcome::Broken
-            }
-        }
+        let told = self.tell(streams);
+        rigs::outcome(told, &self.file, streams)
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
