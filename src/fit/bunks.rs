@@ -403,7 +403,7 @@ fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     let board = cut(setup);
     let elasticity = timber(setup).map(|timber| timber.elasticity.value);
     let stiffness = both(board.clone(), elasticity)
-        .map(|(board, elasticity)| board.second_moment().stiffness(elasticity));
+        .map(|(board, elasticity)| board.section().second_moment.stiffness(elasticity));
     let posts = supports.iter().map(|(_, station)| Support::rigid(*station - ends.forward));
     let held = if bunks(setup).lift_off == Some(true) { Holding::PushOnly } else { Holding::BothWays };
     let beam = Beam {

@@ -22,8 +22,8 @@
 //! strength of materials.
 
 use super::beam::SpreadLoad;
-use super::wood::Lay;
-use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, SecondMoment, Weight};
+use super::wood::{Lay, Section};
+use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Weight};
 use uom::si::torque::newton_meter;
 
 /// A boat that lies on less than this, in metres, tips.
@@ -235,10 +235,9 @@ impl Bevelled {
         }
     }
 
-    /// Second moment of area for bending up and down, at its smaller depth: `b d³ / 12`.
-    pub fn second_moment(&self) -> SecondMoment {
-        let (b, d) = (self.breadth.si(), self.inner_depth.si());
-        SecondMoment(b * d * d * d / 12.0)
+    /// Its section for bending up and down, at its smaller depth.
+    pub fn section(&self) -> Section {
+        Section::rectangle(self.breadth, self.inner_depth)
     }
 
     /// How far it bends in all where it bends down by this.
@@ -257,22 +256,21 @@ impl Bevelled {
     ///
     /// A board that lies flat is pressed at right angles to its tilted face: `M / cos β`.
     pub fn bending_stress(&self, moment: Moment) -> Pressure {
-        let (b, d) = (self.breadth.si(), self.inner_depth.si());
         let moment = match self.lay {
             Lay::OnEdge => moment.value,
             Lay::Flat => moment.value / self.steepest.si().cos(),
         };
-        Pressure::from_si(moment.abs() / (b * d * d / 6.0))
+        Pressure::from_si(moment.abs() / self.section().modulus.si())
     }
 
     /// Stress of the extreme fibre from the vee's side thrust, held at the same brackets: `M tan β / (d b² / 6)`.
     ///
     /// None of it in a board that lies flat against the bottom.
     pub fn side_stress(&self, moment: Moment) -> Pressure {
-        let (b, d) = (self.breadth.si(), self.inner_depth.si());
         match self.lay {
             Lay::OnEdge => {
-                Pressure::from_si(moment.value.abs() * self.steepest.si().tan() / (d * b * b / 6.0))
+                let sideways = Section::rectangle(self.inner_depth, self.breadth);
+                Pressure::from_si(moment.value.abs() * self.steepest.si().tan() / sideways.modulus.si())
             }
             Lay::Flat => Pressure::from_si(0.0),
         }
@@ -280,8 +278,7 @@ impl Bevelled {
 
     /// Shear stress along the grain at the section's middle: `3/2 V / (b d cos β)`, the vee's side thrust included.
     pub fn shear_stress(&self, shear: Weight) -> Pressure {
-        let (b, d) = (self.breadth.si(), self.inner_depth.si());
-        Pressure::from_si(1.5 * shear.si().abs() / (b * d * self.steepest.si().cos()))
+        Pressure::from_si(1.5 * shear.si().abs() / (self.section().area.value * self.steepest.si().cos()))
     }
 }
 

@@ -85,15 +85,22 @@ impl Board {
     }
 
     /// The board's section as it lies.
-    ///
-    /// Source: strength of materials, rectangles.
     pub fn section(self, lay: Lay) -> Section {
         let (breadth, depth) = match lay {
             Lay::OnEdge => (self.thickness, self.width),
             Lay::Flat => (self.width, self.thickness),
         };
+        Section::rectangle(breadth, depth)
+    }
+}
+
+impl Section {
+    /// A rectangle, its depth in the direction of bending.
+    ///
+    /// Source: strength of materials, rectangles.
+    pub fn rectangle(breadth: Length, depth: Length) -> Self {
         let (b, d) = (breadth.si(), depth.si());
-        Section {
+        Self {
             breadth,
             depth,
             // A = b d
