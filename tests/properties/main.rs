@@ -390,10 +390,11 @@ proptest! {
     /// Twice the weight on twice the trailer: every load doubles, every share used and every verdict stays.
     /// Springs must be twice as stiff for it. The suspension's are by themselves, since it deflects as far
     /// under twice the rating; the tires' rate doubles with the other weights of the file. Lengths and
-    /// angles stay as they are.
+    /// angles stay as they are. Four axles at most: twice the ratings of a heavier rig would pass the 100 t
+    /// that a file may state.
     #[test]
     fn doubling_every_weight_and_rating_changes_no_verdict(
-        sketch in prop_oneof![sketches(6), weighed(6)],
+        sketch in prop_oneof![sketches(4), weighed(4)],
         over in -16i64..=16,
     ) {
         // The tow vehicle's and the tanks' figures double as well.
