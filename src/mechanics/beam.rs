@@ -392,6 +392,18 @@ impl Piece {
     fn deflection(&self, share: f64, ei: f64) -> f64 {
         polynomial(&self.deflection_terms(ei), share)
     }
+
+    /// What no moment between its ends can pass: a curve leaves its chord by h²/8 of its second derivative at most.
+    fn greatest_moment(&self) -> f64 {
+        let load = self.w.abs().max((self.w + self.growth).abs());
+        self.moment(0.0).abs().max(self.moment(1.0).abs()) + self.length().powi(2) / 8.0 * load
+    }
+
+    /// What no deflection between its ends can pass.
+    fn greatest_deflection(&self, ei: f64) -> f64 {
+        let ends = self.deflection(0.0, ei).abs().max(self.deflection(1.0, ei).abs());
+        ends + self.length().powi(2) / 8.0 * self.greatest_moment() / ei
+    }
 }
 
 /// The value of `Σ terms_k x^k`.
@@ -715,23 +727,30 @@ impl Problem {
     }
 
     fn bent(&self, rest: Rest) -> Result<Bent, BeamError> {
+        let ei = self.ei;
         let mut shear = Peak { value: 0.0, station: 0.0 };
         let (mut moment, mut deflection) = (shear, shear);
         for piece in &rest.pieces {
-            let look = |greatest: &mut Peak, value: f64, share: f64| {
-                if value.abs() > greatest.value.abs() || !value.is_finite() {
-                    *greatest = Peak { value, station: piece.start + share * piece.length() };
+            for share in [0.0, 1.0] {
+                shear.look(piece, piece.shear(share), share);
+                moment.look(piece, piece.moment(share), share);
+                deflection.look(piece, piece.deflection(share, ei), share);
+            }
+        }
+        // Between a piece's ends the root of the derivative tells, sought only where it can matter.
+        for piece in &rest.pieces {
+            for share in roots(&piece.load_terms()) {
+                shear.look(piece, piece.shear(share), share);
+            }
+            if piece.greatest_moment() > moment.value.abs() {
+                for share in roots(&piece.shear_terms()) {
+                    moment.look(piece, piece.moment(share), share);
                 }
-            };
-            let ends = [0.0, 1.0];
-            for share in ends.into_iter().chain(roots(&piece.load_terms())) {
-                look(&mut shear, piece.shear(share), share);
             }
-            for share in ends.into_iter().chain(roots(&piece.shear_terms())) {
-                look(&mut moment, piece.moment(share), share);
-            }
-            for share in ends.into_iter().chain(roots(&piece.slope_terms(self.ei))) {
-                look(&mut deflection, piece.deflection(share, self.ei), share);
+            if piece.greatest_deflection(ei) > deflection.value.abs() {
+                for share in roots(&piece.slope_terms(ei)) {
+                    deflection.look(piece, piece.deflection(share, ei), share);
+                }
             }
         }
         let found = [shear.value, moment.value, deflection.value];
@@ -758,6 +777,15 @@ impl Problem {
 struct Peak {
     value: f64,
     station: f64,
+}
+
+impl Peak {
+    /// Keeps a value so far along a piece if it is greater, or no number.
+    fn look(&mut self, piece: &Piece, value: f64, share: f64) {
+        if value.abs() > self.value.abs() || !value.is_finite() {
+            *self = Self { value, station: piece.start + share * piece.length() };
+        }
+    }
 }
 
 fn typed<T>(extreme: Peak, as_quantity: impl Fn(f64) -> T) -> Extreme<T> {

@@ -81,9 +81,11 @@ proptest! {
         prop_assert!((over - (rig.ball_height - sunk)).abs() < 2e-9, "{over} {sunk} {sprung:?}");
 
         // A giving hitch takes some of the swing: no wider from the level's tongue weight. Two rests found to
-        // a nanometre, under springs of some MN/m.
+        // a nanometre, under springs of some MN/m. On one axle the trailer only pivots: the tongue weight goes
+        // with the slope under that wheel, a little either way.
         let swing = |instant: &Instant| (instant.stance.tongue_weight.si() - level).abs();
-        let stays_on_two = rig.trailer.axles.len() > 1 && rig.trailer.travel == 0.0;
+        let carrying = |instant: &Instant| instant.stance.axle_loads.iter().filter(|load| load.si() > 0.0).count();
+        let stays_on_two = rig.trailer.travel == 0.0 && [&sprung, &stiff].into_iter().all(|rest| carrying(rest) > 1);
         if stays_on_two {
             prop_assert!(swing(&sprung) <= swing(&stiff) + 0.1, "{sprung:?} {stiff:?}");
         }
