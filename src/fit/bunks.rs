@@ -22,6 +22,8 @@ const OF_YIELD: f64 = 1.0 / 1.67;
 /// A bunk may bend by this share of its longest unsupported length. Common practice, no source: wet wood under a
 /// lasting load creeps to about twice its first deflection (National Design Specification 3.5.2, from memory).
 pub(super) const DEFLECTION_SHARE: f64 = 1.0 / 360.0;
+/// A keel this much off what the bunks give contradicts them: half an inch, in metres. Common practice, no source.
+pub(super) const KEEL_OFF: f64 = 0.0127;
 
 /// What the bunks carry in one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,7 +32,7 @@ pub struct BunkLoads {
     pub boat: Known<Body>,
     /// How far the hull reaches aft of its support: from the bunks' aft end to where they could end.
     pub overhang: Known<Length>,
-    /// What lies aft of the bunks' aft end.
+    /// What lies aft of where the bunks' support ends.
     pub stern: Known<Stern>,
     /// What both bunks are pressed with; none where the boat would tip off them.
     pub bed: Known<Option<Bed>>,
@@ -38,7 +40,8 @@ pub struct BunkLoads {
     pub share: Known<f64>,
     /// What that bunk presses on the hull with; none where the boat would tip.
     pub pressure: Known<Option<HullPressure>>,
-    /// What the more heavily loaded bunk goes through; none where the boat would tip off them.
+    /// What the more heavily loaded bunk goes through; none where the boat would tip off it, or it off the
+    /// crossmembers.
     pub bunk: Known<Option<Bunk>>,
 }
 
@@ -51,12 +54,12 @@ pub struct HullPressure {
     pub peak: Pressure,
 }
 
-/// What hangs out aft of the bunks' aft end.
+/// What hangs out aft of where the bunks bear.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stern {
     /// All items and tanks that lie there.
     pub weight: Weight,
-    /// Their moment about the bunks' aft end.
+    /// Their moment about the aft end of what bears.
     pub moment: Moment,
 }
 
@@ -319,7 +322,8 @@ pub(super) fn longest_span(setup: &Setup) -> Known<Length> {
     let (ends, mut supports) = both(ends(setup), supports(setup))?;
     supports.sort_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
     let (Some((_, first)), Some((_, last))) = (supports.first(), supports.last()) else {
-        return Err(one_more_crossmember(setup));
+        let stated = setup.trailer.crossmembers.len();
+        return Err(if stated < 2 { one_more_crossmember(setup) } else { Missing::default() });
     };
     let spans = supports.windows(2).map(|pair| pair[1].1 - pair[0].1);
     let overhangs = [(*first - ends.forward) * 2.0, (ends.aft - *last) * 2.0];
@@ -354,9 +358,15 @@ impl Model<'_> {
         let run = straight_run(setup, trial.boat_aft);
         let ends = ends(setup);
         let overhang = both(run.clone(), ends.clone()).map(|(run, ends)| run.aft - ends.aft);
-        let stern = both(ends.clone(), self.parts(case, trial)).map(|(ends, parts)| stern(&parts, ends.aft));
-        let contact = both(run, ends).map(|(run, ends)| run.overlap(ends));
+        let contact = both(run.clone(), ends.clone()).map(|(run, ends)| run.overlap(ends));
         let bed = both(contact, boat.clone()).map(|(contact, boat)| press(boat.weight, boat.at.x, contact?));
+        let held_to = ends.map(|ends| match (&bed, &run) {
+            (Ok(Some(bed)), _) => bed.bearing.aft,
+            // The hull is held no farther aft than it can bear, however far the bunks reach.
+            (_, Ok(run)) => ends.aft.min(run.aft),
+            _ => ends.aft,
+        });
+        let stern = both(held_to, self.parts(case, trial)).map(|(held_to, parts)| stern(&parts, held_to));
         let share = boat.clone().and_then(|boat| share(setup, boat.at.y));
         let laid = both(bed.clone(), share.clone());
         let pressure = both(laid.clone(), cut(setup)).map(|((bed, share), board)| {
@@ -416,8 +426,11 @@ fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     };
     let bent = match bend(&beam) {
         Ok(bent) => bent,
-        Err(BeamError::Tips) => return Ok(None),
-        Err(BeamError::Unstable { .. }) => return Err(one_more_crossmember(setup)),
+        Err(BeamError::Unstable { .. }) if setup.trailer.crossmembers.len() < 2 => {
+            return Err(one_more_crossmember(setup));
+        }
+        // Of several crossmembers not two stand under the bunk, or the load lies beyond them.
+        Err(BeamError::Unstable { .. } | BeamError::Tips) => return Ok(None),
         Err(_) => return Err(Missing::default()),
     };
     let mut reactions = vec![None; setup.trailer.crossmembers.len()];
@@ -537,12 +550,23 @@ pub fn landings(setup: &Setup) -> Known<[Landing; 2]> {
     }))
 }
 
+/// The keel above level ground, for clearances: as the file states it, or what its bunks give where that is lower by
+/// more than a tape's error.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn safe_keel(setup: &Setup) -> Known<Length> {
+    let stated = need(setup.trailer.keel_height, "trailer.keel_height")?;
+    let by_bunks = setup.keel_on_bunks().filter(|by_bunks| (stated - *by_bunks).si() > KEEL_OFF);
+    Ok(by_bunks.unwrap_or(stated))
+}
+
 /// The keel above a crossmember's middle.
 ///
 /// # Errors
 /// The keys that are missing.
 pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let keel = safe_keel(setup);
     let centre = setup.trailer.crossmembers[member].centre;
     let centre = need_of(centre, "trailer.crossmembers.*.centre", member);
     both(keel, centre).map(|(keel, centre)| keel - centre)
@@ -559,7 +583,7 @@ pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
     let gear = &setup.boat.low_points[point];
     let station = need_of(gear.station, "boat.low_points.*.station", point);
     let height = need_of(gear.height, "boat.low_points.*.height", point);
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let keel = safe_keel(setup);
     let side = gear.side.unwrap_or_default();
     let ((station, height), (keel, transom)) =
         both(both(station, height), both(keel, transom_station(setup)))?;
@@ -612,7 +636,7 @@ fn fender_gaps(setup: &Setup) -> Known<(Gap, Option<Gap>)> {
 
 fn beside(setup: &Setup) -> Known<Beside> {
     let chine = setup.boat.hull.chine;
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let keel = safe_keel(setup);
     let half_breadth = need(chine.half_breadth, "boat.hull.chine.half_breadth");
     let height = need(chine.height, "boat.hull.chine.height");
     let ((keel, deadrise), (chine, chine_height)) =
@@ -648,9 +672,34 @@ pub enum Decides {
     Crossmember(usize),
 }
 
-/// How much the boat must rise for everything to clear, negative how much it could come down, and what decides;
-/// none where no clearance is known. At rest, but beside the fenders, where loading counts too.
-pub fn least_rise(setup: &Setup) -> Option<(Decides, Length)> {
+/// The lowest that the boat may lie.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lowest {
+    /// What decides it.
+    pub decides: Decides,
+    /// How much the boat must rise for it, negative how much it could come down.
+    pub rise: Length,
+    /// The keel above ground then, where known.
+    pub keel: Option<Length>,
+    /// The bunks' outer upper edge above ground then, where known.
+    pub top: Option<Length>,
+    /// The spacer under the bunks then: nothing at the least.
+    pub spacer: Length,
+}
+
+/// The lowest that the boat may lie for everything to clear; none where no clearance is known. At rest, but beside the
+/// fenders, where loading counts too.
+pub fn lowest(setup: &Setup) -> Option<Lowest> {
+    let (decides, rise) = least_rise(setup)?;
+    let keel = safe_keel(setup).ok().map(|keel| keel + rise);
+    let spacer = bunks(setup).spacer.unwrap_or_default() + rise;
+    // The bunks rise as the boat does, whatever was measured of either.
+    let top = bunks(setup).top.map(|top| top + rise);
+    let top = top.or_else(|| cut_sheet::top_for(setup, keel?).ok());
+    Some(Lowest { decides, rise, keel, top, spacer: spacer.max(Length::default()) })
+}
+
+fn least_rise(setup: &Setup) -> Option<(Decides, Length)> {
     let wanted = setup.policy.clearance.unwrap_or_default();
     let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_under_the_boat(setup, *member));
     let keels = members.filter_map(|member| {

@@ -145,9 +145,6 @@ const SAME_WEIGHT: f64 = 2.2;
 /// Below an eighth of an inch, in metres, places are shown alike.
 const SAME_PLACE: f64 = 0.003;
 
-/// A keel this much off what the bunks give is worth a word: half an inch, in metres.
-const KEEL_OFF: f64 = 0.0127;
-
 /// A chine this much off its deadrise is worth a word: an inch, in metres.
 const CHINE_OFF: f64 = 0.0254;
 
@@ -260,7 +257,7 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     }
     if !found.bunks.is_empty()
         && let (Some(keel), Some(by_bunks)) = (setup.trailer.keel_height, setup.keel_on_bunks())
-        && (keel - by_bunks).abs().si() > KEEL_OFF
+        && (keel - by_bunks).abs().si() > bunks::KEEL_OFF
     {
         told.push(Caution::KeelOffBunks(keel - by_bunks));
     }

@@ -81,7 +81,7 @@ fn holes(setup: &Setup, ends: Stretch, supports: &[(usize, Length)]) -> Vec<Hole
 }
 
 /// What stands between a crossmember and the bunk over it: spacer and bracket; negative where the bunk would have to
-/// be notched.
+/// be notched. Under a board that lies flat, tilted, at its inner edge, which is the lower one.
 ///
 /// # Errors
 /// The keys that are missing.
@@ -90,10 +90,12 @@ pub fn packing(setup: &Setup, member: usize) -> Known<Length> {
     let under = need_of(setup.trailer.crossmembers[member].top, "trailer.crossmembers.*.top", member);
     let board = board(setup)?.ok_or_else(Missing::default);
     let ((top, under), board) = both(both(top, under), board)?;
-    // A flat board's outer lower edge lies its tilted depth below the upper one.
     let down = match board.lay {
         Lay::OnEdge => board.outer_depth,
-        Lay::Flat => board.outer_depth * board.deadrise.si().cos(),
+        // d cos β down to the outer lower edge, b sin β more to the inner one.
+        Lay::Flat => {
+            board.outer_depth * board.deadrise.si().cos() + drop(board.breadth, board.deadrise, board.lay)
+        }
     };
     Ok(top - down - under)
 }
@@ -206,10 +208,7 @@ pub fn guides(setup: &Setup) -> Known<GuideFit> {
 }
 
 /// The bunks' outer upper edge at which the keel comes to a height, at their present spacing.
-///
-/// # Errors
-/// The keys that are missing.
-pub fn top_for(setup: &Setup, keel: Length) -> Known<Length> {
+pub(super) fn top_for(setup: &Setup, keel: Length) -> Known<Length> {
     let ([port, starboard], deadrise) = both(half_spacings(setup), deadrise(setup))?;
     Ok(keel + (port + starboard) / 2.0 * deadrise.si().tan())
 }

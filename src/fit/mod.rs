@@ -21,10 +21,9 @@ pub use assess::{
     Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
 };
 pub use bunks::{
-    Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Stern, Timber,
+    Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Lowest, Stern, Timber,
     beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
-    half_spacings, keel_clearance, landings, least_rise, road_factor, steepest, straight_run, supports,
-    timber,
+    half_spacings, keel_clearance, landings, lowest, road_factor, steepest, straight_run, supports, timber,
 };
 pub use caution::Caution;
 pub use check::{
@@ -33,7 +32,7 @@ pub use check::{
 pub use cure::{Cure, Room};
 pub use cut_sheet::{
     BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
-    top_for, wanted_ends,
+    wanted_ends,
 };
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};

@@ -863,7 +863,10 @@ pub static CHECKS: &[Check] = &[
         too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
         too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
         load: Load::OnBunks(|_, on_bunks, _| {
-            Ok(on_bunks.bed.clone()?.map(|bed| bed.eccentricity.si() / bed.contact.length().si()))
+            // Bunks that would tip off the crossmembers hold no boat.
+            let lies = !matches!(on_bunks.bunk, Ok(None));
+            let bed = on_bunks.bed.clone()?.filter(|_| lies);
+            Ok(bed.map(|bed| bed.eccentricity.si() / bed.contact.length().si()))
         }),
         limits: |_, _| Ok(Bounds { min: Some(-1.0 / 6.0), max: Some(1.0 / 6.0) }),
     },
@@ -1115,7 +1118,7 @@ const UNSUPPORTED_STERN: f64 = 2.0 * 0.0254;
 /// A bunk's edge lies within this of its strake. Common practice, no source.
 const OFF_STRAKE: f64 = 0.0254;
 
-/// One figure of the bunk, in SI; not known where the boat would tip off it, of which `bunk-contact` speaks.
+/// One figure of the bunk, in SI; not known where boat or bunk would tip, of which `bunk-contact` speaks.
 fn of_bunk<Q: Quantity>(on_bunks: &BunkLoads, figure: impl Fn(&Bunk) -> Known<Q>) -> Known<Option<f64>> {
     let bunk = on_bunks.bunk.as_ref().map_err(Clone::clone)?.as_ref().ok_or_else(Missing::default)?;
     Ok(Some(figure(bunk)?.si()))

@@ -174,7 +174,7 @@ fn stern(page: &mut Page<'_>, on_bunks: &BunkLoads) {
     };
     let beyond = match &on_bunks.stern {
         Ok(stern) if stern.weight.si() > 0.0 => format!(
-            "; {} lies aft of the bunks' end and bends the hull there by {}",
+            "; {} lies aft of where the bunks bear and bends the hull there by {}",
             units.weight(stern.weight),
             units.moment(stern.moment)
         ),
@@ -265,7 +265,7 @@ fn carries(page: &mut Page<'_>, bunk: &Bunk) {
         ));
     }
     page.out.push_str(&wrap_under(
-        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.",
+        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.",
         2,
         2,
     ));
@@ -306,10 +306,10 @@ fn wood(page: &mut Page<'_>, bunk: &Bunk) {
     told(page, "elasticity", &allowed(|timber| &timber.elasticity));
     let lasting = match timber.as_ref().ok().and_then(|timber| timber.bending.adjusted.as_ref()) {
         Some(_) => {
-            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, knots cut by the bevel."
+            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
         None => {
-            "Allowable stresses as the file states them. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), knots cut by the bevel."
+            "Allowable stresses as the file states them. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
     };
     page.out.push_str(&wrap_under(lasting, 2, 2));
@@ -364,20 +364,19 @@ fn clearances(page: &mut Page<'_>) {
 /// The least spacer and the lowest boat that clear everything.
 fn lowest_boat(page: &mut Page<'_>, setup: &Setup) {
     let units = page.subject.units;
-    let Some((decides, rise)) = fit::least_rise(setup) else { return };
-    let Some(keel) = setup.trailer.keel_height else { return };
-    let spacer = setup.trailer.bunks.spacer.unwrap_or_default() + rise;
+    let Some(fit::Lowest { decides, rise, keel: Some(keel), top, spacer }) = fit::lowest(setup) else {
+        return;
+    };
     let spacer =
-        if spacer.si() < 0.0 { "none is needed".to_string() } else { units.distance_at_least(spacer) };
+        if spacer.si() > 0.0 { units.distance_at_least(spacer) } else { "none is needed".to_string() };
     let by = units.distance_at_least(rise);
     let way = match by.strip_prefix('-') {
         Some(down) => format!("it could come down by {down}"),
         None if by.starts_with("0 ") => "where it is".to_string(),
         None => format!("up by {by}"),
     };
-    let top = fit::top_for(setup, keel + rise).map(|top| units.distance_at_least(top));
-    let top = top.map_or(String::new(), |top| format!(", bunk tops at {top}"));
-    let keel = units.distance_at_least(keel + rise);
+    let top = top.map_or(String::new(), |top| format!(", bunk tops at {}", units.distance_at_least(top)));
+    let keel = units.distance_at_least(keel);
     let decides = match decides {
         fit::Decides::Check(id) => format!("{id} decides"),
         fit::Decides::Crossmember(member) => {
@@ -474,11 +473,24 @@ fn holes(page: &mut Page<'_>, sheet: &CutSheet) {
         told(page, "", &of(hole));
     }
     let flat = page.rig().proposed.trailer.bunks.lay == Some(Lay::Flat);
-    let height = sheet.hole_height.filter(|_| !flat).map_or(String::new(), |height| {
-        let off = if height >= sheet.board.inner_depth { ", off the board's inner side" } else { "" };
-        format!(", {} above the lower edge{off}", exactly(height, units))
-    });
-    let text = format!("holes (o), from the forward end to their middles{height}");
+    let height = match sheet.hole_height {
+        _ if flat => String::new(),
+        Some(height) => {
+            let off = if height >= sheet.board.inner_depth { ", off the board's inner side" } else { "" };
+            format!(", {} above the lower edge{off}", exactly(height, units))
+        }
+        None => "; how high is not stated (trailer.bunks.brackets.bolt_height)".to_string(),
+    };
+    let brackets = page.rig().proposed.trailer.bunks.brackets;
+    let apart = match (brackets.bolts, brackets.bolt_spacing) {
+        (Some(bolts @ 2..), None) => {
+            format!(
+                "; each stands for a bracket's {bolts} bolts, whose spacing is not stated (trailer.bunks.brackets.bolt_spacing)"
+            )
+        }
+        _ => String::new(),
+    };
+    let text = format!("holes (o), from the forward end to their middles{height}{apart}");
     page.out.push_str(&wrap_under(&text, 2, 2));
 }
 

@@ -70,7 +70,10 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
 /// What is wrong where what should hold or carry does not.
 fn holds_nothing(row: &Row) -> String {
     if row.is_about_bunks() {
-        return format!("{}: the boat does not lie on its bunks, or would tip off them", row.name());
+        return format!(
+            "{}: the boat does not lie on its bunks or would tip off them, or not two crossmembers stand under each",
+            row.name()
+        );
     }
     format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
@@ -196,7 +199,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::KeelOffBunks(off) => {
             let way = if off.si() < 0.0 { "lower" } else { "higher" };
             format!(
-                "The file's keel height is {} {way} than the bunks' height, spacing and the deadrise give: measure again.",
+                "The file's keel height is {} {way} than the bunks' height, spacing and the deadrise give: measure again. The lower keel is taken for every clearance.",
                 units.distance(off.abs())
             )
         }

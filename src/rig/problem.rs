@@ -208,7 +208,7 @@ pub enum Fault {
         parts: String,
     },
     /// An item outside the boat.
-    #[error("expected a side offset within half the beam, {half_beam}; found {found}")]
+    #[error("expected no more from the centreline than half the beam, {half_beam}; found {found}")]
     BeyondBeam {
         /// The offset.
         found: String,

@@ -320,13 +320,16 @@ impl Hull {
     }
 
     fn of_deadrises(&self, choose: fn(Angle, Angle) -> Angle) -> Option<Angle> {
-        let of_bearing = |at: &&DeadriseAt| match (at.station, self.straight_run) {
-            (Some(station), Some(end)) => station <= end,
-            _ => true,
-        };
-        let listed = self.deadrise_at.iter().filter(of_bearing).map(|at| at.deadrise);
-        let chosen = listed.reduce(|one, next| Some(choose(one?, next?)));
-        chosen.unwrap_or(self.deadrise)
+        if self.deadrise_at.is_empty() {
+            return self.deadrise;
+        }
+        let from = self.support_from.unwrap_or_default();
+        // Straight between those listed: greatest and least are listed, or at the ends of what bears.
+        let bears = |station: Length| station >= from && self.straight_run.is_none_or(|to| station <= to);
+        let listed = self.deadrise_at.iter().filter(|at| at.station.is_none_or(bears)).map(|at| at.deadrise);
+        let ends =
+            [Some(from), self.straight_run].into_iter().flatten().map(|station| self.deadrise(station));
+        listed.chain(ends).reduce(|one, next| Some(choose(one?, next?)))?
     }
 
     /// The deadrise at a station, straight between those listed.

@@ -238,8 +238,14 @@ impl Rules<'_> {
         let weights =
             boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.side", i), w.side));
         let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.side", i), t.side));
-        let body = std::iter::once((Key::new("boat.cg_side"), boat.cg_side));
-        for (key, side) in weights.chain(tanks).chain(body) {
+        let bunks = &self.setup.trailer.bunks;
+        let others = [
+            (Key::new("boat.cg_side"), boat.cg_side),
+            (Key::new("trailer.bunks.half_spacing"), bunks.half_spacing),
+            (Key::new("trailer.bunks.port"), bunks.port),
+            (Key::new("trailer.bunks.starboard"), bunks.starboard),
+        ];
+        for (key, side) in weights.chain(tanks).chain(others) {
             if let Some(side) = side.filter(|side| side.abs() > half) {
                 let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
                 self.blame(fault, key);

@@ -5,7 +5,7 @@
 use crate::rigs::{assessed, bunk, inches, load, loads, max, of, pounds, rig, row};
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use bunkline::fit::{self, Verdict};
-use bunkline::quantity::{Length, Quantity};
+use bunkline::quantity::Quantity;
 
 /// Hand results carry five figures.
 const FIGURES: f64 = 3e-5;
@@ -91,11 +91,16 @@ fn a_twisted_bottom_is_cut_to_its_least_deadrise() {
     );
     let rig = bunkline::Rig::read("twisted", &twisted, &[] as &[&str]).expect("it reads");
     let sheet = fit::cut_sheet(&rig.proposed).unwrap().unwrap();
-    assert_abs_diff_eq!(sheet.board.bevel().si().to_degrees(), 18.0, epsilon = EXACT);
+    // Tabs leave the first 10 in bare: 18 + 3·10/150 = 18.2 deg is the least that can bear.
+    assert_abs_diff_eq!(sheet.board.bevel().si().to_degrees(), 18.2, epsilon = EXACT);
     // The contact runs from 150 to 30 in ahead of the transom: 18 + 3·(150, 30)/150 = 21 and 18.6 deg.
     let [forward, aft] = sheet.winding.expect("it twists");
     assert_abs_diff_eq!(forward.si().to_degrees(), 21.0, epsilon = EXACT);
     assert_abs_diff_eq!(aft.si().to_degrees(), 18.6, epsilon = EXACT);
+    // A list that goes on past the straight run's end at 160 in counts up to there: 18 + 3·160/200 = 20.4 deg.
+    let beyond = twisted.replace("station = \"150 in\", deadrise", "station = \"200 in\", deadrise");
+    let rig = bunkline::Rig::read("beyond", &beyond, &[] as &[&str]).expect("it reads");
+    assert_abs_diff_eq!(fit::steepest(&rig.proposed).unwrap().si().to_degrees(), 20.4, epsilon = EXACT);
 }
 
 #[test]
@@ -219,6 +224,12 @@ fn support_at_the_transom() {
     let stern = on_bunks.stern.unwrap();
     assert_relative_eq!(pounds(stern.weight), 1000.0, max_relative = EXACT);
     assert_relative_eq!(stern.moment.value * of(1.0, "lb") / 0.0254, 40000.0, max_relative = EXACT);
+    // Bunks on to 300 in hold the hull no farther aft than it can bear: 1000 lb, 310 − 290 = 20 in behind that.
+    let moment = |changes: &[&str]| loads(changes).stern.unwrap().moment.value * of(1.0, "lb") / 0.0254;
+    assert_relative_eq!(moment(&["trailer.bunks.aft_end=300 in"]), 20000.0, max_relative = EXACT);
+    // 30 in farther aft they touch from 180 to 290 in, the boat 25 in ahead of the middle, past a sixth: 3·(55 − 25) =
+    // 90 in bear, to 270.
+    assert_relative_eq!(moment(&["shift.bunks=30 in"]), 40000.0, max_relative = EXACT);
     let found = assessed(&[]);
     assert_eq!(row(&found, "bunk-transom-support").verdict, Verdict::Fail);
     // The bunks 18 in aft end within 2 in of where support can.
@@ -265,22 +276,57 @@ fn what_clears_what() {
     let loading = ["policy.side_play=2 in", "policy.loading_trim=1 deg"];
     assert_abs_diff_eq!(load(&assessed(&loading), "clearance-fender", "in"), 2.1025, epsilon = 5e-5);
     // That decides how far the boat could come down, before the propeller's 2.7650 does.
-    let (decides, rise) = fit::least_rise(&rig(&loading).proposed).unwrap();
-    assert_eq!(decides, fit::Decides::Check("clearance-fender".into()));
-    assert_abs_diff_eq!(inches(rise), -2.1025, epsilon = 5e-5);
+    let lowest = fit::lowest(&rig(&loading).proposed).unwrap();
+    assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
+    assert_abs_diff_eq!(inches(lowest.rise), -2.1025, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(lowest.keel.unwrap()), 23.7650 - 2.1025, epsilon = 1e-4);
+    // The spacers are 2 in: none is needed then.
+    assert_eq!(lowest.spacer.si(), 0.0);
     // Packing of 2 in would let the bunks down no farther than that.
     let packed = [&loading[..], &["trailer.crossmembers.2.top=22 3/4 in"]].concat();
-    let (decides, rise) = fit::least_rise(&rig(&packed).proposed).unwrap();
-    assert_eq!(decides, fit::Decides::Crossmember(1));
-    assert_abs_diff_eq!(inches(rise), -2.0, epsilon = EXACT);
+    let lowest = fit::lowest(&rig(&packed).proposed).unwrap();
+    assert_eq!(lowest.decides, fit::Decides::Crossmember(1));
+    assert_abs_diff_eq!(inches(lowest.rise), -2.0, epsilon = EXACT);
     // With 3 in of clearance wanted the propeller must rise by 0.2350, the hull over the fender by 0.8975.
     let wanted = [&loading[..], &["policy.clearance=3 in"]].concat();
-    let (decides, rise) = fit::least_rise(&rig(&wanted).proposed).unwrap();
-    assert_eq!(decides, fit::Decides::Check("clearance-fender".into()));
-    assert_abs_diff_eq!(inches(rise), 0.8975, epsilon = 5e-5);
-    // So high it just clears: the bunks' tops at 34 + 0.8975.
-    let top = fit::top_for(&rig(&wanted).proposed, Length::from_si((23.7650 + 0.8975) * 0.0254)).unwrap();
-    assert_abs_diff_eq!(inches(top), 34.8975, epsilon = 1e-4);
+    let lowest = fit::lowest(&rig(&wanted).proposed).unwrap();
+    assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
+    assert_abs_diff_eq!(inches(lowest.rise), 0.8975, epsilon = 5e-5);
+    // So high it just clears: the bunks' tops at 34 + 0.8975, on spacers of 2 + 0.8975.
+    assert_abs_diff_eq!(inches(lowest.top.unwrap()), 34.8975, epsilon = 1e-4);
+    assert_abs_diff_eq!(inches(lowest.spacer), 2.8975, epsilon = 1e-4);
+}
+
+#[test]
+fn a_keel_height_that_contradicts_the_bunks_counts_as_the_lower_of_both() {
+    let keel = |stated: &str| {
+        let text =
+            crate::rigs::PLAIN.replace("[trailer]\n", &format!("[trailer]\nkeel_height = \"{stated}\"\n"));
+        bunkline::Rig::read("plain", &text, &[] as &[&str]).expect("it reads")
+    };
+    let clear = |stated: &str| inches(fit::keel_clearance(&keel(stated).proposed, 0).unwrap());
+    // The bunks give 23.7650. A tape's error off that, the file's holds: 24 − 15.
+    assert_abs_diff_eq!(clear("24 in"), 9.0, epsilon = EXACT);
+    assert_abs_diff_eq!(clear("26 in"), 8.7650, epsilon = 5e-5);
+    assert_abs_diff_eq!(clear("20 in"), 5.0, epsilon = EXACT);
+    // Whatever was measured, the bunks rise as the boat does: the propeller at 20 − 6 = 14 in, 1 in under the last
+    // crossmember's 15.
+    let lowest = fit::lowest(&keel("20 in").proposed).unwrap();
+    assert_eq!(lowest.decides, fit::Decides::Check("clearance-gear-propeller".into()));
+    assert_abs_diff_eq!(inches(lowest.rise), 1.0, epsilon = EXACT);
+    assert_abs_diff_eq!(inches(lowest.top.unwrap()), 35.0, epsilon = EXACT);
+}
+
+#[test]
+fn bunks_on_fewer_than_two_of_the_crossmembers_hold_no_boat() {
+    let aside = ["trailer.crossmembers.1.station=100 in", "trailer.crossmembers.2.station=110 in"];
+    let one_left = [&aside[..], &["trailer.crossmembers.3.station=120 in"]].concat();
+    // On two, at 230 and 270 in, they stand.
+    assert!(row(&assessed(&aside), "bunk-contact").load.is_some());
+    let found = assessed(&one_left);
+    let contact = row(&found, "bunk-contact");
+    assert_eq!((contact.verdict, contact.load), (Verdict::Fail, None));
+    assert_eq!(found.verdict, fit::RigVerdict::Fail);
 }
 
 #[test]
@@ -288,9 +334,9 @@ fn packing_on_the_crossmembers() {
     // 34 − 9.25 − 22
     let packing = fit::packing(&rig(&[]).proposed, 0).unwrap();
     assert_abs_diff_eq!(inches(packing), 2.75, epsilon = EXACT);
-    // Tilted flat: 34 − 3.5·0.951057 − 22 = 8.67130
+    // Tilted flat, its inner edge lowest: 34 − 3.5·0.951057 − 9.25·0.309017 − 22 = 5.81289
     let packing = fit::packing(&rig(&["trailer.bunks.lay=flat"]).proposed, 0).unwrap();
-    assert_abs_diff_eq!(inches(packing), 8.67130, epsilon = 5e-6);
+    assert_abs_diff_eq!(inches(packing), 5.81289, epsilon = 5e-6);
 }
 
 #[test]
@@ -367,12 +413,12 @@ fn a_twisted_bottom_thrusts_with_its_steepest_deadrise() {
     let found = fit::examine(&rig).expect("it rests");
     // 1100·tan 21° = 1100·0.383864 = 422.250 lb
     assert_relative_eq!(load(&found.assessment, "bunk-bracket", "lb"), 422.250, max_relative = FIGURES);
-    // 31.5·(0.383864 − 0.324920) = 1.85674 in stand open where it is steepest.
+    // Cut to 18.2 deg, 31.5·(0.383864 − 0.328783) = 1.73505 in stand open where it is steepest.
     let gap = found.cautions.iter().find_map(|caution| match caution {
         fit::Caution::BottomTwists(gap) => Some(inches(*gap)),
         _ => None,
     });
-    assert_abs_diff_eq!(gap.expect("a caution"), 1.85674, epsilon = 5e-5);
+    assert_abs_diff_eq!(gap.expect("a caution"), 1.73505, epsilon = 5e-5);
 }
 
 #[test]

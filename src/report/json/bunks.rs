@@ -233,13 +233,12 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
 }
 
 fn lowest(setup: &Setup, units: UnitSystem) -> Option<Lowest> {
-    let (decides, rise) = fit::least_rise(setup)?;
-    let spacer = setup.trailer.bunks.spacer.unwrap_or_default() + rise;
+    let lowest = fit::lowest(setup)?;
     Some(Lowest {
-        keel_height: setup.trailer.keel_height.map(|keel| units.length_number(keel + rise)),
-        spacer: units.length_number(spacer.max(Length::default())),
-        rise: units.length_number(rise),
-        decides: match decides {
+        keel_height: lowest.keel.map(|keel| units.length_number(keel)),
+        spacer: units.length_number(lowest.spacer),
+        rise: units.length_number(lowest.rise),
+        decides: match lowest.decides {
             fit::Decides::Check(id) => id,
             fit::Decides::Crossmember(member) => format!("trailer.crossmembers.{}", member + 1),
         },
