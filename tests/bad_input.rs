@@ -235,7 +235,10 @@ fn changes_that_cannot_be_made_are_told() {
         ("trailer.axles.all.station=20ft", &["found axle 2 not behind axle 1"]),
         ("trailer.axles.1.tires.count=3", &["expected 2 or 4 tires on an axle, found 3"]),
         ("trailer.transom=24ft", &["expected one of trailer.bow_stop and trailer.transom, found both"]),
-        ("boat.weights.pots.side=5ft", &["expected no more from the centreline than half the beam, 48 in; found 60 in"]),
+        (
+            "boat.weights.pots.side=5ft",
+            &["expected no more from the centreline than half the beam, 48 in; found 60 in"],
+        ),
         ("boat.weights.pots.id=shell", &["expected each id once, found `shell` again"]),
         ("cases.2.without=[\"pot\"]", &["found `pot`", "did you mean `pots`?"]),
         ("policy.road_factor=0.5", &["expected a plain number from 1 to 10, found `0.5`"]),

@@ -4,6 +4,7 @@ use super::bunks::{self, BunkLoads};
 use super::check::{Amount, Bounds, Check, Counts, Judged, Load, Of, Row, Rows, Verdict, judge};
 use super::known::{Known, Missing, both};
 use super::loads::{CaseLoads, Model, Trial, Unfit};
+use super::needs::{Needs, Worked};
 use super::ramp::{RampLoads, STEP, low_points};
 use super::registry::CHECKS;
 use crate::quantity::{Length, Quantity, Share};
@@ -65,12 +66,11 @@ pub(super) fn assess_trial(
     trial: Trial,
     step: Length,
 ) -> Result<Assessment, Unfit> {
-    let cases = model.loads(trial)?;
-    let ramps = model.crossings(trial, step);
-    let bunks = model.bunk_loads(trial);
-    let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
+    let worked = model.work(Needs::all(step), trial)?;
+    let loads = worked.loads(setup);
     let rows: Vec<Row> = subjects(setup).map(|(check, of)| loads.make(check, of)).collect();
     let verdict = verdict(rows.iter().map(|row| (row.check, row.verdict)));
+    let Worked { cases, ramps, bunks } = worked;
     Ok(Assessment { cases, ramps, bunks, rows, verdict })
 }
 

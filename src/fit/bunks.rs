@@ -343,15 +343,6 @@ pub fn road_factor(setup: &Setup) -> f64 {
 }
 
 impl Model<'_> {
-    /// What the bunks carry in every case; nothing where the file describes none.
-    pub fn bunk_loads(&self, trial: Trial) -> Vec<BunkLoads> {
-        let setup = self.proposed();
-        if !bunks(setup).are_described() {
-            return Vec::new();
-        }
-        (0..setup.cases.len()).map(|case| self.on_bunks(case, trial)).collect()
-    }
-
     pub(super) fn on_bunks(&self, case: usize, trial: Trial) -> BunkLoads {
         let setup = self.proposed();
         let boat = self.boat(case, trial);

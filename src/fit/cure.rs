@@ -1,9 +1,10 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
-use super::assess::{Assessment, Loads, assess_trial};
+use super::assess::{Assessment, assess_trial};
 use super::bunks;
 use super::check::{Amount, Remedy, Row, Rows, Verdict};
 use super::loads::{Model, Trial};
+use super::needs::Needs;
 use super::registry::tire_divisor;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Setup};
@@ -159,14 +160,10 @@ impl Search<'_> {
 
     /// How far a row's loads lie inside its limits at a trial, if the trailer rests there.
     fn gap(&self, row: &Row, trial: Trial) -> Option<f64> {
-        let cases = self.model.loads(trial).ok()?;
         // Events are visited whatever the step, so a coarse one keeps the peaks.
-        let about_ramps = row.check.is_about_ramps();
-        let ramps =
-            if about_ramps { self.model.crossings(trial, Length::from_si(SEARCH_STEP)) } else { Vec::new() };
-        let bunks = if row.check.is_about_bunks() { self.model.bunk_loads(trial) } else { Vec::new() };
-        let loads = Loads { setup: self.setup, cases: &cases, ramps: &ramps, bunks: &bunks };
-        loads.least_gap(row.check, row.of.element())
+        let needs = Needs::of(std::iter::once(row.check)).in_steps_of(Length::from_si(SEARCH_STEP));
+        let worked = self.model.work(needs, trial).ok()?;
+        worked.loads(self.setup).least_gap(row.check, row.of.element())
     }
 
     fn room(&self, by: Length) -> Room {

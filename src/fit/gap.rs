@@ -1,12 +1,11 @@
 //! How far every load lies inside every limit it must keep: what a search for a passing spot looks at.
 
-use super::assess::{Loads, Occurrence, counts, subjects_of};
+use super::assess::{Occurrence, counts, subjects_of};
 use super::check::{Bounds, Check, Judge, Of, SAME_SIZE, judge, not_by_a_hair};
 use super::known::{Known, both};
 use super::loads::{Model, Trial, Unfit};
-use super::ramp::STEP;
+use super::needs::Needs;
 use super::registry::CHECKS;
-use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
 
 /// Which end of a check's limits is meant.
@@ -86,18 +85,11 @@ impl Model<'_> {
     /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
     pub fn gaps(&self, about: About) -> Result<Vec<(Limit, Known<Gap>)>, Unfit> {
         let setup = self.proposed();
-        let cases = self.loads(Trial::default())?;
-        let ramps = match about {
-            About::Level => Vec::new(),
-            About::Ramps => self.crossings(Trial::default(), Length::from_si(STEP)),
-        };
-        let bunks = match about {
-            About::Level => self.bunk_loads(Trial::default()),
-            About::Ramps => Vec::new(),
-        };
-        let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
+        let checks = CHECKS.iter().filter(|check| about.covers(check));
+        let worked = self.work(Needs::of(checks.clone()), Trial::default())?;
+        let loads = worked.loads(setup);
         let mut gaps = Vec::new();
-        for check in CHECKS.iter().filter(|check| about.covers(check)) {
+        for check in checks {
             for of in subjects_of(check, setup) {
                 let counts = counts(check, &of, setup);
                 let first = gaps.len();

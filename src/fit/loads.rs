@@ -172,14 +172,6 @@ impl<'a> Model<'a> {
         self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial, true)).collect()
     }
 
-    /// The loads of some cases as proposed; those with the rear axle lifted only where they are asked for.
-    ///
-    /// # Errors
-    /// As [`Self::loads`].
-    pub(super) fn loads_of(&self, cases: &[Case], lifted: bool) -> Result<Vec<CaseLoads>, Unfit> {
-        cases.iter().map(|case| self.case_loads(case, Trial::default(), lifted)).collect()
-    }
-
     pub(super) fn proposed(&self) -> &'a Setup {
         &self.rig.proposed
     }
@@ -216,7 +208,7 @@ impl<'a> Model<'a> {
         both(self.trailer.clone(), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
     }
 
-    fn case_loads(&self, case: &Case, trial: Trial, lifted: bool) -> Result<CaseLoads, Unfit> {
+    pub(super) fn case_loads(&self, case: &Case, trial: Trial, lifted: bool) -> Result<CaseLoads, Unfit> {
         let setup = &self.rig.proposed;
         let boat = self.boat_weight(case).map(|weight| weight - trial.shed);
         let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);

@@ -12,6 +12,7 @@ mod cut_sheet;
 mod gap;
 mod known;
 mod loads;
+mod needs;
 mod placement;
 mod plan;
 mod ramp;
@@ -37,6 +38,7 @@ pub use cut_sheet::{
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
 pub use loads::{AsMeasured, Carried, CaseLoads, Model, Trial, Unfit};
+pub use needs::{Needs, Worked};
 pub use placement::{BoatPoint, Placement};
 pub use plan::{Made, Outlook, Plan, Planned};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};

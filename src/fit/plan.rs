@@ -4,12 +4,10 @@
 //! checks are asked for, computes only the loads that they need, and names nothing while it does.
 
 use super::assess::{Governing, Loads, RigVerdict, counts, is_made_of, possible_subjects_of, verdict};
-use super::bunks::BunkLoads;
 use super::check::{Amount, Check, Measure, Of, Verdict};
 use super::loads::{AsMeasured, CaseLoads, Model, Trial, Unfit};
-use super::ramp::{RampLoads, STEP};
+use super::needs::Needs;
 use super::registry::CHECKS;
-use crate::quantity::{Length, Quantity};
 use crate::rig::{Rig, Setup};
 
 /// One check that a plan makes.
@@ -46,10 +44,7 @@ impl Planned {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
     checks: Vec<Planned>,
-    case: Option<usize>,
-    lifts: bool,
-    crosses: bool,
-    lies: bool,
+    needs: Needs,
 }
 
 /// A check made by a plan: a [`super::Row`] without its names and limits.
@@ -85,10 +80,8 @@ impl Plan {
     /// The checks that are needed, over every case or one alone.
     pub fn new(setup: &Setup, case: Option<usize>, needed: impl Fn(&Planned) -> bool) -> Self {
         let checks: Vec<Planned> = Planned::all(setup).into_iter().filter(needed).collect();
-        let lifts = checks.iter().any(|planned| planned.check.is_about_lifting());
-        let crosses = checks.iter().any(|planned| planned.check.is_about_ramps());
-        let lies = checks.iter().any(|planned| planned.check.is_about_bunks());
-        Self { checks, case, lifts, crosses, lies }
+        let needs = Needs { case, ..Needs::of(checks.iter().map(|planned| planned.check)) };
+        Self { checks, needs }
     }
 
     /// Its checks, in the order of reports.
@@ -98,7 +91,7 @@ impl Plan {
 
     /// Whether it crosses ramps, which takes a thousand times as long as the level does.
     pub fn crosses_ramps(&self) -> bool {
-        self.crosses
+        self.needs.ramps.is_some()
     }
 
     /// Makes its checks of a rig with the keys of the plan's own; `measured` spares computing anew what follows
@@ -109,38 +102,12 @@ impl Plan {
     pub fn assess(&self, rig: &Rig, measured: Option<&AsMeasured>) -> Result<Outlook, Unfit> {
         let model = measured.map_or_else(|| Model::new(rig), |measured| Model::proposing(rig, measured));
         let setup = &rig.proposed;
-        let asked = match self.case {
-            Some(case) => &setup.cases[case..=case],
-            None => &setup.cases[..],
-        };
-        let cases = model.loads_of(asked, self.lifts)?;
-        let ramps = if self.crosses { self.crossings(&model, setup) } else { Vec::new() };
-        let bunks = if self.lies { self.on_bunks(&model, setup) } else { Vec::new() };
-        let loads = Loads { setup, cases: &cases, ramps: &ramps, bunks: &bunks };
+        let worked = model.work(self.needs, Trial::default())?;
+        let loads = worked.loads(setup);
         let made: Vec<Made> = self.checks.iter().map(|planned| planned.made(loads)).collect();
         let verdicts = self.checks.iter().zip(&made).map(|(planned, made)| (planned.check, made.verdict));
         let verdict = verdict(verdicts);
-        Ok(Outlook { cases, least_margin: self.least_margin(&made), made, verdict })
-    }
-
-    /// What the bunks carry in the plan's cases.
-    fn on_bunks(&self, model: &Model<'_>, setup: &Setup) -> Vec<BunkLoads> {
-        match self.case {
-            _ if !setup.trailer.bunks.are_described() => Vec::new(),
-            Some(case) => vec![model.on_bunks(case, Trial::default())],
-            None => model.bunk_loads(Trial::default()),
-        }
-    }
-
-    fn crossings(&self, model: &Model<'_>, setup: &Setup) -> Vec<RampLoads> {
-        let (trial, step) = (Trial::default(), Length::from_si(STEP));
-        let Some(case) = self.case else { return model.crossings(trial, step) };
-        let cross = |ramp| {
-            let peaks = model.cross(ramp, case, trial, step, &mut |_| {});
-            // The first of the outlook's cases, which is the only one.
-            RampLoads { ramp, case: 0, peaks }
-        };
-        (0..setup.ramps.len()).map(cross).collect()
+        Ok(Outlook { cases: worked.cases, least_margin: self.least_margin(&made), made, verdict })
     }
 
     fn least_margin(&self, made: &[Made]) -> Option<(usize, f64)> {

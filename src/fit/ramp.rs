@@ -162,18 +162,6 @@ struct Crossing<'a> {
 }
 
 impl Model<'_> {
-    /// The worst moments of every ramp in every case.
-    pub fn crossings(&self, trial: Trial, step: Length) -> Vec<RampLoads> {
-        let setup = self.proposed();
-        let pairs =
-            (0..setup.ramps.len()).flat_map(|ramp| (0..setup.cases.len()).map(move |case| (ramp, case)));
-        let cross = |(ramp, case)| {
-            let peaks = self.cross(ramp, case, trial, step, &mut |_| {});
-            RampLoads { ramp, case, peaks }
-        };
-        pairs.map(cross).collect()
-    }
-
     /// Backs the rig over a ramp in a case and gathers its worst moments; `visit` sees every position.
     ///
     /// # Errors

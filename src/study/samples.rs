@@ -8,7 +8,7 @@
 //! [`Rig::uncertain`]. Each core jumps to where its samples begin, so no result depends on how many there are.
 
 use super::uncertainty::RAMP_STEP;
-use crate::fit::{self, Check, Loads, Model, Of, Row, Trial};
+use crate::fit::{self, Check, Model, Needs, Of, Row, Trial};
 use crate::quantity::{Length, Quantity};
 use crate::rig::{Key, Rig, Varied};
 use rand_pcg::Pcg64;
@@ -98,7 +98,7 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
         subjects.filter(|(_, (_, row))| row.margin.is_some() && (row.counts || !row.is_about_ramps()));
     let asked: Vec<Asked> =
         asked.map(|(row, ((check, of), found))| Asked { row, check, of, counts: found.counts }).collect();
-    let ramps = asked.iter().any(|asked| asked.check.is_about_ramps());
+    let needs = Needs::of(asked.iter().map(|asked| asked.check)).in_steps_of(Length::from_si(RAMP_STEP));
 
     let blocks = 0..count.div_ceil(BLOCK);
     let tally = blocks
@@ -107,7 +107,7 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
             || Varied::new(rig),
             |varied, block| {
                 let samples = block * BLOCK..count.min((block + 1) * BLOCK);
-                Sampler { inputs: &rig.uncertain, asked: &asked, ramps }.draw(varied, seed, samples)
+                Sampler { inputs: &rig.uncertain, asked: &asked, needs }.draw(varied, seed, samples)
             },
         )
         .reduce(|| Tally::none(asked.len()), Tally::add);
@@ -155,7 +155,7 @@ impl Tally {
 struct Sampler<'a> {
     inputs: &'a [(Key, f64)],
     asked: &'a [Asked],
-    ramps: bool,
+    needs: Needs,
 }
 
 impl Sampler<'_> {
@@ -178,14 +178,11 @@ impl Sampler<'_> {
             return;
         };
         let model = Model::new(rig);
-        let Ok(cases) = model.loads(Trial::default()) else {
+        let Ok(worked) = model.work(self.needs, Trial::default()) else {
             tally.unfit += 1;
             return;
         };
-        let step = Length::from_si(RAMP_STEP);
-        let ramps = if self.ramps { model.crossings(Trial::default(), step) } else { Vec::new() };
-        let bunks = model.bunk_loads(Trial::default());
-        let loads = Loads { setup: &rig.proposed, cases: &cases, ramps: &ramps, bunks: &bunks };
+        let loads = worked.loads(&rig.proposed);
         let mut fails = false;
         for (asked, rate) in self.asked.iter().zip(&mut tally.asked) {
             // What lacks a key in this sample only is not told of it.

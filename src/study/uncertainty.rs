@@ -23,7 +23,7 @@
 
 use super::samples::Samples;
 use crate::fit::{
-    self, Amount, Check, Findings, Judge, Known, Loads, Missing, Model, Of, Row, Standing, Trial, Unfit,
+    self, Amount, Check, Findings, Judge, Known, Missing, Model, Needs, Of, Row, Standing, Trial, Unfit,
 };
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -409,11 +409,11 @@ impl<'a> Search<'a> {
             .collect();
         let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
         let model = Model::new(rig);
-        let cases = model.loads(Trial::default()).map_err(Nowhere::Unfit)?;
-        let step = Length::from_si(RAMP_STEP);
-        let ramps = if self.about_ramps { model.crossings(Trial::default(), step) } else { Vec::new() };
-        let bunks = if self.about_ramps { Vec::new() } else { model.bunk_loads(Trial::default()) };
-        let loads = Loads { setup: &rig.proposed, cases: &cases, ramps: &ramps, bunks: &bunks };
+        let needs = Needs::of(self.subjects.iter().map(|(_, check, _)| *check));
+        let worked = model
+            .work(needs.in_steps_of(Length::from_si(RAMP_STEP)), Trial::default())
+            .map_err(Nowhere::Unfit)?;
+        let loads = worked.loads(&rig.proposed);
         Ok(self.subjects.iter().map(|(_, check, of)| loads.standings(check, of)).collect())
     }
 
