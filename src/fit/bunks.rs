@@ -12,7 +12,7 @@ use crate::mechanics::bunks::{
 };
 use crate::mechanics::wood::{self, Adjusted, Board, LoadDuration, Lumber, Use};
 use crate::quantity::{Angle, BendingStiffness, Length, LineLoad, Moment, Pressure, Quantity, Weight};
-use crate::rig::{Bunks, Crossmember, Lay, Service, Setup, Wood, nominal_size};
+use crate::rig::{Bunks, Crossmember, Fenders, Lay, Service, Setup, Wood, nominal_size};
 use uom::si::torque::newton_meter;
 
 /// Of a steel beam's yield stress this share is allowed in bending: 1 / 1.67.
@@ -678,46 +678,57 @@ pub struct Lowest {
     pub spacer: Length,
 }
 
-/// The lowest that the boat may lie for everything to clear; none where no clearance is known. At rest, but beside the
-/// fenders, where loading counts too.
-pub fn lowest(setup: &Setup) -> Option<Lowest> {
-    let (decides, rise) = least_rise(setup)?;
+/// The lowest that the boat may lie for everything to clear; none where nothing asks for a clearance. At rest, but beside
+/// the fenders, where loading counts too.
+///
+/// # Errors
+/// The keys that are missing: of several clearances none may be left out.
+pub fn lowest(setup: &Setup) -> Known<Option<Lowest>> {
+    let Some((decides, rise)) = least_rise(setup)? else { return Ok(None) };
     let keel = safe_keel(setup).ok().map(|keel| keel + rise);
     let spacer = bunks(setup).spacer.unwrap_or_default() + rise;
     // The bunks rise as the boat does, whatever was measured of either.
     let top = bunks(setup).top.map(|top| top + rise);
     let top = top.or_else(|| cut_sheet::top_for(setup, keel?).ok());
-    Some(Lowest { decides, rise, keel, top, spacer: spacer.max(Length::default()) })
+    Ok(Some(Lowest { decides, rise, keel, top, spacer: spacer.max(Length::default()) }))
 }
 
-fn least_rise(setup: &Setup) -> Option<(Decides, Length)> {
+fn least_rise(setup: &Setup) -> Known<Option<(Decides, Length)>> {
     let wanted = setup.policy.clearance.unwrap_or_default();
     let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_under_the_boat(setup, *member));
-    let keels = members.filter_map(|member| {
+    let keels = members.map(|member| {
         let id = format!("clearance-keel-{}", member + 1);
-        Some((Decides::Check(id), wanted - keel_clearance(setup, member).ok()?))
+        Ok((Decides::Check(id), wanted - keel_clearance(setup, member)?))
     });
     let points = setup.boat.low_points.iter().enumerate();
-    let gear = points.filter_map(|(point, gear)| {
+    let gear = points.map(|(point, gear)| {
         let name = crate::rig::slug(gear.name.as_deref().unwrap_or_default());
         let id = format!("clearance-gear-{name}");
-        Some((Decides::Check(id), wanted - gear_clearance(setup, point).ok()?))
+        Ok((Decides::Check(id), wanted - gear_clearance(setup, point)?))
     });
-    let fender = rise_over_fender(setup).map(|rise| (Decides::Check("clearance-fender".to_string()), rise));
-    let clearances = keels.chain(gear).chain(fender);
-    let rise = clearances.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()))?;
+    let over_fender = match rise_over_fender(setup) {
+        Err(missing) if setup.trailer.fenders != Fenders::default() => return Err(missing),
+        rise => rise.ok().flatten(),
+    };
+    let fender = over_fender.map(|rise| Ok((Decides::Check("clearance-fender".to_string()), rise)));
+    let clearances: Vec<(Decides, Length)> = each(keels.chain(gear).chain(fender))?;
+    let rise = clearances.into_iter().max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+    let Some(rise) = rise else { return Ok(None) };
     // The bunks cannot come down through what they stand on.
-    let packed = supports(setup).unwrap_or_default().into_iter();
-    let packed = packed.filter_map(|(member, _)| {
-        Some((Decides::Crossmember(member), -cut_sheet::packing(setup, member).ok()?))
-    });
-    Some(packed.fold(rise, |most, next| if next.1 > most.1 { next } else { most }))
+    let packed = supports(setup)?.into_iter();
+    let packed =
+        packed.map(|(member, _)| Ok((Decides::Crossmember(member), -cut_sheet::packing(setup, member)?)));
+    let packed: Vec<(Decides, Length)> = each(packed)?;
+    Ok(Some(packed.into_iter().fold(rise, |most, next| if next.1 > most.1 { next } else { most })))
 }
 
 /// How much the hull must rise to clear the fenders; none where it clears them sideways.
-pub(super) fn rise_over_fender(setup: &Setup) -> Option<Length> {
-    let (at_rest, loading) = fender_gaps(setup).ok()?;
+///
+/// # Errors
+/// The keys that are missing.
+pub(super) fn rise_over_fender(setup: &Setup) -> Known<Option<Length>> {
+    let (at_rest, loading) = fender_gaps(setup)?;
     let wanted = setup.policy.clearance.unwrap_or_default();
     let rises = [Some(at_rest), loading].into_iter().flatten().filter_map(|gap| gap.rise_for(wanted));
-    rises.reduce(Length::max)
+    Ok(rises.reduce(Length::max))
 }

@@ -91,7 +91,7 @@ impl Search<'_> {
             Remedy::Raise => {
                 let (Amount::Length(at), Amount::Length(min)) = (row.load?, row.min?) else { return None };
                 let over_fender = row.check.rows == Rows::Fenders;
-                let rise = if over_fender { bunks::rise_over_fender(self.setup)? } else { min - at };
+                let rise = if over_fender { bunks::rise_over_fender(self.setup).ok()?? } else { min - at };
                 Some(Cure::RaiseBoat(rise))
             }
             Remedy::Reset => {

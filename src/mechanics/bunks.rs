@@ -347,7 +347,8 @@ pub struct Gap {
 }
 
 impl Gap {
-    /// The clearance: clear one way is clear. Never more than the true distance.
+    /// The clearance as a tape has it, plumb or level: clear one way is clear. Over the bottom's slope the true distance
+    /// is less, by cos β.
     pub fn clearance(self) -> Length {
         self.sideways.max(self.upward)
     }

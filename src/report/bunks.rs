@@ -265,7 +265,7 @@ fn carries(page: &mut Page<'_>, bunk: &Bunk) {
         ));
     }
     page.out.push_str(&wrap_under(
-        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.",
+        "outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken rigid and in one line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.",
         2,
         2,
     ));
@@ -306,10 +306,10 @@ fn wood(page: &mut Page<'_>, bunk: &Bunk) {
     told(page, "elasticity", &allowed(|timber| &timber.elasticity));
     let lasting = match timber.as_ref().ok().and_then(|timber| timber.bending.adjusted.as_ref()) {
         Some(_) => {
-            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
+            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
         None => {
-            "Allowable stresses as the file states them. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
+            "Allowable stresses as the file states them. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
     };
     page.out.push_str(&wrap_under(lasting, 2, 2));
@@ -356,7 +356,7 @@ fn clearances(page: &mut Page<'_>) {
         };
         let text = format!("{} at rest; {loading}", units.distance(fender.at_rest));
         told(page, "hull beside the fenders", &text);
-        page.line("  Keel and running gear: at rest, in line with the bunks.");
+        page.line("  Keel and running gear: at rest, over crossmembers only, not over bunks.");
     }
     lowest_boat(page, setup);
 }
@@ -364,9 +364,14 @@ fn clearances(page: &mut Page<'_>) {
 /// The least spacer and the lowest boat that clear everything.
 fn lowest_boat(page: &mut Page<'_>, setup: &Setup) {
     let units = page.subject.units;
-    let Some(fit::Lowest { decides, rise, keel: Some(keel), top, spacer }) = fit::lowest(setup) else {
-        return;
+    let lowest = match fit::lowest(setup) {
+        Ok(lowest) => lowest,
+        Err(missing) => {
+            let keys: Vec<String> = missing.0.iter().map(ToString::to_string).collect();
+            return told(page, "lowest that clears all", &format!("unknown without {}", keys.join(", ")));
+        }
     };
+    let Some(fit::Lowest { decides, rise, keel: Some(keel), top, spacer }) = lowest else { return };
     let spacer =
         if spacer.si() > 0.0 { units.distance_at_least(spacer) } else { "none is needed".to_string() };
     let by = units.distance_at_least(rise);

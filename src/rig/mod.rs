@@ -91,7 +91,7 @@ impl Rig {
         for (change, key) in &origin.proposals {
             change.apply(&mut draft, *key);
         }
-        keel_follows_bunks(&measured, &mut draft.setup, origin.proposals.iter().map(|(_, key)| *key));
+        boat_follows_bunks(&measured, &mut draft.setup, origin.proposals.iter().map(|(_, key)| *key));
         problems.append(&mut draft.problems);
         for problem in validate::validate(&draft) {
             if !problems.contains(&problem) {
@@ -117,9 +117,17 @@ impl Rig {
     }
 }
 
-/// Lets the keel follow bunks that a proposal raises, spreads or lowers, unless it says where the keel goes.
-fn keel_follows_bunks(measured: &Setup, proposed: &mut Setup, mut changed: impl Iterator<Item = Key>) {
-    if changed.any(|key| key.path == "trailer.keel_height") {
+/// Lets the bunks follow spacers that a proposal changes, and the keel follow bunks that it raises, spreads or lowers,
+/// unless it says itself where they go.
+fn boat_follows_bunks(measured: &Setup, proposed: &mut Setup, changed: impl Iterator<Item = Key>) {
+    let changed: Vec<&str> = changed.map(|key| key.path).collect();
+    if !changed.contains(&"trailer.bunks.top")
+        && let (Some(top), Some(before), Some(after)) =
+            (measured.trailer.bunks.top, measured.trailer.bunks.spacer, proposed.trailer.bunks.spacer)
+    {
+        proposed.trailer.bunks.top = Some(top + (after - before));
+    }
+    if changed.contains(&"trailer.keel_height") {
         return;
     }
     if let (Some(keel), Some(before), Some(after)) =

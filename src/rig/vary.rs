@@ -6,7 +6,7 @@ use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, out_of_bounds, store, stored};
 use super::setup::{Part, Setup, Shift};
 use super::source::Sources;
-use super::{Rig, defaults, keel_follows_bunks, validate};
+use super::{Rig, boat_follows_bunks, defaults, validate};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain};
 use std::sync::Arc;
@@ -239,7 +239,7 @@ impl Varied {
     fn follow_bunks(&mut self, varied: impl Iterator<Item = Key>) {
         let Rig { measured, proposed, origin, .. } = &mut self.rig;
         let proposals = origin.proposals.iter().map(|(_, key)| *key);
-        keel_follows_bunks(measured, proposed, varied.chain(proposals));
+        boat_follows_bunks(measured, proposed, varied.chain(proposals));
     }
 
     /// Puts the values that correct into the setup in the making, or those that propose into the proposed one.

@@ -7,15 +7,16 @@
 //! **The worst corner.** A row's margin is the least over its cases, its sides and its two limits, so it has kinks: a
 //! tongue share in the middle of its band gets worse both ways. Each load against each limit is therefore followed
 //! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
-//! corner, and every such corner is worked anew. On level ground, with up to 64 inputs, each row's worst corner is then
-//! left by one input at a time, for as long as that finds less. A row's worst margin is the least of all that was
-//! worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
+//! corner, and every such corner is worked anew. On level ground every corner there is is worked with up to 8 inputs;
+//! with up to 64, each row's worst corner is left by one input at a time, for as long as that finds less. A row's worst
+//! margin is the least of all that was worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
 //! goes the other way.
 //!
 //! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
-//! all corners and over the whole box, for 2n + (corners) runs of the loads. It may miss a lesser margin where an input
-//! works one way for some values of the others and the other way for others (a spring that reaches its bump stop, an
-//! equalizer its stop), or where two inputs change nothing until both are off. Over a ramp the positions of the peaks
+//! all corners and over the whole box, for 2n + (corners) runs of the loads. With more than 8 inputs it may miss a worse
+//! corner where an input works one way for some values of the others and the other way for others (a spring that
+//! reaches its bump stop, an equalizer its stop), or where two inputs change nothing until both are off. A lesser margin
+//! inside the box is met by samples only: a load jumps where a bunk's end passes a crossmember. Over a ramp the positions of the peaks
 //! move too and no input is tried again from the corner; so such rows are worst among the corners tried, no more.
 //!
 //! **Rows about ramps** have corners as well: a crossing takes milliseconds, a search step of 0.1 m is fine enough
@@ -37,6 +38,8 @@ pub(super) const RAMP_STEP: f64 = 0.1;
 const NOTHING: f64 = 1e-9;
 /// How often a row's worst corner is left in search of a worse one.
 const MOST_ROUNDS: usize = 4;
+/// With up to this many inputs every corner is worked.
+const MOST_EXHAUSTED: usize = 8;
 /// With more inputs than this no corner is left by one input at a time: it would take too long.
 const MOST_TURNED: usize = 64;
 /// How many points are worked before what they gave is dropped.
@@ -256,6 +259,12 @@ struct Search<'a> {
     unfit: Option<Unfit>,
 }
 
+/// Every corner of so many inputs.
+fn every_corner(inputs: usize) -> impl Iterator<Item = Ends> {
+    let end = |corner: u32, input: usize| if corner >> input & 1 == 1 { 1 } else { -1 };
+    (0..1_u32 << inputs).map(move |corner| (0..inputs).map(|input| end(corner, input)).collect())
+}
+
 impl<'a> Search<'a> {
     fn new(rig: &'a Rig, about_ramps: bool) -> Self {
         let all = fit::subjects(&rig.proposed).enumerate();
@@ -300,8 +309,12 @@ impl<'a> Search<'a> {
         }
         let corners: BTreeSet<Ends> = (0..self.subjects.len()).flat_map(|row| self.signs(row)).collect();
         self.look(corners);
-        if !self.about_ramps && self.alone.len() <= MOST_TURNED {
-            self.refine();
+        match self.alone.len() {
+            // A crossing is a thousand times as dear as the level.
+            _ if self.about_ramps => {}
+            n if n <= MOST_EXHAUSTED => self.look(every_corner(n).filter(|ends| self.can_be(ends)).collect()),
+            n if n <= MOST_TURNED => self.refine(),
+            _ => {}
         }
     }
 
@@ -354,6 +367,11 @@ impl<'a> Search<'a> {
                 return;
             }
         }
+    }
+
+    /// Whether each input by itself at its end of a corner gives loads.
+    fn can_be(&self, ends: &Ends) -> bool {
+        ends.iter().enumerate().all(|(input, end)| self.can_be_at(input, *end))
     }
 
     /// Whether an input alone at an end gives loads.
@@ -453,6 +471,10 @@ impl<'a> Search<'a> {
             let as_stated = base.and_then(|stands| found.gap.of(stands));
             let bound = self.rig.uncertain[input].1;
             match (left(0), as_stated, left(1)) {
+                // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
+                (Some(lower), Some(stated), Some(upper)) if lower < stated && upper < stated => {
+                    if found.ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
+                }
                 (Some(lower), _, Some(upper)) => (upper - lower) / (2.0 * bound),
                 (Some(lower), Some(stated), None) => (stated - lower) / bound,
                 (None, Some(stated), Some(upper)) => (upper - stated) / bound,

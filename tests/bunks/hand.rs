@@ -276,7 +276,7 @@ fn what_clears_what() {
     let loading = ["policy.side_play=2 in", "policy.loading_trim=1 deg"];
     assert_abs_diff_eq!(load(&assessed(&loading), "clearance-fender", "in"), 2.1025, epsilon = 5e-5);
     // That decides how far the boat could come down, before the propeller's 2.7650 does.
-    let lowest = fit::lowest(&rig(&loading).proposed).unwrap();
+    let lowest = fit::lowest(&rig(&loading).proposed).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(lowest.rise), -2.1025, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(lowest.keel.unwrap()), 23.7650 - 2.1025, epsilon = 1e-4);
@@ -284,12 +284,12 @@ fn what_clears_what() {
     assert_eq!(lowest.spacer.si(), 0.0);
     // Packing of 2 in would let the bunks down no farther than that.
     let packed = [&loading[..], &["trailer.crossmembers.2.top=22 3/4 in"]].concat();
-    let lowest = fit::lowest(&rig(&packed).proposed).unwrap();
+    let lowest = fit::lowest(&rig(&packed).proposed).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Crossmember(1));
     assert_abs_diff_eq!(inches(lowest.rise), -2.0, epsilon = EXACT);
     // With 3 in of clearance wanted the propeller must rise by 0.2350, the hull over the fender by 0.8975.
     let wanted = [&loading[..], &["policy.clearance=3 in"]].concat();
-    let lowest = fit::lowest(&rig(&wanted).proposed).unwrap();
+    let lowest = fit::lowest(&rig(&wanted).proposed).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(lowest.rise), 0.8975, epsilon = 5e-5);
     // So high it just clears: the bunks' tops at 34 + 0.8975, on spacers of 2 + 0.8975.
@@ -311,10 +311,28 @@ fn a_keel_height_that_contradicts_the_bunks_counts_as_the_lower_of_both() {
     assert_abs_diff_eq!(clear("20 in"), 5.0, epsilon = EXACT);
     // Whatever was measured, the bunks rise as the boat does: the propeller at 20 − 6 = 14 in, 1 in under the last
     // crossmember's 15.
-    let lowest = fit::lowest(&keel("20 in").proposed).unwrap();
+    let lowest = fit::lowest(&keel("20 in").proposed).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-gear-propeller".into()));
     assert_abs_diff_eq!(inches(lowest.rise), 1.0, epsilon = EXACT);
     assert_abs_diff_eq!(inches(lowest.top.unwrap()), 35.0, epsilon = EXACT);
+}
+
+#[test]
+fn the_lowest_boat_is_not_told_while_a_clearance_is_unknown() {
+    let silent = crate::rigs::PLAIN.replacen("centre = \"15 in\"\n", "", 1);
+    let rig = bunkline::Rig::read("plain", &silent, &[] as &[&str]).expect("it reads");
+    let missing = fit::lowest(&rig.proposed).unwrap_err();
+    assert_eq!(missing.0[0].to_string(), "trailer.crossmembers.1.centre");
+}
+
+#[test]
+fn a_proposed_spacer_lifts_bunks_and_boat() {
+    let rig = rig(&["trailer.bunks.spacer=3 1/4 in"]);
+    // 2 in before: 34 + 1.25, 23.7650 + 1.25.
+    assert_abs_diff_eq!(inches(rig.proposed.trailer.bunks.top.unwrap()), 35.25, epsilon = EXACT);
+    assert_abs_diff_eq!(inches(rig.proposed.trailer.keel_height.unwrap()), 25.0150, epsilon = 5e-5);
+    let both = crate::rigs::rig(&["trailer.bunks.spacer=3 1/4 in", "trailer.bunks.top=34 in"]);
+    assert_abs_diff_eq!(inches(both.proposed.trailer.bunks.top.unwrap()), 34.0, epsilon = EXACT);
 }
 
 #[test]

@@ -81,7 +81,9 @@ fn forces_of_program(trailer: &Trailer, available: &[f64]) -> Vec<f64> {
     let mut solver = DefaultSolver::new(&objective, &linear, &constraints, &bounds, &cones, settings)
         .expect("a program of matching sizes");
     solver.solve();
-    assert_eq!(solver.solution.status, SolverStatus::Solved);
+    // Almost to its own tolerance will do if the comparison's is met.
+    let status = solver.solution.status;
+    assert!(matches!(status, SolverStatus::Solved | SolverStatus::AlmostSolved), "{status:?}");
     let found = &solver.solution.x;
     (0..n).map(|i| (found[short(i)] + found[past(i)]) * force).collect()
 }

@@ -30,11 +30,12 @@ proptest! {
 
     #[test]
     fn half_the_step_finds_the_same_peaks(sharp in any_rig(), eased in any_eased_rig()) {
-        for rig in [sharp, eased] {
+        for (rig, ripple) in [(sharp, 0.0), (eased, 1e-3)] {
             let coarse = peaks(&rig.crossing(STEP));
             let fine = peaks(&rig.crossing(STEP / 2.0));
-            // A thousandth of what an axle carries.
-            let tolerance = 1e-3 * rig.trailer.weight / rig.trailer.axles.len() as f64;
+            // A thousandth of what an axle carries; the chords that an eased break is made of ripple a load by as much
+            // of the whole weight under stiff springs.
+            let tolerance = rig.trailer.weight * (1e-3 / rig.trailer.axles.len() as f64).max(ripple);
             for (coarse, fine) in coarse.into_iter().zip(fine) {
                 for (a, b) in coarse.into_iter().zip(fine) {
                     prop_assert!((a - b).abs() < tolerance, "{a} then {b} of {tolerance}: {rig:?}");

@@ -233,7 +233,7 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
 }
 
 fn lowest(setup: &Setup, units: UnitSystem) -> Option<Lowest> {
-    let lowest = fit::lowest(setup)?;
+    let lowest = fit::lowest(setup).ok().flatten()?;
     Some(Lowest {
         keel_height: lowest.keel.map(|keel| units.length_number(keel)),
         spacer: units.length_number(lowest.spacer),
