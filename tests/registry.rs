@@ -165,12 +165,12 @@ fn every_entry_says_all_it_must() {
 #[test]
 fn every_check_is_explained() {
     for check in CHECKS {
-        // With a number, with `i`, and with the star itself.
-        for axle in ["1", "6", "i", "*"] {
+        // With a number, with `i`, with the star itself, and as a list names it.
+        for axle in ["1", "6", "i", "*", "NAME"] {
             let id = check.id.replace('*', axle);
             assert_eq!(find(&id), Some(check), "{id}");
         }
-        let text = explain(check);
+        let text = explain(check, check.id);
         let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for part in [check.formula, check.basis.limit, check.basis.source, check.measuring, check.cures] {
             assert!(flat.contains(part), "{} does not explain `{part}`:\n{text}", check.id);
@@ -192,6 +192,8 @@ fn every_check_is_explained() {
         "ramp-clearance-",
         "ramp-clearance-Frame tail",
         "axle-0",
+        "axle-01",
+        "axle-+1",
         "axle-",
         "axle-x",
         "axle",
@@ -202,6 +204,48 @@ fn every_check_is_explained() {
     ] {
         assert_eq!(find(unknown), None, "{unknown}");
     }
+}
+
+/// The pattern that `explain` prints for an id.
+fn printed_pattern(id: &str) -> String {
+    let text = explain(find(id).expect("a check's id"), id);
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let quoted = |list: &str| {
+        let (_, rest) = flat.split_once(&format!("{list} = [\"")).expect("a pattern");
+        rest.split('"').next().expect("its end").to_string()
+    };
+    let (counts, advises) = (quoted("counts"), quoted("advises"));
+    assert_eq!(counts, advises);
+    counts
+}
+
+#[test]
+fn the_pattern_that_is_printed_for_a_check_moves_it() {
+    let rig = |policy: &str| format!("{}{policy}{RAMP}{BUNKS}", full_rigs()[0]);
+    let before = assessed(&rig(""), &[]).expect("a whole rig").rows;
+    // Asked about by the report's own id, in general, and as the list names the check.
+    let asks: [fn(&Row) -> String; 3] =
+        [|row| row.id(), |row| row.check.id.to_string(), |row| row.check.in_general(row.check.id)];
+    for ask in asks {
+        let list = |counting: bool| {
+            let rows = before.iter().filter(|row| row.counts == counting);
+            rows.map(|row| printed_pattern(&ask(row))).collect::<Vec<_>>()
+        };
+        let policy = format!("counts = {:?}\nadvises = {:?}\n", list(false), list(true));
+        let after = assessed(&rig(&policy), &[]).expect("a whole rig").rows;
+        for (before, after) in before.iter().zip(&after) {
+            assert_eq!(after.counts, !before.counts, "{}: {policy}", before.id());
+        }
+    }
+    assert_eq!(printed_pattern("crossmember-3"), "crossmember-3");
+    assert_eq!(printed_pattern("crossmember-i"), "crossmember-*");
+    assert_eq!(printed_pattern("ramp-clearance-frame-tail"), "ramp-clearance-frame-tail");
+    assert_eq!(printed_pattern("clearance-gear-NAME"), "clearance-gear-*");
+    // A policy takes no other letters, so the star stands for them.
+    assert_eq!(printed_pattern("ramp-clearance-h\u{e9}lice"), "ramp-clearance-*");
+    // What else a prefix moves is told.
+    let axles = explain(find("axle-i").expect("a check"), "axle-i");
+    assert!(axles.contains("axle-tires-*"), "{axles}");
 }
 
 fn first_word(line: &str) -> String {

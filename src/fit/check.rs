@@ -5,7 +5,7 @@ use super::known::Known;
 use super::loads::CaseLoads;
 use super::ramp::Peaks;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
-use crate::rig::{Key, Setup};
+use crate::rig::{Key, Setup, slug};
 
 /// What a check compares.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -316,6 +316,28 @@ impl Check {
     /// One of its texts for no axle or point in particular.
     pub fn in_general(&self, text: &str) -> String {
         text.replace('*', if self.rows.are_named() { "NAME" } else { "i" })
+    }
+
+    /// The pattern by which a policy moves the row of this id, or every row of the check where the id names none.
+    pub fn pattern(&self, id: &str) -> String {
+        let row = self.stem().and_then(|stem| id.strip_prefix(stem)).filter(|subject| {
+            // A name may be an `i`; who asks so means any. Other letters than these a policy does not take.
+            *subject != "i" && self.is_of(subject) && subject.is_ascii()
+        });
+        if row.is_some() { id.to_string() } else { self.id.to_string() }
+    }
+
+    /// Its id without the `*`, where it has one.
+    pub(super) fn stem(&self) -> Option<&'static str> {
+        self.id.strip_suffix('*')
+    }
+
+    /// Whether a row may stand for this in the place of the `*`: a number from 1, or a name as ids spell it.
+    pub(super) fn is_of(&self, subject: &str) -> bool {
+        if self.rows.are_named() {
+            return !subject.is_empty() && slug(subject) == subject;
+        }
+        subject.parse::<usize>().is_ok_and(|number| number > 0 && number.to_string() == subject)
     }
 
     /// What it is about.

@@ -9,16 +9,14 @@ use super::loads::{Carried, CaseLoads};
 use super::ramp::Friction;
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
-use crate::rig::{Setup, TireKind, slug};
+use crate::rig::{Setup, TireKind};
 
-/// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i`.
+/// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i` and `NAME`.
 pub fn find(id: &str) -> Option<&'static Check> {
-    CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
-        Some(stem) => id.strip_prefix(stem).is_some_and(|subject| match check.rows {
-            _ if matches!(subject, "*" | "i") => true,
-            rows if rows.are_named() => !subject.is_empty() && slug(subject) == subject,
-            _ => subject.parse::<usize>().is_ok_and(|axle| axle > 0),
-        }),
+    CHECKS.iter().find(|check| match check.stem() {
+        Some(stem) => id
+            .strip_prefix(stem)
+            .is_some_and(|subject| matches!(subject, "*" | "i" | "NAME") || check.is_of(subject)),
         None => check.id == id,
     })
 }
