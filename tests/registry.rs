@@ -2,7 +2,7 @@
 //! cannot hold.
 
 use bunkline::Rig;
-use bunkline::fit::{Assessment, CHECKS, Counts, Judge, Row, Rows, Verdict, assess, find};
+use bunkline::fit::{Assessment, CHECKS, Caution, Counts, Judge, Row, Rows, Verdict, assess, find};
 use bunkline::report::explain::{explain, list};
 use bunkline::rig::{INPUTS, Key};
 use std::collections::{BTreeMap, BTreeSet};
@@ -203,6 +203,59 @@ fn every_check_is_explained() {
         "ball-size-1",
     ] {
         assert_eq!(find(unknown), None, "{unknown}");
+    }
+}
+
+#[test]
+fn a_pattern_that_can_match_no_check_is_told_with_the_near_miss() {
+    let told = |pattern: &str| -> Option<Option<String>> {
+        let text = format!("{}advises = [\"{pattern}\"]\n", full_rigs()[0]);
+        let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("a rig");
+        let found = bunkline::fit::examine(&rig).expect("it rests on its wheels");
+        found.cautions.into_iter().find_map(|caution| match caution {
+            Caution::MatchesNoCheck { pattern: named, near } if named == pattern => Some(near),
+            _ => None,
+        })
+    };
+    // This rig has no crossmembers, ramps or gear; another may.
+    for id in IDS {
+        for subject in ["1", "5", "*"] {
+            assert_eq!(told(&id.replace('*', subject)), None, "{id} of {subject}");
+        }
+    }
+    for pattern in [
+        "*",
+        "ramp-*",
+        "ramp*",
+        "tow-*",
+        "axle-6",
+        "axle-1*",
+        "crossmember-40",
+        "crossmember-1*",
+        "clearance-gear-skeg",
+        "clearance-gear-twin-*",
+        "ramp-clearance-i",
+    ] {
+        assert_eq!(told(pattern), None, "{pattern}");
+    }
+    for (pattern, near) in [
+        ("crosmember-3", Some("crossmember-3")),
+        ("lifted-axel-*", Some("lifted-axle-*")),
+        ("lifted-axle-i", Some("lifted-axle-*")),
+        ("ramps-*", Some("ramp-*")),
+        ("Tongue-Share", Some("tongue-share")),
+        ("clearance-gear-Skeg", Some("clearance-gear-skeg")),
+        ("clearance-gear--*", Some("clearance-gear-*")),
+        ("axle-7", Some("axle-*")),
+        ("axle-0", Some("axle-*")),
+        ("axle-7*", Some("axle-*")),
+        // Six axles at most, and the rear one is the one that is lifted.
+        ("lifted-axle-6", Some("lifted-axle-*")),
+        ("crossmember-01", Some("crossmember-*")),
+        ("coupler-1", Some("coupler")),
+        ("surge-ratio", None),
+    ] {
+        assert_eq!(told(pattern), Some(near.map(str::to_string)), "{pattern}");
     }
 }
 

@@ -5,7 +5,7 @@ use super::known::Known;
 use super::loads::CaseLoads;
 use super::ramp::Peaks;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
-use crate::rig::{Key, Setup, slug};
+use crate::rig::{Key, MAX_AXLES, Setup, slug};
 
 /// What a check compares.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -338,6 +338,26 @@ impl Check {
             return !subject.is_empty() && slug(subject) == subject;
         }
         subject.parse::<usize>().is_ok_and(|number| number > 0 && number.to_string() == subject)
+    }
+
+    /// Whether a policy's pattern can match a row of it, in this rig or another.
+    pub(super) fn can_match(&self, pattern: &str) -> bool {
+        let prefix = pattern.strip_suffix('*');
+        let Some(stem) = self.stem() else {
+            return prefix.map_or(pattern == self.id, |prefix| self.id.starts_with(prefix));
+        };
+        if prefix.is_some_and(|prefix| stem.starts_with(prefix)) {
+            return true;
+        }
+        let Some(subject) = prefix.unwrap_or(pattern).strip_prefix(stem) else { return false };
+        // What a number begins with is a number; a name may go on after a hyphen.
+        let begun = subject.strip_suffix('-').filter(|_| prefix.is_some() && self.rows.are_named());
+        let last = match self.rows {
+            Rows::Axles | Rows::RampAxles => MAX_AXLES,
+            Rows::AxlesButRear => MAX_AXLES - 1,
+            _ => usize::MAX,
+        };
+        self.is_of(begun.unwrap_or(subject)) && subject.parse().map_or(true, |number: usize| number <= last)
     }
 
     /// What it is about.

@@ -9,7 +9,7 @@ use super::loads::{Carried, CaseLoads};
 use super::ramp::Friction;
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
-use crate::rig::{Setup, TireKind};
+use crate::rig::{Setup, TireKind, nearest};
 
 /// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i` and `NAME`.
 pub fn find(id: &str) -> Option<&'static Check> {
@@ -19,6 +19,26 @@ pub fn find(id: &str) -> Option<&'static Check> {
             .is_some_and(|subject| matches!(subject, "*" | "i" | "NAME") || check.is_of(subject)),
         None => check.id == id,
     })
+}
+
+/// Whether a policy's pattern can match any row of any check.
+pub(super) fn can_match(pattern: &str) -> bool {
+    CHECKS.iter().any(|check| check.can_match(pattern))
+}
+
+/// The pattern nearest to one that matches no check, if one is near.
+pub(super) fn nearest_pattern(pattern: &str) -> Option<String> {
+    // Its number or name may be right.
+    let subject = pattern.rsplit('-').next().map(str::to_lowercase);
+    let mut known: Vec<String> = Vec::new();
+    for check in CHECKS {
+        known.push(check.id.to_string());
+        known.extend(check.stem().zip(subject.as_ref()).map(|(stem, subject)| format!("{stem}{subject}")));
+        let hyphens = check.id.match_indices('-').filter(|_| pattern.ends_with('*'));
+        known.extend(hyphens.map(|(at, _)| format!("{}-*", &check.id[..at])));
+    }
+    known.retain(|known| can_match(known));
+    nearest(pattern, known.iter().map(String::as_str)).map(str::to_string)
 }
 
 /// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
