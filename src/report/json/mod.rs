@@ -220,6 +220,8 @@ struct AtCorner {
 struct Uncertain {
     /// The check that the shares are about.
     check: Option<String>,
+    /// The check that would be it, where it fails with every doubt in its favour.
+    beyond_doubt: Option<String>,
     inputs: Vec<UncertainInput>,
     contradictions: usize,
     unfit: Option<String>,
@@ -347,6 +349,7 @@ fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {
 }
 
 fn uncertain(subject: &Subject<'_>, uncertainty: &Uncertainty) -> Uncertain {
+    let id = |row: Option<usize>| row.map(|row| subject.findings.assessment.rows[row].id());
     let governing = uncertainty.governing;
     let corner = governing.and_then(|row| uncertainty.corners[row].as_ref());
     let shares = corner.and_then(|corner| corner.shares(&uncertainty.inputs));
@@ -357,7 +360,8 @@ fn uncertain(subject: &Subject<'_>, uncertainty: &Uncertainty) -> Uncertain {
         Some(UncertainInput { key: key.to_string(), bound, unit, share })
     };
     Uncertain {
-        check: governing.map(|row| subject.findings.assessment.rows[row].id()),
+        check: id(governing),
+        beyond_doubt: id(uncertainty.beyond_doubt),
         inputs: uncertainty.inputs.iter().enumerate().filter_map(input).collect(),
         contradictions: uncertainty.contradictions,
         unfit: uncertainty.unfit.as_ref().map(ToString::to_string),
