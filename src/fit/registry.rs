@@ -122,10 +122,7 @@ pub static CHECKS: &[Check] = &[
         remedies: &[Remedy::MoveBoat],
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} it may",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
-        load: Load::InCase(|_, case, _| {
-            let (tongue, gross) = both(tongue(case), case.gross.clone())?;
-            Ok(tongue / gross.si())
-        }),
+        load: Load::InCase(|_, case, _| case.tongue_share().map(Quantity::si)),
         limits: |setup, _| {
             let band = setup.policy.tongue_share;
             let (min, max) =

@@ -306,7 +306,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
     let tongue = stance.map(|stance| stance.tongue_weight);
-    let share = tongue.zip(loads.gross.as_ref().ok()).map(|(tongue, gross)| (tongue / *gross).si());
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -318,7 +317,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
         tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
-        tongue_share: share,
+        tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
             tongue_weight: lifted
