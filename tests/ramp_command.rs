@@ -304,6 +304,7 @@ fn a_head_without_loads_is_unknown() {
 fn a_rig_without_ramps_is_told_so() {
     let message = refused(&["demo-data/fishing-skiff.toml"]);
     assert!(message.contains("expected one or more [[ramps]] in the file, found none"), "{message}");
+    assert!(message.contains("help: begin with a name and a profile of runs"), "{message}");
 }
 
 #[test]

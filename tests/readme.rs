@@ -1,5 +1,6 @@
 //! What the README shows is what the program prints, and the starter file does what the README says.
 
+use bunkline::fit::Caution;
 use std::process::Command;
 
 fn bunkline(arguments: &[&str]) -> (String, Option<i32>) {
@@ -73,4 +74,14 @@ fn the_starter_file_is_incomplete_until_it_is_filled_in() {
         .collect();
     assert!(unmade.is_empty(), "{unmade:?}");
     assert_eq!(found.verdict, bunkline::fit::RigVerdict::Pass);
+    // The examples agree with each other, whatever their bounds allow.
+    let rig = bunkline::Rig::read("starter", &filled, &[] as &[&str]).expect("it reads");
+    let (findings, _) = bunkline::study::uncertainty::examine(&rig).expect("it settles");
+    assert_eq!(findings.assessment.verdict, bunkline::fit::RigVerdict::Pass);
+    let disagrees =
+        |caution: &Caution| matches!(caution, Caution::ChineOffDeadrise(_) | Caution::KeelOffBunks(_));
+    assert!(!findings.cautions.iter().any(disagrees), "{:?}", findings.cautions);
+    // What is prose fits a terminal.
+    let mut prose = starter.lines().filter(|line| line.contains("# "));
+    assert!(prose.all(|line| line.chars().count() <= 80));
 }

@@ -2,7 +2,7 @@
 //! cannot hold.
 
 use bunkline::Rig;
-use bunkline::fit::{Assessment, CHECKS, Counts, Judge, Row, Rows, Verdict, assess, find};
+use bunkline::fit::{Assessment, CHECKS, Caution, Counts, Judge, Row, Rows, Verdict, assess, find};
 use bunkline::report::explain::{explain, list};
 use bunkline::rig::{INPUTS, Key};
 use std::collections::{BTreeMap, BTreeSet};
@@ -165,12 +165,12 @@ fn every_entry_says_all_it_must() {
 #[test]
 fn every_check_is_explained() {
     for check in CHECKS {
-        // With a number, with `i`, and with the star itself.
-        for axle in ["1", "6", "i", "*"] {
+        // With a number, with `i`, with the star itself, and as a list names it.
+        for axle in ["1", "6", "i", "*", "NAME"] {
             let id = check.id.replace('*', axle);
             assert_eq!(find(&id), Some(check), "{id}");
         }
-        let text = explain(check);
+        let text = explain(check, check.id);
         let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for part in [check.formula, check.basis.limit, check.basis.source, check.measuring, check.cures] {
             assert!(flat.contains(part), "{} does not explain `{part}`:\n{text}", check.id);
@@ -192,6 +192,8 @@ fn every_check_is_explained() {
         "ramp-clearance-",
         "ramp-clearance-Frame tail",
         "axle-0",
+        "axle-01",
+        "axle-+1",
         "axle-",
         "axle-x",
         "axle",
@@ -202,6 +204,101 @@ fn every_check_is_explained() {
     ] {
         assert_eq!(find(unknown), None, "{unknown}");
     }
+}
+
+#[test]
+fn a_pattern_that_can_match_no_check_is_told_with_the_near_miss() {
+    let told = |pattern: &str| -> Option<Option<String>> {
+        let text = format!("{}advises = [\"{pattern}\"]\n", full_rigs()[0]);
+        let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("a rig");
+        let found = bunkline::fit::examine(&rig).expect("it rests on its wheels");
+        found.cautions.into_iter().find_map(|caution| match caution {
+            Caution::MatchesNoCheck { pattern: named, near } if named == pattern => Some(near),
+            _ => None,
+        })
+    };
+    // This rig has no crossmembers, ramps or gear; another may.
+    for id in IDS {
+        for subject in ["1", "5", "*"] {
+            assert_eq!(told(&id.replace('*', subject)), None, "{id} of {subject}");
+        }
+    }
+    for pattern in [
+        "*",
+        "ramp-*",
+        "ramp*",
+        "tow-*",
+        "axle-6",
+        "axle-1*",
+        "crossmember-40",
+        "crossmember-1*",
+        "clearance-gear-skeg",
+        "clearance-gear-twin-*",
+        "ramp-clearance-i",
+    ] {
+        assert_eq!(told(pattern), None, "{pattern}");
+    }
+    for (pattern, near) in [
+        ("crosmember-3", Some("crossmember-3")),
+        ("lifted-axel-*", Some("lifted-axle-*")),
+        ("lifted-axle-i", Some("lifted-axle-*")),
+        ("ramps-*", Some("ramp-*")),
+        ("Tongue-Share", Some("tongue-share")),
+        ("clearance-gear-Skeg", Some("clearance-gear-skeg")),
+        ("clearance-gear--*", Some("clearance-gear-*")),
+        ("axle-7", Some("axle-*")),
+        ("axle-0", Some("axle-*")),
+        ("axle-7*", Some("axle-*")),
+        // Six axles at most, and the rear one is the one that is lifted.
+        ("lifted-axle-6", Some("lifted-axle-*")),
+        ("crossmember-01", Some("crossmember-*")),
+        ("coupler-1", Some("coupler")),
+        ("surge-ratio", None),
+    ] {
+        assert_eq!(told(pattern), Some(near.map(str::to_string)), "{pattern}");
+    }
+}
+
+/// The pattern that `explain` prints for an id.
+fn printed_pattern(id: &str) -> String {
+    let text = explain(find(id).expect("a check's id"), id);
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let quoted = |list: &str| {
+        let (_, rest) = flat.split_once(&format!("{list} = [\"")).expect("a pattern");
+        rest.split('"').next().expect("its end").to_string()
+    };
+    let (counts, advises) = (quoted("counts"), quoted("advises"));
+    assert_eq!(counts, advises);
+    counts
+}
+
+#[test]
+fn the_pattern_that_is_printed_for_a_check_moves_it() {
+    let rig = |policy: &str| format!("{}{policy}{RAMP}{BUNKS}", full_rigs()[0]);
+    let before = assessed(&rig(""), &[]).expect("a whole rig").rows;
+    // Asked about by the report's own id, in general, and as the list names the check.
+    let asks: [fn(&Row) -> String; 3] =
+        [|row| row.id(), |row| row.check.id.to_string(), |row| row.check.in_general(row.check.id)];
+    for ask in asks {
+        let list = |counting: bool| {
+            let rows = before.iter().filter(|row| row.counts == counting);
+            rows.map(|row| printed_pattern(&ask(row))).collect::<Vec<_>>()
+        };
+        let policy = format!("counts = {:?}\nadvises = {:?}\n", list(false), list(true));
+        let after = assessed(&rig(&policy), &[]).expect("a whole rig").rows;
+        for (before, after) in before.iter().zip(&after) {
+            assert_eq!(after.counts, !before.counts, "{}: {policy}", before.id());
+        }
+    }
+    assert_eq!(printed_pattern("crossmember-3"), "crossmember-3");
+    assert_eq!(printed_pattern("crossmember-i"), "crossmember-*");
+    assert_eq!(printed_pattern("ramp-clearance-frame-tail"), "ramp-clearance-frame-tail");
+    assert_eq!(printed_pattern("clearance-gear-NAME"), "clearance-gear-*");
+    // A policy takes no other letters, so the star stands for them.
+    assert_eq!(printed_pattern("ramp-clearance-h\u{e9}lice"), "ramp-clearance-*");
+    // What else a prefix moves is told.
+    let axles = explain(find("axle-i").expect("a check"), "axle-i");
+    assert!(axles.contains("axle-tires-*"), "{axles}");
 }
 
 fn first_word(line: &str) -> String {

@@ -310,6 +310,47 @@ fn an_uncertain_shift_moves_the_boat() {
     assert_abs_diff_eq!(worst(&found, "tongue-uplift") / POUND, 150.0, epsilon = 0.5);
 }
 
+/// Which check the measurements are ranked for, and which fails whatever they say.
+#[test]
+fn measurements_are_ranked_for_a_check_that_they_can_decide() {
+    let weight = ("\"2000 lb\"", "40 lb");
+    let ranked = |text: &str, bounds: &[(&str, &str)]| {
+        let found = examined(&with_bounds(text, bounds));
+        let id = |row: Option<usize>| row.map(|row| found.0.assessment.rows[row].id());
+        (id(found.1.governing), id(found.1.beyond_doubt))
+    };
+    let named = |governing: &str, beyond: &str| {
+        let some = |id: &str| (!id.is_empty()).then(|| id.to_string());
+        (some(governing), some(beyond))
+    };
+    let of_gvwr = |gvwr: &str| one_axle("").replace("gvwr = \"3000 lb\"", &format!("gvwr = \"{gvwr}\""));
+    // Gross 2800 ± 40 lb. Over 2790 lb it may pass: 2760 lb leaves 30.
+    let found = examined(&with_bounds(&of_gvwr("2790 lb"), &[weight]));
+    assert_relative_eq!(corner(&found, "trailer-gvwr").best.si(), 30.0 * POUND, max_relative = 1e-9);
+    assert_eq!(ranked(&of_gvwr("2790 lb"), &[weight]), named("trailer-gvwr", ""));
+    // Over 2600 lb it fails by 160 lb at its best. Of the others, all of which hold, the tongue share has least left:
+    // V = 182 lb of 2840 leave 0.41 % of the band's 6 %, a fifteenth; the coupler has 660 of 3500 lb left.
+    let found = examined(&with_bounds(&of_gvwr("2600 lb"), &[weight]));
+    assert_relative_eq!(corner(&found, "trailer-gvwr").best.si(), -160.0 * POUND, max_relative = 1e-9);
+    assert_eq!(ranked(&of_gvwr("2600 lb"), &[weight]), named("tongue-share", "trailer-gvwr"));
+    // With the boat's place in doubt by 9 in, N = 2620 ± 90 lb and V = 180 ± 90 lb: the share may be 3.2 % of gross or
+    // 9.6 %, and the heavier tire may carry 1355 lb. With a rating of 1340 lb for it (2620 lb are 1310 on each) both
+    // are unsure; the share lacks more of its band than the tire of its rating.
+    let tires = of_gvwr("2600 lb").replace("1760 lb", "1340 lb");
+    let found = examined(&with_bounds(&tires, &[weight, ("\"70 in\"", "9 in")]));
+    assert_eq!(found.0.assessment.rows[place(&found.0, "tire-1")].verdict, Verdict::Unsure);
+    let both = ranked(&tires, &[weight, ("\"70 in\"", "9 in")]);
+    // The share lacks 2.8 % of a band of 6 %, about half: more than the gross lacks of its 2600 lb, and it may hold.
+    assert_eq!(both, named("tongue-share", ""));
+    // Over 1500 lb the gross lacks 1340 of 1500 lb, and is beyond doubt.
+    let heavy = tires.replace("2600 lb", "1500 lb");
+    assert_eq!(ranked(&heavy, &[weight, ("\"70 in\"", "9 in")]), named("tongue-share", "trailer-gvwr"));
+    // Where nothing else counts nothing is ranked.
+    let alone =
+        of_gvwr("2600 lb").replace("[policy]", "[policy]\nadvises = [\"*\"]\ncounts = [\"trailer-gvwr\"]");
+    assert_eq!(ranked(&alone, &[weight]), named("", "trailer-gvwr"));
+}
+
 #[test]
 fn a_check_that_only_advises_stays_and_its_corner_is_told() {
     let advises = one_axle("advises = [\"tongue-share\"]");
@@ -466,6 +507,9 @@ fn text_json_and_exit_code_agree_on_unsure() {
     let over = bunkline(&["check", CRAB_BOAT, "--set", "trailer.gvwr=5000 lb"]);
     assert!(over.0.starts_with("FAIL  ") && over.0.contains("1 check is unsure"), "{}", over.0);
     assert_eq!(over.2, Some(1));
+    let flat = over.0.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("No closer measurement changes the verdict on the trailer GVWR"), "{flat}");
+    assert!(flat.contains("in the tongue share, where a measurement can decide"), "{flat}");
     // Surely known, it passes.
     let known =
         ["boat.weights.1.station=98 in", "boat.weights.1.weight=3300 lb", "boat.weights.3.weight=260 lb"];

@@ -22,7 +22,7 @@ impl Explain {
             return Outcome::Done;
         };
         if let Some(check) = fit::find(id) {
-            streams.print(&explain::explain(check));
+            streams.print(&explain::explain(check, id));
             Outcome::Done
         } else {
             let ids: Vec<String> = fit::CHECKS.iter().map(|check| check.in_general(check.id)).collect();

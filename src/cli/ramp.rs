@@ -123,7 +123,8 @@ impl Ramp {
     fn narrowed(&self, mut rig: Rig) -> Result<Rig, Trouble> {
         let ramps = &mut rig.proposed.ramps;
         if ramps.is_empty() {
-            return Err(Trouble::Plain("expected one or more [[ramps]] in the file, found none".to_string()));
+            let message = "expected one or more [[ramps]] in the file, found none\nhelp: begin with a name and a profile of runs: see `bunkline new`";
+            return Err(Trouble::Plain(message.to_string()));
         }
         keep_named(ramps, self.name.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
         keep_named(&mut rig.proposed.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;

@@ -5,6 +5,7 @@ use super::bunks;
 use super::check::Verdict;
 use super::cut_sheet;
 use super::loads::Model;
+use super::registry::{can_match, nearest_pattern};
 use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
@@ -138,6 +139,13 @@ pub enum Caution {
         /// How deep.
         by: Length,
     },
+    /// A pattern of the policy can match no check.
+    MatchesNoCheck {
+        /// The pattern as written.
+        pattern: String,
+        /// The nearest that matches one.
+        near: Option<String>,
+    },
 }
 
 /// Below half a kilogram, in newtons, weights are shown alike.
@@ -162,6 +170,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
     cautions.extend(travel(setup));
+    cautions.extend(policy(setup));
 
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
@@ -356,4 +365,11 @@ fn described(rig: &Rig) -> Vec<Caution> {
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
     ];
     told.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
+}
+
+/// The patterns of the policy that can match no check: a slip, or a check that does not exist yet.
+fn policy(setup: &Setup) -> impl Iterator<Item = Caution> {
+    let patterns = setup.policy.counts.iter().chain(&setup.policy.advises);
+    let dead = patterns.filter(|pattern| !can_match(pattern));
+    dead.map(|pattern| Caution::MatchesNoCheck { pattern: pattern.clone(), near: nearest_pattern(pattern) })
 }

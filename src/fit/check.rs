@@ -5,7 +5,7 @@ use super::known::Known;
 use super::loads::CaseLoads;
 use super::ramp::Peaks;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
-use crate::rig::{Key, Setup};
+use crate::rig::{Key, MAX_AXLES, Setup, slug};
 
 /// What a check compares.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -316,6 +316,48 @@ impl Check {
     /// One of its texts for no axle or point in particular.
     pub fn in_general(&self, text: &str) -> String {
         text.replace('*', if self.rows.are_named() { "NAME" } else { "i" })
+    }
+
+    /// The pattern by which a policy moves the row of this id, or every row of the check where the id names none.
+    pub fn pattern(&self, id: &str) -> String {
+        let row = self.stem().and_then(|stem| id.strip_prefix(stem)).filter(|subject| {
+            // A name may be an `i`; who asks so means any. Other letters than these a policy does not take.
+            *subject != "i" && self.is_of(subject) && subject.is_ascii()
+        });
+        if row.is_some() { id.to_string() } else { self.id.to_string() }
+    }
+
+    /// Its id without the `*`, where it has one.
+    pub(super) fn stem(&self) -> Option<&'static str> {
+        self.id.strip_suffix('*')
+    }
+
+    /// Whether a row may stand for this in the place of the `*`: a number from 1, or a name as ids spell it.
+    pub(super) fn is_of(&self, subject: &str) -> bool {
+        if self.rows.are_named() {
+            return !subject.is_empty() && slug(subject) == subject;
+        }
+        subject.parse::<usize>().is_ok_and(|number| number > 0 && number.to_string() == subject)
+    }
+
+    /// Whether a policy's pattern can match a row of it, in this rig or another.
+    pub(super) fn can_match(&self, pattern: &str) -> bool {
+        let prefix = pattern.strip_suffix('*');
+        let Some(stem) = self.stem() else {
+            return prefix.map_or(pattern == self.id, |prefix| self.id.starts_with(prefix));
+        };
+        if prefix.is_some_and(|prefix| stem.starts_with(prefix)) {
+            return true;
+        }
+        let Some(subject) = prefix.unwrap_or(pattern).strip_prefix(stem) else { return false };
+        // What a number begins with is a number; a name may go on after a hyphen.
+        let begun = subject.strip_suffix('-').filter(|_| prefix.is_some() && self.rows.are_named());
+        let last = match self.rows {
+            Rows::Axles | Rows::RampAxles => MAX_AXLES,
+            Rows::AxlesButRear => MAX_AXLES - 1,
+            _ => usize::MAX,
+        };
+        self.is_of(begun.unwrap_or(subject)) && subject.parse().map_or(true, |number: usize| number <= last)
     }
 
     /// What it is about.

@@ -50,14 +50,14 @@ pub enum Room {
 
 /// No boat moves farther than this on its trailer, in metres.
 const FARTHEST: f64 = 1.5;
-/// The same for weights over a ramp, whose peaks are found to about this, in newtons.
-const MET_ON_RAMP: f64 = 0.5;
 /// The step over a ramp while searching, in metres.
 const SEARCH_STEP: f64 = 0.1;
 /// Never more than this share of the boat is suggested to be left at home.
 const MOST_SHED: f64 = 0.5;
 /// A margin this near zero is met: a micrometre, or a ten-thousandth of a newton.
 const MET: f64 = 1e-6;
+/// The same for weights over a ramp, whose peaks are found to about this, in newtons.
+const MET_ON_RAMP: f64 = 0.5;
 
 /// The cures of every failing or advising row, in the rows' order.
 pub fn cures(model: &Model<'_>, setup: &Setup, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {

@@ -9,18 +9,36 @@ use super::loads::{Carried, CaseLoads};
 use super::ramp::Friction;
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
-use crate::rig::{Setup, TireKind, slug};
+use crate::rig::{Setup, TireKind, nearest};
 
-/// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i`.
+/// The check with this id; an axle's number or a low point's name may stand for its `*`, and so may `i` and `NAME`.
 pub fn find(id: &str) -> Option<&'static Check> {
-    CHECKS.iter().find(|check| match check.id.strip_suffix('*') {
-        Some(stem) => id.strip_prefix(stem).is_some_and(|subject| match check.rows {
-            _ if matches!(subject, "*" | "i") => true,
-            rows if rows.are_named() => !subject.is_empty() && slug(subject) == subject,
-            _ => subject.parse::<usize>().is_ok_and(|axle| axle > 0),
-        }),
+    CHECKS.iter().find(|check| match check.stem() {
+        Some(stem) => id
+            .strip_prefix(stem)
+            .is_some_and(|subject| matches!(subject, "*" | "i" | "NAME") || check.is_of(subject)),
         None => check.id == id,
     })
+}
+
+/// Whether a policy's pattern can match any row of any check.
+pub(super) fn can_match(pattern: &str) -> bool {
+    CHECKS.iter().any(|check| check.can_match(pattern))
+}
+
+/// The pattern nearest to one that matches no check, if one is near.
+pub(super) fn nearest_pattern(pattern: &str) -> Option<String> {
+    // Its number or name may be right.
+    let subject = pattern.rsplit('-').next().map(str::to_lowercase);
+    let mut known: Vec<String> = Vec::new();
+    for check in CHECKS {
+        known.push(check.id.to_string());
+        known.extend(check.stem().zip(subject.as_ref()).map(|(stem, subject)| format!("{stem}{subject}")));
+        let hyphens = check.id.match_indices('-').filter(|_| pattern.ends_with('*'));
+        known.extend(hyphens.map(|(at, _)| format!("{}-*", &check.id[..at])));
+    }
+    known.retain(|known| can_match(known));
+    nearest(pattern, known.iter().map(String::as_str)).map(str::to_string)
 }
 
 /// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
@@ -104,10 +122,7 @@ pub static CHECKS: &[Check] = &[
         remedies: &[Remedy::MoveBoat],
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} it may",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
-        load: Load::InCase(|_, case, _| {
-            let (tongue, gross) = both(tongue(case), case.gross.clone())?;
-            Ok(tongue / gross.si())
-        }),
+        load: Load::InCase(|_, case, _| case.tongue_share().map(Quantity::si)),
         limits: |setup, _| {
             let band = setup.policy.tongue_share;
             let (min, max) =

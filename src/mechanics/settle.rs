@@ -155,12 +155,6 @@ impl Undercarriage {
         lifted.axles.pop();
         lifted
     }
-
-    /// The mean station of the axles; none without axles.
-    pub fn mean_station(&self) -> Option<Length> {
-        let sum: Length = self.axles.iter().map(|axle| axle.station).sum();
-        (!self.axles.is_empty()).then(|| sum / self.axles.len() as f64)
-    }
 }
 
 /// A trailer at rest: its pitch, and every force on it.

@@ -156,20 +156,6 @@ impl Lumber {
     /// Every species and grade known here.
     pub const ALL: [Self; 3] = [Self::DouglasFirLarch2, Self::SouthernPine2, Self::WesternCedar2];
 
-    /// The word that stands for it in a file.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::DouglasFirLarch2 => "douglas-fir-larch-2",
-            Self::SouthernPine2 => "southern-pine-2",
-            Self::WesternCedar2 => "western-cedar-2",
-        }
-    }
-
-    /// The species and grade that a word stands for.
-    pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|lumber| lumber.word() == word)
-    }
-
     /// Its design values for a board.
     ///
     /// # Errors

@@ -1,7 +1,7 @@
 //! Shows a quantity in the units of the reader, without false precision.
 //!
-//! Every text made here can be read back by [`super::parse()`]; what is lost is the rounding that
-//! each function states.
+//! Every text of a quantity that a rig file states can be read back by [`super::parse()`]; what is lost is the rounding
+//! that each function states. A bending moment stands in no file, so nothing reads one back.
 
 use super::unit::{self, Kind};
 use super::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Share, Uncertain, Weight};

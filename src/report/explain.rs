@@ -4,17 +4,15 @@ use super::text::wrap;
 use crate::fit::{CHECKS, Check, Counts};
 use std::fmt::Write;
 
-/// A check's entry, for a reader.
-pub fn explain(check: &Check) -> String {
+/// A check's entry, for a reader who asks about this id of it.
+pub fn explain(check: &Check, id: &str) -> String {
     let counts = match check.counts {
         Counts::Yes => "It must hold: outside its limit the rig fails.",
         Counts::No => "It advises: outside its limit the rig does not fail.",
         Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
     };
     let core = if check.core { " A rig is incomplete without it." } else { "" };
-    let id = check.in_general(check.id);
-    let policy =
-        format!("The file can say otherwise: [policy] counts = [\"{id}\"], or advises = [\"{id}\"].");
+    let policy = policy(check, &check.pattern(id));
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let parts = [
         ("Compares", check.in_general(check.what)),
@@ -29,6 +27,20 @@ pub fn explain(check: &Check) -> String {
         let _ = write!(out, "\n  {label}\n{}", wrap(&text, 4));
     }
     out
+}
+
+/// How a policy moves a check, and what else that moves.
+fn policy(check: &Check, pattern: &str) -> String {
+    let says = format!(
+        "The file can say otherwise: [policy] counts = [\"{pattern}\"], or advises = [\"{pattern}\"]."
+    );
+    let Some(prefix) = pattern.strip_suffix('*') else { return says };
+    let others = CHECKS.iter().filter(|other| *other != check && other.id.starts_with(prefix));
+    let others: Vec<&str> = others.map(|other| other.id).collect();
+    if others.is_empty() {
+        return says;
+    }
+    format!("{says} That speaks of {} too, where no longer pattern does.", others.join(", "))
 }
 
 /// Every check's id and what it compares.

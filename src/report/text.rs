@@ -382,10 +382,7 @@ impl<'a> Page<'a> {
         add("tongue weight".into(), &|case| {
             case.level.as_ref().ok().map(|level| show(level.stance.tongue_weight))
         });
-        add("tongue share of gross".into(), &|case| {
-            let tongue = case.level.as_ref().ok()?.stance.tongue_weight;
-            case.gross.as_ref().ok().map(|gross| percent(tongue / *gross))
-        });
+        add("tongue share of gross".into(), &|case| case.tongue_share().ok().map(percent));
         add("frame pitch, nose up".into(), &|case| {
             case.level.as_ref().ok().map(|level| degrees(level.stance.pitch))
         });

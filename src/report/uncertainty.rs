@@ -108,17 +108,16 @@ impl<'a> Page<'a> {
                 self.line(&format!("      - as for {before}"));
                 continue;
             }
-            for (n, way) in ways.iter().enumerate() {
-                let or = if n == 0 { "- " } else { "- or " };
-                self.out.push_str(&wrap_under(&format!("{or}{way}"), 6, 8));
+            for way in &ways {
+                self.out.push_str(&wrap_under(way, 6, 8));
             }
             told = Some((row.id(), ways));
         }
     }
 
-    /// What makes a row sure: its weakest input measured better, or its load itself.
+    /// What makes a row sure: what it lacks filled in, its weakest input measured better; and how it is measured.
     fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<String> {
-        let mut ways = Vec::new();
+        let mut ways: Vec<String> = Vec::new();
         for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {
             ways.push(format!("fill in {key}: without it the check cannot be made at every corner"));
         }
@@ -126,8 +125,11 @@ impl<'a> Page<'a> {
             let (part, bound) = (whole_percent(*share), self.bound(*key, *bound));
             ways.push(format!("measure {key} more closely than {bound}: it makes {part} of the doubt"));
         }
-        ways.push(format!("measure the whole. {}", row.check.measuring));
-        ways
+        let alternatives = ways.iter().enumerate();
+        let mut lines: Vec<String> =
+            alternatives.map(|(n, way)| format!("{}{way}", if n == 0 { "- " } else { "- or " })).collect();
+        lines.push(format!("How this check is measured: {}", row.check.measuring));
+        lines
     }
 
     /// An input's bound: `± 3 in`.
@@ -156,12 +158,32 @@ impl<'a> Page<'a> {
     pub fn measure_first(&mut self) {
         let Some(uncertainty) = self.uncertainty() else { return };
         let ranking = uncertainty.ranking();
-        let row = uncertainty.governing.map(|i| (&self.findings().assessment.rows[i], self.worst(i)));
-        if let Some((row, Some(worst))) = row {
+        let rows = &self.findings().assessment.rows;
+        let beyond = uncertainty.beyond_doubt.map(|i| super::text::the(&rows[i]));
+        let corner = uncertainty.governing.and_then(|i| Some((&rows[i], self.corner(i)?)));
+        if beyond.is_some() || corner.is_some() {
             self.heading("Which measurement to improve first");
-            let worst = self.shown(worst);
-            let line =
-                format!("Of what is uncertain in {} ({worst} left at the worst):", super::text::the(row));
+        }
+        if let Some(beyond) = &beyond {
+            let line = format!(
+                "No closer measurement changes the verdict on {beyond}: the check fails with every doubt in its favour."
+            );
+            self.out.push_str(&wrap_under(&line, 2, 4));
+        }
+        if let Some((row, corner)) = corner {
+            let worst = corner.margin.map(|margin| self.shown(margin)).unwrap_or_default();
+            let check = super::text::the(row);
+            let line = match beyond {
+                None => {
+                    format!("Of what is uncertain in {check}, where least is left at the worst ({worst}):")
+                }
+                Some(_) if corner.is_in_doubt() => format!(
+                    "Of what is uncertain in {check}, where a measurement can decide ({worst} left at the worst):"
+                ),
+                Some(_) => format!(
+                    "Of the checks that hold, least is left in {check} ({worst} at the worst). Of what is uncertain in it:"
+                ),
+            };
             self.out.push_str(&wrap_under(&line, 2, 4));
             let matters = ranking.iter().filter(|(_, _, share)| share.si() >= 0.005);
             for (key, bound, share) in matters.clone().take(INPUTS_NAMED) {

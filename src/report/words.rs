@@ -208,6 +208,10 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             member + 1,
             units.distance(*by)
         ),
+        Caution::MatchesNoCheck { pattern, near } => {
+            let near = near.as_ref().map_or(".".to_string(), |near| format!(": did you mean `{near}`?"));
+            format!("`{pattern}` in [policy] matches no check{near}")
+        }
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),
         Caution::OnBump { axle, case: i } => format!(
             "The springs of axle {} are on their bump stops in \"{}\", standing still.",

@@ -42,6 +42,14 @@ pub enum Fault {
     /// The text is not TOML.
     #[error("expected TOML: {0}")]
     Syntax(String),
+    /// A key or a table that stands there already.
+    #[error("expected `{found}` once, found it again")]
+    Repeated {
+        /// The key, or the table in its brackets.
+        found: String,
+        /// Whether it is a list of tables.
+        is_list: bool,
+    },
     /// Something follows a text's closing quote, as where an inch mark has closed it.
     #[error("expected the end of the line after the closing quote, found more")]
     AfterQuote,
@@ -345,9 +353,16 @@ impl Fault {
             Self::Syntax(message) if message.contains("must be quoted") => {
                 Some("a quantity stands in quotes: \"5 ft 10 in\"".to_string())
             }
-            Self::Syntax(message) if message.contains("duplicate key") => {
-                Some("what stands several times is written in double brackets: [[trailer.axles]]".to_string())
+            Self::Repeated { found, is_list: true } => {
+                let table = found.trim_matches(['[', ']']);
+                Some(format!(
+                    "what stands several times is written in double brackets each time: [[{table}]]"
+                ))
             }
+            Self::Repeated { found, .. } if found.starts_with('[') => {
+                Some(format!("keep one {found} with the keys of both"))
+            }
+            Self::Repeated { .. } => Some("keep one of the two".to_string()),
             Self::WrongType { expected, .. } if expected.starts_with("a list of tables") => Some(
                 "write it in double brackets, once for each: [[trailer.axles]], [[boat.weights]]".to_string(),
             ),

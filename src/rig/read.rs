@@ -53,11 +53,27 @@ impl Draft {
         let broken_lines: BTreeSet<usize> = broken.iter().map(line_of).collect();
         let on_broken_line = |span: &Span| broken_lines.contains(&line_of(span));
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
+        // A table that stands twice has keys that stand twice: they are a consequence too.
+        let mut repeated_table = 0..0;
         for (error, span) in errors.iter().zip(broken) {
             let before = text.get(..span.range.start).unwrap_or_default().trim_end_matches(' ');
             let after_quote = before.ends_with('"') && error.message().starts_with("unexpected key or value");
-            let fault =
-                if after_quote { Fault::AfterQuote } else { Fault::Syntax(error.message().to_string()) };
+            let fault = match error.message() {
+                _ if after_quote => Fault::AfterQuote,
+                "duplicate key" => repeated(text, &span),
+                message => Fault::Syntax(message.to_string()),
+            };
+            if let Fault::Repeated { found, .. } = &fault {
+                let is_table = found.starts_with('[');
+                if !is_table && repeated_table.contains(&span.range.start) {
+                    continue;
+                }
+                if is_table {
+                    let rest = text.get(span.range.end..).unwrap_or_default();
+                    let end = rest.find("\n[").map_or(text.len(), |at| span.range.end + at);
+                    repeated_table = span.range.end..end;
+                }
+            }
             self.blame(fault, Some(span));
         }
     }
@@ -275,6 +291,28 @@ fn largest(kind: Kind) -> (f64, &'static str) {
         // Ten times steel's stiffness, which is the largest of these that anything has.
         Kind::Stress => (2e12, "2000000 MPa"),
         Kind::SectionModulus => (1.0, "1000000 cm3"),
+    }
+}
+
+/// A key that is repeated, or the table whose header holds it.
+fn repeated(text: &str, key: &Span) -> Fault {
+    let before = text.get(..key.range.start).unwrap_or_default();
+    let line = text.get(before.rfind('\n').map_or(0, |end| end + 1)..).unwrap_or_default();
+    let line = line.lines().next().unwrap_or_default().trim_start();
+    let brackets = line.chars().take_while(|c| *c == '[').count();
+    // A line of a list of tables may begin with a bracket too.
+    let is_header = |inside: &&str| (1..=2).contains(&brackets) && !inside.contains(['{', '=']);
+    let header = line.trim_start_matches('[').split(']').next().filter(is_header);
+    let key = text.get(key.range.clone()).unwrap_or_default();
+    let written =
+        |name: &str| name.split('.').map(str::trim).collect::<Vec<_>>().join(".").escape_debug().to_string();
+    match header.map(written) {
+        Some(table) => {
+            let is_list = LISTS.iter().any(|list| list.path.replace(".*", "") == table);
+            let found = format!("{}{table}{}", "[".repeat(brackets), "]".repeat(brackets));
+            Fault::Repeated { found, is_list }
+        }
+        None => Fault::Repeated { found: written(key), is_list: false },
     }
 }
 

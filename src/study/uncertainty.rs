@@ -53,8 +53,11 @@ pub struct Uncertainty {
     /// For each row of the assessment: what its bounds do to it; none for a row that could not be made.
     pub corners: Vec<Option<Corner>>,
     /// The row of [`Self::corners`] that [`Self::ranking`] is about: of the rows that count and that any input moves,
-    /// the one with the least margin at its worst, as a share of its rating or of its band's width.
+    /// the one with the least margin at its worst corner, as a share of its rating or of its band's width. Where that
+    /// one is [beyond doubt](Self::beyond_doubt), the same of those that are in doubt; where none is, of those that hold.
     pub governing: Option<usize>,
+    /// The row with the least margin at its worst corner, where it fails at its best as well: no measurement mends it.
+    pub beyond_doubt: Option<usize>,
     /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
     pub contradictions: usize,
     /// What happens where the trailer does not rest on its wheels; none if it does wherever it was looked at.
@@ -68,6 +71,9 @@ pub struct Uncertainty {
 pub struct Corner {
     /// The least margin; none where it cannot be told at one of the corners.
     pub margin: Option<Amount>,
+    /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
+    /// the worst corner can leave.
+    pub best: Amount,
     /// The keys that it would take to tell it.
     pub missing: Vec<Key>,
     /// By input, in the order of [`Uncertainty::inputs`]: by how much the margin rises for a unit of the input, both in
@@ -88,8 +94,13 @@ impl Corner {
         (whole > 0.0).then(|| parts().map(|part| Share::from_si(part / whole)).collect())
     }
 
-    /// Whether a row that holds as stated may not hold.
-    fn is_in_doubt(&self) -> bool {
+    /// Whether a row does not hold even with every input at its better end.
+    fn fails_at_best(&self) -> bool {
+        self.best.si() < 0.0
+    }
+
+    /// Whether a row that holds at its best may not hold.
+    pub fn is_in_doubt(&self) -> bool {
         self.margin.is_none_or(|margin| margin.si() < 0.0)
     }
 }
@@ -162,6 +173,7 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
     let mut uncertainty = Uncertainty {
         corners: vec![None; rows.len()],
         governing: None,
+        beyond_doubt: None,
         contradictions: 0,
         unfit: None,
         samples: None,
@@ -178,12 +190,12 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
         uncertainty.contradictions += search.contradictions;
         uncertainty.unfit = uncertainty.unfit.take().or(search.unfit);
     }
-    uncertainty.governing = governing(rows, &uncertainty);
+    (uncertainty.governing, uncertainty.beyond_doubt) = governing(rows, &uncertainty);
     uncertainty
 }
 
-/// The row whose measurements matter most.
-fn governing(rows: &[Row], uncertainty: &Uncertainty) -> Option<usize> {
+/// The row whose measurements matter most; and the one that would be it, were it not beyond doubt.
+fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<usize>) {
     let room = |(i, row): (usize, &Row)| {
         let corner = uncertainty.corners[i].as_ref().filter(|_| row.counts)?;
         corner.shares(&uncertainty.inputs)?;
@@ -196,8 +208,19 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> Option<usize> {
         };
         Some((i, corner.margin?.si() / whole))
     };
-    let rooms = rows.iter().enumerate().filter_map(room);
-    rooms.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| i)
+    let rooms: Vec<(usize, f64)> = rows.iter().enumerate().filter_map(room).collect();
+    let is = |test: fn(&Corner) -> bool, i: usize| uncertainty.corners[i].as_ref().is_some_and(test);
+    let least = |wanted: &dyn Fn(usize) -> bool| {
+        let wanted = rooms.iter().filter(|(i, _)| wanted(*i));
+        wanted.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| *i)
+    };
+    let first = least(&|_| true);
+    if !first.is_some_and(|i| is(Corner::fails_at_best, i)) {
+        return (first, None);
+    }
+    let mendable = |i: usize| !is(Corner::fails_at_best, i);
+    let in_doubt = least(&|i| mendable(i) && is(Corner::is_in_doubt, i));
+    (in_doubt.or_else(|| least(&mendable)), first)
 }
 
 /// Which end each input is at: −1, 1, or 0 for the value as stated.
@@ -481,10 +504,17 @@ impl<'a> Search<'a> {
                 _ => 0.0,
             }
         };
+        let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
+        let bounds = self.rig.uncertain.iter().map(|(_, bound)| bound);
+        let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
+        let decides = base.and_then(|stands| found.gap.of(stands)).unwrap_or(found.margin);
+        // On a ramp it is off by as much as the margin is.
+        let best = decides + swing + if margin.is_finite() { margin - found.margin } else { 0.0 };
         Corner {
+            best: Amount::from_si(row.check.measure, best),
             margin: told.then(|| Amount::from_si(row.check.measure, margin)),
             missing: found.missing.clone().unwrap_or_default().0,
-            sensitivities: (0..self.alone.len()).map(slope).collect(),
+            sensitivities,
             ends: found.ends.clone(),
         }
     }

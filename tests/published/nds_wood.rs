@@ -201,11 +201,3 @@ fn other_wood_is_not_dimension_lumber() {
         assert_eq!(allowed(values, board, STORED_WET), Err(NotDimensionLumber));
     }
 }
-
-#[test]
-fn words_lead_back_to_their_lumber() {
-    for lumber in Lumber::ALL {
-        assert_eq!(Lumber::from_word(lumber.word()), Some(lumber));
-    }
-    assert_eq!(Lumber::from_word("oak"), None);
-}

@@ -220,6 +220,8 @@ struct AtCorner {
 struct Uncertain {
     /// The check that the shares are about.
     check: Option<String>,
+    /// The check that would be it, where it fails with every doubt in its favour.
+    beyond_doubt: Option<String>,
     inputs: Vec<UncertainInput>,
     contradictions: usize,
     unfit: Option<String>,
@@ -304,7 +306,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
     let tongue = stance.map(|stance| stance.tongue_weight);
-    let share = tongue.zip(loads.gross.as_ref().ok()).map(|(tongue, gross)| (tongue / *gross).si());
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -316,7 +317,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
         tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
-        tongue_share: share,
+        tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
             tongue_weight: lifted
@@ -347,6 +348,7 @@ fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {
 }
 
 fn uncertain(subject: &Subject<'_>, uncertainty: &Uncertainty) -> Uncertain {
+    let id = |row: Option<usize>| row.map(|row| subject.findings.assessment.rows[row].id());
     let governing = uncertainty.governing;
     let corner = governing.and_then(|row| uncertainty.corners[row].as_ref());
     let shares = corner.and_then(|corner| corner.shares(&uncertainty.inputs));
@@ -357,7 +359,8 @@ fn uncertain(subject: &Subject<'_>, uncertainty: &Uncertainty) -> Uncertain {
         Some(UncertainInput { key: key.to_string(), bound, unit, share })
     };
     Uncertain {
-        check: governing.map(|row| subject.findings.assessment.rows[row].id()),
+        check: id(governing),
+        beyond_doubt: id(uncertainty.beyond_doubt),
         inputs: uncertainty.inputs.iter().enumerate().filter_map(input).collect(),
         contradictions: uncertainty.contradictions,
         unfit: uncertainty.unfit.as_ref().map(ToString::to_string),
