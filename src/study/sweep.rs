@@ -362,7 +362,7 @@ impl<'a> Sweep<'a> {
             Told::AxleLoad => self.greatest_load(AXLE, found),
             Told::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
             Told::FailingCheck => {
-                return self.failing_check(found).map_or(Cell::Unknown, |id| Cell::Check(id));
+                return self.failing_check(found).map_or(Cell::Unknown, Cell::Check);
             }
             Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
             Told::Verdict => return Cell::RigVerdict(found.verdict),
