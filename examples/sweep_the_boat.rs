@@ -23,7 +23,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         &pool,
         |seen: &mut Best, point| seen.see(&sweep, point),
         |seen, _| {
-            best = best.and(seen);
+            best.and(seen);
             ControlFlow::Continue(())
         },
     );

@@ -166,11 +166,13 @@ fn columns_are_named_by_path_and_unit() {
     assert_eq!(
         names(&[AS_FOUND, "--vary", "shift.boat=0in"]),
         "shift.boat_in,tongue_weight_lb,tongue_share,axle-1.load_lb,axle-2.load_lb,axle-3.load_lb,\
-         lifted-axle-1.load_lb,lifted-axle-2.load_lb,least_margin_lb,least_margin_check,verdict"
+         lifted-axle-1.load_lb,lifted-axle-2.load_lb,least_margin_lb,least_margin_check,verdict,\
+         failing_check"
     );
     assert_eq!(
         names(&[SKIFF, "--vary", "shift.boat=0in", "--units", "metric"]),
-        "shift.boat_mm,tongue_weight_kg,tongue_share,axle-1.load_kg,least_margin_kg,least_margin_check,verdict"
+        "shift.boat_mm,tongue_weight_kg,tongue_share,axle-1.load_kg,least_margin_kg,least_margin_check,verdict,\
+         failing_check"
     );
     let vary = [
         "--vary",
@@ -326,7 +328,8 @@ fn the_best_point_is_told_as_toml_to_paste() {
     let arguments = [AS_CHANGED, "--vary", "shift.boat=-16in..2in/1in"];
     let best = told(&[&arguments[..], &["--best"]].concat());
     insta::assert_snapshot!("sweep-best", best);
-    // By looking at all rows: all that passes, the greatest least margin first.
+    // By looking at all rows: of all that passes the greatest least margin, which here is that of the check that is
+    // most used of those that the boat moves.
     let csv = told(&[&arguments[..], &["--format", "csv"]].concat());
     let found = rows(&csv);
     let passing = found.iter().filter(|row| field(row, "verdict") == "pass");
@@ -365,6 +368,40 @@ fn the_best_point_is_told_as_toml_to_paste() {
     let note = text(&output.stderr);
     assert!(note.contains("states boat.weights.hull.station as measured"), "{note}");
     assert!(!note.contains("states shift.boat"), "{note}");
+}
+
+#[test]
+fn a_failing_row_names_what_fails() {
+    let arguments = [AS_CHANGED, "--vary", "shift.boat=-16in..4in/2in"];
+    let mut named = 0;
+    for row in rows(&told(&[&arguments[..], &["--format", "csv"]].concat())) {
+        let id = field(&row, "failing_check");
+        assert_eq!(id.is_empty(), field(&row, "verdict") == "pass", "{row:?}");
+        if !id.is_empty() {
+            let change = format!("shift.boat={} in", field(&row, "shift.boat_in"));
+            let report = check(AS_CHANGED, &[change]);
+            assert_eq!(of_check(&report, id)["verdict"], "fail");
+            named += 1;
+        }
+    }
+    assert!(named > 0);
+    // The greatest loads are those of the axles' own columns.
+    let show = "axle_load,axle-1.load,axle-2.load,axle-3.load,lifted_axle_load,lifted-axle-1.load,lifted-axle-2.load";
+    for row in rows(&told(&[&arguments[..], &["--format", "csv", "--show", show]].concat())) {
+        let greatest =
+            |ids: &[&str]| ids.iter().map(|id| number(&row, &format!("{id}.load_lb"))).fold(0.0, f64::max);
+        assert_eq!(number(&row, "axle_load_lb"), greatest(&["axle-1", "axle-2", "axle-3"]));
+        assert_eq!(number(&row, "lifted_axle_load_lb"), greatest(&["lifted-axle-1", "lifted-axle-2"]));
+    }
+}
+
+#[test]
+fn the_usual_table_fits_a_page() {
+    for rig in [AS_FOUND, AS_CHANGED, SKIFF, "demo-data/pilot-cutter.toml", "demo-data/crab-boat.toml"] {
+        let table = told(&[rig, "--vary", "shift.boat=-16in..8in/2in", "--units", "us"]);
+        assert!(table.lines().all(|line| line.chars().count() <= 80), "{table}");
+        assert!(table.contains(" fail "), "{table}");
+    }
 }
 
 #[test]
@@ -495,7 +532,8 @@ fn an_interrupted_sweep_ends_with_a_whole_row() {
     let lines: Vec<&str> = read.lines().collect();
     let told = text(&output.stderr);
     assert!(told.contains(&format!("interrupted after {} of 180000001 points", lines.len() - 1)), "{told}");
-    assert!(read.ends_with(",fail\n"), "{:?}", lines.last());
+    let last = lines.last().and_then(|line| line.split_once(",fail,"));
+    assert!(read.ends_with('\n') && last.is_some_and(|(_, id)| !id.is_empty()), "{:?}", lines.last());
     let columns = |line: &str| line.split(',').count();
     assert!(lines.iter().all(|line| columns(line) == columns(lines[0])));
 }

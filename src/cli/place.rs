@@ -13,7 +13,9 @@ use clap::{Args, ValueEnum};
 /// Find where the boat must sit on its trailer, or another part
 ///
 /// For every check and load case it finds the moves at which the check holds, and where all that count hold
-/// together. Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
+/// together. Windows take values as stated; where inputs have a ±, the spot is also tried at the worst of what the
+/// bounds allow, and where a check is unsure there a sure spot in the windows is looked for, and recommended if found.
+/// Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline place rig.toml\n  bunkline place rig.toml --by axles --units metric\n  bunkline place rig.toml --set policy.preferred_tongue_share=9%\n  bunkline place rig.toml --write moved.toml"
@@ -106,10 +108,15 @@ impl Place {
                 streams.print(&(document + "\n"));
             }
         }
-        if let (Some(place), Some(spot)) = (destination, placing.spot.as_ref().filter(|_| placing.answers()))
-        {
-            let shift = report::to_write(spot, units);
-            write_with(&place, &file, &[(part.path(), &shift)])?;
+        match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
+            (Some(place), Some(spot)) => {
+                let shift = report::to_write(spot, units);
+                write_with(&place, &file, &[(part.path(), &shift)])?;
+            }
+            (Some(_), None) => streams.complain(
+                "note: nothing was written: there is no window in which every check that counts holds",
+            ),
+            (None, _) => {}
         }
         Ok(if placing.answers() { Outcome::Done } else { Outcome::Fails })
     }

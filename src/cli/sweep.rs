@@ -7,7 +7,7 @@ use super::rigs::{self, Asked, Trouble, named};
 use super::stream::Streams;
 use crate::report::sweep::{Form, Rows, best, none_passes};
 use crate::rig::Rig;
-use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked};
+use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked, columns_for_a_page};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::{ThreadPool, ThreadPoolBuilder};
@@ -24,14 +24,22 @@ use std::time::{Duration, Instant};
 /// tongue weight and share are those of the case whose share is nearest to or farthest outside its limits,
 /// gross_trailer_weight the greatest, pitch that of the case farthest from level, and a check's load, margin and
 /// used those of its own governing case.
-/// least_margin is the least margin, in weight, of the checks that count and compare weights. Where a value breaks
+/// least_margin is the least margin, in weight, of the checks that count and compare weights; failing_check is the
+/// check that fails of which most is used, whatever it compares, and empty where none fails. axle_load and
+/// lifted_axle_load are the greatest of all axles. Where a value breaks
 /// a rule of the file, or the trailer does not rest on its wheels, the results are empty and the verdict is none.
 #[derive(Args)]
 #[command(after_help = "\
-Columns for --show: tongue_weight, tongue_share, gross_trailer_weight, pitch,
-least_margin, least_margin_check, verdict, and the id of any check with .load,
-.margin, .used or .verdict. Ramps are crossed only where a column or the policy
-asks for them.
+Columns for --show: tongue_weight, tongue_share, axle_load, lifted_axle_load,
+gross_trailer_weight, pitch, least_margin, least_margin_check, verdict,
+failing_check, and the id of any check with .load, .margin, .used or .verdict.
+Without --show csv and json-lines have every axle's load, the table only the
+greatest: with the rear axle lifted where that must hold. Ramps are crossed only
+where a column or the policy asks for them.
+
+--best compares passing points by the check of which most is used; where that is
+the same, by the next, and so on: what the values do not change does not decide.
+Checks that count and have a rating or a band take part.
 
 Exits 0 when done, 1 when --best finds no point that passes, and 2 when the job
 could not be done or was interrupted.
@@ -62,8 +70,8 @@ pub(super) struct Sweep {
     /// Write to a file instead, which is there when it is complete
     #[arg(long, value_name = "PATH")]
     output: Option<PathBuf>,
-    /// Instead of rows, the passing point with the greatest least margin (of equals, the smallest move), and the
-    /// lines to paste into the rig file
+    /// Instead of rows, the passing point with most to spare (of equals, the smallest move), and the lines to paste
+    /// into the rig file
     #[arg(long)]
     best: bool,
     #[command(flatten)]
@@ -126,7 +134,9 @@ impl Sweep {
         let axes = axes.collect::<Result<Vec<_>, _>>()?;
         let cases = &rig.proposed.cases;
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
-        Grid::new(rig, axes, case, self.show.as_deref(), self.best).map_err(|unasked| {
+        let page = (self.format == Format::Table && !self.best).then(|| columns_for_a_page(rig));
+        let shown = self.show.as_deref().or(page.as_deref());
+        Grid::new(rig, axes, case, shown, self.best).map_err(|unasked| {
             let of_columns = matches!(unasked, Unasked::Column { .. } | Unasked::ColumnTwice(_));
             let option = if of_columns { "--show" } else { "--vary" };
             usage(option, &unasked)
@@ -226,7 +236,7 @@ impl Sweep {
             |best: &mut Best, point| best.see(sweep, point),
             |best, points| {
                 progress.add(points);
-                seen = seen.and(best);
+                seen.and(best);
                 if interrupted() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
             },
         );
@@ -239,13 +249,13 @@ impl Sweep {
         let mut out = Output::begin(self.output.as_deref(), streams)?;
         let Some((row, found)) = found else {
             if self.format == Format::Table {
-                out.add(&none_passes(seen))?;
+                out.add(&none_passes(&seen))?;
             }
             out.end()?;
             return Ok(Outcome::Fails);
         };
         if self.format == Format::Table {
-            out.add(&best(sweep, self.asked.units(sweep.rig()), seen, &found, row))?;
+            out.add(&best(sweep, self.asked.units(sweep.rig()), &seen, &found, row))?;
         } else {
             let rows = self.rows(sweep)?;
             let mut line = rows.header();

@@ -2,11 +2,11 @@
 
 use super::text::{Page, Palette, capital, wrap_under};
 use super::{Subject, words};
-use crate::fit::{Amount, Gap, Judge, Limit, Row, Side, Verdict};
+use crate::fit::{Amount, Gap, Judge, Limit, RigVerdict, Row, Side, Verdict};
 use crate::quantity::show::{UnitSystem, percent, written};
 use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
 use crate::study::interval::{Interval, meet};
-use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot};
+use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot, SureSearch};
 use std::fmt::Write;
 
 /// Columns of a bar.
@@ -178,6 +178,7 @@ impl Place<'_> {
                 } else {
                     format!("For the rest: {advice}")
                 });
+                sentences.extend(self.sure_words(spot));
                 sentences.extend(self.remarks(spot));
             }
             _ if placing.windows.is_empty() => sentences.push(capital(&self.conflict_words())),
@@ -204,19 +205,70 @@ impl Place<'_> {
         let by = self.by(spot.shift);
         let shown = if spot.finer { self.fine(by) } else { self.units.distance(by) };
         let way = self.with_way(&shown);
+        let searched = spot.sureness.as_ref().and_then(|sureness| sureness.search.as_ref());
+        let sure_run = searched.is_some_and(|search| search.run.is_some());
         let aim = match spot.preferred {
+            Some(share) if sure_run => {
+                format!("the sure spot nearest to the preferred tongue share of {}", percent(share))
+            }
             Some(share) => format!("nearest to the preferred tongue share of {}", percent(share)),
+            None if sure_run => "the middle of the sure spots".to_string(),
             None => "the middle of the window".to_string(),
         };
         let window = self.window_words(window);
+        let may_stay = if spot.sureness.is_some() {
+            format!("as stated the {part} may stay")
+        } else {
+            format!("the {part} may stay")
+        };
         if shown.starts_with("0 ") {
             format!("leave the {part} where it {}: {aim} (window {window}).", is_are(placing.part))
         } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
-            format!("the {part} may stay; {aim} is {way} (window {window}).")
+            format!("{may_stay}; {aim} is {way} (window {window}).")
         } else {
             let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
             format!("{verb} the {part} {way}, {aim} ({window}).")
         }
+    }
+
+    /// What the bounds of inputs leave of the spot, where any input has one.
+    fn sure_words(&self, spot: &Spot) -> Vec<String> {
+        let Some(sureness) = &spot.sureness else { return Vec::new() };
+        let verdict = self.page.findings().assessment.verdict;
+        let stamp = words::rig_verdict(verdict).to_uppercase();
+        let mut sentences = vec!["Windows take values as stated.".to_string()];
+        let found = match &sureness.search {
+            None if verdict == RigVerdict::Pass => {
+                format!("With every stated ± at its worst the spot is {stamp}.")
+            }
+            None => {
+                format!(
+                    "With every stated ± at its worst no check at the spot is unsure; the verdict there is {stamp}."
+                )
+            }
+            Some(SureSearch { as_stated, unsure, tried, run: Some(run) }) => {
+                let first =
+                    if spot.preferred.is_some() { "Nearest to that share" } else { "At the window's middle" };
+                let at = self.with_way(&self.units.distance(self.by(*as_stated)));
+                let (unsure, run_words) = (few(unsure), self.window_words(*run));
+                let sure = if run.width().si() > 0.0 {
+                    format!("those from {run_words} are sure")
+                } else {
+                    format!("the one {run_words} is sure")
+                };
+                format!(
+                    "{first}, {at}, the stated ± leave {unsure} unsure; of {tried} spots tried {sure}, and with \
+                     every ± at its worst the verdict at the one chosen is {stamp}."
+                )
+            }
+            Some(SureSearch { unsure, tried, run: None, .. }) => format!(
+                "With the stated ± the verdict at the spot is {stamp}, {} being unsure; of {tried} spots tried \
+                 none is sure.",
+                few(unsure)
+            ),
+        };
+        sentences.push(found);
+        sentences
     }
 
     /// What else there is to know of the spot.

@@ -3,7 +3,7 @@
 //! Numbers for programs are unrounded, in the units that their columns name; shares are fractions.
 
 use super::words;
-use crate::fit::{Amount, Measure, Outlook};
+use crate::fit::{Amount, Measure, Outlook, Planned};
 use crate::quantity::show::{UnitSystem, decimals, file_unit, percent, trimmed, whole};
 use crate::quantity::{Kind, Quantity, Share, unit};
 use crate::study::sweep::{Axis, Best, Cell, Column, Setting, Sweep, Told};
@@ -40,6 +40,8 @@ struct Heading {
     json: String,
     pieces: Vec<String>,
     width: usize,
+    /// How wide its values may be: the last column's words have room to the right, and are not filled up.
+    widest: usize,
     is_word: bool,
 }
 
@@ -55,7 +57,7 @@ impl<'s> Rows<'s> {
         let varied = sweep.axes().iter().map(|axis| varied_heading(axis, units));
         let results = sweep.columns().iter().map(|column| result_heading(sweep, column, units));
         let columns = varied.chain(results).collect::<serde_json::Result<Vec<_>>>()?;
-        let widths: usize = columns.iter().map(|column| column.width).sum();
+        let widths: usize = columns.iter().map(|column| column.widest).sum();
         let gap = if widths + 2 * (columns.len() - 1) <= PAGE { "  " } else { " " };
         Ok(Self { sweep, units, form, columns, gap })
     }
@@ -264,7 +266,7 @@ fn heading(name: String, width: usize, is_word: bool) -> serde_json::Result<Head
     let json = serde_json::to_string(&name)? + ":";
     let pieces: Vec<String> = name.split(['.', '_']).flat_map(parts).collect();
     let width = pieces.iter().map(|piece| piece.chars().count()).chain([width]).max().unwrap_or(0);
-    Ok(Heading { name, json, pieces, width, is_word })
+    Ok(Heading { name, json, pieces, width, widest: width, is_word })
 }
 
 /// A word of a heading in parts no wider than numbers are, parted after hyphens.
@@ -295,6 +297,8 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
     let unit = match column.told {
         Told::TongueWeight
         | Told::GrossTrailerWeight
+        | Told::AxleLoad
+        | Told::LiftedAxleLoad
         | Told::LeastMargin
         | Told::Load(Measure::Weight)
         | Told::Margin(Measure::Weight) => Some(units.weight_unit()),
@@ -305,20 +309,28 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
         _ => None,
     };
     let name = unit.map_or_else(|| column.name.clone(), |unit| format!("{}_{unit}", column.name));
-    let ids = sweep.plan().checks().iter().filter(|planned| planned.has_weight_margin());
+    let widest = |of: fn(&Planned) -> bool| {
+        let ids = sweep.plan().checks().iter().filter(|planned| of(planned)).map(|planned| planned.id.len());
+        ids.max().unwrap_or(0)
+    };
     let (width, is_word) = match column.told {
-        Told::LeastMarginCheck => (ids.map(|planned| planned.id.len()).max().unwrap_or(0), true),
+        Told::LeastMarginCheck => (widest(Planned::has_weight_margin), true),
+        Told::FailingCheck => (widest(|planned| planned.counts), true),
+        // What is incomplete has no failing check: before that column it needs no room of its own.
+        Told::Verdict if sweep.columns().last().is_some_and(|last| last.told == Told::FailingCheck) => {
+            (0, true)
+        }
         Told::Verdict => ("incomplete".len(), true),
         Told::CheckVerdict => ("not-checked".len(), true),
         _ => (NUMBER, false),
     };
-    // The last column's words have room to the right.
     let is_last = sweep.columns().last() == Some(column);
-    heading(name, if is_word && is_last { 0 } else { width }, is_word)
+    let heading = heading(name, if is_word && is_last { 0 } else { width }, is_word)?;
+    Ok(Heading { widest: heading.width.max(width), ..heading })
 }
 
 /// The best point of a sweep as lines of TOML: what was found there in comments, then what to paste.
-pub fn best(sweep: &Sweep<'_>, units: UnitSystem, seen: Best, found: &Outlook, row: u64) -> String {
+pub fn best(sweep: &Sweep<'_>, units: UnitSystem, seen: &Best, found: &Outlook, row: u64) -> String {
     let mut lines = vec![format!("# Best of {}, of which {} pass.", points(seen.points), seen.passing)];
     let axes = || sweep.axes().iter().zip(sweep.places(row));
     let varied = axes().map(|(axis, place)| (axis.variable.path.clone(), axis.series.text(place)));
@@ -332,7 +344,7 @@ pub fn best(sweep: &Sweep<'_>, units: UnitSystem, seen: Best, found: &Outlook, r
 }
 
 /// What is said where no point passes.
-pub fn none_passes(seen: Best) -> String {
+pub fn none_passes(seen: &Best) -> String {
     format!("# None of {} passes.\n", points(seen.points))
 }
 
@@ -348,6 +360,7 @@ fn told(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) 
         Cell::Check(id) => id.to_string(),
         Cell::CheckVerdict(verdict) => words::verdict(verdict).to_string(),
         Cell::RigVerdict(verdict) => words::rig_verdict(verdict).to_string(),
+        Cell::Unknown if column.told == Told::FailingCheck => "none".to_string(),
         Cell::Unknown => "unknown".to_string(),
     }
 }

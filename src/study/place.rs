@@ -7,6 +7,7 @@
 //! to a micrometre over ramps.
 
 use super::interval::{self, Interval, apart, holding, meet};
+use super::uncertainty::unsure;
 use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Trial, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
@@ -18,6 +19,8 @@ pub const ASSUMED_RANGE: f64 = 1.524;
 const SAME_END: f64 = 1e-6;
 /// A gap that changes by less than this share of its load or limit does not depend on the shift.
 const UNMOVED: f64 = 1e-9;
+/// A sure spot is looked for at the ends of so many even parts of each window.
+const CELLS_TRIED: u8 = 20;
 
 /// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
 /// most; and how closely ends are found, in metres.
@@ -207,7 +210,8 @@ pub enum Conflict {
 }
 
 /// The place to choose: the middle of the widest window, or where the tongue share is nearest to the one that
-/// the policy prefers, rounded to what can be set.
+/// the policy prefers, rounded to what can be set. Where a check is unsure there, the middle of the longest run of
+/// sure spots, or the sure spot nearest to that share.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spot {
     /// The shift to set.
@@ -222,6 +226,39 @@ pub struct Spot {
     pub preferred: Option<Share>,
     /// For each case the limit that counts and that the shift moves, of which most is used there.
     pub most_used: Vec<Option<(Limit, Gap)>>,
+    /// What the bounds of inputs leave of it; none where no input has a bound.
+    pub sureness: Option<Sureness>,
+}
+
+/// How sure a spot is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sureness {
+    /// The ids of the checks that are unsure at the spot: they hold as stated and must hold, but may not within the
+    /// bounds.
+    pub unsure: Vec<String>,
+    /// What was looked for because the place that would be chosen otherwise is unsure.
+    pub search: Option<SureSearch>,
+}
+
+/// A search for a sure spot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SureSearch {
+    /// The place that would be chosen by the values as stated.
+    pub as_stated: Length,
+    /// The ids of the checks that are unsure there.
+    pub unsure: Vec<String>,
+    /// How many spots were tried.
+    pub tried: usize,
+    /// The first and the last spot of the run of sure ones that the chosen spot belongs to; none where no spot is
+    /// sure, and the place as stated is kept.
+    pub run: Option<Interval>,
+}
+
+impl Sureness {
+    /// Whether all that holds there as stated, and must hold, holds within the bounds.
+    pub fn is_sure(&self) -> bool {
+        self.unsure.is_empty()
+    }
 }
 
 /// Why nothing could be looked for.
@@ -317,7 +354,11 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         spot: None,
     };
     if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
-        placing.spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+        let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
+        placing.spot = match spot {
+            Some(spot) if !rig.uncertain.is_empty() => Some(search.surely(rig, &placing, spot, options)?),
+            spot => spot,
+        };
     }
     Ok(placing)
 }
@@ -520,7 +561,78 @@ impl Search {
             finer: set.is_none(),
             preferred: preferred.filter(|_| chosen.is_some()),
             most_used,
+            sureness: None,
         }))
+    }
+
+    /// A spot with how sure it is, exchanged for one that is sure where it is not and one is found.
+    fn surely(
+        &mut self,
+        rig: &Rig,
+        placing: &Placing,
+        mut spot: Spot,
+        options: &Options,
+    ) -> Result<Spot, Unplaced> {
+        let unsure = unsure_at(rig, placing.part, spot.shift.si())?;
+        if unsure.is_empty() {
+            spot.sureness = Some(Sureness { unsure, search: None });
+            return Ok(spot);
+        }
+        let mut search = SureSearch { as_stated: spot.shift, unsure: unsure.clone(), tried: 0, run: None };
+        let mut runs: Vec<Vec<Tried>> = Vec::new();
+        for (window, open) in placing.windows.iter().enumerate() {
+            let spots = spots_to_try(open.interval, placing.now, &spot, options);
+            search.tried += spots.len();
+            let mut was_sure = false;
+            for (shift, finer) in spots {
+                let sure = unsure_at(rig, placing.part, shift).is_ok_and(|unsure| unsure.is_empty());
+                match runs.last_mut() {
+                    Some(run) if sure && was_sure => run.push(Tried { shift, window, finer }),
+                    _ if sure => runs.push(vec![Tried { shift, window, finer }]),
+                    _ => {}
+                }
+                was_sure = sure;
+            }
+        }
+        let chosen = match spot.preferred {
+            Some(share) => self.nearest_share_of(&runs, share.si())?,
+            None => middle_of_longest(&runs),
+        };
+        let Some((run, tried)) = chosen else {
+            spot.sureness = Some(Sureness { unsure, search: Some(search) });
+            return Ok(spot);
+        };
+        search.run = Some(run);
+        let shift = Length::from_si(tried.shift);
+        Ok(Spot {
+            shift,
+            exact: shift,
+            window: tried.window,
+            finer: tried.finer,
+            preferred: spot.preferred,
+            most_used: self.most_used(placing, tried.shift)?,
+            sureness: Some(Sureness { unsure: Vec::new(), search: Some(search) }),
+        })
+    }
+
+    /// Of sure spots the one at which the first case's tongue share is nearest to another, and its run.
+    fn nearest_share_of(
+        &mut self,
+        runs: &[Vec<Tried>],
+        share: f64,
+    ) -> Result<Option<(Interval, Tried)>, Unplaced> {
+        let mut best: Option<(Interval, Tried, f64)> = None;
+        for run in runs {
+            let Some(ends) = ends_of(run) else { continue };
+            for tried in run {
+                let Some(found) = self.share(tried.shift)? else { return Ok(None) };
+                let off = (found - share).abs();
+                if best.is_none_or(|(.., least)| off < least) {
+                    best = Some((ends, *tried, off));
+                }
+            }
+        }
+        Ok(best.map(|(ends, tried, _)| (ends, tried)))
     }
 
     /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
@@ -585,6 +697,53 @@ impl Search {
         };
         Ok((0..cases).map(most_used).collect())
     }
+}
+
+/// A spot that was tried: its shift in metres.
+#[derive(Debug, Clone, Copy)]
+struct Tried {
+    shift: f64,
+    window: usize,
+    /// The first grain was too coarse for its window.
+    finer: bool,
+}
+
+/// The checks that are unsure with a part at a shift in metres.
+fn unsure_at(rig: &Rig, part: Part, shift: f64) -> Result<Vec<String>, Unplaced> {
+    Ok(unsure(&moved(rig, part, Length::from_si(shift))?)?)
+}
+
+/// The spots of a window at which a sure one is looked for, in order: shifts in metres that can be set, each with
+/// whether the first grain was too coarse for it.
+fn spots_to_try(window: Interval, now: Length, spot: &Spot, options: &Options) -> Vec<(f64, bool)> {
+    let even = |i: u8| window.from + window.width() * (f64::from(i) / f64::from(CELLS_TRIED));
+    let wanted = (0..=CELLS_TRIED).map(even).chain([now, spot.shift]).filter(|shift| window.holds(*shift));
+    let [coarse, fine] = options.grains;
+    let settable = |shift: Length| {
+        let rounded = |grain| rounded_inside(shift.si(), window, grain);
+        let by_tape = rounded(coarse).map(|shift| (shift, false));
+        by_tape.or_else(|| rounded(fine).map(|shift| (shift, true)))
+    };
+    let mut spots: Vec<(f64, bool)> = wanted.filter_map(settable).collect();
+    spots.sort_by(|a, b| a.0.total_cmp(&b.0));
+    spots.dedup_by(|a, b| (a.0 - b.0).abs() <= ROUNDING);
+    spots
+}
+
+/// The first and the last spot of a run.
+fn ends_of(run: &[Tried]) -> Option<Interval> {
+    Some(Interval::new(run.first()?.shift, run.last()?.shift))
+}
+
+/// Of the longest run, the first of equals, the spot nearest to its middle.
+fn middle_of_longest(runs: &[Vec<Tried>]) -> Option<(Interval, Tried)> {
+    let with_ends = runs.iter().filter_map(|run| Some((ends_of(run)?, run)));
+    let longer = |a: &Interval, b: &Interval| b.width().si() > a.width().si();
+    let (ends, run) = with_ends.reduce(|a, b| if longer(&a.0, &b.0) { b } else { a })?;
+    let middle = f64::midpoint(ends.from.si(), ends.to.si());
+    let off = |tried: &Tried| (tried.shift - middle).abs();
+    let nearest = run.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some((ends, *nearest))
 }
 
 /// A shift in metres with how far inside every limit the load lies there.

@@ -4,7 +4,7 @@
 //! size takes the same memory. Each point is the rig that naming its values in last changes to
 //! [`Rig::read`] gives, to the last bit.
 
-use crate::fit::{Amount, AsMeasured, Measure, Outlook, Plan, Planned, RigVerdict, Unfit, Verdict};
+use crate::fit::{Amount, AsMeasured, Made, Measure, Outlook, Plan, Planned, RigVerdict, Unfit, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
 use crate::rig::{Fault, Problems, Rig, Variable, Varied, nearest};
@@ -117,6 +117,10 @@ pub enum Told {
     TongueShare,
     /// The greatest gross trailer weight of all cases.
     GrossTrailerWeight,
+    /// The greatest load of all axles.
+    AxleLoad,
+    /// The greatest load of all axles with the rear one lifted.
+    LiftedAxleLoad,
     /// Pitch in the case in which the frame is farthest from level.
     Pitch,
     /// The least margin in weight of the checks that count and compare weights.
@@ -125,6 +129,8 @@ pub enum Told {
     LeastMarginCheck,
     /// The rig's verdict.
     Verdict,
+    /// Of the checks that fail, and so count, the one of which most is used.
+    FailingCheck,
     /// A check's governing load.
     Load(Measure),
     /// A check's margin.
@@ -147,15 +153,22 @@ pub struct Column {
 }
 
 /// The columns that are about no check in particular, by name.
-const PLAIN: [(&str, Told); 7] = [
+const PLAIN: [(&str, Told); 10] = [
     ("tongue_weight", Told::TongueWeight),
     ("tongue_share", Told::TongueShare),
+    ("axle_load", Told::AxleLoad),
+    ("lifted_axle_load", Told::LiftedAxleLoad),
     ("gross_trailer_weight", Told::GrossTrailerWeight),
     ("pitch", Told::Pitch),
     ("least_margin", Told::LeastMargin),
     ("least_margin_check", Told::LeastMarginCheck),
     ("verdict", Told::Verdict),
+    ("failing_check", Told::FailingCheck),
 ];
+
+/// The checks of axles' loads, and of those with the rear axle lifted.
+const AXLE: &str = "axle-*";
+const LIFTED_AXLE: &str = "lifted-axle-*";
 
 /// The check whose governing case is that of tongue weight and share.
 const TONGUE_SHARE: &str = "tongue-share";
@@ -224,8 +237,7 @@ pub struct Sweep<'a> {
 impl<'a> Sweep<'a> {
     /// A sweep of a rig, over every case or one alone, counted from 0.
     ///
-    /// `shown` names the columns; none names the usual ones. For the best point the verdict and the least margin
-    /// are needed beside them.
+    /// `shown` names the columns; none names the usual ones. For the best point the verdict is needed beside them.
     ///
     /// # Errors
     /// [`Unasked`] when one key is varied or one column shown twice, or a column is not known.
@@ -252,7 +264,7 @@ impl<'a> Sweep<'a> {
                 return Err(Unasked::ColumnTwice(column.name.clone()));
             }
         }
-        let best = ["verdict", "least_margin"].into_iter().filter(|_| for_best).filter_map(plain);
+        let best = plain("verdict").filter(|_| for_best);
         let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
         let needed = |planned: &Planned| needing.iter().any(|column| column.needs(planned));
         let plan = Plan::new(&rig.proposed, case, needed);
@@ -347,11 +359,34 @@ impl<'a> Sweep<'a> {
                     .least_margin
                     .map_or(Cell::Unknown, |(i, _)| Cell::Check(&self.plan.checks()[i].id));
             }
+            Told::AxleLoad => self.greatest_load(AXLE, found),
+            Told::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
+            Told::FailingCheck => {
+                return self.failing_check(found).map_or(Cell::Unknown, Cell::Check);
+            }
             Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
             Told::Verdict => return Cell::RigVerdict(found.verdict),
             Told::CheckVerdict => return made.map_or(Cell::Unknown, |made| Cell::CheckVerdict(made.verdict)),
         };
         amount.map_or(Cell::Unknown, Cell::Amount)
+    }
+
+    /// The greatest load of the rows of one check, if there are any and all are known.
+    fn greatest_load(&self, check: &str, found: &Outlook) -> Option<Amount> {
+        let checks = self.plan.checks().iter().zip(&found.made);
+        let loads = checks.filter(|(planned, _)| planned.check.id == check).map(|(_, made)| made.load);
+        let loads: Option<Vec<f64>> = loads.collect();
+        let greatest = loads?.into_iter().reduce(f64::max)?;
+        Some(Amount::Weight(Weight::from_si(greatest)))
+    }
+
+    /// The id of the failing check of which most is used, the first of equals.
+    fn failing_check(&self, found: &Outlook) -> Option<&str> {
+        // Sizes and floors that do not hold, and loads below zero, are outside by no share of a rating.
+        let used = |made: &Made| made.used.filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
+        let failing = found.made.iter().enumerate().filter(|(_, made)| made.verdict == Verdict::Fail);
+        let (i, _) = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a })?;
+        Some(&self.plan.checks()[i].id)
     }
 
     /// Goes through all points in parallel and hands on what is made of them, in their order.
@@ -466,7 +501,10 @@ impl Column {
     fn needs(&self, planned: &Planned) -> bool {
         match self.told {
             Told::Verdict => planned.counts || planned.check.core,
+            Told::FailingCheck => planned.counts,
             Told::LeastMargin | Told::LeastMarginCheck => planned.has_weight_margin(),
+            Told::AxleLoad => planned.check.id == AXLE,
+            Told::LiftedAxleLoad => planned.check.id == LIFTED_AXLE,
             _ => self.check() == Some(planned.id.as_str()),
         }
     }
@@ -503,16 +541,34 @@ fn column(name: &str, all: &[Planned]) -> Result<Column, Unasked> {
     })
 }
 
+/// The names of the columns that a page has room for, where none are named: of the axles' loads the greatest, with
+/// the rear axle lifted where that must hold.
+pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
+    let lifted_counts =
+        Planned::all(&rig.proposed).iter().any(|planned| planned.check.id == LIFTED_AXLE && planned.counts);
+    let load = if lifted_counts { "lifted_axle_load" } else { "axle_load" };
+    let columns = [
+        "tongue_weight",
+        "tongue_share",
+        load,
+        "least_margin",
+        "least_margin_check",
+        "verdict",
+        "failing_check",
+    ];
+    columns.map(str::to_string).to_vec()
+}
+
 /// The columns shown where none are named.
 fn usual(all: &[Planned]) -> Vec<Column> {
-    let loads = all.iter().filter(|planned| matches!(planned.check.id, "axle-*" | "lifted-axle-*"));
+    let loads = all.iter().filter(|planned| matches!(planned.check.id, AXLE | LIFTED_AXLE));
     let loads = loads.map(|planned| Column {
         name: format!("{}.load", planned.id),
         told: Told::Load(planned.check.measure),
         at: 0,
     });
-    let (before, after) =
-        (["tongue_weight", "tongue_share"], ["least_margin", "least_margin_check", "verdict"]);
+    let before = ["tongue_weight", "tongue_share"];
+    let after = ["least_margin", "least_margin_check", "verdict", "failing_check"];
     before.into_iter().filter_map(plain).chain(loads).chain(after.into_iter().filter_map(plain)).collect()
 }
 
@@ -523,8 +579,13 @@ fn farthest_pitch(found: &Outlook) -> Option<Angle> {
     pitches.and_then(|pitches| pitches.into_iter().reduce(farther))
 }
 
-/// The best point of those seen: it passes, and of those that do its least margin is greatest.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+/// The best point of those seen: it passes, and of those that do it has most to spare.
+///
+/// Two points are compared by how much of the check is used of which most is: the lesser is better. Where that is
+/// the same, as of a check that what is varied does not change, the check decides of which second most is used, and
+/// so on; of equals the point nearest to the rig as it stands is best. Only checks that count and have a rating or a
+/// band take part.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Best {
     /// How many points were seen.
     pub points: u64,
@@ -533,21 +594,21 @@ pub struct Best {
     candidate: Option<Candidate>,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 struct Candidate {
     row: u64,
-    /// In steps of [`ALIKE`].
-    margin: i64,
+    /// How much of each check is used, the most first, in steps of [`ALIKE`].
+    used: Vec<i64>,
     distance: f64,
 }
 
-/// Margins within this, in newtons, are the same: settling leaves less.
-const ALIKE: f64 = 1e-5;
+/// Shares of ratings within this are the same: settling leaves less, and no scale reads closer.
+const ALIKE: f64 = 1e-7;
 
 impl Best {
     /// The best point's row, if any point passes.
     pub fn row(&self) -> Option<u64> {
-        self.candidate.map(|best| best.row)
+        self.candidate.as_ref().map(|best| best.row)
     }
 
     /// Looks at one more point.
@@ -558,28 +619,30 @@ impl Best {
             return;
         }
         self.passing += 1;
-        let margin = found.least_margin.map_or(f64::NEG_INFINITY, |(_, margin)| margin);
-        let margin = (margin / ALIKE).round() as i64;
+        let counting = sweep.plan.checks().iter().zip(&found.made).filter(|(planned, _)| planned.counts);
+        let used = counting.filter_map(|(_, made)| made.used).map(|used| (used / ALIKE).round() as i64);
+        let most = self.candidate.as_ref().and_then(|best| best.used.first());
         // Most points are worse already.
-        if self.candidate.is_none_or(|best| margin >= best.margin) {
-            self.challenge(Candidate { row: point.row, margin, distance: sweep.distance(point.row) });
+        if most.is_some() && used.clone().max().as_ref() > most {
+            return;
         }
+        let mut used: Vec<i64> = used.collect();
+        used.sort_unstable_by(|a, b| b.cmp(a));
+        self.challenge(Candidate { row: point.row, used, distance: sweep.distance(point.row) });
     }
 
-    /// What was seen here and there, there after here.
-    #[must_use]
-    pub fn and(mut self, later: Self) -> Self {
+    /// Adds what was seen later.
+    pub fn and(&mut self, later: Self) {
         self.points += later.points;
         self.passing += later.passing;
         if let Some(candidate) = later.candidate {
             self.challenge(candidate);
         }
-        self
     }
 
     fn challenge(&mut self, next: Candidate) {
         let better = |best: &Candidate| {
-            next.margin.cmp(&best.margin).then(best.distance.total_cmp(&next.distance)).is_gt()
+            next.used.cmp(&best.used).then(next.distance.total_cmp(&best.distance)).is_lt()
         };
         if self.candidate.as_ref().is_none_or(better) {
             self.candidate = Some(next);

@@ -24,7 +24,8 @@
 
 use super::samples::Samples;
 use crate::fit::{
-    self, Amount, Check, Findings, Judge, Known, Missing, Model, Needs, Of, Row, Standing, Trial, Unfit,
+    self, Amount, Check, Findings, Judge, Known, Made, Missing, Model, Needs, Of, Plan, Row, Standing, Trial,
+    Unfit, Verdict,
 };
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -167,6 +168,38 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
     Ok((findings, Some(uncertainty)))
 }
 
+/// The ids of the checks that hold as stated and must hold, but may not at the worst of what the bounds allow: those
+/// that [`examine`] makes unsure, without all else that it finds.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
+pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
+    let plan = Plan::new(&rig.proposed, None, |planned| planned.counts);
+    let found = plan.assess(rig, None)?;
+    let holds = |made: &Made| matches!(made.verdict, Verdict::Pass | Verdict::Thin);
+    let holding = || plan.checks().iter().zip(&found.made).filter(|(_, made)| holds(made));
+    let mut in_doubt = BTreeSet::new();
+    for about_ramps in [false, true] {
+        // A crossing takes long, and what does not count is never unsure.
+        if !holding().any(|(planned, _)| planned.check.is_about_ramps() == about_ramps) {
+            continue;
+        }
+        let mut search = Search::new(rig, about_ramps);
+        search.run();
+        for (at, (_, check, of)) in search.subjects.iter().enumerate() {
+            let id = of.fill(check.id);
+            let Some((_, made)) = holding().find(|(planned, _)| planned.id == id) else { continue };
+            let unfit = search.unfit.is_some() && made.case.is_some();
+            let margin = made.margin.map(|margin| Amount::from_si(check.measure, margin));
+            if unfit || margin.is_some_and(|margin| search.corner(margin, check, at).is_in_doubt()) {
+                in_doubt.insert(id);
+            }
+        }
+    }
+    let ids = plan.checks().iter().map(|planned| &planned.id);
+    Ok(ids.filter(|id| in_doubt.contains(*id)).cloned().collect())
+}
+
 /// What a rig's bounds do to its rows.
 fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
     let inputs = rig.uncertain.clone();
@@ -183,8 +216,8 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
         let mut search = Search::new(rig, about_ramps);
         search.run();
         for (at, (i, ..)) in search.subjects.iter().enumerate() {
-            if let Some(row) = rows.get(*i).filter(|row| row.margin.is_some()) {
-                uncertainty.corners[*i] = Some(search.corner(row, at));
+            if let Some((row, margin)) = rows.get(*i).and_then(|row| Some((row, row.margin?))) {
+                uncertainty.corners[*i] = Some(search.corner(margin, row.check, at));
             }
         }
         uncertainty.contradictions += search.contradictions;
@@ -477,14 +510,14 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// What was found of a row, the one in this place of ours.
-    fn corner(&self, row: &Row, at: usize) -> Corner {
+    /// What was found of a check's row with this margin as stated, the one in this place of ours.
+    fn corner(&self, exact: Amount, check: &Check, at: usize) -> Corner {
         let (found, base) = (&self.found[at], self.base.get(at));
         let margins = base.into_iter().flatten().flatten().map(|standing| standing.margin);
         let stated = margins.reduce(f64::min);
         // A coarse step over a ramp finds its peaks a little otherwise: what counts is by how much they change.
-        let margin = match (row.margin, stated) {
-            (Some(exact), Some(stated)) if self.about_ramps => exact.si() + (found.margin - stated),
+        let margin = match stated {
+            Some(stated) if self.about_ramps => exact.si() + (found.margin - stated),
             _ => found.margin,
         };
         let told = margin.is_finite() && found.missing.is_none();
@@ -511,8 +544,8 @@ impl<'a> Search<'a> {
         // On a ramp it is off by as much as the margin is.
         let best = decides + swing + if margin.is_finite() { margin - found.margin } else { 0.0 };
         Corner {
-            best: Amount::from_si(row.check.measure, best),
-            margin: told.then(|| Amount::from_si(row.check.measure, margin)),
+            best: Amount::from_si(check.measure, best),
+            margin: told.then(|| Amount::from_si(check.measure, margin)),
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
             ends: found.ends.clone(),

@@ -6,8 +6,10 @@ use std::process::{Command, Output};
 const AS_FOUND: &str = "demo-data/survey-launch-as-found.toml";
 const AS_CHANGED: &str = "demo-data/survey-launch-as-changed.toml";
 const SKIFF: &str = "demo-data/fishing-skiff.toml";
-const DEMOS: [&str; 5] =
-    [AS_FOUND, AS_CHANGED, SKIFF, "demo-data/electric-day-launch.toml", "demo-data/pilot-cutter.toml"];
+const CUTTER: &str = "demo-data/pilot-cutter.toml";
+const CRAB_BOAT: &str = "demo-data/crab-boat.toml";
+const DEMOS: [&str; 6] =
+    [AS_FOUND, AS_CHANGED, SKIFF, "demo-data/electric-day-launch.toml", CUTTER, CRAB_BOAT];
 
 fn run(arguments: &[&str]) -> Output {
     let mut program = Command::new(env!("CARGO_BIN_EXE_bunkline"));
@@ -259,4 +261,83 @@ fn the_spot_can_be_written_into_a_rig_file() {
     ]);
     assert_eq!(output.status.code(), Some(1));
     assert!(!none.exists());
+    let note = String::from_utf8(output.stderr).expect("text");
+    assert!(note.starts_with("note: nothing was written: there is no window"), "{note}");
+}
+
+/// The verdict of `check`, bounds and all, with the boat at a shift in the file's words, and its unsure checks.
+fn checked(file: &str, changes: &[&str]) -> (Value, Vec<Value>) {
+    let changes = changes.iter().flat_map(|change| ["--set", change]);
+    let report = json(&["check", file].into_iter().chain(changes).collect::<Vec<_>>());
+    let checks = report["checks"].as_array().expect("checks").iter();
+    let unsure = checks.filter(|check| check["verdict"] == "unsure").map(|check| check["id"].clone());
+    (report["verdict"].clone(), unsure.collect())
+}
+
+#[test]
+fn the_spot_is_sure_where_the_bounds_leave_one() {
+    let (text, _) = printed(&["place", CUTTER]);
+    let report = json(&["place", CUTTER]);
+    let spot = &report["place"]["spot"];
+    // By the values as stated the window's middle, 9 mm forward, would be chosen; check tells that it is unsure.
+    assert_eq!(checked(CUTTER, &["shift.boat=-9 mm"]), ("unsure".into(), vec!["tongue-share".into()]));
+    assert_eq!(number(&spot["search"]["as_stated"]), -9.0);
+    assert_eq!(spot["search"]["unsure"], serde_json::json!(["tongue-share"]));
+    // What is recommended passes, and so do both ends of the run that it is the middle of.
+    let shift = number(&spot["shift"]);
+    assert!(text.contains(&format!("shift.boat = \"{shift} mm\"")), "{text}");
+    let sure = &spot["search"]["run"];
+    let (from, to) = (number(&sure["from"]), number(&sure["to"]));
+    for at in [from, shift, to] {
+        assert_eq!(checked(CUTTER, &[&format!("shift.boat={at} mm")]), ("pass".into(), vec![]), "{at}");
+    }
+    // A window of 100 mm is tried every 5 mm: no spot is nearer to the middle by more than half of that and a
+    // rounding of half a millimetre, and 6 mm before the run it is unsure.
+    assert!((shift - f64::midpoint(from, to)).abs() <= 3.0, "{spot}");
+    let before = checked(CUTTER, &[&format!("shift.boat={} mm", from - 6.0)]);
+    assert_eq!(before.0, "unsure");
+    assert_eq!((&spot["verdict"], &spot["sure"]), (&"pass".into(), &true.into()));
+    assert!(text.contains("Windows take values as stated."), "{text}");
+    // As recommended, so written.
+    let new = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("placed-surely.toml");
+    let _ = std::fs::remove_file(&new);
+    let new = new.to_str().expect("a path of text");
+    run(&["place", CUTTER, "--write", new]);
+    assert_eq!(checked(new, &[]), ("pass".into(), vec![]));
+}
+
+#[test]
+fn a_preferred_share_is_met_at_a_sure_spot() {
+    // 9.5 % lies 20 mm and more forward of where the cutter stands, where its tongue share is unsure.
+    let preferred = "policy.preferred_tongue_share=9.5%";
+    let report = json(&["place", CUTTER, "--set", preferred]);
+    let spot = &report["place"]["spot"];
+    let search = &spot["search"];
+    // The share falls as the boat goes aft: the nearest sure spot is the first of the run.
+    assert!(number(&search["as_stated"]) < number(&search["run"]["from"]));
+    assert_eq!(spot["shift"], search["run"]["from"]);
+    let change = format!("shift.boat={} mm", number(&spot["shift"]));
+    assert_eq!(checked(CUTTER, &[preferred, &change]), ("pass".into(), vec![]));
+}
+
+#[test]
+fn where_no_spot_is_sure_it_is_said() {
+    // The crab boat's gross weight, wherever it sits: 3300 + 480 + 260 + 366 + 1250 lb (60 gal × 6.1 lb) = 5656 lb,
+    // ± 100 + 40 + 30 lb: at worst 5826 lb, over the trailer's 5800 lb.
+    let (text, code) = printed(&["place", CRAB_BOAT]);
+    assert_eq!(code, Some(0));
+    assert!(text.contains("UNSURE, trailer-gvwr being") && text.contains("none is sure"), "{text}");
+    let report = json(&["place", CRAB_BOAT]);
+    let spot = &report["place"]["spot"];
+    assert_eq!((&spot["verdict"], &spot["sure"]), (&"unsure".into(), &false.into()));
+    assert_eq!(spot["unsure"], serde_json::json!(["trailer-gvwr"]));
+    assert!(spot["search"]["run"].is_null() && spot["search"]["as_stated"] == spot["shift"]);
+    // With the hull weighed to 50 lb at worst 5776 lb: then the spot is sure at once.
+    let report = json(&["place", CRAB_BOAT, "--set", "boat.weights.hull.weight=3300 lb ± 50 lb"]);
+    let spot = &report["place"]["spot"];
+    assert_eq!((&spot["verdict"], &spot["sure"]), (&"pass".into(), &true.into()));
+    assert!(spot["search"].is_null());
+    // Without any bound there is nothing to say.
+    let spot = &json(&["place", SKIFF])["place"]["spot"];
+    assert!(spot["sure"].is_null() && !printed(&["place", SKIFF]).0.contains('±'));
 }

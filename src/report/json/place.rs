@@ -4,13 +4,19 @@
 //! limit names its check, the side of it (`min` or `max`), the case and the ramp. What closes an end is a `limit`,
 //! `travel`, `range` (nothing was looked at beyond) or `refused`. A limit that is not `mendable` belongs to a row
 //! that no shift looked at mends in some case: it takes no part in the windows, and there is then no `answer`.
+//!
+//! Windows take every value as stated. The spot's `verdict` is the rig's there with every bound at its worst, `sure`
+//! whether no check is unsure there, and `unsure` names those that are. Where the place chosen by the values as
+//! stated is unsure, `search` tells that shift, what is unsure there, how many spots were `tried`, and from where to
+//! where the run of sure spots goes that the spot belongs to. `sure` and `search` are null where no input has a
+//! bound, `search` where nothing had to be looked for, and its `run` where no spot tried is sure.
 
 use super::number;
 use crate::fit::{Amount, Gap, Limit, Side};
 use crate::quantity::{Length, Quantity};
 use crate::report::{Subject, words};
 use crate::study::interval::Interval;
-use crate::study::place::{Closer, Conflict, Held, Placing, Spot, Unknown, Window};
+use crate::study::place::{Closer, Conflict, Held, Placing, Spot, SureSearch, Sureness, Unknown, Window};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -76,6 +82,18 @@ struct Chosen<'a> {
     before_rounding: f64,
     preferred_tongue_share: Option<f64>,
     most_used: Vec<Option<Tight<'a>>>,
+    verdict: &'static str,
+    sure: Option<bool>,
+    unsure: &'a [String],
+    search: Option<Searched<'a>>,
+}
+
+#[derive(Serialize)]
+struct Searched<'a> {
+    as_stated: f64,
+    unsure: &'a [String],
+    tried: usize,
+    run: Option<Ends>,
 }
 
 #[derive(Serialize)]
@@ -172,7 +190,7 @@ fn ends(subject: &Subject<'_>, interval: Interval) -> Ends {
     Ends { from: length(interval.from), to: length(interval.to) }
 }
 
-fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &Spot) -> Chosen<'a> {
+fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &'a Spot) -> Chosen<'a> {
     let length = |length: Length| subject.units.length_number(length);
     let tight = |(limit, gap): &(Limit, Gap)| {
         // Where nothing holds there is neither load nor margin.
@@ -187,6 +205,13 @@ fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &Spot) -> Chosen<'
             used: gap.used,
         }
     };
+    let sureness = spot.sureness.as_ref();
+    let searched = |search: &'a SureSearch| Searched {
+        as_stated: length(search.as_stated),
+        unsure: &search.unsure,
+        tried: search.tried,
+        run: search.run.map(|run| ends(subject, run)),
+    };
     Chosen {
         shift: length(spot.shift),
         by: length(spot.shift - placing.now),
@@ -194,6 +219,10 @@ fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &Spot) -> Chosen<'
         before_rounding: length(spot.exact),
         preferred_tongue_share: spot.preferred.map(Quantity::si),
         most_used: spot.most_used.iter().map(|most_used| most_used.as_ref().map(tight)).collect(),
+        verdict: words::rig_verdict(subject.findings.assessment.verdict),
+        sure: sureness.map(Sureness::is_sure),
+        unsure: sureness.map(|sureness| &sureness.unsure[..]).unwrap_or_default(),
+        search: sureness.and_then(|sureness| sureness.search.as_ref()).map(searched),
     }
 }
 
