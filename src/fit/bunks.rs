@@ -168,7 +168,13 @@ pub fn steepest(setup: &Setup) -> Known<Angle> {
 /// # Errors
 /// The keys that are missing.
 pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
-    need(bunks(setup).half_spacings(), "trailer.bunks.half_spacing")
+    let missing = match (bunks(setup).port, bunks(setup).starboard) {
+        // Where one side is stated a spacing of both would contradict it.
+        (Some(_), None) => "trailer.bunks.starboard",
+        (None, Some(_)) => "trailer.bunks.port",
+        _ => "trailer.bunks.half_spacing",
+    };
+    need(bunks(setup).half_spacings(), missing)
 }
 
 /// Where the bunks lie, as proposed.

@@ -256,6 +256,13 @@ fn where_each_edge_lands() {
 }
 
 #[test]
+fn a_spacing_known_on_one_side_asks_for_the_other() {
+    let one = crate::rigs::PLAIN.replace("half_spacing = \"31 1/2 in\"\ntop", "port = \"29 in\"\ntop");
+    let rig = bunkline::Rig::read("one", &one, &[] as &[&str]).expect("it reads");
+    assert_eq!(fit::half_spacings(&rig.proposed).unwrap_err().0[0].to_string(), "trailer.bunks.starboard");
+}
+
+#[test]
 fn what_clears_what() {
     let found = assessed(&[]);
     // 23.7650 − 15
