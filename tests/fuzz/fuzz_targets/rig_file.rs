@@ -4,7 +4,7 @@
 
 use libfuzzer_sys::fuzz_target;
 
-#[path = "../../sound/mod.rs"]
+#[path = "../../library/sound/mod.rs"]
 mod sound;
 
 fuzz_target!(|bytes: &[u8]| {

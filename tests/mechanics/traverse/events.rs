@@ -1,0 +1,236 @@
+//! Peaks, hanging and the hitch: what is gathered from the positions visited.
+
+use crate::settling::trailers::{cases, si};
+use crate::traverse::rigs::{Rig, any_eased_rig, any_rig, pair, triple};
+use bunkline::fit::{Model, Moment, Peaks, Trial, low_points};
+use bunkline::mechanics::traverse::Instant;
+use bunkline::quantity::{Length, Quantity};
+use proptest::prelude::*;
+
+/// The step of the library's reports.
+const STEP: f64 = 0.0127;
+
+/// Greatest and least of every axle's load, of the tongue weight and of the pull.
+fn peaks(visited: &[Instant]) -> Vec<[f64; 2]> {
+    let numbers = |instant: &Instant| {
+        let stance = &instant.stance;
+        [si(&stance.axle_loads), vec![stance.tongue_weight.si(), stance.pull.si()]].concat()
+    };
+    let mut peaks = vec![[f64::NEG_INFINITY, f64::INFINITY]; numbers(&visited[0]).len()];
+    for instant in visited {
+        for (peak, number) in peaks.iter_mut().zip(numbers(instant)) {
+            *peak = [peak[0].max(number), peak[1].min(number)];
+        }
+    }
+    peaks
+}
+
+proptest! {
+    #![proptest_config(cases(6))]
+
+    #[test]
+    fn half_the_step_finds_the_same_peaks(sharp in any_rig(), eased in any_eased_rig()) {
+        for (rig, ripple) in [(sharp, 0.0), (eased, 1e-3)] {
+            let coarse = peaks(&rig.crossing(STEP));
+            let fine = peaks(&rig.crossing(STEP / 2.0));
+            // A thousandth of what an axle carries; the chords that an eased break is made of ripple a load by as much
+            // of the whole weight under stiff springs.
+            let tolerance = rig.trailer.weight * (1e-3 / rig.trailer.axles.len() as f64).max(ripple);
+            for (coarse, fine) in coarse.into_iter().zip(fine) {
+                for (a, b) in coarse.into_iter().zip(fine) {
+                    prop_assert!((a - b).abs() < tolerance, "{a} then {b} of {tolerance}: {rig:?}");
+                }
+            }
+        }
+    }
+
+    /// A wheel that lifts or lands is visited just before and just after: it carries next to nothing there.
+    #[test]
+    fn lifting_is_visited_on_both_sides(rig in any_rig()) {
+        for pair in rig.crossing(4.0 * STEP).windows(2) {
+            let [before, after] = pair else { continue };
+            for axle in 0..rig.trailer.axles.len() {
+                let forces = [before, after].map(|instant| instant.stance.spring_forces[axle].si());
+                if forces.contains(&0.0) && forces != [0.0, 0.0] {
+                    // An event is found to 1e-7 m, a wheel sinks no faster than the rig goes, and a bumped
+                    // spring is no stiffer than 2 MN/m; a second wheel doubles it.
+                    prop_assert!(forces[0].max(forces[1]) < 1.0, "{forces:?} at {:?}", before.position);
+                }
+            }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(150))]
+
+    #[test]
+    fn the_ball_sinks_as_its_hitch_gives(rig in any_rig(), along in 0.0..1.0, rate in 5e4..1e6) {
+        let end: f64 = rig.runs.iter().map(|(length, _)| length).sum();
+        let rear = -rig.reach() - 1.0 + along * (end + rig.reach() + 1.0);
+        let level = rig.trailer.settle_level(rig.ball_height).expect("a trailer at rest").tongue_weight.si();
+        let stiff = rig.at(rear);
+        let giving = |rate: f64| Rig { hitch: Some((rate, level)), ..rig.clone() }.at(rear);
+
+        let sprung = giving(rate);
+        // How far the ball stands over the line of the contacts, from the points alone.
+        let (front, axle, ball) = (pair(sprung.front.at), pair(sprung.rear.at), pair(sprung.ball));
+        let line = (axle.0 - front.0, axle.1 - front.1);
+        let over = (line.0 * (ball.1 - axle.1) - line.1 * (ball.0 - axle.0)) / line.0.hypot(line.1);
+        let sunk = (sprung.stance.tongue_weight.si() - level) / rate;
+        // The rest on the hitch is found to a nanometre.
+        prop_assert!((over - (rig.ball_height - sunk)).abs() < 2e-9, "{over} {sunk} {sprung:?}");
+
+        // A giving hitch takes some of the swing: no wider from the level's tongue weight. Two rests found to
+        // a nanometre, under springs of some MN/m. On one axle the trailer only pivots: the tongue weight goes
+        // with the slope under that wheel, a little either way.
+        let swing = |instant: &Instant| (instant.stance.tongue_weight.si() - level).abs();
+        let carrying = |instant: &Instant| instant.stance.axle_loads.iter().filter(|load| load.si() > 0.0).count();
+        let stays_on_two = rig.trailer.travel == 0.0 && [&sprung, &stiff].into_iter().all(|rest| carrying(rest) > 1);
+        if stays_on_two {
+            prop_assert!(swing(&sprung) <= swing(&stiff) + 0.1, "{sprung:?} {stiff:?}");
+        }
+
+        // At 1 TN/m the ball sinks by nanometres: springs of MN/m change by thousandths of a newton.
+        let hard = giving(1e12);
+        prop_assert!((hard.stance.tongue_weight - stiff.stance.tongue_weight).si().abs() < 0.5);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(2000))]
+
+    /// A hitch far softer than any built still has its one place of rest, between wheels that lift and stop.
+    #[test]
+    fn a_hitch_of_rubber_has_its_rest(rig in any_rig(), along in 0.0..1.0, decades in 4.0..4.7_f64) {
+        let end: f64 = rig.runs.iter().map(|(length, _)| length).sum();
+        let rear = -rig.reach() - 1.0 + along * (end + rig.reach() + 1.0);
+        let level = rig.trailer.settle_level(rig.ball_height).expect("a trailer at rest").tongue_weight.si();
+        let rate = 10f64.powf(decades);
+        let sprung = Rig { hitch: Some((rate, level)), ..rig.clone() }.at(rear);
+        let (front, axle, ball) = (pair(sprung.front.at), pair(sprung.rear.at), pair(sprung.ball));
+        let line = (axle.0 - front.0, axle.1 - front.1);
+        let over = (line.0 * (ball.1 - axle.1) - line.1 * (ball.0 - axle.0)) / line.0.hypot(line.1);
+        let sunk = (sprung.stance.tongue_weight.si() - level) / rate;
+        // The rest on the hitch is found to a nanometre.
+        prop_assert!((over - (rig.ball_height - sunk)).abs() < 2e-9, "{over} {sunk} {sprung:?}");
+    }
+}
+
+/// A wheel that reaches a sag is held there, on both grades at once, while the ball goes on by micrometres: both
+/// ends of that are events, and the pull falls in between.
+#[test]
+fn a_wheel_held_in_a_sag_is_visited_at_both_ends() {
+    let rig = Rig { runs: vec![(6.0, 0.2), (14.0, 0.0)], ..triple() };
+    let visited = rig.crossing(STEP);
+    let mut held = 0;
+    for axle in 0..3 {
+        let pairs = visited.windows(2).filter(|pair| {
+            let hub = |instant: &Instant| instant.stance.hubs[axle].x.si();
+            let gone = (pair[1].rear.at.x - pair[0].rear.at.x).si();
+            let carries = pair.iter().all(|instant| instant.stance.axle_loads[axle].si() > 0.0);
+            // More than the width to which events are found; the hub stays to the pitch's last digits.
+            carries && gone > 1e-7 && (hub(&pair[1]) - hub(&pair[0])).abs() < 1e-10
+        });
+        for pair in pairs {
+            let [before, after] = pair else { continue };
+            // From the grade's fifth of the wheel's load to nothing.
+            let fall = (before.stance.pull - after.stance.pull) / after.stance.axle_loads[axle];
+            assert!((0.1..0.25).contains(&fall.si()), "axle {axle}: {fall:?}");
+            held += 1;
+        }
+    }
+    assert!(held > 0, "no wheel is held in the sag");
+}
+
+/// The demo triple over a ramp of these lines, with changes.
+fn crossed(ramp: &str, changes: &[&str], step: f64, visit: &mut dyn FnMut(&Moment<'_>)) -> Peaks {
+    let path = format!("{}/demo-data/survey-launch-as-found.toml", env!("CARGO_MANIFEST_DIR"));
+    let content = std::fs::read_to_string(path).expect("the demo is there");
+    let (before, _) = content.split_once("[[ramps]]").expect("the demo has a ramp");
+    let text = format!("{before}[[ramps]]\nname = \"slip\"\n{ramp}\n");
+    let rig = bunkline::Rig::read("rig.toml", &text, changes).expect("the rig reads");
+    assert_eq!(low_points(&rig.proposed).count(), 2);
+    Model::new(&rig)
+        .cross(0, 0, Trial::default(), Length::from_si(step), visit)
+        .expect("nothing is missing")
+        .expect("it rests on its wheels")
+}
+
+const SHARP: &str =
+    r#"profile = [ { length = "25 ft", grade = "14 %" }, { length = "60 ft", grade = "8 %" } ]"#;
+const EASED: &str = r#"profile = [ { length = "30 ft", grade = "14 %" }, { length = "40 ft", grade = "6 %" } ]
+ease = "10 ft""#;
+
+#[test]
+fn no_sample_is_past_its_peak() {
+    for ramp in [SHARP, EASED] {
+        let mut seen = Vec::new();
+        let peaks = crossed(ramp, &[], 0.05, &mut |moment| {
+            let clearances: Vec<f64> =
+                moment.clearances.iter().map(|clearance| clearance.as_ref().expect("known").si()).collect();
+            let friction = moment.drive.and_then(|hold| hold.friction).expect("its wheels are loaded");
+            seen.push((moment.instant.clone(), clearances, friction, moment.bow.expect("known")));
+        });
+        for (instant, clearances, friction, bow) in &seen {
+            let stance = &instant.stance;
+            for (axle, peaks) in peaks.axles.iter().enumerate() {
+                assert!(stance.axle_loads[axle] <= peaks.greatest.value);
+                assert!(stance.axle_loads[axle] >= peaks.least.value);
+                assert!(stance.hang[axle] <= peaks.hang.value);
+            }
+            assert!(stance.tongue_weight <= peaks.tongue_greatest.value);
+            assert!(stance.tongue_weight >= peaks.tongue_least.value);
+            assert!(stance.pull <= peaks.pull.value);
+            for (clearance, least) in clearances.iter().zip(&peaks.clearances) {
+                assert!(*clearance >= least.as_ref().expect("known").value.si());
+            }
+            assert!(*bow >= peaks.bow.as_ref().expect("known").value);
+            let Ok(bunkline::fit::Friction::Needed(most)) = peaks.drive else { panic!("friction is known") };
+            assert!(*friction <= most.value);
+        }
+        // And every peak is that of a position that was visited.
+        for (axle, peaks) in peaks.axles.iter().enumerate() {
+            assert!(seen.iter().any(|(instant, ..)| {
+                instant.position == peaks.greatest.at
+                    && instant.stance.axle_loads[axle] == peaks.greatest.value
+            }));
+        }
+    }
+}
+
+#[test]
+fn wheels_hang_where_they_carry_nothing() {
+    let changes = ["trailer.suspension.equalizer_travel=0.2 in"];
+    let mut seen = Vec::new();
+    let peaks = crossed(SHARP, &changes, 0.02, &mut |moment| seen.push(moment.instant.clone()));
+    let mut hanging = 0;
+    for (axle, peaks) in peaks.axles.iter().enumerate() {
+        for instant in &seen {
+            let at = instant.position;
+            let hangs = instant.stance.axle_loads[axle].si() == 0.0;
+            hanging += usize::from(hangs);
+            let told = peaks.hangs.iter().any(|(from, to)| *from <= at && at <= *to);
+            assert!(told || !hangs, "axle {axle} hangs at {at:?}");
+            // An interval ends at the first position where the wheel carries again.
+            let inside = peaks.hangs.iter().any(|(from, to)| *from <= at && at < *to);
+            assert!(hangs || !inside, "axle {axle} carries at {at:?}");
+        }
+        assert_eq!(peaks.hangs.is_empty(), peaks.hang.value.si() == 0.0);
+        assert_eq!(peaks.hangs.is_empty(), peaks.least.value.si() > 0.0);
+    }
+    assert!(hanging > 10, "this head lifts wheels");
+}
+
+#[test]
+fn half_the_step_finds_the_same_clearances() {
+    for ramp in [SHARP, EASED] {
+        let [coarse, fine] = [STEP, STEP / 2.0].map(|step| crossed(ramp, &[], step, &mut |_| {}));
+        for (coarse, fine) in coarse.clearances.iter().zip(&fine.clearances) {
+            let [coarse, fine] = [coarse, fine].map(|peak| peak.as_ref().expect("known").value.si());
+            assert!((coarse - fine).abs() <= 1e-3 * fine, "{coarse} then {fine}");
+        }
+        let [coarse, fine] = [coarse, fine].map(|peaks| peaks.bow.expect("known").value.si());
+        assert!((coarse - fine).abs() <= 1e-3 * fine);
+    }
+}

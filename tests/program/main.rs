@@ -1,0 +1,11 @@
+//! The program as its users run it: every command, good input and bad.
+
+mod bad_input;
+mod broken;
+mod demo;
+#[cfg(unix)]
+mod examples;
+mod help;
+mod ramp_command;
+mod readme;
+mod sweep_command;
