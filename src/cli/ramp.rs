@@ -4,12 +4,13 @@ use super::Outcome;
 use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
+use crate::fit::{self, Findings, Model, RampLoads, governing_crossing};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::ramp::{Heads, Sample, Told};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
 use crate::study::head;
+use crate::study::rates::at_rates;
 use clap::{Args, ValueEnum};
 
 /// Back a rig over its ramps and tell the worst moments
@@ -99,7 +100,8 @@ impl Ramp {
             let message = "expected --format text or json with --grade, found csv";
             return Err(Trouble::Plain(message.to_string()));
         }
-        let rig = self.narrowed(rigs::rig(&self.file, &self.asked.changes)?)?;
+        let whole = rigs::rig(&self.file, &self.asked.changes)?;
+        let rig = self.narrowed(whole.clone())?;
         let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         let units = self.asked.units(&rig);
         // What bounds do to a rig is told by `check`; here the values are as stated.
@@ -111,7 +113,8 @@ impl Ramp {
             return self.tell_positions(&subject, streams);
         }
         let ramps = 0..rig.proposed.ramps.len();
-        let crossings: Vec<Told> = ramps.filter_map(|ramp| self.crossing(&rig, &findings, ramp)).collect();
+        let crossings: Vec<Told> =
+            ramps.filter_map(|ramp| self.crossing(&whole, &rig, &findings, ramp)).collect();
         match self.format {
             Format::Json => streams.print(&in_json(&subject, &crossings, &[])?),
             _ => streams.print(&ramp::report(&subject, &crossings, &palette())),
@@ -131,22 +134,22 @@ impl Ramp {
         Ok(rig)
     }
 
-    /// A ramp crossed in the governing case.
-    fn crossing(&self, rig: &Rig, findings: &Findings, ramp: usize) -> Option<Told> {
+    /// A ramp crossed in the governing case; `whole` is the rig with every ramp and case.
+    fn crossing(&self, whole: &Rig, rig: &Rig, findings: &Findings, ramp: usize) -> Option<Told> {
         let case = governing_crossing(&rig.proposed, &findings.assessment, ramp)?.case;
         let mut samples = Vec::new();
         let visit = &mut |moment: &fit::Moment<'_>| samples.push(Sample::of(moment));
-        let peaks = Model::new(rig).cross(ramp, case, Trial::default(), self.step, visit);
+        let peaks = Model::new(rig).cross(ramp, case, self.step, visit);
         // Springs and tires are rarely known well: how much do the peaks hang on them?
-        let at_rates = |times: f64| {
-            let model = Model::with_rates(rig, times);
-            let peaks = model.cross(ramp, case, Trial::default(), self.step, &mut |_| {});
+        let crossed_at = |times: f64| {
+            let rig = self.narrowed(at_rates(whole, times).ok()?).ok()?;
+            let peaks = Model::new(&rig).cross(ramp, case, self.step, &mut |_| {});
             Some(RampLoads { ramp, case, peaks })
         };
         Some(Told {
             loads: RampLoads { ramp, case, peaks },
-            softer: at_rates(0.5),
-            stiffer: at_rates(2.0),
+            softer: crossed_at(0.5),
+            stiffer: crossed_at(2.0),
             samples,
         })
     }
@@ -163,7 +166,7 @@ impl Ramp {
         };
         streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
         let visit = &mut |moment: &fit::Moment<'_>| streams.print(&csv::line(moment, units));
-        match Model::new(rig).cross(worst.ramp, worst.case, Trial::default(), self.step, visit) {
+        match Model::new(rig).cross(worst.ramp, worst.case, self.step, visit) {
             Ok(Ok(_)) => Ok(Outcome::Done),
             Ok(Err(stranded)) => Err(Trouble::Plain(stranded.to_string())),
             Err(missing) => {

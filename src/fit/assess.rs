@@ -3,7 +3,7 @@
 use super::bunks::{self, BunkLoads};
 use super::check::{Amount, Bounds, Check, Counts, Judged, Load, Of, Row, Rows, Verdict, judge};
 use super::known::{Known, Missing, both};
-use super::loads::{CaseLoads, Model, Trial, Unfit};
+use super::loads::{CaseLoads, Model, Unfit};
 use super::needs::{Needs, Worked};
 use super::ramp::{RampLoads, STEP, low_points};
 use super::registry::CHECKS;
@@ -57,16 +57,13 @@ impl Assessment {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
-    assess_trial(&Model::new(rig), &rig.proposed, Trial::default(), Length::from_si(STEP))
+    assess_in_steps(rig, Length::from_si(STEP))
 }
 
-pub(super) fn assess_trial(
-    model: &Model<'_>,
-    setup: &Setup,
-    trial: Trial,
-    step: Length,
-) -> Result<Assessment, Unfit> {
-    let worked = model.work(Needs::all(step), trial)?;
+/// The same with the ramps crossed in other steps.
+pub(super) fn assess_in_steps(rig: &Rig, step: Length) -> Result<Assessment, Unfit> {
+    let setup = &rig.proposed;
+    let worked = Model::new(rig).work(Needs::all(step))?;
     let loads = worked.loads(setup);
     let rows: Vec<Row> = subjects(setup).map(|(check, of)| loads.make(check, of)).collect();
     let verdict = verdict(rows.iter().map(|row| (row.check, row.verdict)));

@@ -2,7 +2,7 @@
 
 use super::cut_sheet;
 use super::known::{Known, Missing, both, each, need, need_of};
-use super::loads::{Model, Trial};
+use super::loads::Model;
 use super::placement::transom_station;
 use crate::mechanics::Body;
 use crate::mechanics::beam::{Beam, BeamError, Bent, Holding, Support, bend};
@@ -189,15 +189,15 @@ pub fn ends(setup: &Setup) -> Known<Stretch> {
     Ok(Stretch { forward: forward + moved, aft: aft + moved })
 }
 
-/// The part of the bottom that bunks can bear on, with the boat `aft` of its place.
+/// The part of the bottom that bunks can bear on, behind the ball.
 ///
 /// # Errors
 /// The keys that are missing.
-pub fn straight_run(setup: &Setup, aft: Length) -> Known<Stretch> {
+pub fn straight_run(setup: &Setup) -> Known<Stretch> {
     let hull = &setup.boat.hull;
     let end = need(hull.straight_run, "boat.hull.straight_run");
     let (transom, end) = both(transom_station(setup), end)?;
-    let at = |station: Length| transom - station + aft;
+    let at = |station: Length| transom - station;
     Ok(Stretch { forward: at(end), aft: at(hull.support_from.unwrap_or_default()) })
 }
 
@@ -349,10 +349,10 @@ pub fn road_factor(setup: &Setup) -> f64 {
 }
 
 impl Model<'_> {
-    pub(super) fn on_bunks(&self, case: usize, trial: Trial) -> BunkLoads {
+    pub(super) fn on_bunks(&self, case: usize) -> BunkLoads {
         let setup = self.proposed();
-        let boat = self.boat(case, trial);
-        let run = straight_run(setup, trial.boat_aft);
+        let boat = self.boat(case);
+        let run = straight_run(setup);
         let ends = ends(setup);
         let overhang = both(run.clone(), ends.clone()).map(|(run, ends)| run.aft - ends.aft);
         let contact = both(run.clone(), ends.clone()).map(|(run, ends)| run.overlap(ends));
@@ -363,7 +363,7 @@ impl Model<'_> {
             (_, Ok(run)) => ends.aft.min(run.aft),
             _ => ends.aft,
         });
-        let stern = both(held_to, self.parts(case, trial)).map(|(held_to, parts)| stern(&parts, held_to));
+        let stern = both(held_to, self.parts(case)).map(|(held_to, parts)| stern(&parts, held_to));
         let share = boat.clone().and_then(|boat| share(setup, boat.at.y));
         let laid = both(bed.clone(), share.clone());
         let pressure = both(laid.clone(), cut(setup)).map(|((bed, share), board)| {
@@ -652,7 +652,7 @@ fn fender(setup: &Setup) -> Known<Fender> {
 /// How far from the middle of the bottom's straight run the fenders reach; the run's own end where their ends are
 /// not stated.
 fn fender_reach(setup: &Setup) -> Known<Length> {
-    let run = straight_run(setup, Length::default())?;
+    let run = straight_run(setup)?;
     let fenders = setup.trailer.fenders;
     let moved = setup.shift.axles.unwrap_or_default() + frame_shift(setup);
     let from_middle = |station: Length| (station + moved - run.middle()).abs();

@@ -1,13 +1,13 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
-use super::assess::{Assessment, assess_trial};
+use super::assess::{Assessment, assess_in_steps};
 use super::bunks;
 use super::check::{Amount, Remedy, Row, Rows, Verdict};
-use super::loads::{Model, Trial};
+use super::loads::Model;
 use super::needs::Needs;
 use super::registry::tire_divisor;
 use crate::quantity::{Length, Quantity, Weight};
-use crate::rig::{Reach, Setup};
+use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 
 /// One way to cure one failing check.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,25 +60,39 @@ const MET: f64 = 1e-6;
 const MET_ON_RAMP: f64 = 0.5;
 
 /// The cures of every failing or advising row, in the rows' order.
-pub fn cures(model: &Model<'_>, setup: &Setup, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
+pub fn cures(rig: &Rig, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
     let outside = |row: &&Row| matches!(row.verdict, Verdict::Fail | Verdict::Advise);
-    let search = Search { model, setup, found };
-    let rows = found.rows.iter().enumerate().filter(|(_, row)| outside(row));
-    rows.map(|(i, row)| (i, search.cures_of(row))).collect()
+    let rows: Vec<(usize, &Row)> = found.rows.iter().enumerate().filter(|(_, row)| outside(row)).collect();
+    // A key of the format always leads to its variable.
+    let (Ok(boat), Ok(ashore)) = (rig.variable("shift.boat"), rig.variable("shift.ashore")) else {
+        return Vec::new();
+    };
+    let mut search = Search { setup: &rig.proposed, found, varied: Varied::new(rig), boat, ashore };
+    rows.into_iter().map(|(i, row)| (i, search.cures_of(row))).collect()
 }
 
 struct Search<'a> {
-    model: &'a Model<'a>,
     setup: &'a Setup,
     found: &'a Assessment,
+    /// The rig in the making.
+    varied: Varied,
+    boat: Variable,
+    ashore: Variable,
+}
+
+/// A change to try: which of the proposal's shifts, and how much more of it, in SI.
+#[derive(Clone, Copy)]
+enum Try {
+    Boat(f64),
+    Ashore(f64),
 }
 
 impl Search<'_> {
-    fn cures_of(&self, row: &Row) -> Vec<Cure> {
+    fn cures_of(&mut self, row: &Row) -> Vec<Cure> {
         row.check.remedies.iter().filter_map(|remedy| self.cure(row, *remedy)).collect()
     }
 
-    fn cure(&self, row: &Row, remedy: Remedy) -> Option<Cure> {
+    fn cure(&mut self, row: &Row, remedy: Remedy) -> Option<Cure> {
         match remedy {
             // A rating does not help against a trailer that lifts.
             Remedy::Rating => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
@@ -113,23 +127,21 @@ impl Search<'_> {
         Some(load / tires * tire_divisor(self.setup, row.of.element()))
     }
 
-    fn shed(&self, row: &Row) -> Option<Cure> {
+    fn shed(&mut self, row: &Row) -> Option<Cure> {
         let boats = self.found.cases.iter().filter_map(|case| case.boat.as_ref().ok());
         let most = boats.copied().reduce(Weight::min)?.si() * MOST_SHED;
-        let trial = |shed: f64| Trial { shed: Weight::from_si(shed), ..Trial::default() };
-        let shed = self.reach_zero(row, &trial, 1.0, most)?;
+        let shed = self.reach_zero(row, Try::Ashore, 1.0, most)?;
         Some(Cure::Shed(Weight::from_si(shed)))
     }
 
-    fn move_boat(&self, row: &Row) -> Option<Cure> {
-        let trial = |aft: f64| Trial { boat_aft: Length::from_si(aft), ..Trial::default() };
+    fn move_boat(&mut self, row: &Row) -> Option<Cure> {
         // The way that widens the gap is the way to go.
         let small = 1e-3;
-        let aft = self.gap(row, trial(small))? > self.gap(row, trial(-small))?;
+        let aft = self.gap(row, Try::Boat(small))? > self.gap(row, Try::Boat(-small))?;
         let way = if aft { 1.0 } else { -1.0 };
-        let distance = self.reach_zero(row, &|distance| trial(way * distance), small, FARTHEST)?;
+        let distance = self.reach_zero(row, |distance| Try::Boat(way * distance), small, FARTHEST)?;
         let by = Length::from_si(way * distance);
-        let (breaks, worsens) = self.harm(trial(by.si()));
+        let (breaks, worsens) = self.harm(Try::Boat(by.si()));
         Some(Cure::MoveBoat { by, room: self.room(by), breaks, worsens })
     }
 
@@ -137,11 +149,11 @@ impl Search<'_> {
     ///
     /// The gap is the least of smooth, nearly straight lines, so it bends down if at all: secant steps from
     /// below close in on the first place where it is zero.
-    fn reach_zero(&self, row: &Row, trial: &dyn Fn(f64) -> Trial, small: f64, most: f64) -> Option<f64> {
+    fn reach_zero(&mut self, row: &Row, change: impl Fn(f64) -> Try, small: f64, most: f64) -> Option<f64> {
         let (mut before, mut step) = (0.0, small);
-        let mut gap_before = self.gap(row, trial(before))?;
+        let mut gap_before = self.gap(row, change(before))?;
         for _ in 0..60 {
-            let gap = self.gap(row, trial(step))?;
+            let gap = self.gap(row, change(step))?;
             if gap >= -met(row) {
                 return Some(step);
             }
@@ -158,12 +170,27 @@ impl Search<'_> {
         None
     }
 
-    /// How far a row's loads lie inside its limits at a trial, if the trailer rests there.
-    fn gap(&self, row: &Row, trial: Trial) -> Option<f64> {
+    /// The rig with a change, if the file's rules allow it.
+    fn changed(&mut self, change: Try) -> Option<&Rig> {
+        let (variable, value) = match change {
+            Try::Boat(by) => (&self.boat, self.setup.shift.boat.map_or(0.0, Quantity::si) + by),
+            Try::Ashore(more) => (&self.ashore, self.setup.shift.ashore.map_or(0.0, Quantity::si) + more),
+        };
+        // What the other change left behind is put back.
+        let (other, stands) = match change {
+            Try::Boat(_) => (&self.ashore, self.setup.shift.ashore.map_or(0.0, Quantity::si)),
+            Try::Ashore(_) => (&self.boat, self.setup.shift.boat.map_or(0.0, Quantity::si)),
+        };
+        self.varied.with(&[(other, stands), (variable, value)]).ok()
+    }
+
+    /// How far a row's loads lie inside its limits after a change, if the trailer rests there.
+    fn gap(&mut self, row: &Row, change: Try) -> Option<f64> {
         // Events are visited whatever the step, so a coarse one keeps the peaks.
         let needs = Needs::of(std::iter::once(row.check)).in_steps_of(Length::from_si(SEARCH_STEP));
-        let worked = self.model.work(needs, trial).ok()?;
-        worked.loads(self.setup).least_gap(row.check, row.of.element())
+        let rig = self.changed(change)?;
+        let worked = Model::new(rig).work(needs).ok()?;
+        worked.loads(&rig.proposed).least_gap(row.check, row.of.element())
     }
 
     fn room(&self, by: Length) -> Room {
@@ -175,12 +202,20 @@ impl Search<'_> {
         }
     }
 
-    /// The checks that would fail at a trial though they hold now, and those that fail now and would fail by more.
-    fn harm(&self, trial: Trial) -> (Vec<String>, Vec<String>) {
-        let there = assess_trial(self.model, self.setup, trial, Length::from_si(SEARCH_STEP));
-        let Ok(there) = there else { return (Vec::new(), Vec::new()) };
+    /// The checks that would fail after a change though they hold now, and those that fail now and would fail by more.
+    fn harm(&mut self, change: Try) -> (Vec<String>, Vec<String>) {
         let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
-        for (now, then) in self.found.rows.iter().zip(&there.rows) {
+        let there = self.changed(change).map(|rig| assess_in_steps(rig, Length::from_si(SEARCH_STEP)));
+        let Some(Ok(there)) = there else { return (breaks, worsens) };
+        for then in &there.rows {
+            // A row that comes with the change, as of a crossmember that the boat lay clear of, held until now.
+            let before = self.found.rows.iter().find(|row| row.check == then.check && row.of == then.of);
+            let Some(now) = before else {
+                if then.verdict == Verdict::Fail && !barely_out(then) {
+                    breaks.push(then.id());
+                }
+                continue;
+            };
             let margin = |row: &Row| row.margin.map_or(0.0, Amount::si);
             match (now.verdict, then.verdict) {
                 (Verdict::Fail, Verdict::Fail) if margin(then) < margin(now) - met(now) => {

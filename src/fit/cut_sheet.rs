@@ -44,7 +44,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
     let (ends, board) = both(ends(setup), board(setup))?;
     let Some(board) = board else { return Ok(None) };
     // Without the hull's run there is still a bunk to cut.
-    let contact = straight_run(setup, Length::default()).ok().and_then(|run| run.overlap(ends));
+    let contact = straight_run(setup).ok().and_then(|run| run.overlap(ends));
     let supports = supports(setup).unwrap_or_default();
     Ok(Some(CutSheet {
         length: ends.length(),
@@ -57,8 +57,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
 }
 
 fn winding(setup: &Setup, contact: Stretch) -> Option<[Angle; 2]> {
-    let transom =
-        straight_run(setup, Length::default()).ok()?.aft + setup.boat.hull.support_from.unwrap_or_default();
+    let transom = straight_run(setup).ok()?.aft + setup.boat.hull.support_from.unwrap_or_default();
     let at = |x: Length| setup.boat.hull.deadrise(transom - x);
     let [forward, aft] = [at(contact.forward)?, at(contact.aft)?];
     ((forward - aft).abs().si() > SAME_ANGLE).then_some([forward, aft])
@@ -132,7 +131,7 @@ pub struct WantedEnds {
 /// # Errors
 /// The keys that are missing.
 pub fn wanted_ends(setup: &Setup, cases: &[BunkLoads]) -> Known<Option<WantedEnds>> {
-    let run = straight_run(setup, Length::default())?;
+    let run = straight_run(setup)?;
     let (mut least, mut most) = (Length::default(), run.length());
     for case in cases {
         // A contact from the aft limit of length L holds a centre d ahead of it in its middle third while

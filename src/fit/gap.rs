@@ -3,7 +3,7 @@
 use super::assess::{Occurrence, counts, subjects_of};
 use super::check::{Bounds, Check, Judge, Of, SAME_SIZE, judge, not_by_a_hair};
 use super::known::{Known, both};
-use super::loads::{Model, Trial, Unfit};
+use super::loads::{Model, Unfit};
 use super::needs::Needs;
 use super::registry::CHECKS;
 use crate::rig::Setup;
@@ -86,7 +86,7 @@ impl Model<'_> {
     pub fn gaps(&self, about: About) -> Result<Vec<(Limit, Known<Gap>)>, Unfit> {
         let setup = self.proposed();
         let checks = CHECKS.iter().filter(|check| about.covers(check));
-        let worked = self.work(Needs::of(checks.clone()), Trial::default())?;
+        let worked = self.work(Needs::of(checks.clone()))?;
         let loads = worked.loads(setup);
         let mut gaps = Vec::new();
         for check in checks {

@@ -70,15 +70,6 @@ pub struct Carried {
     pub tire_loads: Known<PerAxle<Weight>>,
 }
 
-/// A what-if on top of the proposal: the smallest step a cure takes.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Trial {
-    /// The boat moved aft.
-    pub boat_aft: Length,
-    /// Weight taken off the boat, at its centre of gravity.
-    pub shed: Weight,
-}
-
 /// A rig made ready for the mechanics: the springs as measured, the bodies as proposed.
 #[derive(Debug)]
 pub struct Model<'a> {
@@ -94,8 +85,6 @@ pub struct Model<'a> {
 /// What follows from a rig as it was measured, whatever is proposed: its springs, and a boat known from scales.
 #[derive(Debug, Clone)]
 pub struct AsMeasured {
-    /// How many times as stiff as stated all springs are taken.
-    rates: f64,
     undercarriage: Known<Result<Undercarriage, Unsettled>>,
     /// The boat known from scales, where it stood then, without its tanks.
     scales_boat: Option<Known<Body>>,
@@ -113,18 +102,11 @@ struct TongueWeighed {
 impl AsMeasured {
     /// What a rig says of its measured state.
     pub fn of(rig: &Rig) -> Self {
-        Self::with_rates(rig, 1.0)
-    }
-
-    fn with_rates(rig: &Rig, times: f64) -> Self {
         let measured = &rig.measured;
         let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
         let level_body = level_body(measured, scales_boat.as_ref());
         let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
-        let undercarriage = both(wheels, level_body).map(|(((mut axles, travel), height), body)| {
-            for axle in &mut axles {
-                axle.spring = axle.spring.stiffened(times);
-            }
+        let undercarriage = both(wheels, level_body).map(|(((axles, travel), height), body)| {
             Undercarriage::level_under(body, &axles, travel, height)
         });
         let trailer = TongueWeighed {
@@ -132,19 +114,14 @@ impl AsMeasured {
             tongue: measured.trailer.tongue_weight,
             station: station_by_tongue(measured, measured),
         };
-        Self { rates: times, undercarriage, scales_boat, trailer }
+        Self { undercarriage, scales_boat, trailer }
     }
 }
 
 impl<'a> Model<'a> {
     /// Prepares a rig.
     pub fn new(rig: &'a Rig) -> Self {
-        Self::with_rates(rig, 1.0)
-    }
-
-    /// Prepares a rig with all its springs, its tires and its hitch so many times as stiff as stated.
-    pub fn with_rates(rig: &'a Rig, times: f64) -> Self {
-        Self::on(rig, Cow::Owned(AsMeasured::with_rates(rig, times)))
+        Self::on(rig, Cow::Owned(AsMeasured::of(rig)))
     }
 
     /// Prepares one of many rigs that were all measured alike.
@@ -168,16 +145,12 @@ impl<'a> Model<'a> {
     ///
     /// # Errors
     /// [`Unfit`] when the trailer tips over its ball, or no wheel reaches the ground.
-    pub fn loads(&self, trial: Trial) -> Result<Vec<CaseLoads>, Unfit> {
-        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, trial, true)).collect()
+    pub fn loads(&self) -> Result<Vec<CaseLoads>, Unfit> {
+        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, true)).collect()
     }
 
     pub(super) fn proposed(&self) -> &'a Setup {
         &self.rig.proposed
-    }
-
-    pub(super) fn rates(&self) -> f64 {
-        self.measured.rates
     }
 
     pub(super) fn wheels(&self) -> Known<Result<Undercarriage, Unsettled>> {
@@ -185,34 +158,30 @@ impl<'a> Model<'a> {
     }
 
     /// The boat and all aboard in a case as one body.
-    pub(super) fn boat(&self, case: usize, trial: Trial) -> Known<Body> {
-        self.boat_body(&self.rig.proposed.cases[case]).map(|body| tried(body, trial))
+    pub(super) fn boat(&self, case: usize) -> Known<Body> {
+        self.boat_body(&self.rig.proposed.cases[case])
     }
 
     /// Everything listed aboard in a case, each a body of its own; what scales alone know is one body.
-    pub(super) fn parts(&self, case: usize, trial: Trial) -> Known<Vec<Body>> {
+    pub(super) fn parts(&self, case: usize) -> Known<Vec<Body>> {
         let case = &self.rig.proposed.cases[case];
-        let mut parts: Vec<Body> = match &self.measured.scales_boat {
-            Some(_) => vec![self.boat_body(case)?],
-            None => each(listed(&self.rig.proposed, case))?,
-        };
-        for part in &mut parts {
-            part.at.x += trial.boat_aft;
+        match &self.measured.scales_boat {
+            Some(_) => Ok(vec![self.boat_body(case)?]),
+            None => each(listed(&self.rig.proposed, case)),
         }
-        Ok(parts)
     }
 
     /// Boat and trailer in a case as one body.
-    pub(super) fn whole(&self, case: usize, trial: Trial) -> Known<Body> {
-        let boat = self.boat_body(&self.rig.proposed.cases[case]).map(|body| tried(body, trial));
+    pub(super) fn whole(&self, case: usize) -> Known<Body> {
+        let boat = self.boat_body(&self.rig.proposed.cases[case]);
         both(self.trailer.clone(), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
     }
 
-    pub(super) fn case_loads(&self, case: &Case, trial: Trial, lifted: bool) -> Result<CaseLoads, Unfit> {
+    pub(super) fn case_loads(&self, case: &Case, lifted: bool) -> Result<CaseLoads, Unfit> {
         let setup = &self.rig.proposed;
-        let boat = self.boat_weight(case).map(|weight| weight - trial.shed);
+        let boat = self.boat_weight(case);
         let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);
-        let boat_body = self.boat_body(case).map(|body| tried(body, trial));
+        let boat_body = self.boat_body(case);
         let body =
             both(self.trailer.clone(), boat_body).map(|(trailer, boat)| balance::together([trailer, boat]));
         let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
@@ -257,17 +226,18 @@ impl<'a> Model<'a> {
             |i| placement::tank_weight(setup, case, i),
         );
         let listed: Known<Weight> = gathered(listed, |weights| weights.sum());
-        match &self.measured.scales_boat {
+        let aboard = match &self.measured.scales_boat {
             Some(_) => both(scales_boat_weight(&self.rig.measured), listed).map(|(body, tanks)| body + tanks),
             None if setup.boat.weights.is_empty() => Err(placement::no_boat()),
             None => listed,
-        }
+        };
+        aboard.map(|weight| weight - ashore(setup))
     }
 
     /// The boat and all that is aboard in a case, as one body in the trailer frame.
     fn boat_body(&self, case: &Case) -> Known<Body> {
         let (measured, proposed) = (&self.rig.measured, &self.rig.proposed);
-        match &self.measured.scales_boat {
+        let aboard = match &self.measured.scales_boat {
             Some(body) => both(body.clone(), each::<_, Vec<Body>>(listed(proposed, case))).map(
                 |(mut body, mut tanks)| {
                     body.at.x += placement::moved_aft(measured, proposed);
@@ -279,13 +249,14 @@ impl<'a> Model<'a> {
             ),
             None if proposed.boat.weights.is_empty() => Err(placement::no_boat()),
             None => gathered(listed(proposed, case), |bodies| balance::together(bodies)),
-        }
+        };
+        aboard.map(|body| Body { weight: body.weight - ashore(proposed), ..body })
     }
 }
 
-fn tried(body: Body, trial: Trial) -> Body {
-    let at = FramePoint { x: body.at.x + trial.boat_aft, ..body.at };
-    Body { weight: body.weight - trial.shed, at }
+/// What is left out of the boat in every case, at its centre of gravity.
+fn ashore(setup: &Setup) -> Weight {
+    setup.shift.ashore.unwrap_or_default()
 }
 
 /// Everything listed aboard in a case, in the trailer frame.

@@ -37,7 +37,7 @@ pub use cut_sheet::{
 };
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
-pub use loads::{AsMeasured, Carried, CaseLoads, Model, Trial, Unfit};
+pub use loads::{AsMeasured, Carried, CaseLoads, Model, Unfit};
 pub use needs::{Needs, Worked};
 pub use placement::{BoatPoint, Placement};
 pub use plan::{Made, Outlook, Plan, Planned};
@@ -64,7 +64,7 @@ pub struct Findings {
 pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let assessment = assess(rig)?;
     let model = Model::new(rig);
-    let cures = cure::cures(&model, &rig.proposed, &assessment);
+    let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
     Ok(Findings { assessment, cures, cautions })
 }

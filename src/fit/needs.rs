@@ -3,7 +3,7 @@
 use super::assess::Loads;
 use super::bunks::BunkLoads;
 use super::check::Check;
-use super::loads::{CaseLoads, Model, Trial, Unfit};
+use super::loads::{CaseLoads, Model, Unfit};
 use super::ramp::{RampLoads, STEP};
 use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
@@ -66,28 +66,28 @@ impl Worked {
 }
 
 impl Model<'_> {
-    /// The loads that are needed at a trial.
+    /// The loads that are needed.
     ///
     /// # Errors
     /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
-    pub fn work(&self, needs: Needs, trial: Trial) -> Result<Worked, Unfit> {
+    pub fn work(&self, needs: Needs) -> Result<Worked, Unfit> {
         let setup = self.proposed();
         let asked: Vec<usize> = match needs.case {
             Some(case) => vec![case],
             None => (0..setup.cases.len()).collect(),
         };
-        let level = |case: &usize| self.case_loads(&setup.cases[*case], trial, needs.lifted);
+        let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
         let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
         let mut ramps = Vec::new();
         if let Some(step) = needs.ramps {
             for ramp in 0..setup.ramps.len() {
-                let peaks = |case: &usize| self.cross(ramp, *case, trial, step, &mut |_| {});
+                let peaks = |case: &usize| self.cross(ramp, *case, step, &mut |_| {});
                 let crossed = asked.iter().map(peaks).enumerate();
                 ramps.extend(crossed.map(|(case, peaks)| RampLoads { ramp, case, peaks }));
             }
         }
         let lies = needs.bunks && setup.trailer.bunks.are_described();
-        let on_bunks = |case: &usize| self.on_bunks(*case, trial);
+        let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };
         Ok(Worked { cases, ramps, bunks })
     }

@@ -5,7 +5,7 @@
 
 use super::assess::{Governing, Loads, RigVerdict, counts, is_made_of, possible_subjects_of, verdict};
 use super::check::{Amount, Check, Measure, Of, Verdict};
-use super::loads::{AsMeasured, CaseLoads, Model, Trial, Unfit};
+use super::loads::{AsMeasured, CaseLoads, Model, Unfit};
 use super::needs::Needs;
 use super::registry::CHECKS;
 use crate::rig::{Rig, Setup};
@@ -102,7 +102,7 @@ impl Plan {
     pub fn assess(&self, rig: &Rig, measured: Option<&AsMeasured>) -> Result<Outlook, Unfit> {
         let model = measured.map_or_else(|| Model::new(rig), |measured| Model::proposing(rig, measured));
         let setup = &rig.proposed;
-        let worked = model.work(self.needs, Trial::default())?;
+        let worked = model.work(self.needs)?;
         let loads = worked.loads(setup);
         let made: Vec<Made> = self.checks.iter().map(|planned| planned.made(loads)).collect();
         let verdicts = self.checks.iter().zip(&made).map(|(planned, made)| (planned.check, made.verdict));

@@ -1,7 +1,7 @@
 //! A rig's loads over a ramp: what the traverse finds, gathered into peaks.
 
 use super::known::{Known, both, each, need, need_of};
-use super::loads::{Model, Trial, ball_on_level};
+use super::loads::{Model, ball_on_level};
 use super::placement::{BoatPoint, Placement};
 use crate::mechanics::terrain::RampRun;
 use crate::mechanics::tow::{self, Grip, Hold, OnRamp};
@@ -170,14 +170,13 @@ impl Model<'_> {
         &self,
         ramp: usize,
         case: usize,
-        trial: Trial,
         step: Length,
         visit: &mut dyn FnMut(&Moment<'_>),
     ) -> Known<Result<Peaks, Stranded>> {
         let setup = self.proposed();
         let (terrain, end) = ground(&setup.ramps[ramp], ramp)?;
         let shape = tow_shape(setup);
-        let rolling = both(self.wheels(), both(self.whole(case, trial), shape));
+        let rolling = both(self.wheels(), both(self.whole(case), shape));
         let (wheels, (body, tow)) = rolling?;
         let stranded = |why| Stranded { position: Length::default(), why };
         let wheels = match wheels {
@@ -187,9 +186,7 @@ impl Model<'_> {
         let hitch = match setup.tow.hitch_rate {
             None => None,
             Some(rate) => match level_tongue(body, &wheels, ball_on_level(setup)?) {
-                Ok(level_tongue_weight) => {
-                    Some(HitchSpring { rate: rate * self.rates(), level_tongue_weight })
-                }
+                Ok(level_tongue_weight) => Some(HitchSpring { rate, level_tongue_weight }),
                 Err(why) => return Ok(Err(stranded(why))),
             },
         };
@@ -199,8 +196,8 @@ impl Model<'_> {
             end,
             tow_body: tow_body(setup),
             drive: need(setup.tow.driven, "tow.driven").map(|_| ()),
-            points: followed(setup, trial),
-            bow: bow(setup, trial),
+            points: followed(setup),
+            bow: bow(setup),
             track: setup.trailer.track,
             tire_counts: setup
                 .trailer
@@ -506,7 +503,7 @@ fn on_ramp(instant: &Instant, tow: &TowBody) -> OnRamp {
 }
 
 /// Every low point as it is followed, in the order of [`low_points`].
-fn followed(setup: &Setup, trial: Trial) -> Vec<Known<Followed>> {
+fn followed(setup: &Setup) -> Vec<Known<Followed>> {
     let level = need(setup.trailer.level_ball_height, "trailer.level_ball_height");
     let drawn_in = setup.shift.tongue.unwrap_or_default();
     let trailer = setup.trailer.low_points.iter().enumerate().map(|(i, point)| {
@@ -520,7 +517,7 @@ fn followed(setup: &Setup, trial: Trial) -> Vec<Known<Followed>> {
         let station = need_of(point.station, "boat.low_points.*.station", i);
         let height = need_of(point.height, "boat.low_points.*.height", i);
         let ((station, height), placement) = both(both(station, height), Placement::of(setup))?;
-        Ok(Followed::Trailer(placed(placement, station, height, trial)))
+        Ok(Followed::Trailer(placed(placement, station, height)))
     });
     let tow = setup.tow.low_points.iter().enumerate().map(|(i, point)| {
         let station = need_of(point.station, "tow.low_points.*.station", i);
@@ -530,14 +527,12 @@ fn followed(setup: &Setup, trial: Trial) -> Vec<Known<Followed>> {
     trailer.chain(boat).chain(tow).collect()
 }
 
-fn placed(placement: Placement, station: Length, height: Length, trial: Trial) -> FramePoint {
-    let mut point = placement.frame(BoatPoint { station, height, side: Length::default() });
-    point.x += trial.boat_aft;
-    point
+fn placed(placement: Placement, station: Length, height: Length) -> FramePoint {
+    placement.frame(BoatPoint { station, height, side: Length::default() })
 }
 
 /// The bow's tip, and the rear of the tow vehicle's body behind its rear axle.
-fn bow(setup: &Setup, trial: Trial) -> Known<(FramePoint, Length)> {
+fn bow(setup: &Setup) -> Known<(FramePoint, Length)> {
     let boat = &setup.boat;
     let eye = both(
         need(boat.bow_eye.station, "boat.bow_eye.station"),
@@ -549,7 +544,7 @@ fn bow(setup: &Setup, trial: Trial) -> Known<(FramePoint, Length)> {
     );
     let ((eye, ends), placement) = both(both(eye, ends), Placement::of(setup))?;
     let ((station, height), (overhang, body)) = (eye, ends);
-    Ok((placed(placement, station + overhang, height, trial), body))
+    Ok((placed(placement, station + overhang, height), body))
 }
 
 /// Tongue weight of a body on the level.

@@ -65,15 +65,6 @@ impl Spring {
         Rate::from_si(self.rate)
     }
 
-    /// The spring with all its rates, the tires' too, so many times as high.
-    ///
-    /// Its suspension bottoms under the same force as before: where a trailer stands clear of its bumps it still
-    /// does, however soft its springs are taken to be.
-    #[must_use]
-    pub fn stiffened(self, times: f64) -> Self {
-        Self { rate: self.rate * times, bumped_rate: self.bumped_rate * times, bump_force: self.bump_force }
-    }
-
     /// The compression at a force; a negative force extends linearly (see the module's notes).
     fn compression(&self, force: f64) -> f64 {
         if force <= self.bump_force {

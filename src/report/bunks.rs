@@ -132,7 +132,7 @@ fn lies(page: &mut Page<'_>, case: usize, on_bunks: &BunkLoads) {
     let stretch = |forward: Length, aft: Length| {
         format!("{} to {} behind the ball", units.length(forward), units.length(aft))
     };
-    let run = fit::straight_run(setup, Length::default());
+    let run = fit::straight_run(setup);
     told(page, "bottom that can bear", &or_unknown(&run, |run| stretch(run.forward, run.aft)));
     let ends = fit::ends(setup);
     told(page, "bunks", &or_unknown(&ends, |ends| stretch(ends.forward, ends.aft)));

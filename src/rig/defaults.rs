@@ -4,7 +4,7 @@ use super::input::Key;
 use super::setup::{
     Case, Fluid, Gripping, Lay, LevelMeasured, Service, Setup, Shift, SuspensionKind, TireKind, Units,
 };
-use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, unit};
+use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, Weight, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,6 +112,7 @@ pub(super) fn stay(shift: &mut Shift) {
     for move_aft in [&mut shift.boat, &mut shift.axles, &mut shift.tongue, &mut shift.bunks] {
         move_aft.get_or_insert(inches(0.0));
     }
+    shift.ashore.get_or_insert(Weight::from_si(0.0));
 }
 
 /// A tank's density follows its fluid, which may still be changed; so it is only named here.

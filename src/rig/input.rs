@@ -562,6 +562,7 @@ pub static INPUTS: &[Input] = &[
     input("shift.axles", Any, Defaulted, "axles moved aft", PLAIN, |s, _| Slot::Length(&mut s.shift.axles)),
     input("shift.tongue", Any, Defaulted, "tongue drawn in", PLAIN, |s, _| Slot::Length(&mut s.shift.tongue)),
     input("shift.bunks", Any, Defaulted, "bunks moved aft", PLAIN, |s, _| Slot::Length(&mut s.shift.bunks)),
+    input("shift.ashore", NotNegative, Defaulted, "weight left ashore, taken out of the boat in every case at its centre of gravity", PLAIN, |s, _| Slot::Weight(&mut s.shift.ashore)),
     input("travel.boat", Any, Defaulted, "how far the boat can go, aft positive", "Tape from where the winch post stands to each end of its slide.", |s, _| Slot::Reach(&mut s.travel.boat)),
     input("travel.axles", Any, Defaulted, "how far the axles can go, aft positive", "Tape along the free length of the frame rail.", |s, _| Slot::Reach(&mut s.travel.axles)),
     input("travel.tongue", Any, Defaulted, "how far the tongue can be drawn in", "Tape the free length of the tongue.", |s, _| Slot::Reach(&mut s.travel.tongue)),

@@ -275,6 +275,18 @@ pub enum Fault {
         /// Whether the jack is the limit.
         jack: bool,
     },
+    /// More weight left ashore than a case has aboard.
+    #[error(
+        "expected less weight left ashore than the boat weighs in the case \"{case}\", {boat}, found {found}"
+    )]
+    MoreAshoreThanAboard {
+        /// The case's name.
+        case: String,
+        /// What the boat weighs there.
+        boat: String,
+        /// What is left ashore.
+        found: String,
+    },
 
     /// A ramp without runs.
     #[error("expected one or more runs in the profile of ramp {0}, found none")]

@@ -846,6 +846,8 @@ pub struct Shift {
     pub tongue: Option<Length>,
     /// Bunks with their brackets.
     pub bunks: Option<Length>,
+    /// Weight left out of the boat in every case, at its centre of gravity.
+    pub ashore: Option<Weight>,
 }
 
 /// How far each part can go from where it was measured, aft positive.

@@ -4,7 +4,7 @@ use super::defaults;
 use super::input::Key;
 use super::problem::{Fault, Problem};
 use super::read::Draft;
-use super::setup::{MAX_AXLES, Setup, SuspensionKind, nominal_size};
+use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Uncertain, Weight};
@@ -48,6 +48,7 @@ impl Rules<'_> {
         self.policy();
         self.travel();
         self.shift();
+        self.ashore();
         self.ramps();
         self.hull();
         self.bunks();
@@ -219,7 +220,11 @@ impl Rules<'_> {
 
     /// What the tanks hold when the rig was weighed, as far as known.
     fn tanks_at_first_case(&self) -> Weight {
-        let first = self.setup.cases.first();
+        self.tanks_in(self.setup.cases.first())
+    }
+
+    /// What the tanks hold in a case, as far as known.
+    fn tanks_in(&self, first: Option<&Case>) -> Weight {
         let tanks = self.setup.boat.tanks.iter().enumerate();
         let weights = tanks.filter_map(|(i, tank)| {
             let aboard = first.is_none_or(|case| case.carries(super::Part::Tank(i)));
@@ -390,6 +395,33 @@ impl Rules<'_> {
             if trailer.crossmembers[..i].iter().any(near) {
                 self.blame(Fault::SameStation(i + 1), Key::of("trailer.crossmembers.*.station", i));
             }
+        }
+    }
+
+    /// The boat with all aboard in a case, where the file tells it.
+    fn boat_in(&self, case: &Case) -> Option<Weight> {
+        let setup = self.setup;
+        if setup.known_from_scales() {
+            let body = setup.measured.gross_trailer_weight? - setup.trailer_weight()?;
+            return Some(body - self.tanks_at_first_case() + self.tanks_in(Some(case)));
+        }
+        let aboard = setup.boat.weights.iter().enumerate();
+        let aboard = aboard.filter(|(i, _)| case.carries(super::Part::Weight(*i)));
+        let items: Option<Weight> = aboard.map(|(_, item)| item.weight).sum();
+        Some(items? + self.tanks_in(Some(case)))
+    }
+
+    fn ashore(&mut self) {
+        let Some(ashore) = self.setup.shift.ashore.filter(|ashore| ashore.si() > 0.0) else { return };
+        let boats = self.setup.cases.iter().filter_map(|case| Some((case, self.boat_in(case)?)));
+        let least = boats.min_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+        if let Some((case, boat)) = least.filter(|(_, boat)| ashore >= *boat) {
+            let fault = Fault::MoreAshoreThanAboard {
+                case: case.name.clone().unwrap_or_default(),
+                boat: self.system().weight(boat),
+                found: self.show(ashore),
+            };
+            self.blame(fault, Key::new("shift.ashore"));
         }
     }
 

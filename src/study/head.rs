@@ -2,7 +2,7 @@
 //!
 //! The head is the steepest run of the ramp's profile; the other runs stay as they are.
 
-use crate::fit::{self, CaseLoads, Judge, Model, RampLoads, Row, Trial, Unfit};
+use crate::fit::{self, CaseLoads, Judge, Model, RampLoads, Row, Unfit};
 use crate::quantity::{Length, Quantity, Share, Slope};
 use crate::rig::{Rig, SuspensionKind};
 
@@ -79,9 +79,9 @@ pub fn at_grade(rig: &Rig, ramp: usize, grade: Slope) -> Result<AtGrade, Unfit> 
 /// The ramp's crossings as the rig stands, one a case.
 fn crossed(rig: &Rig, ramp: usize) -> Result<(Vec<CaseLoads>, Vec<RampLoads>), Unfit> {
     let model = Model::new(rig);
-    let cases = model.loads(Trial::default())?;
+    let cases = model.loads()?;
     let cross = |case| {
-        let peaks = model.cross(ramp, case, Trial::default(), Length::from_si(STEP), &mut |_| {});
+        let peaks = model.cross(ramp, case, Length::from_si(STEP), &mut |_| {});
         RampLoads { ramp, case, peaks }
     };
     let crossings = (0..rig.proposed.cases.len()).map(cross).collect();

@@ -3,6 +3,7 @@
 pub mod head;
 pub mod interval;
 pub mod place;
+pub mod rates;
 pub mod samples;
 pub mod sweep;
 pub mod uncertainty;

@@ -8,7 +8,7 @@
 
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::unsure;
-use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Trial, Unfit};
+use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
 use std::collections::HashMap;
@@ -665,7 +665,7 @@ impl Search {
 
     /// The first case's tongue share at a shift, if known.
     fn share(&mut self, shift: f64) -> Result<Option<f64>, Unplaced> {
-        let cases = Model::new(self.at(shift)?).loads(Trial::default())?;
+        let cases = Model::new(self.at(shift)?).loads()?;
         Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
     }
 

@@ -8,7 +8,7 @@
 //! [`Rig::uncertain`]. Each core jumps to where its samples begin, so no result depends on how many there are.
 
 use super::uncertainty::RAMP_STEP;
-use crate::fit::{self, Check, Model, Needs, Of, Row, Trial};
+use crate::fit::{self, Check, Model, Needs, Of, Row};
 use crate::quantity::{Length, Quantity};
 use crate::rig::{Key, Rig, Varied};
 use rand_pcg::Pcg64;
@@ -178,7 +178,7 @@ impl Sampler<'_> {
             return;
         };
         let model = Model::new(rig);
-        let Ok(worked) = model.work(self.needs, Trial::default()) else {
+        let Ok(worked) = model.work(self.needs) else {
             tally.unfit += 1;
             return;
         };

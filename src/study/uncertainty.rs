@@ -24,8 +24,8 @@
 
 use super::samples::Samples;
 use crate::fit::{
-    self, Amount, Check, Findings, Judge, Known, Made, Missing, Model, Needs, Of, Plan, Row, Standing, Trial,
-    Unfit, Verdict,
+    self, Amount, Check, Findings, Judge, Known, Made, Missing, Model, Needs, Of, Plan, Row, Standing, Unfit,
+    Verdict,
 };
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -484,9 +484,7 @@ impl<'a> Search<'a> {
         let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
         let model = Model::new(rig);
         let needs = Needs::of(self.subjects.iter().map(|(_, check, _)| *check));
-        let worked = model
-            .work(needs.in_steps_of(Length::from_si(RAMP_STEP)), Trial::default())
-            .map_err(Nowhere::Unfit)?;
+        let worked = model.work(needs.in_steps_of(Length::from_si(RAMP_STEP))).map_err(Nowhere::Unfit)?;
         let loads = worked.loads(&rig.proposed);
         Ok(self.subjects.iter().map(|(_, check, of)| loads.standings(check, of)).collect())
     }

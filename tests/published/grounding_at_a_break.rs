@@ -9,7 +9,7 @@
 
 use crate::rigs::{INCH, axle, rig, weight};
 use bunkline::Rig;
-use bunkline::fit::{Model, Trial};
+use bunkline::fit::Model;
 use bunkline::quantity::{Length, Quantity};
 
 /// The share of `A` that the first order leaves out, and the step.
@@ -39,7 +39,7 @@ profile = [ {{ length = "80 ft", grade = "{percent} %" }} ]
     let text = rig(&weight(4000.0, 90.0), trailer, &[axle(190.0)], &rest);
     let rig = Rig::read("case.toml", &text, &[] as &[&str]).unwrap_or_else(|problems| panic!("{problems}"));
     let peaks = Model::new(&rig)
-        .cross(0, 0, Trial::default(), Length::from_si(bunkline::fit::STEP), &mut |_| {})
+        .cross(0, 0, Length::from_si(bunkline::fit::STEP), &mut |_| {})
         .expect("nothing is missing")
         .expect("it rests on its wheels");
     peaks.clearances[0].as_ref().expect("its station and height are known").value.si() / INCH

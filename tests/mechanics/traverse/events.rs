@@ -2,7 +2,7 @@
 
 use crate::settling::trailers::{cases, si};
 use crate::traverse::rigs::{Rig, any_eased_rig, any_rig, pair, triple};
-use bunkline::fit::{Model, Moment, Peaks, Trial, low_points};
+use bunkline::fit::{Model, Moment, Peaks, low_points};
 use bunkline::mechanics::traverse::Instant;
 use bunkline::quantity::{Length, Quantity};
 use proptest::prelude::*;
@@ -152,7 +152,7 @@ fn crossed(ramp: &str, changes: &[&str], step: f64, visit: &mut dyn FnMut(&Momen
     let rig = bunkline::Rig::read("rig.toml", &text, changes).expect("the rig reads");
     assert_eq!(low_points(&rig.proposed).count(), 2);
     Model::new(&rig)
-        .cross(0, 0, Trial::default(), Length::from_si(step), visit)
+        .cross(0, 0, Length::from_si(step), visit)
         .expect("nothing is missing")
         .expect("it rests on its wheels")
 }

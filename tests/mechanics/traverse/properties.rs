@@ -1,19 +1,24 @@
 //! What holds of whole ramps.
 
 use bunkline::Rig;
-use bunkline::fit::{Amount, Model, Trial, assess, waters_edge};
-use bunkline::quantity::{Length, Quantity, Rate, Slope, parse};
+use bunkline::fit::{Amount, Model, assess, waters_edge};
+use bunkline::quantity::{Length, Quantity, Slope};
 use bunkline::study::head;
+use bunkline::study::rates::at_rates;
 
 /// As a share of a rating: the settling's remainder of moment and rounding.
 const EXACT: f64 = 1e-9;
 
 fn demo(ramp: &str) -> Rig {
+    read(ramp, &[])
+}
+
+fn read(ramp: &str, changes: &[&str]) -> Rig {
     let path = format!("{}/demo-data/survey-launch-as-found.toml", env!("CARGO_MANIFEST_DIR"));
     let content = std::fs::read_to_string(path).expect("the demo is there");
     let (before, _) = content.split_once("[[ramps]]").expect("the demo has a ramp");
     let text = format!("{before}[[ramps]]\nname = \"slip\"\n{ramp}\n");
-    Rig::read("rig.toml", &text, &[] as &[&str]).unwrap_or_else(|problems| panic!("{problems}"))
+    Rig::read("rig.toml", &text, changes).unwrap_or_else(|problems| panic!("{problems}"))
 }
 
 const FOOT: f64 = 0.3048;
@@ -38,7 +43,7 @@ fn a_steeper_head_asks_more_of_the_front_axle() {
 #[test]
 fn a_head_of_no_grade_is_the_level() {
     let rig = demo("profile = [ { length = \"30 ft\", grade = \"5 %\" } ]\nease = \"6 ft\"");
-    let level = Model::new(&rig).loads(Trial::default()).expect("it settles");
+    let level = Model::new(&rig).loads().expect("it settles");
     let at = head::at_grade(&rig, 0, Slope(0.0)).expect("it settles");
     for (crossing, level) in at.crossings.iter().zip(&level) {
         let peaks = crossing.peaks.as_ref().expect("known").as_ref().expect("it rests");
@@ -80,8 +85,8 @@ fn water_begins_where_the_ramp_reaches_its_level() {
 fn softer_rates_swing_less_over_a_sharp_head() {
     let rig = demo("profile = [ { length = \"60 ft\", grade = \"12 %\" } ]");
     let peak = |times: f64| {
-        let crossed =
-            Model::with_rates(&rig, times).cross(0, 0, Trial::default(), Length::from_si(0.05), &mut |_| {});
+        let rig = at_rates(&rig, times).expect("rates that a file may state");
+        let crossed = Model::new(&rig).cross(0, 0, Length::from_si(0.05), &mut |_| {});
         let peaks = crossed.expect("known").expect("it rests");
         peaks.axles[0].greatest.value.si()
     };
@@ -90,32 +95,25 @@ fn softer_rates_swing_less_over_a_sharp_head() {
 }
 
 #[test]
-fn a_hitch_is_as_much_softer_as_the_springs() {
-    let rig = |rate: f64, springs: f64, tires: f64| {
-        let slip = "profile = [ { length = \"60 ft\", grade = \"9 %\" } ]";
-        let mut rig = demo(slip);
-        let rate = parse::<Rate>(&format!("{rate} lb/in")).expect("a rate").value;
-        for setup in [&mut rig.measured, &mut rig.proposed] {
-            setup.tow.hitch_rate = Some(rate);
-            let suspension = &mut setup.trailer.suspension;
-            suspension.deflection_at_rating = suspension.deflection_at_rating.map(|give| give / springs);
-            // Bottoming under the same force.
-            suspension.bump = suspension.bump.map(|bump| bump / springs);
-            for axle in &mut setup.trailer.axles {
-                axle.tires.rate = axle.tires.rate.map(|rate| rate * tires);
-            }
-        }
-        rig
-    };
-    let tongue = |rig: &Rig, times: f64| {
-        let crossed =
-            Model::with_rates(rig, times).cross(0, 0, Trial::default(), Length::from_si(0.05), &mut |_| {});
+fn rates_are_changed_by_the_keys_that_make_them() {
+    let slip = "profile = [ { length = \"60 ft\", grade = \"9 %\" } ]";
+    let with = |changes: &[&str]| read(slip, changes);
+    let tongue = |rig: &Rig| {
+        let crossed = Model::new(rig).cross(0, 0, Length::from_si(0.05), &mut |_| {});
         crossed.expect("known").expect("it rests").tongue_least.value.si()
     };
-    let (stated, halved) = (rig(2000.0, 1.0, 1.0), rig(1000.0, 0.5, 0.5));
+    let stated = with(&["tow.hitch_rate=2000 lb/in"]);
+    let deflection =
+        stated.proposed.trailer.suspension.deflection_at_rating.expect("a default").si() / 0.0254;
+    let halved = with(&[
+        "tow.hitch_rate=1000 lb/in",
+        &format!("trailer.suspension.deflection_at_rating={} in", 2.0 * deflection),
+        "trailer.axles.all.tires.rate=1000 lb/in",
+    ]);
+    let soft = at_rates(&stated, 0.5).expect("rates that a file may state");
     // The same numbers by two ways of multiplying: rounding, and a rest on the hitch found to a nanometre.
-    assert!((tongue(&stated, 0.5) - tongue(&halved, 1.0)).abs() < 0.01);
-    assert!((tongue(&stated, 0.5) - tongue(&stated, 1.0)).abs() > 100.0);
+    assert!((tongue(&soft) - tongue(&halved)).abs() < 0.01);
+    assert!((tongue(&soft) - tongue(&stated)).abs() > 100.0);
 }
 
 /// The frame's tail passes a hump before any wheel reaches it.
@@ -125,7 +123,7 @@ fn a_tail_behind_the_wheels_is_followed_over_a_hump() {
         "profile = [ { length = \"3 ft\", grade = \"-20 %\" }, { length = \"40 ft\", grade = \"12 %\" } ]";
     let mut rig = demo(hump);
     rig.proposed.trailer.low_points[0].station = Some(Length::from_si(34.0 * FOOT));
-    let peaks = Model::new(&rig).cross(0, 0, Trial::default(), Length::from_si(0.02), &mut |_| {});
+    let peaks = Model::new(&rig).cross(0, 0, Length::from_si(0.02), &mut |_| {});
     let peaks = peaks.expect("nothing is missing").expect("a trailer at rest all the way");
     let tail = peaks.clearances[0].as_ref().expect("a clearance");
     // 15 in over the level, the frame level; the top of the hump is 36 · 0.2 = 7.2 in up. The tail is over it
