@@ -32,8 +32,11 @@ fn main() -> Result<(), Box<dyn Error>> {
         writeln!(out, "no place of {} passes", best.points)?;
         return Ok(());
     };
-    let margin = sweep.point(row).found.ok().and_then(|found| found.least_margin);
-    let margin = margin.map(|(_, margin)| UnitSystem::Us.weight(Weight::from_si(margin))).unwrap_or_default();
+    let found = sweep.point(row).found?;
+    let margin = sweep
+        .least_margin(&found)
+        .map(|(_, margin)| UnitSystem::Us.weight(Weight::from_si(margin)))
+        .unwrap_or_default();
     let place = sweep.axes()[0].series.text(row);
     writeln!(
         out,

@@ -25,7 +25,7 @@ impl Explain {
             streams.print(&explain::explain(check, id));
             Outcome::Done
         } else {
-            let ids: Vec<String> = fit::CHECKS.iter().map(|check| check.in_general(check.id)).collect();
+            let ids: Vec<String> = fit::checks().map(|check| check.in_general(check.id)).collect();
             let near = crate::rig::nearest(id, ids.iter().map(String::as_str));
             let near = near.map(|near| format!("\nhelp: did you mean `{near}`?")).unwrap_or_default();
             let id = id.escape_debug();

@@ -160,7 +160,7 @@ impl Ramp {
         let found = &subject.findings.assessment;
         let ramps = 0..rig.proposed.ramps.len();
         let governing = ramps.filter_map(|ramp| governing_crossing(&rig.proposed, found, ramp));
-        let used = |crossing: &RampLoads| fit::most_used(&rig.proposed, &found.cases, crossing);
+        let used = |crossing: &RampLoads| fit::most_used(&rig.proposed, crossing);
         let Some(worst) = governing.max_by(|a, b| used(a).total_cmp(&used(b))) else {
             return Ok(Outcome::Done);
         };

@@ -1,5 +1,9 @@
 //! A rig's bunks: where they touch the hull, what they carry, and what clears what.
 
+mod checks;
+
+pub(super) use checks::CHECKS;
+
 use super::cut_sheet;
 use super::known::{Known, Missing, both, each, need, need_of};
 use super::loads::Model;

@@ -2,10 +2,10 @@
 
 use super::assess::Assessment;
 use super::bunks;
-use super::check::Verdict;
 use super::cut_sheet;
 use super::loads::Model;
 use super::registry::{can_match, nearest_pattern};
+use super::verdict::Verdict;
 use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};

@@ -1,11 +1,9 @@
 //! What a check is, and how a load is judged against its limits.
 
-use super::bunks::BunkLoads;
+use super::facts::View;
 use super::known::Known;
-use super::loads::CaseLoads;
-use super::ramp::Peaks;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
-use crate::rig::{Key, MAX_AXLES, Setup, slug};
+use crate::rig::{LowPoint, MAX_AXLES, Setup, slug};
 
 /// What a check compares.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -99,61 +97,96 @@ pub struct Basis {
     pub certainty: Certainty,
 }
 
-/// For what a check is made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Rows {
-    /// Once for the rig.
-    Rig,
-    /// For each axle.
-    Axles,
-    /// For each axle but the rear one, on two axles or more.
-    AxlesButRear,
-    /// Once, on two axles or more.
-    SeveralAxles,
-    /// Once, where there is a ramp.
-    Ramp,
-    /// For each axle, where there is a ramp.
-    RampAxles,
-    /// For each low point, where there is a ramp.
-    RampPoints,
-    /// Once, where there are bunks.
-    Bunks,
-    /// For each crossmember that the bunks reach.
-    BunkCrossmembers,
-    /// For each crossmember under the boat.
-    KeelCrossmembers,
-    /// Once, where there are fenders.
-    Fenders,
-    /// For each of the boat's low points, where there are crossmembers.
-    Gear,
-}
-
-/// What a check is about, beside the level road.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Topic {
-    /// The level road.
+/// What a check is about: the folder that it is declared in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Subject {
+    /// The trailer on the level road: weight, tongue, axles, tires.
     Road,
+    /// What couples the trailer, from coupler to receiver, and the jack.
+    Hitch,
+    /// The tow vehicle.
+    Tow,
     /// The ramps.
-    Ramps,
+    Ramp,
     /// The bunks, and what clears what.
     Bunks,
 }
 
-impl Rows {
-    fn topic(self) -> Topic {
+impl Subject {
+    /// Its name, as options and JSON spell it.
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Rig | Self::Axles | Self::AxlesButRear | Self::SeveralAxles => Topic::Road,
-            Self::Ramp | Self::RampAxles | Self::RampPoints => Topic::Ramps,
-            Self::Bunks | Self::BunkCrossmembers | Self::KeelCrossmembers | Self::Fenders | Self::Gear => {
-                Topic::Bunks
-            }
+            Self::Road => "road",
+            Self::Hitch => "hitch",
+            Self::Tow => "tow",
+            Self::Ramp => "ramp",
+            Self::Bunks => "bunks",
         }
     }
+}
 
-    /// Whether its rows are told apart by names, not by numbers.
-    pub(super) fn are_named(self) -> bool {
-        matches!(self, Self::RampPoints | Self::Gear)
+/// What takes the place of the `*` in the id of a row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ToldBy {
+    /// Nothing: there is one row.
+    Nothing,
+    /// A number from 1, up to this.
+    Number {
+        /// The greatest that any rig may have.
+        most: usize,
+    },
+    /// A name as ids spell it.
+    Name,
+}
+
+/// The rows of a check.
+#[derive(Debug, Clone, Copy)]
+pub struct Rows {
+    /// How they are told apart.
+    pub told_by: ToldBy,
+    /// What each of them is about, those included that are only there once something has moved.
+    pub(super) all: fn(&Setup) -> Vec<Of>,
+    /// Whether one of them is there as things stand.
+    pub(super) is_there: fn(&Setup, usize) -> bool,
+}
+
+impl Rows {
+    /// One row, where a rig has what it is about.
+    pub(super) const fn one(where_it_has: fn(&Setup) -> Vec<Of>) -> Self {
+        Self { told_by: ToldBy::Nothing, all: where_it_has, is_there: |_, _| true }
     }
+
+    /// One row for every rig.
+    pub(super) const RIG: Self = Self::one(|_| vec![Of::Rig]);
+
+    /// A row for each axle.
+    pub(super) const AXLES: Self = Self::numbered(MAX_AXLES, |setup| axles(setup.trailer.axles.len()));
+
+    /// Rows that are told apart by numbers.
+    pub(super) const fn numbered(most: usize, all: fn(&Setup) -> Vec<Of>) -> Self {
+        Self { told_by: ToldBy::Number { most }, all, is_there: |_, _| true }
+    }
+
+    /// Rows that are told apart by names.
+    pub(super) const fn named(all: fn(&Setup) -> Vec<Of>) -> Self {
+        Self { told_by: ToldBy::Name, all, is_there: |_, _| true }
+    }
+
+    /// The same, each there only where this holds of its place in its list.
+    pub(super) const fn there_where(self, is_there: fn(&Setup, usize) -> bool) -> Self {
+        Self { is_there, ..self }
+    }
+}
+
+/// The first so many axles.
+pub(super) fn axles(count: usize) -> Vec<Of> {
+    (0..count).map(Of::Axle).collect()
+}
+
+/// These low points.
+pub(super) fn named<'a>(points: impl Iterator<Item = &'a LowPoint>) -> Vec<Of> {
+    let name = |point: &LowPoint| slug(point.name.as_deref().unwrap_or_default());
+    points.enumerate().map(|(i, point)| Of::Point(i, name(point))).collect()
 }
 
 /// What one row is about.
@@ -239,38 +272,104 @@ pub enum Remedy {
     Raise,
 }
 
-/// The limits of a check in SI; either may be absent.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Bounds {
+/// The limits of a row in SI. A side without one is none; a side whose limit lacks keys says which.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Limits {
     /// Not below this.
-    pub min: Option<f64>,
+    pub min: Option<Known<f64>>,
     /// Not above this.
-    pub max: Option<f64>,
+    pub max: Option<Known<f64>>,
 }
 
-impl Bounds {
-    pub(super) fn at_most(max: Weight) -> Self {
-        Self { min: None, max: Some(max.si()) }
+impl Limits {
+    /// At most this.
+    pub(super) fn at_most<Q: Quantity>(max: Known<Q>) -> Self {
+        Self { min: None, max: Some(max.map(Quantity::si)) }
     }
 
-    pub(super) fn up_to(max: Weight) -> Self {
-        Self { min: Some(0.0), max: Some(max.si()) }
+    /// At most this, and not below zero, which needs no key.
+    pub(super) fn up_to<Q: Quantity>(max: Known<Q>) -> Self {
+        Self { min: Some(Ok(0.0)), ..Self::at_most(max) }
+    }
+
+    /// At least this.
+    pub(super) fn at_least<Q: Quantity>(min: Known<Q>) -> Self {
+        Self { min: Some(min.map(Quantity::si)), max: None }
+    }
+
+    /// From one to the other.
+    pub(super) fn between<Q: Quantity>(min: Known<Q>, max: Known<Q>) -> Self {
+        Self { min: Some(min.map(Quantity::si)), max: Some(max.map(Quantity::si)) }
     }
 }
 
-/// How a load is had, in SI; the last argument is the axle or the low point, counted from 0.
+/// What a row is evaluated at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct At {
+    /// The place of what the row is about in its list.
+    pub of: usize,
+    /// The ramp, where ramps matter.
+    pub ramp: Option<usize>,
+}
+
+/// What a row's load is read from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Facet {
+    /// The description alone.
+    Description,
+    /// The rig on level ground, in each case.
+    Level,
+    /// The same with the rear axle lifted.
+    Lifted,
+    /// Each ramp crossed in each case.
+    Ramp,
+    /// The bunks, in each case.
+    Bunks,
+}
+
+/// What was read, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Reading {
+    /// One load.
+    One(f64),
+    /// One to starboard and one to port.
+    Sides([f64; 2]),
+    /// What should hold is unloaded, or nothing carries the boat: worse than any load.
+    HoldsNothing,
+}
+
+/// How a load is read; the last argument is the place of what the row is about in its list.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Load {
+pub(super) struct Load {
+    pub from: Facet,
+    pub read: fn(&View<'_>, usize) -> Known<Reading>,
+}
+
+impl Load {
     /// From the description alone.
-    Stated(fn(&Setup, usize) -> Known<f64>),
-    /// From the loads of a case.
-    InCase(fn(&Setup, &CaseLoads, usize) -> Known<f64>),
-    /// From the loads of a case, to starboard and to port.
-    OnSides(fn(&Setup, &CaseLoads, usize) -> Known<[f64; 2]>),
-    /// From the worst moments of a crossing; none where an axle that should hold is unloaded.
-    OnRamp(fn(&Peaks, usize) -> Known<Option<f64>>),
-    /// From what the bunks carry in a case; none where nothing carries the boat.
-    OnBunks(fn(&Setup, &BunkLoads, usize) -> Known<Option<f64>>),
+    pub const fn described(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Description, read }
+    }
+
+    /// From a case on level ground.
+    pub const fn level(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Level, read }
+    }
+
+    /// From a case with the rear axle lifted.
+    pub const fn lifted(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Lifted, read }
+    }
+
+    /// From the worst moments of a crossing.
+    pub const fn on_ramp(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Ramp, read }
+    }
+
+    /// From what the bunks carry in a case.
+    pub const fn on_bunks(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Bunks, read }
+    }
 }
 
 /// One check: everything about it stands here.
@@ -292,9 +391,11 @@ pub struct Check {
     pub measuring: &'static str,
     /// What usually cures it.
     pub cures: &'static str,
+    /// The subject that it belongs to.
+    pub subject: Subject,
     /// What kind of value it compares.
     pub measure: Measure,
-    /// For what it is made.
+    /// Its rows.
     pub rows: Rows,
     /// How the load is judged.
     pub judge: Judge,
@@ -309,13 +410,13 @@ pub struct Check {
     /// What is said when it is under its lower limit; `{load}`, `{min}` and `{miss}` stand for amounts.
     pub too_little: &'static str,
     pub(super) load: Load,
-    pub(super) limits: fn(&Setup, usize) -> Known<Bounds>,
+    pub(super) limits: fn(&Setup, At) -> Limits,
 }
 
 impl Check {
     /// One of its texts for no axle or point in particular.
     pub fn in_general(&self, text: &str) -> String {
-        text.replace('*', if self.rows.are_named() { "NAME" } else { "i" })
+        text.replace('*', if self.rows.told_by == ToldBy::Name { "NAME" } else { "i" })
     }
 
     /// The pattern by which a policy moves the row of this id, or every row of the check where the id names none.
@@ -334,7 +435,7 @@ impl Check {
 
     /// Whether a row may stand for this in the place of the `*`: a number from 1, or a name as ids spell it.
     pub(super) fn is_of(&self, subject: &str) -> bool {
-        if self.rows.are_named() {
+        if self.rows.told_by == ToldBy::Name {
             return !subject.is_empty() && slug(subject) == subject;
         }
         subject.parse::<usize>().is_ok_and(|number| number > 0 && number.to_string() == subject)
@@ -351,33 +452,23 @@ impl Check {
         }
         let Some(subject) = prefix.unwrap_or(pattern).strip_prefix(stem) else { return false };
         // What a number begins with is a number; a name may go on after a hyphen.
-        let begun = subject.strip_suffix('-').filter(|_| prefix.is_some() && self.rows.are_named());
-        let last = match self.rows {
-            Rows::Axles | Rows::RampAxles => MAX_AXLES,
-            Rows::AxlesButRear => MAX_AXLES - 1,
+        let begun =
+            subject.strip_suffix('-').filter(|_| prefix.is_some() && self.rows.told_by == ToldBy::Name);
+        let last = match self.rows.told_by {
+            ToldBy::Number { most } => most,
             _ => usize::MAX,
         };
         self.is_of(begun.unwrap_or(subject)) && subject.parse().map_or(true, |number: usize| number <= last)
     }
 
-    /// What it is about.
-    pub fn topic(&self) -> Topic {
-        self.rows.topic()
-    }
-
     /// Whether it is made of the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
-        self.topic() == Topic::Ramps
+        self.load.from == Facet::Ramp
     }
 
     /// Whether it is about bunks and what clears what on them.
     pub fn is_about_bunks(&self) -> bool {
-        self.topic() == Topic::Bunks
-    }
-
-    /// Whether it is made of the loads with the rear axle lifted.
-    pub fn is_about_lifting(&self) -> bool {
-        matches!(self.rows, Rows::AxlesButRear | Rows::SeveralAxles)
+        self.subject == Subject::Bunks
     }
 }
 
@@ -385,127 +476,5 @@ impl Check {
 impl PartialEq for Check {
     fn eq(&self, other: &Self) -> bool {
         self.id == other.id
-    }
-}
-
-/// What became of a check.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
-    /// Inside, with room.
-    Pass,
-    /// Inside, with little room.
-    Thin,
-    /// Inside as stated, but not at every value that the stated uncertainty allows; the limit counts.
-    Unsure,
-    /// Outside a limit that only advises.
-    Advise,
-    /// Outside a limit that counts.
-    Fail,
-    /// Not made: something is missing.
-    NotChecked,
-}
-
-/// One check, made.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Row {
-    /// The check.
-    pub check: &'static Check,
-    /// What it is about.
-    pub of: Of,
-    /// The load in the governing case.
-    pub load: Option<Amount>,
-    /// The lower limit.
-    pub min: Option<Amount>,
-    /// The upper limit.
-    pub max: Option<Amount>,
-    /// The smaller distance inside the limits, negative outside.
-    pub margin: Option<Amount>,
-    /// Load over rating; for a band 0 at its middle and 1 at its ends.
-    pub used: Option<Share>,
-    /// What became of it.
-    pub verdict: Verdict,
-    /// Whether it must hold.
-    pub counts: bool,
-    /// The governing case, where cases matter.
-    pub case: Option<usize>,
-    /// The governing ramp, where ramps matter.
-    pub ramp: Option<usize>,
-    /// The keys that are missing.
-    pub missing: Vec<Key>,
-}
-
-impl Row {
-    /// Whether it is made of the worst moments over a ramp.
-    pub fn is_about_ramps(&self) -> bool {
-        self.check.is_about_ramps()
-    }
-
-    /// Whether it is about bunks and what clears what on them.
-    pub fn is_about_bunks(&self) -> bool {
-        self.check.is_about_bunks()
-    }
-
-    /// Its id, with the axle's number.
-    pub fn id(&self) -> String {
-        self.of.fill(self.check.id)
-    }
-
-    /// Its short name, with the axle's number.
-    pub fn name(&self) -> String {
-        self.of.fill(self.check.name)
-    }
-
-    /// What it compares, with the axle's number.
-    pub fn what(&self) -> String {
-        self.of.fill(self.check.what)
-    }
-}
-
-/// A load against its limits, in SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Judged {
-    /// Negative outside.
-    pub margin: f64,
-    /// Load over rating, or the place inside a band.
-    pub used: Option<f64>,
-    /// Inside with less than the policy's share left.
-    pub thin: bool,
-}
-
-/// Sizes of one part agree when they differ by less than this: a size in inches restated in
-/// millimetres is rounded by up to 0.05 mm.
-pub(super) const SAME_SIZE: f64 = 5e-5;
-
-/// A limit that a tape gives is met by what misses it by rounding alone: a nanometre, in SI.
-const HAIR: f64 = 1e-9;
-
-pub(super) fn not_by_a_hair(margin: f64) -> f64 {
-    if margin.abs() < HAIR { 0.0 } else { margin }
-}
-
-/// Judges a load; `thin` is the policy's share of a rating or band.
-pub(super) fn judge(how: Judge, load: f64, limits: Bounds, thin: f64) -> Judged {
-    let (min, max) = (limits.min.unwrap_or(f64::NEG_INFINITY), limits.max.unwrap_or(f64::INFINITY));
-    match how {
-        Judge::SignedRating if load < 0.0 => Judged { margin: load, used: Some(load / max), thin: false },
-        Judge::Rating | Judge::SignedRating => {
-            let margin = max - load;
-            Judged { margin, used: Some(load / max), thin: margin < thin * max }
-        }
-        Judge::FlooredRating => {
-            let above = max - load;
-            Judged { margin: above.min(load - min), used: Some(load / max), thin: above < thin * max }
-        }
-        Judge::Band => {
-            let (middle, half) = (f64::midpoint(min, max), (max - min) / 2.0);
-            let margin = (load - min).min(max - load);
-            Judged { margin, used: Some((load - middle).abs() / half), thin: margin < thin * (max - min) }
-        }
-        Judge::Floor => Judged { margin: not_by_a_hair(load - min), used: None, thin: false },
-        Judge::Ceiling => Judged { margin: not_by_a_hair(max - load), used: None, thin: false },
-        Judge::Size => {
-            let miss = (load - max).abs();
-            Judged { margin: if miss < SAME_SIZE { 0.0 } else { -miss }, used: None, thin: false }
-        }
     }
 }

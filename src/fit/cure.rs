@@ -1,11 +1,12 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
+use super::assess::Row;
 use super::assess::{Assessment, assess_in_steps};
 use super::bunks;
-use super::check::{Amount, Remedy, Row, Rows, Verdict};
-use super::loads::Model;
-use super::needs::Needs;
-use super::registry::tire_divisor;
+use super::check::{Amount, Remedy};
+use super::scope::Scope;
+use super::shared::tire_divisor;
+use super::verdict::Verdict;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 
@@ -104,7 +105,7 @@ impl Search<'_> {
             Remedy::Size => row.max.map(Cure::Size),
             Remedy::Raise => {
                 let (Amount::Length(at), Amount::Length(min)) = (row.load?, row.min?) else { return None };
-                let over_fender = row.check.rows == Rows::Fenders;
+                let over_fender = row.check.id == "clearance-fender";
                 let rise = if over_fender { bunks::rise_over_fender(self.setup).ok()?? } else { min - at };
                 Some(Cure::RaiseBoat(rise))
             }
@@ -187,10 +188,17 @@ impl Search<'_> {
     /// How far a row's loads lie inside its limits after a change, if the trailer rests there.
     fn gap(&mut self, row: &Row, change: Try) -> Option<f64> {
         // Events are visited whatever the step, so a coarse one keeps the peaks.
-        let needs = Needs::of(std::iter::once(row.check)).in_steps_of(Length::from_si(SEARCH_STEP));
+        let scope = Scope::of(self.setup, |asked| asked.check == row.check && asked.of == row.of);
+        let scope = scope.in_steps_of(Length::from_si(SEARCH_STEP));
         let rig = self.changed(change)?;
-        let worked = Model::new(rig).work(needs).ok()?;
-        worked.loads(&rig.proposed).least_gap(row.check, row.of.element())
+        let facts = scope.facts(rig, None).ok()?;
+        // Unlike a row's margin the least of all knows both limits at once: it has no jump to stumble over.
+        let mut least = Some(f64::INFINITY);
+        scope.compare(&rig.proposed, &facts, |_, comparison| {
+            let margin = comparison.standing.ok().map(|standing| standing.margin);
+            least = least.zip(margin).map(|(least, margin)| least.min(margin));
+        });
+        least.filter(|least| least.is_finite())
     }
 
     fn room(&self, by: Length) -> Room {

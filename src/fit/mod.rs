@@ -7,20 +7,23 @@ mod assess;
 mod bunks;
 mod caution;
 mod check;
+mod comparison;
 mod cure;
 mod cut_sheet;
-mod gap;
+mod facts;
+mod hitch;
 mod known;
 mod loads;
-mod needs;
 mod placement;
-mod plan;
 mod ramp;
 mod registry;
+mod road;
+mod scope;
+mod shared;
+mod tow;
+mod verdict;
 
-pub use assess::{
-    Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
-};
+pub use assess::{Assessment, Row, assess, governing_crossing, most_used, ramp_rows};
 pub use bunks::{
     Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Lowest, Stern, Timber,
     beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
@@ -28,21 +31,23 @@ pub use bunks::{
 };
 pub use caution::Caution;
 pub use check::{
-    Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Topic, Verdict,
+    Amount, Basis, Certainty, Check, Counts, Judge, Limits, Measure, Of, Remedy, Rows, Subject, ToldBy,
 };
+pub use comparison::{Comparison, Fold, Limit, Severity, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use cut_sheet::{
     BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
     wanted_ends,
 };
-pub use gap::{About, Gap, Limit, Side, ramps_count};
+pub use facts::{Facts, Needs};
 pub use known::{Known, Missing};
 pub use loads::{AsMeasured, Carried, CaseLoads, Model, Unfit};
-pub use needs::{Needs, Worked};
 pub use placement::{BoatPoint, Placement};
-pub use plan::{Made, Outlook, Plan, Planned};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
-pub use registry::{CHECKS, PASSENGER_DIVISOR, find};
+pub use registry::{checks, find};
+pub use scope::{Asked, Scope};
+pub use shared::PASSENGER_DIVISOR;
+pub use verdict::{RigVerdict, Verdict, rig_verdict};
 
 use crate::rig::Rig;
 

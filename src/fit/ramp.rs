@@ -1,5 +1,9 @@
 //! A rig's loads over a ramp: what the traverse finds, gathered into peaks.
 
+mod checks;
+
+pub(super) use checks::CHECKS;
+
 use super::known::{Known, both, each, need, need_of};
 use super::loads::{Model, ball_on_level};
 use super::placement::{BoatPoint, Placement};

@@ -1,7 +1,7 @@
 //! What one check is, from its entry in the registry.
 
 use super::text::wrap;
-use crate::fit::{CHECKS, Check, Counts};
+use crate::fit::{Check, Counts, checks};
 use std::fmt::Write;
 
 /// A check's entry, for a reader who asks about this id of it.
@@ -35,7 +35,7 @@ fn policy(check: &Check, pattern: &str) -> String {
         "The file can say otherwise: [policy] counts = [\"{pattern}\"], or advises = [\"{pattern}\"]."
     );
     let Some(prefix) = pattern.strip_suffix('*') else { return says };
-    let others = CHECKS.iter().filter(|other| *other != check && other.id.starts_with(prefix));
+    let others = checks().filter(|other| *other != check && other.id.starts_with(prefix));
     let others: Vec<&str> = others.map(|other| other.id).collect();
     if others.is_empty() {
         return says;
@@ -47,8 +47,8 @@ fn policy(check: &Check, pattern: &str) -> String {
 pub fn list() -> String {
     let mut out = String::new();
     // What a check compares begins beside the longest id.
-    let column = CHECKS.iter().map(|check| check.id.len() + 1).max().unwrap_or_default();
-    for check in CHECKS {
+    let column = checks().map(|check| check.id.len() + 1).max().unwrap_or_default();
+    for check in checks() {
         let what = wrap(&check.in_general(check.what), column);
         let _ = write!(out, "{:<column$}{}", check.in_general(check.id), what.trim_start());
     }

@@ -2,7 +2,7 @@
 
 use super::text::{Page, Palette, capital, wrap_under};
 use super::{Subject, words};
-use crate::fit::{Amount, Gap, Judge, Limit, RigVerdict, Row, Side, Verdict};
+use crate::fit::{Amount, Judge, Limit, RigVerdict, Row, Side, Standing, Verdict};
 use crate::quantity::show::{UnitSystem, percent, written};
 use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
 use crate::study::interval::{Interval, meet};
@@ -299,7 +299,7 @@ impl Place<'_> {
     /// Ids of the rows that count and that no move mends, each once.
     fn rows_no_move_mends(&self) -> Vec<String> {
         let mut ids = Vec::new();
-        for held in self.placing.held.iter().filter(|held| held.never() && held.limit.counts) {
+        for held in self.placing.held.iter().filter(|held| held.never() && held.limit.fails()) {
             let id = held.limit.id();
             if !ids.contains(&id) {
                 ids.push(id);
@@ -430,7 +430,7 @@ impl Place<'_> {
     /// One line for each limit that holds nowhere in some case, in the case that is farthest from it; rows of
     /// which the same is said share it.
     fn never_lines(&self, counting: bool) -> Vec<String> {
-        let of_kind = |held: &&Held| held.never() && held.limit.counts == counting;
+        let of_kind = |held: &&Held| held.never() && held.limit.fails() == counting;
         let never: Vec<&Held> = self.placing.held.iter().filter(of_kind).collect();
         let mut told: Vec<&Limit> = Vec::new();
         let mut lines: Vec<(Vec<String>, String)> = Vec::new();
@@ -469,7 +469,7 @@ impl Place<'_> {
     /// Limits that hold in part of the range, each with its intervals and a bar; those of all cases together.
     fn table(&mut self, counting: bool, heading: &str) {
         let placing = self.placing;
-        let of_kind: Vec<&Held> = placing.held.iter().filter(|held| held.limit.counts == counting).collect();
+        let of_kind: Vec<&Held> = placing.held.iter().filter(|held| held.limit.fails() == counting).collect();
         let mut told: Vec<&Limit> = Vec::new();
         let mut lines: Vec<Line> = Vec::new();
         let mut always: Vec<String> = Vec::new();
@@ -706,8 +706,8 @@ impl Place<'_> {
         }
     }
 
-    fn most_used_words(&self, limit: &Limit, gap: &Gap) -> String {
-        let left = words::amount(Amount::from_si(limit.check.measure, gap.inside), self.units);
+    fn most_used_words(&self, limit: &Limit, gap: &Standing) -> String {
+        let left = words::amount(Amount::from_si(limit.check.measure, gap.margin), self.units);
         let used = match (limit.check.judge, gap.used) {
             // The place inside a band is no share of a rating.
             (Judge::Band, _) | (_, None) => String::new(),

@@ -3,10 +3,10 @@
 //! Numbers for programs are unrounded, in the units that their columns name; shares are fractions.
 
 use super::words;
-use crate::fit::{Amount, Measure, Outlook, Planned};
+use crate::fit::{Amount, Asked, Measure};
 use crate::quantity::show::{UnitSystem, decimals, file_unit, percent, trimmed, whole};
 use crate::quantity::{Kind, Quantity, Share, unit};
-use crate::study::sweep::{Axis, Best, Cell, Column, Setting, Sweep, Told};
+use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Sweep, Told, has_weight_margin};
 
 /// How rows are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -309,13 +309,13 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
         _ => None,
     };
     let name = unit.map_or_else(|| column.name.clone(), |unit| format!("{}_{unit}", column.name));
-    let widest = |of: fn(&Planned) -> bool| {
-        let ids = sweep.plan().checks().iter().filter(|planned| of(planned)).map(|planned| planned.id.len());
+    let widest = |of: fn(&Asked) -> bool| {
+        let ids = sweep.scope().rows().iter().filter(|asked| of(asked)).map(|asked| asked.id.len());
         ids.max().unwrap_or(0)
     };
     let (width, is_word) = match column.told {
-        Told::LeastMarginCheck => (widest(Planned::has_weight_margin), true),
-        Told::FailingCheck => (widest(|planned| planned.counts), true),
+        Told::LeastMarginCheck => (widest(has_weight_margin), true),
+        Told::FailingCheck => (widest(Asked::fails), true),
         // What is incomplete has no failing check: before that column it needs no room of its own.
         Told::Verdict if sweep.columns().last().is_some_and(|last| last.told == Told::FailingCheck) => {
             (0, true)

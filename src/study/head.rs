@@ -71,8 +71,8 @@ pub fn at_grade(rig: &Rig, ramp: usize, grade: Slope) -> Result<AtGrade, Unfit> 
     if let Some(head) = runs.iter_mut().max_by(|a, b| steepness(a).total_cmp(&steepness(b))) {
         head.grade = Some(grade);
     }
-    let (cases, crossings) = crossed(&steeper, ramp)?;
-    let rows = fit::ramp_rows(&steeper.proposed, &cases, &crossings);
+    let (_, crossings) = crossed(&steeper, ramp)?;
+    let rows = fit::ramp_rows(&steeper.proposed, &crossings);
     Ok(AtGrade { grade, crossings, rows })
 }
 

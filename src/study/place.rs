@@ -8,10 +8,11 @@
 
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::unsure;
-use crate::fit::{self, About, Amount, Gap, Known, Limit, Model, Remedy, Unfit};
+use crate::fit::{Amount, Asked, Facts, Known, Limit, Model, Remedy, Scope, Side, Standing, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// How far each way is looked where the file states no travel, in metres: 5 ft. No boat moves farther.
 pub const ASSUMED_RANGE: f64 = 1.524;
@@ -25,7 +26,7 @@ const CELLS_TRIED: u8 = 20;
 /// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
 /// most; and how closely ends are found, in metres.
 struct Grid {
-    about: About,
+    over_ramps: bool,
     spacing: f64,
     least: f64,
     most: f64,
@@ -33,8 +34,8 @@ struct Grid {
 }
 
 const ON_THE_LEVEL: Grid =
-    Grid { about: About::Level, spacing: 0.0127, least: 200.0, most: 20_000.0, within: 1e-7 };
-const OVER_RAMPS: Grid = Grid { about: About::Ramps, spacing: 0.05, least: 60.0, most: 600.0, within: 1e-6 };
+    Grid { over_ramps: false, spacing: 0.0127, least: 200.0, most: 20_000.0, within: 1e-7 };
+const OVER_RAMPS: Grid = Grid { over_ramps: true, spacing: 0.05, least: 60.0, most: 600.0, within: 1e-6 };
 
 /// What is moved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -147,7 +148,7 @@ impl Held {
 
     /// Whether it takes part in setting the windows.
     pub fn sets_windows(&self) -> bool {
-        self.limit.counts && self.mendable
+        self.limit.fails() && self.mendable
     }
 
     /// Whether it must hold, nothing but a move can cure it, and no move does: then no place is worth choosing.
@@ -155,7 +156,7 @@ impl Held {
     pub fn leaves_no_choice(&self) -> bool {
         let check = self.limit.check;
         let by_moves_only = check.remedies == [Remedy::MoveBoat] && !check.is_about_bunks();
-        self.limit.counts && self.never() && by_moves_only
+        self.limit.fails() && self.never() && by_moves_only
     }
 
     /// Whether it holds all over a range.
@@ -225,7 +226,7 @@ pub struct Spot {
     /// The tongue share that the policy prefers.
     pub preferred: Option<Share>,
     /// For each case the limit that counts and that the shift moves, of which most is used there.
-    pub most_used: Vec<Option<(Limit, Gap)>>,
+    pub most_used: Vec<Option<(Limit, Standing)>>,
     /// What the bounds of inputs leave of it; none where no input has a bound.
     pub sureness: Option<Sureness>,
 }
@@ -279,13 +280,13 @@ impl Placing {
     /// Whether there is a place at which every limit that counts holds, as far as could be checked. Where
     /// nothing that the shift moves could be, there is none.
     pub fn answers(&self) -> bool {
-        let mut counting = self.held.iter().filter(|held| held.limit.counts);
+        let mut counting = self.held.iter().filter(|held| held.limit.fails());
         self.depends() && !self.windows.is_empty() && counting.all(|held| held.mendable)
     }
 
     /// Whether the shift changes the load of any check that must hold; in a range of one place it may.
     pub fn depends(&self) -> bool {
-        self.range.width().si() <= 0.0 || self.held.iter().any(|held| held.limit.counts && held.moves)
+        self.range.width().si() <= 0.0 || self.held.iter().any(|held| held.limit.fails() && held.moves)
     }
 
     /// The window to choose a place in.
@@ -323,7 +324,8 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         from: reach.from,
         to: reach.to,
     });
-    let ramps = options.with_ramps || fit::ramps_count(setup);
+    let can_fail = |asked: &Asked| asked.check.is_about_ramps() && asked.fails();
+    let ramps = options.with_ramps || !Scope::of(setup, can_fail).rows().is_empty();
 
     let mut level = search.look(range, &ON_THE_LEVEL)?;
     if ramps && !setup.ramps.is_empty() {
@@ -380,12 +382,17 @@ struct Looked {
     stretches: Vec<Interval>,
 }
 
-/// Every limit with its gap at one shift.
-type Gaps = Vec<(Limit, Known<Gap>)>;
+/// Which limit on which load: the row's place in the scope, the end of its limits, the case and the ramp.
+type Which = (usize, Side, Option<usize>, Option<usize>);
+
+/// How every load stands against every limit at one shift.
+type Standings = Vec<(Which, Known<Standing>)>;
 
 struct Search {
     varied: Varied,
     variable: Variable,
+    /// The rows on the level, and those over ramps.
+    scopes: [Rc<Scope>; 2],
     /// Every limit that was met in the samples. Rows come and go with the shift: what is over a crossmember at
     /// one place is clear of it at another.
     limits: Vec<Tally>,
@@ -395,7 +402,10 @@ struct Search {
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        Self { varied: Varied::new(rig), variable, limits: Vec::new(), seen: HashMap::new() }
+        let about =
+            |ramps: bool| Rc::new(Scope::of(&rig.proposed, |asked| asked.check.is_about_ramps() == ramps));
+        let scopes = [about(false), about(true)];
+        Self { varied: Varied::new(rig), variable, scopes, limits: Vec::new(), seen: HashMap::new() }
     }
 
     /// The rig with the part at a shift in metres.
@@ -403,15 +413,50 @@ impl Search {
         self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
     }
 
-    fn gaps(&mut self, about: About, shift: f64) -> Result<Gaps, Unplaced> {
-        Ok(Model::new(self.at(shift)?).gaps(about)?)
+    fn scope(&self, over_ramps: bool) -> Rc<Scope> {
+        Rc::clone(&self.scopes[usize::from(over_ramps)])
+    }
+
+    /// How every load stands at a shift; of two loads on one limit, as a tire's on either side, the one that leaves
+    /// less.
+    fn standings(&mut self, over_ramps: bool, shift: f64) -> Result<Standings, Unplaced> {
+        let scope = self.scope(over_ramps);
+        let rig = self.at(shift)?;
+        let facts: Facts = scope.facts(rig, None)?;
+        let mut standings: Standings = Vec::new();
+        let mut row_from = (usize::MAX, 0);
+        scope.compare(&rig.proposed, &facts, |row, comparison| {
+            if row_from.0 != row {
+                row_from = (row, standings.len());
+            }
+            let which = (row, comparison.side, comparison.case, comparison.ramp);
+            let of_row = standings[row_from.1..].iter_mut();
+            match of_row.into_iter().find(|(other, _)| *other == which) {
+                Some((_, Ok(kept))) => {
+                    if let Ok(standing) = comparison.standing
+                        && standing.margin < kept.margin
+                    {
+                        *kept = standing;
+                    }
+                }
+                Some(_) => {}
+                None => standings.push((which, comparison.standing)),
+            }
+        });
+        Ok(standings)
+    }
+
+    /// The limit that is meant.
+    fn limit(&self, over_ramps: bool, (row, side, case, ramp): Which) -> Limit {
+        let Asked { check, of, severity, .. } = &self.scopes[usize::from(over_ramps)].rows()[row];
+        Limit { check, of: of.clone(), side, case, ramp, severity: *severity }
     }
 
     /// How far inside one limit the load lies at a shift.
-    fn gap(&mut self, about: About, limit: usize, shift: f64) -> f64 {
+    fn margin(&mut self, over_ramps: bool, limit: usize, shift: f64) -> f64 {
         let key = shift.to_bits();
         if !self.seen.contains_key(&key) {
-            let found = self.gaps(about, shift).ok().map(|gaps| self.insides(&gaps));
+            let found = self.standings(over_ramps, shift).ok().map(|standings| self.margins(&standings));
             self.seen.insert(key, found);
         }
         let found = self.seen.get(&key).and_then(|found| found.as_ref()?.get(limit));
@@ -420,16 +465,16 @@ impl Search {
 
     /// How far the load lies inside every limit that was met: without end where the limit is not there, and
     /// what is not known does not hold.
-    fn insides(&self, gaps: &Gaps) -> Vec<f64> {
-        let mut insides = vec![f64::INFINITY; self.limits.len()];
+    fn margins(&self, standings: &Standings) -> Vec<f64> {
+        let mut margins = vec![f64::INFINITY; self.limits.len()];
         let mut next = 0;
-        for (limit, gap) in gaps {
-            if let Some(at) = position(&self.limits, limit, next) {
-                insides[at] = gap.as_ref().map_or(f64::NEG_INFINITY, |gap| gap.inside);
+        for (which, standing) in standings {
+            if let Some(at) = position(&self.limits, *which, next) {
+                margins[at] = standing.as_ref().map_or(f64::NEG_INFINITY, |standing| standing.margin);
                 next = at + 1;
             }
         }
-        insides
+        margins
     }
 
     fn look(&mut self, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
@@ -439,11 +484,12 @@ impl Search {
         let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
         let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
         for i in 0..self.limits.len() {
-            let Tally { limit, size, unknown, missing } = self.limits[i].clone();
+            let Tally { which, size, unknown, missing } = self.limits[i].clone();
+            let limit = self.limit(grid.over_ramps, which);
             if unknown {
-                note_unknown(&mut looked.unknown, Unknown { id: limit.id(), counts: limit.counts, missing });
+                note_unknown(&mut looked.unknown, Unknown { id: limit.id(), counts: limit.fails(), missing });
             }
-            // What was never known is told as such only.
+            // What was never known holds nowhere: it is only named.
             if let Some(size) = size {
                 looked.held.push(self.held(grid, i, limit, size, &looks));
             }
@@ -457,8 +503,8 @@ impl Search {
         let mut first_refusal = None;
         let mut before: Option<(f64, bool)> = None;
         for shift in places(range, grid) {
-            let gaps = self.gaps(grid.about, shift);
-            let allowed = gaps.is_ok();
+            let standings = self.standings(grid.over_ramps, shift);
+            let allowed = standings.is_ok();
             if let Some((last, last_allowed)) = before.filter(|(_, last_allowed)| *last_allowed != allowed) {
                 let (good, bad) = if last_allowed { (last, shift) } else { (shift, last) };
                 if !last_allowed {
@@ -466,18 +512,20 @@ impl Search {
                 }
                 let edge = self.edge(grid, good, bad);
                 if edge != good
-                    && let Ok(gaps) = self.gaps(grid.about, edge)
+                    && let Ok(standings) = self.standings(grid.over_ramps, edge)
                     && let Some(look) = looks.last_mut()
                 {
-                    look.push((edge, self.insides(&gaps)));
+                    // An edge may be the first place of all: what it shows must be tallied before it is looked at.
+                    tally(&mut self.limits, &standings);
+                    look.push((edge, self.margins(&standings)));
                 }
             }
             before = Some((shift, allowed));
-            match gaps {
-                Ok(gaps) => {
-                    tally(&mut self.limits, &gaps);
+            match standings {
+                Ok(standings) => {
+                    tally(&mut self.limits, &standings);
                     if let Some(look) = looks.last_mut() {
-                        look.push((shift, self.insides(&gaps)));
+                        look.push((shift, self.margins(&standings)));
                     }
                 }
                 Err(refusal) => first_refusal = first_refusal.or(Some(refusal)),
@@ -495,7 +543,7 @@ impl Search {
     fn edge(&mut self, grid: &Grid, mut good: f64, mut bad: f64) -> f64 {
         while (bad - good).abs() > grid.within {
             let middle = f64::midpoint(good, bad);
-            if self.gaps(grid.about, middle).is_ok() {
+            if self.standings(grid.over_ramps, middle).is_ok() {
                 good = middle;
             } else {
                 bad = middle;
@@ -511,7 +559,9 @@ impl Search {
         let mut holds = Vec::new();
         for look in looks {
             let samples: Vec<interval::Sample> = look.iter().map(at).collect();
-            holds.extend(holding(&samples, grid.within, &mut |shift| self.gap(grid.about, index, shift)));
+            holds.extend(holding(&samples, grid.within, &mut |shift| {
+                self.margin(grid.over_ramps, index, shift)
+            }));
         }
         let every = || looks.iter().flatten().map(at);
         let known = || every().filter(|(_, gap)| gap.is_finite());
@@ -670,27 +720,34 @@ impl Search {
     }
 
     /// For each case the limit of which most is used at a shift.
-    fn most_used(&mut self, placing: &Placing, shift: f64) -> Result<Vec<Option<(Limit, Gap)>>, Unplaced> {
-        let mut gaps = self.gaps(About::Level, shift)?;
-        if placing.ramps {
-            gaps.extend(self.gaps(About::Ramps, shift)?);
+    fn most_used(
+        &mut self,
+        placing: &Placing,
+        shift: f64,
+    ) -> Result<Vec<Option<(Limit, Standing)>>, Unplaced> {
+        let mut found: Vec<(Limit, Known<Standing>)> = Vec::new();
+        for over_ramps in [false, true].into_iter().filter(|over_ramps| !over_ramps || placing.ramps) {
+            let standings = self.standings(over_ramps, shift)?;
+            found.extend(
+                standings.into_iter().map(|(which, standing)| (self.limit(over_ramps, which), standing)),
+            );
         }
         let moved = |limit: &Limit| {
             placing.held.iter().any(|held| held.limit == *limit && held.moves && held.sets_windows())
         };
-        let counting: Vec<(Limit, Gap)> = gaps
+        let counting: Vec<(Limit, Standing)> = found
             .into_iter()
-            .filter(|(limit, _)| limit.counts && moved(limit))
-            .filter_map(|(limit, gap)| Some((limit, gap.ok()?)))
+            .filter(|(limit, _)| limit.fails() && moved(limit))
+            .filter_map(|(limit, standing)| Some((limit, standing.ok()?)))
             .collect();
         let cases = self.at(shift)?.proposed.cases.len();
-        let used = |gap: &Gap| gap.used.unwrap_or(f64::NEG_INFINITY);
+        let used = |standing: &Standing| standing.used.unwrap_or(f64::NEG_INFINITY);
         let most_used = |case: usize| {
             let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));
             // Of the two ends of a band the nearer is the tight one.
             of_case
                 .reduce(|a, b| {
-                    let nearer = used(&b.1) == used(&a.1) && b.1.inside < a.1.inside;
+                    let nearer = used(&b.1) == used(&a.1) && b.1.margin < a.1.margin;
                     if used(&b.1) > used(&a.1) || nearer { b } else { a }
                 })
                 .cloned()
@@ -752,7 +809,7 @@ type Look = (f64, Vec<f64>);
 /// What is gathered of a limit while looking.
 #[derive(Clone)]
 struct Tally {
-    limit: Limit,
+    which: Which,
     /// The greatest size of load or limit; none where neither was ever known.
     size: Option<f64>,
     /// Whether it was unknown anywhere, and for want of what.
@@ -761,25 +818,25 @@ struct Tally {
 }
 
 /// The place of a limit in a list, looked for first where it is expected.
-fn position(limits: &[Tally], limit: &Limit, expected: usize) -> Option<usize> {
-    if limits.get(expected).is_some_and(|tally| tally.limit == *limit) {
+fn position(limits: &[Tally], which: Which, expected: usize) -> Option<usize> {
+    if limits.get(expected).is_some_and(|tally| tally.which == which) {
         return Some(expected);
     }
-    limits.iter().position(|tally| tally.limit == *limit)
+    limits.iter().position(|tally| tally.which == which)
 }
 
-fn tally(limits: &mut Vec<Tally>, gaps: &Gaps) {
+fn tally(limits: &mut Vec<Tally>, standings: &Standings) {
     let mut next = 0;
-    for (limit, gap) in gaps {
-        let at = position(limits, limit, next).unwrap_or_else(|| {
-            limits.push(Tally { limit: limit.clone(), size: None, unknown: false, missing: Vec::new() });
+    for (which, standing) in standings {
+        let at = position(limits, *which, next).unwrap_or_else(|| {
+            limits.push(Tally { which: *which, size: None, unknown: false, missing: Vec::new() });
             limits.len() - 1
         });
         next = at + 1;
         let tally = &mut limits[at];
-        match gap {
-            Ok(gap) => {
-                let size = gap.load.unwrap_or(0.0).abs().max(gap.limit.abs());
+        match standing {
+            Ok(standing) => {
+                let size = standing.value.unwrap_or(0.0).abs().max(standing.limit.abs());
                 tally.size = Some(tally.size.map_or(size, |known| known.max(size)));
             }
             Err(missing) => {

@@ -8,7 +8,7 @@
 //! [`Rig::uncertain`]. Each core jumps to where its samples begin, so no result depends on how many there are.
 
 use super::uncertainty::RAMP_STEP;
-use crate::fit::{self, Check, Model, Needs, Of, Row};
+use crate::fit::{Asked, Row, Scope};
 use crate::quantity::{Length, Quantity};
 use crate::rig::{Key, Rig, Varied};
 use rand_pcg::Pcg64;
@@ -93,12 +93,13 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
     if rig.uncertain.is_empty() || count == 0 {
         return None;
     }
-    let subjects = fit::subjects(&rig.proposed).zip(rows).enumerate();
-    let asked =
-        subjects.filter(|(_, (_, row))| row.margin.is_some() && (row.counts || !row.is_about_ramps()));
-    let asked: Vec<Asked> =
-        asked.map(|(row, ((check, of), found))| Asked { row, check, of, counts: found.counts }).collect();
-    let needs = Needs::of(asked.iter().map(|asked| asked.check)).in_steps_of(Length::from_si(RAMP_STEP));
+    let place = |asked: &Asked| {
+        let of_row = |row: &Row| row.check == asked.check && row.of == asked.of;
+        let is_asked = |row: &Row| row.margin.is_some() && (row.counts || !row.is_about_ramps());
+        rows.iter().position(|row| of_row(row) && is_asked(row))
+    };
+    let scope =
+        Scope::of(&rig.proposed, |asked| place(asked).is_some()).in_steps_of(Length::from_si(RAMP_STEP));
 
     let blocks = 0..count.div_ceil(BLOCK);
     let tally = blocks
@@ -107,25 +108,19 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
             || Varied::new(rig),
             |varied, block| {
                 let samples = block * BLOCK..count.min((block + 1) * BLOCK);
-                Sampler { inputs: &rig.uncertain, asked: &asked, needs }.draw(varied, seed, samples)
+                Sampler { inputs: &rig.uncertain, scope: &scope }.draw(varied, seed, samples)
             },
         )
-        .reduce(|| Tally::none(asked.len()), Tally::add);
+        .reduce(|| Tally::none(scope.rows().len()), Tally::add);
 
     let mut by_row = vec![None; rows.len()];
-    for (asked, rate) in asked.iter().zip(tally.asked) {
-        by_row[asked.row] = Some(rate);
+    for (asked, rate) in scope.rows().iter().zip(tally.asked) {
+        if let Some(row) = place(asked) {
+            by_row[row] = Some(rate);
+        }
     }
     let Tally { rig, contradictions, unfit, .. } = tally;
     Some(Samples { count, seed, rig, rows: by_row, contradictions, unfit })
-}
-
-/// A row that is looked at.
-struct Asked {
-    row: usize,
-    check: &'static Check,
-    of: Of,
-    counts: bool,
 }
 
 /// Counts of one block, or of several together.
@@ -154,14 +149,13 @@ impl Tally {
 
 struct Sampler<'a> {
     inputs: &'a [(Key, f64)],
-    asked: &'a [Asked],
-    needs: Needs,
+    scope: &'a Scope,
 }
 
 impl Sampler<'_> {
     fn draw(&self, varied: &mut Varied, seed: u64, samples: Range<u64>) -> Tally {
         let mut draws = Draws::from(seed, samples.start * self.inputs.len() as u64);
-        let mut tally = Tally::none(self.asked.len());
+        let mut tally = Tally::none(self.scope.rows().len());
         let mut errors: Vec<(Key, f64)> = Vec::with_capacity(self.inputs.len());
         for _ in samples {
             errors.clear();
@@ -177,18 +171,17 @@ impl Sampler<'_> {
             tally.contradictions += 1;
             return;
         };
-        let model = Model::new(rig);
-        let Ok(worked) = model.work(self.needs) else {
+        let Ok(facts) = self.scope.facts(rig, None) else {
             tally.unfit += 1;
             return;
         };
-        let loads = worked.loads(&rig.proposed);
+        let folds = self.scope.folds(&rig.proposed, &facts);
         let mut fails = false;
-        for (asked, rate) in self.asked.iter().zip(&mut tally.asked) {
-            // What lacks a key in this sample only is not told of it.
-            let Ok(margin) = loads.margin(asked.check, &asked.of) else { continue };
+        for ((asked, fold), rate) in self.scope.rows().iter().zip(folds).zip(&mut tally.asked) {
+            // A row that lacks a key in this sample only is not counted in it.
+            let Some(margin) = fold.margin() else { continue };
             rate.count(margin < 0.0);
-            fails |= asked.counts && margin < 0.0;
+            fails |= asked.fails() && margin < 0.0;
         }
         tally.rig.count(fails);
     }

@@ -4,7 +4,9 @@
 //! size takes the same memory. Each point is the rig that naming its values in last changes to
 //! [`Rig::read`] gives, to the last bit.
 
-use crate::fit::{Amount, AsMeasured, Made, Measure, Outlook, Plan, Planned, RigVerdict, Unfit, Verdict};
+use crate::fit::{
+    Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict, rig_verdict,
+};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
 use crate::rig::{Fault, Problems, Rig, Variable, Varied, nearest};
@@ -12,6 +14,17 @@ use rayon::ThreadPool;
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use std::ops::ControlFlow;
 use std::sync::{Mutex, PoisonError, mpsc};
+
+/// What was found of one rig.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outlook {
+    /// The loads of the cases asked for.
+    pub cases: Vec<CaseLoads>,
+    /// How the rows asked for stand, in their order.
+    pub folds: Vec<Fold>,
+    /// What they make of the rig: its verdict, where every row that fails it or is of the core is asked for.
+    pub verdict: RigVerdict,
+}
 
 /// One variable and the values it goes through.
 #[derive(Debug, Clone, PartialEq)]
@@ -148,7 +161,7 @@ pub struct Column {
     pub name: String,
     /// What it tells.
     pub told: Told,
-    /// Its check's place in the plan, where it has one.
+    /// Its row's place among those asked for, where it has one.
     at: usize,
 }
 
@@ -229,7 +242,7 @@ pub struct Sweep<'a> {
     /// What each axis varies, as the rig stands, in SI.
     from: Vec<f64>,
     columns: Vec<Column>,
-    plan: Plan,
+    scope: Scope,
     /// What follows from the measured state, where no axis changes that.
     measured: Option<AsMeasured>,
 }
@@ -254,10 +267,11 @@ impl<'a> Sweep<'a> {
                 return Err(Unasked::Twice(key.to_string()));
             }
         }
-        let all = Planned::all(&rig.proposed);
+        let every = Scope::all(&rig.proposed);
+        let all = every.rows();
         let mut columns = match shown {
-            Some(names) => names.iter().map(|name| column(name, &all)).collect::<Result<Vec<_>, _>>()?,
-            None => usual(&all),
+            Some(names) => names.iter().map(|name| column(name, all)).collect::<Result<Vec<_>, _>>()?,
+            None => usual(all),
         };
         for (i, column) in columns.iter().enumerate() {
             if columns[..i].iter().any(|earlier| earlier.name == column.name) {
@@ -266,17 +280,16 @@ impl<'a> Sweep<'a> {
         }
         let best = plain("verdict").filter(|_| for_best);
         let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
-        let needed = |planned: &Planned| needing.iter().any(|column| column.needs(planned));
-        let plan = Plan::new(&rig.proposed, case, needed);
+        let wanted = |asked: &Asked| needing.iter().any(|column| column.needs(asked));
+        let scope = Scope::of(&rig.proposed, wanted).in_case(case);
         for column in &mut columns {
             let check = column.check();
-            column.at =
-                plan.checks().iter().position(|planned| Some(planned.id.as_str()) == check).unwrap_or(0);
+            column.at = scope.rows().iter().position(|asked| Some(asked.id.as_str()) == check).unwrap_or(0);
         }
         let corrects = axes.iter().any(|axis| axis.variable.corrects());
         let measured = (!corrects).then(|| AsMeasured::of(rig));
         let from = axes.iter().map(|axis| rig.value(&axis.variable).unwrap_or(0.0)).collect();
-        Ok(Self { rig, axes, from, columns, plan, measured })
+        Ok(Self { rig, axes, from, columns, scope, measured })
     }
 
     /// The values of a point as a file would state them, key by key.
@@ -313,9 +326,9 @@ impl<'a> Sweep<'a> {
         &self.columns
     }
 
-    /// The checks that are made at each point.
-    pub fn plan(&self) -> &Plan {
-        &self.plan
+    /// The rows that are evaluated at each point.
+    pub fn scope(&self) -> &Scope {
+        &self.scope
     }
 
     /// How many points there are.
@@ -336,15 +349,20 @@ impl<'a> Sweep<'a> {
 
     /// What a column tells of a point.
     pub fn cell<'s>(&'s self, column: &Column, found: &Outlook) -> Cell<'s> {
-        let made = found.made.get(column.at);
-        let share = |made: Option<f64>| made.map(|si| Amount::Share(Share::from_si(si)));
-        let amount = |si: Option<f64>| si.map(|si| self.plan.checks()[column.at].amount(si));
+        let fold = found.folds.get(column.at);
+        let governing = fold.and_then(Fold::governing);
+        // Where nothing holds there is no load to show, and no margin.
+        let standing = governing.map(|worst| worst.standing).filter(|standing| standing.value.is_some());
+        let amount = |si: Option<f64>| si.map(|si| self.scope.rows()[column.at].amount(si));
         let amount = match column.told {
-            Told::TongueShare | Told::Load(_) => amount(made.and_then(|made| made.load)),
-            Told::Margin(_) => amount(made.and_then(|made| made.margin)),
-            Told::Used => share(made.and_then(|made| made.used)),
+            Told::TongueShare | Told::Load(_) => amount(standing.and_then(|standing| standing.value)),
+            Told::Margin(_) => amount(standing.map(|standing| standing.margin)),
+            Told::Used => {
+                let used = standing.and_then(|standing| standing.used);
+                used.map(|used| Amount::Share(Share::from_si(used)))
+            }
             Told::TongueWeight => {
-                let case = made.and_then(|made| made.case).and_then(|case| found.cases.get(case));
+                let case = governing.and_then(|worst| worst.case).and_then(|case| found.cases.get(case));
                 let level = case.and_then(|case| case.level.as_ref().ok());
                 level.map(|level| Amount::Weight(level.stance.tongue_weight))
             }
@@ -353,11 +371,10 @@ impl<'a> Sweep<'a> {
                     found.cases.iter().map(|case| case.gross.clone().ok()).collect();
                 gross.and_then(|gross| gross.into_iter().reduce(Weight::max)).map(Amount::Weight)
             }
-            Told::LeastMargin => found.least_margin.map(|(_, si)| Amount::Weight(Weight::from_si(si))),
+            Told::LeastMargin => self.least_margin(found).map(|(_, si)| Amount::Weight(Weight::from_si(si))),
             Told::LeastMarginCheck => {
-                return found
-                    .least_margin
-                    .map_or(Cell::Unknown, |(i, _)| Cell::Check(&self.plan.checks()[i].id));
+                let least = self.least_margin(found);
+                return least.map_or(Cell::Unknown, |(asked, _)| Cell::Check(&asked.id));
             }
             Told::AxleLoad => self.greatest_load(AXLE, found),
             Told::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
@@ -366,27 +383,56 @@ impl<'a> Sweep<'a> {
             }
             Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
             Told::Verdict => return Cell::RigVerdict(found.verdict),
-            Told::CheckVerdict => return made.map_or(Cell::Unknown, |made| Cell::CheckVerdict(made.verdict)),
+            Told::CheckVerdict => {
+                return fold.map_or(Cell::Unknown, |fold| Cell::CheckVerdict(fold.verdict()));
+            }
         };
         amount.map_or(Cell::Unknown, Cell::Amount)
     }
 
     /// The greatest load of the rows of one check, if there are any and all are known.
     fn greatest_load(&self, check: &str, found: &Outlook) -> Option<Amount> {
-        let checks = self.plan.checks().iter().zip(&found.made);
-        let loads = checks.filter(|(planned, _)| planned.check.id == check).map(|(_, made)| made.load);
-        let loads: Option<Vec<f64>> = loads.collect();
+        let of_check = self.stood(found).filter(|(asked, _)| asked.check.id == check);
+        let loads: Option<Vec<f64>> = of_check.map(|(_, fold)| fold.governing()?.standing.value).collect();
         let greatest = loads?.into_iter().reduce(f64::max)?;
         Some(Amount::Weight(Weight::from_si(greatest)))
     }
 
     /// The id of the failing check of which most is used, the first of equals.
-    fn failing_check(&self, found: &Outlook) -> Option<&str> {
+    fn failing_check<'s>(&'s self, found: &Outlook) -> Option<&'s str> {
         // Sizes and floors that do not hold, and loads below zero, are outside by no share of a rating.
-        let used = |made: &Made| made.used.filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
-        let failing = found.made.iter().enumerate().filter(|(_, made)| made.verdict == Verdict::Fail);
-        let (i, _) = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a })?;
-        Some(&self.plan.checks()[i].id)
+        let used = |fold: &Fold| fold.used().filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
+        let failing = self.stood(found).filter(|(_, fold)| fold.verdict() == Verdict::Fail);
+        let (asked, _) = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a })?;
+        Some(&asked.id)
+    }
+
+    /// The rows with how they stand.
+    fn stood<'s, 'f>(
+        &'s self,
+        found: &'f Outlook,
+    ) -> impl Iterator<Item = (&'s Asked, &'f Fold)> + Clone + use<'s, 'f, 'a> {
+        self.scope.rows().iter().zip(&found.folds)
+    }
+
+    /// The least margin in weight of the rows that can fail and compare weights, and which row it belongs to; the
+    /// first of equals.
+    pub fn least_margin<'s>(&'s self, found: &Outlook) -> Option<(&'s Asked, f64)> {
+        let margins = self
+            .stood(found)
+            .filter(|(asked, _)| has_weight_margin(asked))
+            .filter_map(|(asked, fold)| Some((asked, fold.margin().filter(|margin| margin.is_finite())?)));
+        margins.reduce(|least, next| if next.1 < least.1 { next } else { least })
+    }
+
+    /// What is found of a rig.
+    fn outlook(&self, rig: &Rig) -> Result<Outlook, Unfit> {
+        let facts = self.scope.facts(rig, self.measured.as_ref())?;
+        let folds = self.scope.folds(&rig.proposed, &facts);
+        let verdict = rig_verdict(
+            self.scope.rows().iter().map(|asked| asked.check).zip(folds.iter().map(Fold::verdict)),
+        );
+        Ok(Outlook { cases: facts.cases, folds, verdict })
     }
 
     /// Goes through all points in parallel and hands on what is made of them, in their order.
@@ -400,7 +446,7 @@ impl<'a> Sweep<'a> {
         mut take: impl FnMut(C, u64) -> ControlFlow<()>,
     ) {
         let rows = u64::try_from(self.rows()).unwrap_or(u64::MAX);
-        let chunk = if self.plan.crosses_ramps() { 1 } else { POINTS_TOGETHER };
+        let chunk = if self.scope.crosses_ramps() { 1 } else { POINTS_TOGETHER };
         let block = chunk * (CHUNKS_A_THREAD * pool.current_num_threads() as u64);
         let workers = Mutex::new(Vec::new());
         let one_chunk = |from: u64, end: u64| {
@@ -478,7 +524,7 @@ impl<'s> Worker<'s> {
             rest /= axis.series.len();
         }
         let found = match self.varied.with(&self.values) {
-            Ok(rig) => self.sweep.plan.assess(rig, self.sweep.measured.as_ref()).map_err(NoRig::Unfit),
+            Ok(rig) => self.sweep.outlook(rig).map_err(NoRig::Unfit),
             Err(problems) => Err(NoRig::Problems(problems)),
         };
         Point { row, found }
@@ -498,16 +544,21 @@ impl Column {
     }
 
     /// Whether a check must be made for it.
-    fn needs(&self, planned: &Planned) -> bool {
+    fn needs(&self, asked: &Asked) -> bool {
         match self.told {
-            Told::Verdict => planned.counts || planned.check.core,
-            Told::FailingCheck => planned.counts,
-            Told::LeastMargin | Told::LeastMarginCheck => planned.has_weight_margin(),
-            Told::AxleLoad => planned.check.id == AXLE,
-            Told::LiftedAxleLoad => planned.check.id == LIFTED_AXLE,
-            _ => self.check() == Some(planned.id.as_str()),
+            Told::Verdict => asked.fails() || asked.check.core,
+            Told::FailingCheck => asked.fails(),
+            Told::LeastMargin | Told::LeastMarginCheck => has_weight_margin(asked),
+            Told::AxleLoad => asked.check.id == AXLE,
+            Told::LiftedAxleLoad => asked.check.id == LIFTED_AXLE,
+            _ => self.check() == Some(asked.id.as_str()),
         }
     }
+}
+
+/// Whether a row's margin is one of those of which the least is reported: it can fail, and compares weights.
+pub fn has_weight_margin(asked: &Asked) -> bool {
+    asked.fails() && asked.check.measure == Measure::Weight
 }
 
 fn plain(name: &str) -> Option<Column> {
@@ -516,13 +567,13 @@ fn plain(name: &str) -> Option<Column> {
 }
 
 /// The column of a name.
-fn column(name: &str, all: &[Planned]) -> Result<Column, Unasked> {
+fn column(name: &str, all: &[Asked]) -> Result<Column, Unasked> {
     let of_check = || {
         let (id, field) = name.rsplit_once('.')?;
-        let planned = all.iter().find(|planned| planned.id == id)?;
+        let asked = all.iter().find(|asked| asked.id == id)?;
         let told = match field {
-            "load" => Told::Load(planned.check.measure),
-            "margin" => Told::Margin(planned.check.measure),
+            "load" => Told::Load(asked.check.measure),
+            "margin" => Told::Margin(asked.check.measure),
             "used" => Told::Used,
             "verdict" => Told::CheckVerdict,
             _ => return None,
@@ -531,11 +582,10 @@ fn column(name: &str, all: &[Planned]) -> Result<Column, Unasked> {
     };
     plain(name).or_else(of_check).ok_or_else(|| {
         let fields = ["load", "margin", "used", "verdict"];
-        let of_checks = all.iter().flat_map(|planned| fields.map(|field| format!("{}.{field}", planned.id)));
+        let of_checks = all.iter().flat_map(|asked| fields.map(|field| format!("{}.{field}", asked.id)));
         let known: Vec<String> = PLAIN.iter().map(|(name, _)| (*name).to_string()).chain(of_checks).collect();
         // A check's bare id most likely means its load.
-        let bare =
-            all.iter().find(|planned| planned.id == name).map(|planned| format!("{}.load", planned.id));
+        let bare = all.iter().find(|asked| asked.id == name).map(|asked| format!("{}.load", asked.id));
         let near = || nearest(name, known.iter().map(String::as_str)).map(str::to_string);
         Unasked::Column { found: name.escape_debug().to_string(), near: bare.or_else(near) }
     })
@@ -544,8 +594,8 @@ fn column(name: &str, all: &[Planned]) -> Result<Column, Unasked> {
 /// The names of the columns that a page has room for, where none are named: of the axles' loads the greatest, with
 /// the rear axle lifted where that must hold.
 pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
-    let lifted_counts =
-        Planned::all(&rig.proposed).iter().any(|planned| planned.check.id == LIFTED_AXLE && planned.counts);
+    let lifted = Scope::of(&rig.proposed, |asked| asked.check.id == LIFTED_AXLE && asked.fails());
+    let lifted_counts = !lifted.rows().is_empty();
     let load = if lifted_counts { "lifted_axle_load" } else { "axle_load" };
     let columns = [
         "tongue_weight",
@@ -560,11 +610,11 @@ pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
 }
 
 /// The columns shown where none are named.
-fn usual(all: &[Planned]) -> Vec<Column> {
-    let loads = all.iter().filter(|planned| matches!(planned.check.id, AXLE | LIFTED_AXLE));
-    let loads = loads.map(|planned| Column {
-        name: format!("{}.load", planned.id),
-        told: Told::Load(planned.check.measure),
+fn usual(all: &[Asked]) -> Vec<Column> {
+    let loads = all.iter().filter(|asked| matches!(asked.check.id, AXLE | LIFTED_AXLE));
+    let loads = loads.map(|asked| Column {
+        name: format!("{}.load", asked.id),
+        told: Told::Load(asked.check.measure),
         at: 0,
     });
     let before = ["tongue_weight", "tongue_share"];
@@ -619,8 +669,8 @@ impl Best {
             return;
         }
         self.passing += 1;
-        let counting = sweep.plan.checks().iter().zip(&found.made).filter(|(planned, _)| planned.counts);
-        let used = counting.filter_map(|(_, made)| made.used).map(|used| (used / ALIKE).round() as i64);
+        let counting = sweep.stood(found).filter(|(asked, _)| asked.fails());
+        let used = counting.filter_map(|(_, fold)| fold.used()).map(|used| (used / ALIKE).round() as i64);
         let most = self.candidate.as_ref().and_then(|best| best.used.first());
         // Most points are worse already.
         if most.is_some() && used.clone().max().as_ref() > most {

@@ -23,10 +23,7 @@
 //! because events are visited whatever it is, and the runs are shared by all cores.
 
 use super::samples::Samples;
-use crate::fit::{
-    self, Amount, Check, Findings, Judge, Known, Made, Missing, Model, Needs, Of, Plan, Row, Standing, Unfit,
-    Verdict,
-};
+use crate::fit::{self, Amount, Asked, Findings, Fold, Judge, Known, Missing, Row, Scope, Unfit, Verdict};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
 use rayon::prelude::*;
@@ -174,29 +171,28 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
 pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
-    let plan = Plan::new(&rig.proposed, None, |planned| planned.counts);
-    let found = plan.assess(rig, None)?;
-    let holds = |made: &Made| matches!(made.verdict, Verdict::Pass | Verdict::Thin);
-    let holding = || plan.checks().iter().zip(&found.made).filter(|(_, made)| holds(made));
+    let scope = Scope::of(&rig.proposed, Asked::fails);
+    let facts = scope.facts(rig, None)?;
+    let folds = scope.folds(&rig.proposed, &facts);
+    let holds = |fold: &Fold| matches!(fold.verdict(), Verdict::Pass | Verdict::Thin);
+    let holding: Vec<(&Asked, &Fold)> =
+        scope.rows().iter().zip(&folds).filter(|(_, fold)| holds(fold)).collect();
     let mut in_doubt = BTreeSet::new();
     for about_ramps in [false, true] {
         // A crossing takes long, and what does not count is never unsure.
-        if !holding().any(|(planned, _)| planned.check.is_about_ramps() == about_ramps) {
-            continue;
-        }
-        let mut search = Search::new(rig, about_ramps);
+        let asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
+        let mut search = Search::new(rig, about_ramps, asked);
         search.run();
-        for (at, (_, check, of)) in search.subjects.iter().enumerate() {
-            let id = of.fill(check.id);
-            let Some((_, made)) = holding().find(|(planned, _)| planned.id == id) else { continue };
-            let unfit = search.unfit.is_some() && made.case.is_some();
-            let margin = made.margin.map(|margin| Amount::from_si(check.measure, margin));
-            if unfit || margin.is_some_and(|margin| search.corner(margin, check, at).is_in_doubt()) {
-                in_doubt.insert(id);
+        for (at, row) in search.scope.rows().iter().enumerate() {
+            let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
+            let Some(governing) = fold.governing() else { continue };
+            let unfit = search.unfit.is_some() && governing.case.is_some();
+            if unfit || search.corner(row.amount(governing.standing.margin), at).is_in_doubt() {
+                in_doubt.insert(row.id.clone());
             }
         }
     }
-    let ids = plan.checks().iter().map(|planned| &planned.id);
+    let ids = scope.rows().iter().map(|asked| &asked.id);
     Ok(ids.filter(|id| in_doubt.contains(*id)).cloned().collect())
 }
 
@@ -213,11 +209,12 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
         inputs,
     };
     for about_ramps in [false, true] {
-        let mut search = Search::new(rig, about_ramps);
+        let mut search = Search::new(rig, about_ramps, |_| true);
         search.run();
-        for (at, (i, ..)) in search.subjects.iter().enumerate() {
-            if let Some((row, margin)) = rows.get(*i).and_then(|row| Some((row, row.margin?))) {
-                uncertainty.corners[*i] = Some(search.corner(margin, row.check, at));
+        for (at, asked) in search.scope.rows().iter().enumerate() {
+            let place = rows.iter().position(|row| row.check == asked.check && row.of == asked.of);
+            if let Some((i, margin)) = place.and_then(|i| Some((i, rows[i].margin?))) {
+                uncertainty.corners[i] = Some(search.corner(margin, at));
             }
         }
         uncertainty.contradictions += search.contradictions;
@@ -259,8 +256,16 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
 /// Which end each input is at: −1, 1, or 0 for the value as stated.
 type Ends = Vec<i8>;
 
-/// Every load of every row at one point.
-type Stands = Vec<Vec<Known<Standing>>>;
+/// How one load stands against one limit.
+#[derive(Debug, Clone, Copy)]
+struct Stood {
+    margin: f64,
+    /// It says nothing of its row while it holds.
+    silent: bool,
+}
+
+/// Every comparison of every row at one point; none of a row that is not there.
+type Stands = Vec<Vec<Known<Stood>>>;
 
 /// Why a point has no loads.
 enum Nowhere {
@@ -270,25 +275,10 @@ enum Nowhere {
     Unfit(Unfit),
 }
 
-/// One load against one limit: the place in its row's list, and whether the upper one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Gap {
-    load: usize,
-    upper: bool,
-}
-
-impl Gap {
-    /// How much it leaves.
-    fn of(self, stands: &[Known<Standing>]) -> Option<f64> {
-        let standing = stands.get(self.load)?.as_ref().ok()?;
-        if self.upper { standing.below } else { standing.above }
-    }
-}
-
-/// Whether a margin is one below the upper limit.
-fn is_at_upper(standing: &Standing) -> bool {
-    let off = |gap: Option<f64>| gap.map_or(f64::INFINITY, |gap| (gap - standing.margin).abs());
-    off(standing.below) <= off(standing.above)
+/// What one comparison of a row leaves; nothing can be said where nothing holds.
+fn left(stands: &[Known<Stood>], comparison: usize) -> Option<f64> {
+    let margin = stands.get(comparison)?.as_ref().ok()?.margin;
+    margin.is_finite().then_some(margin)
 }
 
 /// The least that was found of one row.
@@ -296,7 +286,8 @@ fn is_at_upper(standing: &Standing) -> bool {
 struct Least {
     margin: f64,
     ends: Ends,
-    gap: Gap,
+    /// Which of the row's comparisons.
+    comparison: usize,
     /// What could not be told anywhere.
     missing: Option<Missing>,
 }
@@ -304,8 +295,8 @@ struct Least {
 struct Search<'a> {
     rig: &'a Rig,
     about_ramps: bool,
-    /// The rows looked at, each with its place among all.
-    subjects: Vec<(usize, &'static Check, Of)>,
+    /// The rows looked at.
+    scope: Scope,
     found: Vec<Least>,
     /// Each input alone at its lower and at its upper end.
     alone: Vec<[Option<Stands>; 2]>,
@@ -322,13 +313,12 @@ fn every_corner(inputs: usize) -> impl Iterator<Item = Ends> {
 }
 
 impl<'a> Search<'a> {
-    fn new(rig: &'a Rig, about_ramps: bool) -> Self {
-        let all = fit::subjects(&rig.proposed).enumerate();
-        let ours = all.filter(|(_, (check, _))| check.is_about_ramps() == about_ramps);
+    fn new(rig: &'a Rig, about_ramps: bool, asked: impl Fn(&Asked) -> bool) -> Self {
+        let ours = |row: &Asked| row.check.is_about_ramps() == about_ramps && asked(row);
         Self {
             rig,
             about_ramps,
-            subjects: ours.map(|(i, (check, of))| (i, check, of)).collect(),
+            scope: Scope::of(&rig.proposed, ours).in_steps_of(Length::from_si(RAMP_STEP)),
             found: Vec::new(),
             alone: Vec::new(),
             base: Vec::new(),
@@ -339,17 +329,12 @@ impl<'a> Search<'a> {
     }
 
     fn run(&mut self) {
-        if self.subjects.is_empty() {
+        if self.scope.rows().is_empty() {
             return;
         }
         let stated = vec![0; self.rig.uncertain.len()];
-        let nothing = Least {
-            margin: f64::INFINITY,
-            ends: stated.clone(),
-            gap: Gap { load: 0, upper: true },
-            missing: None,
-        };
-        self.found = vec![nothing; self.subjects.len()];
+        let nothing = Least { margin: f64::INFINITY, ends: stated.clone(), comparison: 0, missing: None };
+        self.found = vec![nothing; self.scope.rows().len()];
         self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
 
         let alone = |input: usize, end: i8| {
@@ -363,7 +348,7 @@ impl<'a> Search<'a> {
         while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
             self.alone.push([lower, upper]);
         }
-        let corners: BTreeSet<Ends> = (0..self.subjects.len()).flat_map(|row| self.signs(row)).collect();
+        let corners: BTreeSet<Ends> = (0..self.scope.rows().len()).flat_map(|row| self.signs(row)).collect();
         self.look(corners);
         match self.alone.len() {
             // A crossing is a thousand times as dear as the level.
@@ -377,22 +362,21 @@ impl<'a> Search<'a> {
     /// The corner of each load and limit of a row: for every input the end that leaves less, the upper one of equals.
     fn signs(&self, row: usize) -> Vec<Ends> {
         let Some(base) = self.base.get(row) else { return Vec::new() };
-        let loads = 0..base.len();
-        let gaps = loads.flat_map(|load| [false, true].map(|upper| Gap { load, upper }));
-        let end = |gap: Gap, [lower, upper]: &[Option<Stands>; 2]| {
-            let left = |stands: &Option<Stands>| stands.as_ref().and_then(|stands| gap.of(&stands[row]));
+        let end = |comparison: usize, [lower, upper]: &[Option<Stands>; 2]| {
+            let stated = left(base, comparison);
+            let left =
+                |stands: &Option<Stands>| stands.as_ref().and_then(|stands| left(&stands[row], comparison));
             match (left(lower), left(upper)) {
                 (Some(lower), Some(upper)) if lower < upper - NOTHING * lower.abs().max(upper.abs()) => -1,
                 (Some(_), Some(_)) => 1,
                 // Of an end that cannot be had nothing is known; the other is worth going to if it is worse.
-                (Some(lower), None) => -i8::from(Some(lower) < gap.of(base)),
-                (None, Some(upper)) => i8::from(Some(upper) < gap.of(base)),
+                (Some(lower), None) => -i8::from(Some(lower) < stated),
+                (None, Some(upper)) => i8::from(Some(upper) < stated),
                 (None, None) => 0,
             }
         };
-        gaps.filter(|gap| gap.of(base).is_some())
-            .map(|gap| self.alone.iter().map(|alone| end(gap, alone)).collect())
-            .collect()
+        let known = (0..base.len()).filter(|comparison| left(base, *comparison).is_some());
+        known.map(|comparison| self.alone.iter().map(|alone| end(comparison, alone)).collect()).collect()
     }
 
     /// Leaves every row's worst corner by one input at a time, for as long as that finds less.
@@ -482,21 +466,23 @@ impl<'a> Search<'a> {
             .map(|((key, bound), end)| (*key, bound * f64::from(*end)))
             .collect();
         let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
-        let model = Model::new(rig);
-        let needs = Needs::of(self.subjects.iter().map(|(_, check, _)| *check));
-        let worked = model.work(needs.in_steps_of(Length::from_si(RAMP_STEP))).map_err(Nowhere::Unfit)?;
-        let loads = worked.loads(&rig.proposed);
-        Ok(self.subjects.iter().map(|(_, check, of)| loads.standings(check, of)).collect())
+        let facts = self.scope.facts(rig, None).map_err(Nowhere::Unfit)?;
+        let mut stands: Stands = vec![Vec::new(); self.scope.rows().len()];
+        self.scope.compare(&rig.proposed, &facts, |row, comparison| {
+            let silent = comparison.is_silent();
+            stands[row].push(comparison.standing.map(|standing| Stood { margin: standing.margin, silent }));
+        });
+        Ok(stands)
     }
 
     fn keep(&mut self, ends: &[i8], stands: &Stands) {
         for (least, stands) in self.found.iter_mut().zip(stands) {
-            for (load, standing) in stands.iter().enumerate() {
-                match standing {
-                    Ok(standing) if standing.margin < least.margin => {
-                        least.margin = standing.margin;
+            for (comparison, stood) in stands.iter().enumerate() {
+                match stood {
+                    Ok(stood) if !stood.silent && stood.margin < least.margin => {
+                        least.margin = stood.margin;
                         least.ends = ends.to_vec();
-                        least.gap = Gap { load, upper: is_at_upper(standing) };
+                        least.comparison = comparison;
                     }
                     Ok(_) => {}
                     Err(missing) => {
@@ -508,11 +494,12 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// What was found of a check's row with this margin as stated, the one in this place of ours.
-    fn corner(&self, exact: Amount, check: &Check, at: usize) -> Corner {
+    /// What was found of the row in this place with this margin as stated.
+    fn corner(&self, exact: Amount, at: usize) -> Corner {
         let (found, base) = (&self.found[at], self.base.get(at));
-        let margins = base.into_iter().flatten().flatten().map(|standing| standing.margin);
-        let stated = margins.reduce(f64::min);
+        let speaking = base.into_iter().flatten().flatten().filter(|stood| !stood.silent);
+        let stated = speaking.map(|stood| stood.margin).reduce(f64::min);
+        let amount = |si: f64| self.scope.rows()[at].amount(si);
         // A coarse step over a ramp finds its peaks a little otherwise: what counts is by how much they change.
         let margin = match stated {
             Some(stated) if self.about_ramps => exact.si() + (found.margin - stated),
@@ -520,9 +507,10 @@ impl<'a> Search<'a> {
         };
         let told = margin.is_finite() && found.missing.is_none();
         let slope = |input: usize| {
-            let left =
-                |end: usize| self.alone[input][end].as_ref().and_then(|stands| found.gap.of(&stands[at]));
-            let as_stated = base.and_then(|stands| found.gap.of(stands));
+            let as_stated = base.and_then(|stands| left(stands, found.comparison));
+            let left = |end: usize| {
+                self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], found.comparison))
+            };
             let bound = self.rig.uncertain[input].1;
             match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
@@ -538,12 +526,12 @@ impl<'a> Search<'a> {
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
         let bounds = self.rig.uncertain.iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
-        let decides = base.and_then(|stands| found.gap.of(stands)).unwrap_or(found.margin);
+        let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
         // On a ramp it is off by as much as the margin is.
         let best = decides + swing + if margin.is_finite() { margin - found.margin } else { 0.0 };
         Corner {
-            best: Amount::from_si(check.measure, best),
-            margin: told.then(|| Amount::from_si(check.measure, margin)),
+            best: amount(best),
+            margin: told.then(|| amount(margin)),
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
             ends: found.ends.clone(),

@@ -3,6 +3,7 @@
 mod architecture;
 mod bunks;
 mod example_rig;
+mod faults;
 mod no_panic;
 mod place;
 mod properties;

@@ -1,6 +1,6 @@
 //! A sweep finds at each point what reading the file with the point's values as last changes and checking it finds.
 
-use bunkline::fit::{self, Amount, Planned, Row};
+use bunkline::fit::{self, Amount, Fold, Row, Scope};
 use bunkline::quantity::Quantity;
 use bunkline::rig::Rig;
 use bunkline::study::sweep::{Axis, Best, Point, Sweep, Unasked};
@@ -34,7 +34,7 @@ fn pool(threads: usize) -> ThreadPool {
 /// Every check of a rig as a column of its own.
 fn every_check(rig: &Rig) -> Vec<String> {
     let mut columns: Vec<String> = vec!["verdict".to_string()];
-    columns.extend(Planned::all(&rig.proposed).iter().map(|planned| format!("{}.load", planned.id)));
+    columns.extend(Scope::all(&rig.proposed).rows().iter().map(|asked| format!("{}.load", asked.id)));
     columns
 }
 
@@ -54,6 +54,11 @@ fn bits(value: Option<f64>) -> Option<u64> {
     value.map(f64::to_bits)
 }
 
+/// The governing load of a row.
+fn load(fold: &Fold) -> Option<f64> {
+    fold.governing().and_then(|worst| worst.standing.value)
+}
+
 /// Compares every check at every point with a reading of the file for that point alone.
 fn same_as_checks(text: &str, before: &[&str], vary: &[&str]) {
     let before: Vec<String> = before.iter().map(ToString::to_string).collect();
@@ -70,27 +75,28 @@ fn same_as_checks(text: &str, before: &[&str], vary: &[&str]) {
         let point = point.found.expect("a rig");
         assert_eq!(point.verdict, alone.verdict, "{changes:?}");
         assert_eq!(point.cases.len(), alone.cases.len());
-        let planned = sweep.plan().checks().iter().zip(&point.made);
-        let made_of = |id: &str| planned.clone().find(|(planned, _)| planned.id == id).map(|(_, made)| made);
+        let asked = sweep.scope().rows().iter().zip(&point.folds);
+        let fold_of = |id: &str| asked.clone().find(|(asked, _)| asked.id == id).map(|(_, fold)| fold);
         for row in &alone.rows {
-            let made = made_of(&row.id()).expect("every row is planned");
-            let same = bits(made.load) == bits(row.load.map(Amount::si))
-                && bits(made.margin) == bits(row.margin.map(Amount::si))
-                && bits(made.used) == bits(row.used.map(Quantity::si))
-                && made.verdict == row.verdict;
-            assert!(same, "{changes:?} {}: {made:?} {row:?}", row.id());
+            let fold = fold_of(&row.id()).expect("every row is asked for");
+            let same = bits(load(fold)) == bits(row.load.map(Amount::si))
+                && bits(fold.margin().filter(|margin| margin.is_finite()))
+                    == bits(row.margin.map(Amount::si))
+                && bits(fold.used()) == bits(row.used.map(Quantity::si))
+                && fold.verdict() == row.verdict;
+            assert!(same, "{changes:?} {}: {fold:?} {row:?}", row.id());
         }
-        // What is planned beyond that is of crossmembers that are not reached here.
+        // What is asked for beyond that is of crossmembers that are not reached here.
         let rows: Vec<String> = alone.rows.iter().map(Row::id).collect();
-        for (planned, made) in planned.filter(|(planned, _)| !rows.contains(&planned.id)) {
-            assert!(planned.id.contains("crossmember") || planned.id.starts_with("clearance-keel"));
-            assert_eq!((made.load, made.verdict), (None, fit::Verdict::NotChecked));
+        for (asked, fold) in asked.filter(|(asked, _)| !rows.contains(&asked.id)) {
+            assert!(asked.id.contains("crossmember") || asked.id.starts_with("clearance-keel"));
+            assert_eq!((load(fold), fold.verdict()), (None, fit::Verdict::NotChecked));
         }
         // The least margin by another way: over the report's rows.
         let weighs = |row: &&Row| row.counts && matches!(row.margin, Some(Amount::Weight(_)));
         let margins = alone.rows.iter().filter(weighs).filter_map(|row| row.margin);
         let least = margins.map(Amount::si).fold(f64::INFINITY, f64::min);
-        let told = point.least_margin.map(|(_, margin)| margin);
+        let told = sweep.least_margin(&point).map(|(_, margin)| margin);
         assert_eq!(told.unwrap_or(f64::INFINITY).to_bits(), least.to_bits());
     }
 }
@@ -132,8 +138,8 @@ fn only_what_is_asked_for_is_planned() {
         let shown: Vec<String> = shown.iter().map(ToString::to_string).collect();
         let sweep =
             Sweep::new(&rig, axes(&rig, &["shift.boat=0in"]), None, Some(&shown), false).expect("a sweep");
-        let ids: Vec<String> = sweep.plan().checks().iter().map(|planned| planned.id.clone()).collect();
-        (ids, sweep.plan().crosses_ramps())
+        let ids: Vec<String> = sweep.scope().rows().iter().map(|asked| asked.id.clone()).collect();
+        (ids, sweep.scope().crosses_ramps())
     };
     let ids = |ids: &[&str]| ids.iter().map(ToString::to_string).collect::<Vec<_>>();
     assert_eq!(planned(&["tongue_weight"]), (ids(&["tongue-share"]), false));
@@ -147,7 +153,7 @@ fn only_what_is_asked_for_is_planned() {
     // Where the policy makes a ramp row count, the verdict asks for it.
     let rig = read(AS_FOUND, &["policy.counts=[\"ramp-axle-1\"]".to_string()]);
     let sweep = Sweep::new(&rig, axes(&rig, &["shift.boat=0in"]), None, None, false).expect("a sweep");
-    assert!(sweep.plan().crosses_ramps());
+    assert!(sweep.scope().crosses_ramps());
 }
 
 #[test]
@@ -159,9 +165,9 @@ fn one_case_alone_is_judged_alone() {
     let sweep = Sweep::new(&rig, axes(&rig, &["shift.boat=0in"]), Some(1), Some(&every_check(&rig)), false)
         .expect("a sweep");
     let found = sweep.point(0).found.expect("a rig");
-    for (made, row) in found.made.iter().zip(&alone.rows) {
-        assert_eq!(bits(made.load), bits(row.load.map(Amount::si)), "{}", row.id());
-        assert_eq!(made.verdict, row.verdict, "{}", row.id());
+    for (fold, row) in found.folds.iter().zip(&alone.rows) {
+        assert_eq!(bits(load(fold)), bits(row.load.map(Amount::si)), "{}", row.id());
+        assert_eq!(fold.verdict(), row.verdict, "{}", row.id());
     }
 }
 

@@ -12,7 +12,7 @@
 //! bound, `search` where nothing had to be looked for, and its `run` where no spot tried is sure.
 
 use super::number;
-use crate::fit::{Amount, Gap, Limit, Side};
+use crate::fit::{Amount, Limit, Side, Standing};
 use crate::quantity::{Length, Quantity};
 use crate::report::{Subject, words};
 use crate::study::interval::Interval;
@@ -192,7 +192,7 @@ fn ends(subject: &Subject<'_>, interval: Interval) -> Ends {
 
 fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &'a Spot) -> Chosen<'a> {
     let length = |length: Length| subject.units.length_number(length);
-    let tight = |(limit, gap): &(Limit, Gap)| {
+    let tight = |(limit, gap): &(Limit, Standing)| {
         // Where nothing holds there is neither load nor margin.
         let shown = |si: f64| {
             let amount = Amount::from_si(limit.check.measure, si);
@@ -200,8 +200,8 @@ fn chosen<'a>(subject: &Subject<'a>, placing: &Placing, spot: &'a Spot) -> Chose
         };
         Tight {
             limit: named(subject, limit),
-            load: gap.load.and_then(shown),
-            margin: shown(gap.inside),
+            load: gap.value.and_then(shown),
+            margin: shown(gap.margin),
             used: gap.used,
         }
     };
@@ -242,7 +242,7 @@ fn conflicting<'a>(subject: &Subject<'a>, placing: &Placing, conflict: Conflict)
 fn one_limit<'a>(subject: &Subject<'a>, held: &Held) -> OneLimit<'a> {
     OneLimit {
         limit: named(subject, &held.limit),
-        counts: held.limit.counts,
+        counts: held.limit.fails(),
         depends: held.moves,
         mendable: held.mendable,
         holds: held.holds.iter().map(|interval| ends(subject, *interval)).collect(),

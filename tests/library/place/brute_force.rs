@@ -78,7 +78,7 @@ fn assert_windows(placing: &Placing, rows: &[Row], at: Length) {
     let failing = rows.iter().filter(|row| row.verdict == Verdict::Fail);
     let (beyond_mending, failing): (Vec<&Row>, Vec<&Row>) = failing.partition(|row| left_out(row));
     assert_eq!(failing.is_empty(), holds(&windows, at), "{failing:?} at {} m", at.si());
-    let counting = placing.held.iter().filter(|held| held.limit.counts && held.never());
+    let counting = placing.held.iter().filter(|held| held.limit.fails() && held.never());
     for held in counting {
         assert!(
             beyond_mending.iter().any(|row| row.id() == held.limit.id()),

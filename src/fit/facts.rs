@@ -1,0 +1,147 @@
+//! The loads of a rig, worked out as far as the rows asked for need them: what every comparison reads.
+
+use super::bunks::BunkLoads;
+use super::check::{Check, Facet};
+use super::known::{Known, Missing};
+use super::loads::{Carried, CaseLoads, Model, Unfit};
+use super::ramp::{Peaks, RampLoads, STEP};
+use crate::quantity::{Length, Quantity};
+use crate::rig::Setup;
+
+/// Which loads are worked out; those on level ground always are.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Needs {
+    /// One case alone; none is every case.
+    pub case: Option<usize>,
+    /// With the rear axle lifted too.
+    pub lifted: bool,
+    /// Over the ramps, crossed in such steps; none is not at all. It takes a thousand times as long as the level does.
+    pub ramps: Option<Length>,
+    /// On the bunks.
+    pub bunks: bool,
+}
+
+impl Needs {
+    /// What these checks look at, in every case, the ramps crossed in [`STEP`]s.
+    pub fn of<'a>(checks: impl Iterator<Item = &'a Check>) -> Self {
+        let mut needs = Self { case: None, lifted: false, ramps: None, bunks: false };
+        for check in checks {
+            match check.load.from {
+                Facet::Description | Facet::Level => {}
+                Facet::Lifted => needs.lifted = true,
+                Facet::Ramp => needs.ramps = Some(Length::from_si(STEP)),
+                Facet::Bunks => needs.bunks = true,
+            }
+        }
+        needs
+    }
+
+    /// The same with ramps, if any are crossed, in other steps.
+    #[must_use]
+    pub fn in_steps_of(self, step: Length) -> Self {
+        Self { ramps: self.ramps.map(|_| step), ..self }
+    }
+}
+
+/// The loads that were needed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Facts {
+    /// On level ground, by case.
+    pub cases: Vec<CaseLoads>,
+    /// Over the ramps, by ramp and case; the cases are counted among these.
+    pub ramps: Vec<RampLoads>,
+    /// On the bunks, by case; empty where there are none.
+    pub bunks: Vec<BunkLoads>,
+}
+
+/// One place to read a load: the description, one case, or one crossing.
+pub(super) struct View<'a> {
+    pub setup: &'a Setup,
+    facts: &'a Facts,
+    at: usize,
+}
+
+impl<'a> View<'a> {
+    /// The case's loads.
+    pub fn case(&self) -> &'a CaseLoads {
+        &self.facts.cases[self.at]
+    }
+
+    /// The trailer on level ground.
+    pub fn level(&self) -> Known<&'a Carried> {
+        self.case().level.as_ref().map_err(Clone::clone)
+    }
+
+    /// The trailer with its rear axle lifted.
+    pub fn lifted(&self) -> Known<&'a Carried> {
+        // Asked for on several axles only.
+        self.case().lifted.as_ref().ok_or_else(Missing::default)?.as_ref().map_err(Clone::clone)
+    }
+
+    /// The worst moments of the crossing. Where the trailer does not rest on the ramp nothing is known, and no key
+    /// is missing.
+    pub fn peaks(&self) -> Known<&'a Peaks> {
+        match &self.facts.ramps[self.at].peaks {
+            Ok(Ok(peaks)) => Ok(peaks),
+            Ok(Err(_)) => Err(Missing::default()),
+            Err(missing) => Err(missing.clone()),
+        }
+    }
+
+    /// What the bunks carry.
+    pub fn on_bunks(&self) -> &'a BunkLoads {
+        &self.facts.bunks[self.at]
+    }
+}
+
+impl Facts {
+    /// Every view of a facet, with its case and its ramp where they matter.
+    pub(super) fn views<'a>(
+        &'a self,
+        setup: &'a Setup,
+        facet: Facet,
+    ) -> impl Iterator<Item = (Option<usize>, Option<usize>, View<'a>)> {
+        let count = match facet {
+            Facet::Description => 1,
+            Facet::Level | Facet::Lifted => self.cases.len(),
+            Facet::Ramp => self.ramps.len(),
+            Facet::Bunks => self.bunks.len(),
+        };
+        (0..count).map(move |at| {
+            let (case, ramp) = match facet {
+                Facet::Description => (None, None),
+                Facet::Ramp => (Some(self.ramps[at].case), Some(self.ramps[at].ramp)),
+                _ => (Some(at), None),
+            };
+            (case, ramp, View { setup, facts: self, at })
+        })
+    }
+}
+
+impl Model<'_> {
+    /// The loads that are needed.
+    ///
+    /// # Errors
+    /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
+    pub fn facts(&self, needs: Needs) -> Result<Facts, Unfit> {
+        let setup = self.proposed();
+        let asked: Vec<usize> = match needs.case {
+            Some(case) => vec![case],
+            None => (0..setup.cases.len()).collect(),
+        };
+        let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
+        let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
+        let mut ramps = Vec::new();
+        if let Some(step) = needs.ramps {
+            for ramp in 0..setup.ramps.len() {
+                let peaks = |case: &usize| self.cross(ramp, *case, step, &mut |_| {});
+                let crossed = asked.iter().map(peaks).enumerate();
+                ramps.extend(crossed.map(|(case, peaks)| RampLoads { ramp, case, peaks }));
+            }
+        }
+        let lies = needs.bunks && setup.trailer.bunks.are_described();
+        let on_bunks = |case: &usize| self.on_bunks(*case);
+        let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };
+        Ok(Facts { cases, ramps, bunks })
+    }
+}

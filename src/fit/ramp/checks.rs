@@ -1,0 +1,203 @@
+//! The checks of the ramps: the worst moments of every crossing.
+
+use super::{Friction, low_points};
+use crate::fit::check::{
+    At, Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
+    axles, named,
+};
+use crate::fit::known::{Known, need_of};
+use crate::fit::shared::{
+    GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, STAMPED, TIRE_BASIS, TIRES, axle_rating, least_tongue_rating, one,
+    tire_rating,
+};
+use crate::quantity::Quantity;
+use crate::rig::{MAX_AXLES, Setup};
+
+const RAMP_GAWR: Basis = Basis {
+    limit: "the placard value in the file; a rating is a road rating and the moment is slow",
+    source: GAWR_RULE,
+    certainty: Certainty::Read,
+};
+const FRICTION: Basis = Basis {
+    limit: "the ramp's friction in the file, or the wet ramp's assumed",
+    source: "wet ramps with weed: 30 to 40 %; clean wet concrete 50 to 70 %",
+    certainty: Certainty::CommonPractice,
+};
+const TOUCH: Basis = Basis { limit: "zero: it touches", source: "geometry", certainty: Certainty::Derived };
+const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where they change; the springs' and equalizers' figures matter most.";
+
+/// The checks of this subject, in the order of reports.
+pub(in crate::fit) static CHECKS: &[Check] = &[
+    Check {
+        id: "ramp-axle-*",
+        name: "axle * on the ramp",
+        what: "greatest load of axle * over the ramp, against its rating",
+        formula: "the greatest N of the axle at any position of the traverse, every step and every event settled",
+        basis: RAMP_GAWR,
+        measuring: RAMP_TAPE,
+        cures: "A gentler or eased head, longer equalizers, the ball lower, less weight aboard, or axles of a higher rating on springs no stiffer.",
+        measure: Measure::Weight,
+        rows: RAMP_AXLES,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "on the ramp, axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: Load::on_ramp(|view, axle| one(Ok(view.peaks()?.axles[axle].greatest.value))),
+        limits: |setup, at| Limits::at_most(axle_rating(setup, at.of)),
+    },
+    Check {
+        id: "ramp-tire-*",
+        name: "tires of axle * on the ramp",
+        what: "greatest load of a tire of axle * over the ramp, against the tire's rating",
+        formula: "as for the tire, at the worst position of the traverse",
+        basis: TIRE_BASIS,
+        measuring: RAMP_TAPE,
+        cures: "As for the axle on the ramp, or tires of a higher load range on wheels rated for them.",
+        measure: Measure::Weight,
+        rows: RAMP_AXLES,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: TIRES,
+        too_much: "on the ramp, a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_little: "",
+        load: Load::on_ramp(|view, axle| one(view.peaks()?.axles[axle].tire.clone().map(|peak| peak.value))),
+        limits: |setup, at| Limits::at_most(tire_rating(setup, at.of)),
+    },
+    Check {
+        id: "ramp-tongue",
+        name: "tongue on the ramp",
+        what: "tongue weight over the ramp, against the least tongue rating and against zero",
+        formula: "V at every position: the greatest, or the least where it is negative",
+        basis: STAMPED,
+        measuring: RAMP_TAPE,
+        cures: "Negative: the tow vehicle is being lifted and its parking brake unloaded; move the boat forward or use a gentler ramp. Too much: the ball is high over the ramp; a lower ball, a gentler ramp or a higher rating.",
+        measure: Measure::Weight,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::SignedRating,
+        counts: Counts::No,
+        core: false,
+        remedies: MOVE,
+        too_much: "on the ramp, the tongue carries {load}, {miss} over the least tongue rating ({max})",
+        too_little: "on the ramp, the trailer lifts the tow vehicle: tongue weight falls to {load}",
+        load: Load::on_ramp(|view, _| {
+            let (least, greatest) = (view.peaks()?.tongue_least.value, view.peaks()?.tongue_greatest.value);
+            one(Ok(if least.si() < 0.0 { least } else { greatest }))
+        }),
+        limits: |setup, _| Limits::up_to(least_tongue_rating(setup)),
+    },
+    Check {
+        id: "ramp-traction-drive",
+        name: "traction of the drive wheels on the ramp",
+        what: "friction the drive wheels need over the ramp, against what the wet ramp gives",
+        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane; coming out loaded is the same curve the other way",
+        basis: FRICTION,
+        measuring: RAMP_TAPE,
+        cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
+        measure: Measure::Share,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "on the ramp, the drive wheels need a friction of {load}; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::on_ramp(|view, _| friction(&view.peaks()?.drive)),
+        limits: friction_limit,
+    },
+    Check {
+        id: "ramp-traction-parked",
+        name: "hold of the parking brake on the ramp",
+        what: "friction the parking brake's wheels need over the ramp, against what the wet ramp gives",
+        formula: "as for the drive wheels, at the axle that the parking brake holds",
+        basis: FRICTION,
+        measuring: RAMP_TAPE,
+        cures: "Chock the wheels; a gentler or cleaner ramp; more tongue weight. An unloaded axle holds nothing.",
+        measure: Measure::Share,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "on the ramp, the parking brake's wheels need a friction of {load}; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::on_ramp(|view, _| friction(&view.peaks()?.parked)),
+        limits: friction_limit,
+    },
+    Check {
+        id: "ramp-clearance-*",
+        name: "clearance of * on the ramp",
+        what: "least clearance of * above the ground over the ramp",
+        formula: "height of the point above the ground below it, at every position of the traverse",
+        basis: TOUCH,
+        measuring: "On level ground, rig coupled, tape the point's height and how far it lies behind the ball.",
+        cures: "Raise the point, shorten what overhangs, or use a gentler or eased head.",
+        measure: Measure::Length,
+        rows: RAMP_POINTS,
+        subject: Subject::Ramp,
+        judge: Judge::Floor,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "",
+        too_little: "on the ramp, * grounds: it would be {miss} below the ground",
+        load: Load::on_ramp(|view, point| {
+            one(view.peaks()?.clearances[point].clone().map(|peak| peak.value))
+        }),
+        limits: |_, _| Limits { min: Some(Ok(0.0)), max: None },
+    },
+    Check {
+        id: "ramp-bow-clearance",
+        name: "bow clearance",
+        what: "least distance between the bow and the tow vehicle's body, over the ramp and in a turn",
+        formula: "along the tow vehicle's axis: bow's tip less the rear of the body, at every position; on the level o − body + x cos θ in the turn that the policy states",
+        basis: TOUCH,
+        measuring: "Tape from the ball to the bow's tip, and from the rear axle to the rear of the body.",
+        cures: "Move the boat aft, draw the ball mount out, or keep to a gentler head and a wider turn.",
+        measure: Measure::Length,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Floor,
+        counts: Counts::No,
+        core: false,
+        remedies: &[Remedy::MoveBoat],
+        too_much: "",
+        too_little: "the bow runs {miss} into the tow vehicle's body",
+        load: Load::on_ramp(|view, _| {
+            let peaks = view.peaks()?;
+            let least = peaks.bow.clone()?.value;
+            one(Ok(peaks.bow_in_turn.map_or(least, |turn| turn.min(least))))
+        }),
+        limits: |_, _| Limits { min: Some(Ok(0.0)), max: None },
+    },
+];
+
+/// One row, where there is a ramp.
+const A_RAMP: Rows = Rows::one(|setup| if setup.ramps.is_empty() { Vec::new() } else { vec![Of::Rig] });
+/// A row for each axle, where there is a ramp.
+const RAMP_AXLES: Rows = Rows::numbered(MAX_AXLES, |setup| {
+    axles(if setup.ramps.is_empty() { 0 } else { setup.trailer.axles.len() })
+});
+/// A row for each low point, where there is a ramp.
+const RAMP_POINTS: Rows =
+    Rows::named(|setup| if setup.ramps.is_empty() { Vec::new() } else { named(low_points(setup)) });
+
+fn friction(found: &Known<Friction>) -> Known<Reading> {
+    found.clone().map(|friction| match friction {
+        Friction::Needed(peak) => Reading::One(peak.value.si()),
+        Friction::HoldsNothing(_) => Reading::HoldsNothing,
+    })
+}
+
+/// What a ramp's friction allows.
+fn friction_limit(setup: &Setup, at: At) -> Limits {
+    let ramp = at.ramp.unwrap_or(0);
+    Limits::at_most(need_of(setup.ramps[ramp].friction, "ramps.*.friction", ramp))
+}

@@ -1,0 +1,5 @@
+//! The trailer on the level road.
+
+mod checks;
+
+pub(super) use checks::CHECKS;

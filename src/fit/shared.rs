@@ -1,0 +1,119 @@
+//! Bases, readings and limits that the checks of several subjects share.
+
+use super::check::{Basis, Certainty, Limits, Load, Reading, Remedy};
+use super::facts::View;
+use super::known::{Known, need, need_of};
+use super::loads::Carried;
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Setup, TireKind};
+
+/// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
+pub const PASSENGER_DIVISOR: f64 = 1.10;
+
+pub(super) const PLACARD: &str = "the placard value in the file";
+pub(super) const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
+pub(super) const GAWR_RULE: &str = "49 CFR 571.3: one axle system, measured at the tire-ground interface";
+pub(super) const TIRE_RULE: &str = "49 CFR 571.120 S5.1.2: the tires' maximum load ratings; a passenger-car tire's is divided by 1.10 (trailers up to 10,000 lb: 571.110 S4.2.2, that section from memory)";
+pub(super) const MAKER: &str = "the maker's rating";
+pub(super) const PLACARD_GAWR: Basis =
+    Basis { limit: PLACARD, source: GAWR_RULE, certainty: Certainty::Read };
+pub(super) const TIRE_BASIS: Basis =
+    Basis { limit: "the sidewall value in the file", source: TIRE_RULE, certainty: Certainty::Read };
+pub(super) const STAMPED: Basis =
+    Basis { limit: "the stamped value in the file", source: MAKER, certainty: Certainty::CommonPractice };
+pub(super) const TOW_LABEL: Basis = Basis {
+    limit: "the door label or manual value in the file",
+    source: "49 CFR 571.3 for GVWR and GAWR; the maker's word for the rest",
+    certainty: Certainty::Read,
+};
+pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
+pub(super) const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
+pub(super) const TIRES: &[Remedy] = &[Remedy::Tires, Remedy::Shed, Remedy::MoveBoat];
+pub(super) const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
+pub(super) const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
+pub(super) const WEIGH_GROSS: &str = "Weigh the loaded trailer on a truck scale, coupler included: hitched, all axles on the scale, plus the tongue weight.";
+
+/// Gross trailer weight.
+pub(super) const GROSS: Load = Load::level(|view, _| one(view.case().gross.clone()));
+/// Tongue weight.
+pub(super) const TONGUE: Load = Load::level(|view, _| one(tongue(view)));
+
+/// One load, as it is read.
+pub(super) fn one<Q: Quantity>(value: Known<Q>) -> Known<Reading> {
+    value.map(|value| Reading::One(value.si()))
+}
+
+/// Tongue weight in a case.
+pub(super) fn tongue(view: &View<'_>) -> Known<Weight> {
+    Ok(view.level()?.stance.tongue_weight)
+}
+
+/// The load of an axle.
+pub(super) fn axle_load(carried: &Carried, axle: usize) -> Known<Reading> {
+    one(Ok(carried.stance.axle_loads[axle]))
+}
+
+/// The load of each of an axle's tires to starboard, and to port.
+///
+/// The heavier alone decides a check. Which it is may change with an input: either side's load has no kink there.
+pub(super) fn tire_loads(setup: &Setup, carried: &Carried, axle: usize) -> Known<Reading> {
+    let heavier = carried.tire_loads.as_ref().map(|loads| loads[axle].si()).map_err(Clone::clone)?;
+    let tires = f64::from(setup.trailer.axles[axle].tires.count.unwrap_or(2));
+    // Both sides together carry the axle's load, each on half of its tires.
+    let lighter = carried.stance.axle_loads[axle].si() * 2.0 / tires - heavier;
+    let lighter = lighter.min(heavier);
+    let sides = if carried.leans_to_starboard { [heavier, lighter] } else { [lighter, heavier] };
+    Ok(Reading::Sides(sides))
+}
+
+/// What a tire may carry on a trailer.
+pub(super) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+    let rating = need_of(setup.trailer.axles[axle].tires.rating, "trailer.axles.*.tires.rating", axle)?;
+    Ok(rating / tire_divisor(setup, axle))
+}
+
+/// By what the rating on a tire's sidewall is divided on a trailer.
+pub(super) fn tire_divisor(setup: &Setup, axle: usize) -> f64 {
+    match setup.trailer.axles[axle].tires.kind {
+        Some(TireKind::Passenger) => PASSENGER_DIVISOR,
+        _ => 1.0,
+    }
+}
+
+/// What a wheel may carry.
+pub(super) fn wheel_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+    need_of(setup.trailer.axles[axle].wheel_rating, "trailer.axles.*.wheels.rating", axle)
+}
+
+/// What an axle may carry.
+pub(super) fn axle_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+    need_of(setup.trailer.axles[axle].rating, "trailer.axles.*.rating", axle)
+}
+
+/// At most a rating.
+pub(super) fn rating(value: Option<Weight>, path: &'static str) -> Limits {
+    Limits::at_most(need(value, path))
+}
+
+/// At most a tongue rating, and not lifted.
+pub(super) fn tongue_rating(value: Option<Weight>, path: &'static str) -> Limits {
+    Limits::up_to(need(value, path))
+}
+
+/// The very size.
+pub(super) fn size(value: Option<Length>, path: &'static str) -> Limits {
+    let size = need(value, path);
+    Limits::between(size.clone(), size)
+}
+
+/// The least tongue rating given anywhere in the chain.
+pub(super) fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
+    let given = [
+        setup.trailer.coupler.tongue_rating,
+        setup.hitch.receiver.tongue_rating,
+        setup.hitch.ball_mount.tongue_rating,
+        setup.tow.tongue_rating,
+    ];
+    let least = given.into_iter().flatten().reduce(Weight::min);
+    need(least, "trailer.coupler.tongue_rating")
+}

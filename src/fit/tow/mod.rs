@@ -1,0 +1,5 @@
+//! The tow vehicle, coupled.
+
+mod checks;
+
+pub(super) use checks::CHECKS;
