@@ -3,7 +3,6 @@
 use super::assess::Assessment;
 use super::bunks;
 use super::check::Verdict;
-use super::cut_sheet;
 use super::loads::Model;
 use super::registry::{can_match, nearest_pattern};
 use crate::mechanics::Unsettled;
@@ -273,7 +272,7 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     told.extend(shape_of_bottom(setup));
     let supports = bunks::supports(setup).unwrap_or_default();
     let notched = supports.iter().filter_map(|(member, _)| {
-        let packing = cut_sheet::packing(setup, *member).ok()?;
+        let packing = bunks::packing(setup, *member).ok()?;
         (packing.si() < -SAME_PLACE).then_some((*member, -packing))
     });
     let deepest = notched.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));

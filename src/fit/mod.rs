@@ -8,7 +8,6 @@ mod bunks;
 mod caution;
 mod check;
 mod cure;
-mod cut_sheet;
 mod gap;
 mod known;
 mod loads;
@@ -22,19 +21,17 @@ pub use assess::{
     Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
 };
 pub use bunks::{
-    Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Lowest, Stern, Timber,
-    beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
-    half_spacings, keel_clearance, landings, lowest, road_factor, steepest, straight_run, supports, timber,
+    Allowable, At, BesideFender, BowBunkFit, Bunk, BunkLoads, CutSheet, Decides, GuideFit, Hole,
+    HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks,
+    crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance, guides,
+    half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, steepest,
+    straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
 pub use check::{
     Amount, Basis, Bounds, Certainty, Check, Counts, Judge, Measure, Of, Remedy, Row, Rows, Topic, Verdict,
 };
 pub use cure::{Cure, Room};
-pub use cut_sheet::{
-    BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
-    wanted_ends,
-};
 pub use gap::{About, Gap, Limit, Side, ramps_count};
 pub use known::{Known, Missing};
 pub use loads::{AsMeasured, Carried, CaseLoads, Model, Unfit};
