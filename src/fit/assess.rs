@@ -131,7 +131,7 @@ pub(super) fn subjects_of(check: &Check, setup: &Setup) -> impl Iterator<Item = 
 pub(super) fn is_made_of(check: &Check, of: &Of, setup: &Setup) -> bool {
     match check.rows {
         Rows::BunkCrossmembers => bunks::is_reached(setup, of.element()),
-        Rows::KeelCrossmembers => bunks::is_under_the_boat(setup, of.element()),
+        Rows::KeelCrossmembers => bunks::is_passed_over(setup, of.element()),
         _ => true,
     }
 }

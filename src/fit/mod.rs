@@ -22,9 +22,9 @@ pub use assess::{
 };
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkLoads, CutSheet, Decides, GuideFit, Hole,
-    HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks,
+    HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks, contact,
     crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance, guides,
-    half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, steepest,
+    half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, standoff, steepest,
     straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;

@@ -936,7 +936,7 @@ pub static CHECKS: &[Check] = &[
                 Ok((up.value + side) * bunks::road_factor(setup))
             })
         }),
-        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup)?.bending.value)),
+        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup).bending?.value)),
     },
     Check {
         id: "bunk-shear",
@@ -957,7 +957,7 @@ pub static CHECKS: &[Check] = &[
         load: Load::OnBunks(|setup, on_bunks, _| {
             of_bunk(on_bunks, |bunk| Ok(bunk.shear_stress.clone()?.value * bunks::road_factor(setup)))
         }),
-        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup)?.shear.value)),
+        limits: |setup, _| Ok(at_most_stress(bunks::timber(setup).shear?.value)),
     },
     Check {
         id: "bunk-deflection",

@@ -4,7 +4,7 @@ use super::hull::{deadrise, safe_keel, straight_run};
 use super::layout::{crossmember_station, frame_shift, half_spacings};
 use crate::fit::known::{Known, both, each, need, need_of};
 use crate::fit::placement::transom_station;
-use crate::mechanics::bunks::{Beside, Fender, Gap, Stretch, gap};
+use crate::mechanics::bunks::{Beside, Fender, Gap, gap};
 use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
 
@@ -24,15 +24,20 @@ impl BesideFender {
     }
 }
 
-/// Whether a crossmember lies under the boat; so taken where that cannot be told.
-pub(in crate::fit) fn is_under_the_boat(setup: &Setup, member: usize) -> bool {
-    let under = || {
-        let transom = transom_station(setup).ok()?;
+/// Whether the boat passes over a crossmember on its way onto the trailer; so taken where that cannot be told.
+///
+/// It passes over every one aft of where its bow comes to lie, those aft of its transom too. The foremost place counts
+/// in which the file lets it lie, wherever it is proposed: moving it takes no clearance away.
+pub(in crate::fit) fn is_passed_over(setup: &Setup, member: usize) -> bool {
+    let passed = || {
         let length = setup.boat.length.or(setup.boat.bow_eye.station)?;
-        let boat = Stretch { forward: transom - length, aft: transom };
-        Some(boat.contains(crossmember_station(setup, member).ok()?))
+        let places = [setup.shift.boat, setup.travel.boat.map(|reach| reach.from)];
+        let foremost = places.into_iter().flatten().fold(Length::default(), Length::min);
+        let bow = setup.transom()? + foremost - length;
+        let measured = setup.trailer.crossmembers[member].station?;
+        Some(measured.max(measured + frame_shift(setup)) >= bow)
     };
-    under().unwrap_or(true)
+    passed().unwrap_or(true)
 }
 
 /// The keel above a crossmember's middle.
@@ -64,8 +69,10 @@ pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
     let x = transom - station;
     let bottom = keel + height;
     let passed = (0..setup.trailer.crossmembers.len()).map(|member| {
-        let (at, top) = both(crossmember_station(setup, member), crossmember_height(setup, member, side))?;
-        Ok((at >= x).then_some(bottom - top))
+        if crossmember_station(setup, member)? < x {
+            return Ok(None);
+        }
+        crossmember_height(setup, member, side).map(|top| Some(bottom - top))
     });
     let clearances: Vec<Option<Length>> = each(passed)?;
     Ok(clearances.into_iter().flatten().fold(bottom, Length::min))

@@ -1,11 +1,13 @@
 //! What the workshop needs to make and place the bunks: sizes, holes, and where the ends should lie.
 
-use super::hull::straight_run;
+use super::hull::{contact, straight_run};
 use super::layout::{ends, supports};
 use super::loads::BunkLoads;
 use super::timber::board;
 use crate::fit::known::{Known, both};
+use crate::fit::placement::transom_station;
 use crate::mechanics::bunks::{Bevelled, Stretch, drop, side_thrust};
+use crate::mechanics::wood::Lay;
 use crate::quantity::{Angle, Length, Quantity, Weight};
 use crate::rig::Setup;
 
@@ -35,6 +37,21 @@ pub struct Hole {
     pub from_forward_end: Length,
 }
 
+impl CutSheet {
+    /// How far a hole's middle lies past an end of the board; none where the hole is on it.
+    pub fn past_the_end(&self, hole: &Hole) -> Option<Length> {
+        let past = (-hole.from_forward_end).max(hole.from_forward_end - self.length);
+        (past >= Length::default()).then_some(past)
+    }
+
+    /// The holes' height where it is more than the board is deep at its shallower edge: they miss it. A board that lies
+    /// flat is drilled from above.
+    pub fn too_high(&self) -> Option<Length> {
+        let on_edge = self.board.lay == Lay::OnEdge;
+        self.hole_height.filter(|height| on_edge && *height >= self.board.inner_depth)
+    }
+}
+
 /// A deadrise that differs by less than this along the contact is the same, in radians: a twentieth of a degree.
 const SAME_ANGLE: f64 = 0.05 * std::f64::consts::PI / 180.0;
 
@@ -46,7 +63,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
     let (ends, board) = both(ends(setup), board(setup))?;
     let Some(board) = board else { return Ok(None) };
     // Without the hull's run there is still a bunk to cut.
-    let contact = straight_run(setup).ok().and_then(|run| run.overlap(ends));
+    let contact = contact(setup).ok().flatten();
     let supports = supports(setup).unwrap_or_default();
     Ok(Some(CutSheet {
         length: ends.length(),
@@ -59,7 +76,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
 }
 
 fn winding(setup: &Setup, contact: Stretch) -> Option<[Angle; 2]> {
-    let transom = straight_run(setup).ok()?.aft + setup.boat.hull.support_from.unwrap_or_default();
+    let transom = transom_station(setup).ok()?;
     let at = |x: Length| setup.boat.hull.deadrise(transom - x);
     let [forward, aft] = [at(contact.forward)?, at(contact.aft)?];
     ((forward - aft).abs().si() > SAME_ANGLE).then_some([forward, aft])

@@ -34,10 +34,18 @@ pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
 /// The keys that are missing.
 pub fn ends(setup: &Setup) -> Known<Stretch> {
     let forward = need(bunks(setup).forward_end, "trailer.bunks.forward_end");
-    let aft = need(bunks(setup).aft_end, "trailer.bunks.aft_end");
-    let (forward, aft) = both(forward, aft)?;
-    let moved = setup.shift.bunks.unwrap_or_default() + frame_shift(setup);
-    Ok(Stretch { forward: forward + moved, aft: aft + moved })
+    let (forward, aft) = both(forward, aft_end(setup))?;
+    Ok(Stretch { forward: forward + bunk_shift(setup), aft })
+}
+
+/// Where their aft end lies, as proposed.
+pub(super) fn aft_end(setup: &Setup) -> Known<Length> {
+    Ok(need(bunks(setup).aft_end, "trailer.bunks.aft_end")? + bunk_shift(setup))
+}
+
+/// How far a proposal moves the bunks along the trailer.
+fn bunk_shift(setup: &Setup) -> Length {
+    setup.shift.bunks.unwrap_or_default() + frame_shift(setup)
 }
 
 /// A crossmember's station, as proposed.

@@ -1,14 +1,15 @@
 //! What the bunks carry.
 
-use super::hull::straight_run;
-use super::layout::{bunks, ends, half_spacings, one_more_crossmember, supports};
-use super::timber::{cut, timber};
+use super::hull::{aft_limit, contact, deadrise};
+use super::layout::{aft_end, bunks, ends, half_spacings, one_more_crossmember, supports};
+use super::timber::{breadth, cut, lay, timber};
 use crate::fit::known::{Known, Missing, both};
 use crate::fit::loads::Model;
 use crate::mechanics::Body;
 use crate::mechanics::beam::{Beam, BeamError, Bent, Holding, Support, bend};
 use crate::mechanics::bunks::{Bed, Bevelled, bearing_pressure, heavier_share, press};
-use crate::quantity::{BendingStiffness, Length, LineLoad, Moment, Pressure, Quantity, Weight};
+use crate::mechanics::wood::Lay;
+use crate::quantity::{Angle, BendingStiffness, Length, LineLoad, Moment, Pressure, Quantity, Weight};
 use crate::rig::Setup;
 use uom::si::torque::newton_meter;
 
@@ -93,25 +94,22 @@ impl Model<'_> {
     pub(in crate::fit) fn on_bunks(&self, case: usize) -> BunkLoads {
         let setup = self.proposed();
         let boat = self.boat(case);
-        let run = straight_run(setup);
-        let ends = ends(setup);
-        let overhang = both(run.clone(), ends.clone()).map(|(run, ends)| run.aft - ends.aft);
-        let contact = both(run.clone(), ends.clone()).map(|(run, ends)| run.overlap(ends));
+        let ends = both(aft_limit(setup), aft_end(setup));
+        let overhang = ends.clone().map(|(limit, aft)| limit - aft);
+        let contact = contact(setup);
         let bed = both(contact, boat.clone()).map(|(contact, boat)| press(boat.weight, boat.at.x, contact?));
-        let held_to = ends.map(|ends| match (&bed, &run) {
-            (Ok(Some(bed)), _) => bed.bearing.aft,
+        let held_to = match &bed {
+            Ok(Some(bed)) => Ok(bed.bearing.aft),
             // The hull is held no farther aft than it can bear, however far the bunks reach.
-            (_, Ok(run)) => ends.aft.min(run.aft),
-            _ => ends.aft,
-        });
+            _ => ends.map(|(limit, aft)| aft.min(limit)),
+        };
         let stern = both(held_to, self.parts(case)).map(|(held_to, parts)| stern(&parts, held_to));
         let share = boat.clone().and_then(|boat| share(setup, boat.at.y));
         let laid = both(bed.clone(), share.clone());
-        let pressure = both(laid.clone(), cut(setup)).map(|((bed, share), board)| {
+        let pressure = both(laid.clone(), bearing(setup)).map(|((bed, share), (breadth, deadrise))| {
             let bed = bed?;
             // Straight from end to end of what bears, or from nothing to the peak: the mean is half their sum.
-            let of =
-                |line: LineLoad| bearing_pressure(line * share, board.breadth, board.deadrise, board.lay);
+            let of = |line: LineLoad| bearing_pressure(line * share, breadth, deadrise, lay(setup));
             Some(HullPressure { mean: of((bed.forward + bed.aft) / 2.0), peak: of(bed.peak()) })
         });
         let bunk = match laid {
@@ -124,6 +122,15 @@ impl Model<'_> {
         };
         BunkLoads { boat, overhang, stern, bed, share, pressure, bunk }
     }
+}
+
+/// The breadth that touches, and the deadrise that counts in its pressure: none of a board on edge.
+fn bearing(setup: &Setup) -> Known<(Length, Angle)> {
+    let deadrise = match lay(setup) {
+        Lay::OnEdge => Ok(Angle::from_si(0.0)),
+        Lay::Flat => deadrise(setup),
+    };
+    both(breadth(setup), deadrise)
 }
 
 /// The share of the boat on the more heavily loaded bunk, its centre of gravity so far to starboard.
@@ -149,7 +156,7 @@ fn stern(parts: &[Body], end: Length) -> Stern {
 fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     let (ends, supports) = both(ends(setup), supports(setup))?;
     let board = cut(setup);
-    let elasticity = timber(setup).map(|timber| timber.elasticity.value);
+    let elasticity = timber(setup).elasticity.map(|elasticity| elasticity.value);
     let stiffness = both(board.clone(), elasticity)
         .map(|(board, elasticity)| board.section().second_moment.stiffness(elasticity));
     let posts = supports.iter().map(|(_, station)| Support::rigid(*station - ends.forward));

@@ -1,6 +1,6 @@
 //! The lowest that the boat may lie.
 
-use super::clearances::{gear_clearance, is_under_the_boat, keel_clearance, rise_over_fender};
+use super::clearances::{gear_clearance, is_passed_over, keel_clearance, rise_over_fender};
 use super::hull::{safe_keel, top_for};
 use super::layout::{bunks, supports};
 use super::timber::packing;
@@ -49,7 +49,7 @@ pub fn lowest(setup: &Setup) -> Known<Option<Lowest>> {
 
 fn least_rise(setup: &Setup) -> Known<Option<(Decides, Length)>> {
     let wanted = setup.policy.clearance.unwrap_or_default();
-    let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_under_the_boat(setup, *member));
+    let members = (0..setup.trailer.crossmembers.len()).filter(|member| is_passed_over(setup, *member));
     let keels = members.map(|member| {
         let id = format!("clearance-keel-{}", member + 1);
         Ok((Decides::Check(id), wanted - keel_clearance(setup, member)?))

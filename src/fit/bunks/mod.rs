@@ -11,11 +11,11 @@ mod ratings;
 mod timber;
 
 pub use clearances::{BesideFender, beside_fender, gear_clearance, keel_clearance};
-pub(super) use clearances::{is_under_the_boat, rise_over_fender};
+pub(super) use clearances::{is_passed_over, rise_over_fender};
 pub use cut_sheet::{CutSheet, Hole, WantedEnds, cut_sheet, idle, outward, wanted_ends};
 pub use fittings::{BowBunkFit, GuideFit, bow_bunks, guides};
 pub(super) use hull::KEEL_OFF;
-pub use hull::{Landing, deadrise, landings, steepest, straight_run};
+pub use hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};
 pub use layout::{crossmember_station, ends, half_spacings, supports};
 pub(super) use layout::{is_reached, longest_span};
 pub(super) use loads::DEFLECTION_SHARE;

@@ -2,7 +2,7 @@
 
 use super::hull::steepest;
 use super::layout::{bunks, half_spacings};
-use super::timber::size;
+use super::timber::breadth;
 use crate::fit::known::{Known, Missing, both, need, need_of};
 use crate::mechanics::bunks::{Standing, crossmember_moment, side_thrust};
 use crate::quantity::{Length, Quantity, Weight};
@@ -35,8 +35,8 @@ fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<We
     let rail = need(setup.trailer.rail_half_spacing, "trailer.rail_half_spacing");
     let bunk_top = need(bunks(setup).top, "trailer.bunks.top");
     let steel = both(modulus, yields);
-    let shape = both(both(half_spacings(setup), size(setup)), steepest(setup));
-    let ((modulus, yields), (((spacings, (breadth, _)), steepest), ((rail, top), bunk_top))) =
+    let shape = both(both(half_spacings(setup), breadth(setup)), steepest(setup));
+    let ((modulus, yields), (((spacings, breadth), steepest), ((rail, top), bunk_top))) =
         both(steel, both(shape, both(both(rail, top), bunk_top)))?;
     let standings = spacings.map(|outer| Standing {
         bunk: outer - breadth / 2.0,

@@ -4,7 +4,7 @@ use super::hull::{deadrise, steepest};
 use super::layout::bunks;
 use crate::fit::known::{Known, Missing, both, need, need_of};
 use crate::mechanics::bunks::{Bevelled, drop};
-use crate::mechanics::wood::{self, Adjusted, Board, LoadDuration, Lumber, Use};
+use crate::mechanics::wood::{self, Adjusted, Allowed, Board, LoadDuration, Lumber, Use};
 use crate::quantity::{Length, Pressure, Quantity};
 use crate::rig::{Bunks, Lay, Service, Setup, Wood, nominal_size};
 
@@ -21,29 +21,51 @@ pub struct Allowable {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Timber {
     /// In bending.
-    pub bending: Allowable,
+    pub bending: Known<Allowable>,
     /// In shear along the grain.
-    pub shear: Allowable,
+    pub shear: Known<Allowable>,
     /// Its modulus of elasticity.
-    pub elasticity: Allowable,
+    pub elasticity: Known<Allowable>,
 }
 
-/// The bunks' board across and up and down, as it lies.
-pub(super) fn size(setup: &Setup) -> Known<(Length, Length)> {
+/// The bunks' board across, as it lies.
+pub(super) fn breadth(setup: &Setup) -> Known<Length> {
     let bunks = bunks(setup);
-    let Some(board) = bunks.board.as_deref() else {
-        let lacking = if bunks.depth.is_some() { "trailer.bunks.width" } else { "trailer.bunks.board" };
-        let width = need(bunks.width, lacking);
-        let lacking = if bunks.width.is_some() { "trailer.bunks.depth" } else { "trailer.bunks.board" };
-        return both(width, need(bunks.depth, lacking));
-    };
+    match nominal(bunks)? {
+        Some((breadth, _)) => Ok(breadth),
+        None if bunks.depth.is_some() => need(bunks.width, "trailer.bunks.width"),
+        None => need(bunks.width, "trailer.bunks.board"),
+    }
+}
+
+/// The bunks' board up and down, as it lies.
+fn depth(setup: &Setup) -> Known<Length> {
+    let bunks = bunks(setup);
+    match nominal(bunks)? {
+        Some((_, depth)) => Ok(depth),
+        None if bunks.width.is_some() => need(bunks.depth, "trailer.bunks.depth"),
+        None => need(bunks.depth, "trailer.bunks.board"),
+    }
+}
+
+/// A board of nominal size across and up and down, as it lies; none where the file states no such size.
+fn nominal(bunks: &Bunks) -> Known<Option<(Length, Length)>> {
+    let Some(board) = bunks.board.as_deref() else { return Ok(None) };
     // A file with another size does not read.
     let board = nominal_size(board).and_then(|[one, other]| Board::nominal(one, other));
     let board = need(board, "trailer.bunks.board")?;
-    Ok(match bunks.lay {
+    Ok(Some(match bunks.lay {
         Some(Lay::Flat) => (board.width, board.thickness),
         _ => (board.thickness, board.width),
-    })
+    }))
+}
+
+/// How the bunks' board lies.
+pub(super) fn lay(setup: &Setup) -> wood::Lay {
+    match bunks(setup).lay {
+        Some(Lay::Flat) => wood::Lay::Flat,
+        _ => wood::Lay::OnEdge,
+    }
 }
 
 /// The bunks' board cut to the hull; none where the bevel would leave nothing of its inner edge.
@@ -51,12 +73,9 @@ pub(super) fn size(setup: &Setup) -> Known<(Length, Length)> {
 /// # Errors
 /// The keys that are missing.
 pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
-    let ((breadth, depth), (deadrise, steepest)) = both(size(setup), both(deadrise(setup), steepest(setup)))?;
-    let lay = match bunks(setup).lay {
-        Some(Lay::Flat) => wood::Lay::Flat,
-        _ => wood::Lay::OnEdge,
-    };
-    Ok(Bevelled::cut(breadth, depth, lay, deadrise, steepest))
+    let size = both(breadth(setup), depth(setup));
+    let ((breadth, depth), (deadrise, steepest)) = both(size, both(deadrise(setup), steepest(setup)))?;
+    Ok(Bevelled::cut(breadth, depth, lay(setup), deadrise, steepest))
 }
 
 pub(super) fn cut(setup: &Setup) -> Known<Bevelled> {
@@ -64,53 +83,65 @@ pub(super) fn cut(setup: &Setup) -> Known<Bevelled> {
 }
 
 /// What the wood may bear.
-///
-/// # Errors
-/// The keys that are missing.
-pub fn timber(setup: &Setup) -> Known<Timber> {
-    let bunks = bunks(setup);
-    let Some(wood) = bunks.wood else {
-        return stated_timber(bunks);
-    };
+pub fn timber(setup: &Setup) -> Timber {
+    match bunks(setup).wood {
+        Some(wood) => graded_timber(setup, wood),
+        None => stated_timber(bunks(setup)),
+    }
+}
+
+fn graded_timber(setup: &Setup, wood: Wood) -> Timber {
+    match by_the_tables(setup, wood) {
+        Ok(values) => {
+            let allowable =
+                |adjusted: Adjusted| Ok(Allowable { value: adjusted.value(), adjusted: Some(adjusted) });
+            Timber {
+                bending: allowable(values.bending),
+                shear: allowable(values.shear),
+                elasticity: allowable(values.elasticity),
+            }
+        }
+        Err(missing) => {
+            Timber { bending: Err(missing.clone()), shear: Err(missing.clone()), elasticity: Err(missing) }
+        }
+    }
+}
+
+fn by_the_tables(setup: &Setup, wood: Wood) -> Known<Allowed> {
     let lumber = match wood {
         Wood::DouglasFirLarch2 => Lumber::DouglasFirLarch2,
         Wood::SouthernPine2 => Lumber::SouthernPine2,
         Wood::WesternCedar2 => Lumber::WesternCedar2,
     };
-    let service = match bunks.service {
+    let service = match bunks(setup).service {
         Some(Service::Dry) => wood::Service::Dry,
         _ => wood::Service::Wet,
     };
-    let (breadth, depth) = size(setup)?;
+    let (breadth, depth) = both(breadth(setup), depth(setup))?;
     let board = Board { thickness: breadth.min(depth), width: breadth.max(depth) };
     let how = Use { duration: LoadDuration::Permanent, service };
     let values = lumber.design_values(board).and_then(|values| wood::allowed(values, board, how));
     // A caution says that the tables do not cover the size.
-    let values = values.map_err(|_| Missing::default())?;
-    let allowable = |adjusted: Adjusted| Allowable { value: adjusted.value(), adjusted: Some(adjusted) };
-    Ok(Timber {
-        bending: allowable(values.bending),
-        shear: allowable(values.shear),
-        elasticity: allowable(values.elasticity),
-    })
+    values.map_err(|_| Missing::default())
 }
 
-fn stated_timber(bunks: &Bunks) -> Known<Timber> {
-    let stated = [bunks.bending, bunks.shear, bunks.modulus];
-    if stated.iter().all(Option::is_none) {
-        return Err(Missing::key("trailer.bunks.wood"));
+fn stated_timber(bunks: &Bunks) -> Timber {
+    let none = [bunks.bending, bunks.shear, bunks.modulus].iter().all(Option::is_none);
+    let allowable = |value, path| {
+        let path = if none { "trailer.bunks.wood" } else { path };
+        need(value, path).map(|value| Allowable { value, adjusted: None })
+    };
+    Timber {
+        bending: allowable(bunks.bending, "trailer.bunks.bending"),
+        shear: allowable(bunks.shear, "trailer.bunks.shear"),
+        elasticity: allowable(bunks.modulus, "trailer.bunks.modulus"),
     }
-    let allowable = |value, path| need(value, path).map(|value| Allowable { value, adjusted: None });
-    let bending = allowable(bunks.bending, "trailer.bunks.bending");
-    let shear = allowable(bunks.shear, "trailer.bunks.shear");
-    let elasticity = allowable(bunks.modulus, "trailer.bunks.modulus");
-    let ((bending, shear), elasticity) = both(both(bending, shear), elasticity)?;
-    Ok(Timber { bending, shear, elasticity })
 }
 
 /// Whether the board is of a size that the tables of graded lumber do not cover.
 pub(in crate::fit) fn is_beyond_the_tables(setup: &Setup) -> bool {
-    bunks(setup).wood.is_some() && size(setup).is_ok() && timber(setup).is_err()
+    let sized = breadth(setup).is_ok() && depth(setup).is_ok();
+    sized && bunks(setup).wood.is_some_and(|wood| by_the_tables(setup, wood).is_err())
 }
 
 /// What stands between a crossmember and the bunk over it: spacer and bracket; negative where the bunk would have to
