@@ -7,6 +7,8 @@ use bunkline::fit::{self, Amount, assess};
 use bunkline::quantity::{Length, Quantity};
 use proptest::prelude::*;
 
+/// How many points of the hull are lowered.
+const POINTS: u32 = 20_000;
 /// What is exact but for rounding, as a share.
 const EXACT: f64 = 1e-9;
 
@@ -128,7 +130,6 @@ proptest! {
         // Bunks from 150 to 270 in; the bottom bears from 10 to 160 in ahead of the transom.
         let from = (transom - 270.0_f64).max(10.0);
         let to = (transom - 150.0_f64).min(160.0);
-        const POINTS: u32 = 20_000;
         let keels = (0..=POINTS).map(|i| {
             let station = from + (to - from) * f64::from(i) / f64::from(POINTS);
             34.0 - 31.5 * bottom(station).to_radians().tan()
