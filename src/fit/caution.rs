@@ -2,7 +2,6 @@
 
 use super::assess::Assessment;
 use super::bunks;
-use super::cut_sheet;
 use super::loads::Model;
 use super::registry::{can_match, nearest_pattern};
 use super::verdict::Verdict;
@@ -139,6 +138,20 @@ pub enum Caution {
         /// How deep.
         by: Length,
     },
+    /// A bolt's hole lies off the bunk's board, at or past its end.
+    HolePastTheEnd {
+        /// The crossmember that the hole is for, counted from 0.
+        member: usize,
+        /// How far past.
+        past: Length,
+    },
+    /// The bolts' holes lie above the bunk's board, at its inner edge.
+    HolesTooHigh {
+        /// Above the lower edge.
+        height: Length,
+        /// How deep the board is there.
+        depth: Length,
+    },
     /// A pattern of the policy can match no check.
     MatchesNoCheck {
         /// The pattern as written.
@@ -273,12 +286,23 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     told.extend(shape_of_bottom(setup));
     let supports = bunks::supports(setup).unwrap_or_default();
     let notched = supports.iter().filter_map(|(member, _)| {
-        let packing = cut_sheet::packing(setup, *member).ok()?;
+        let packing = bunks::packing(setup, *member).ok()?;
         (packing.si() < -SAME_PLACE).then_some((*member, -packing))
     });
     let deepest = notched.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
     told.extend(deepest.map(|(member, by)| Caution::BunkThroughCrossmember { member, by }));
+    told.extend(holes(setup));
     told
+}
+
+/// The bolts' holes that miss the board, the farthest off it.
+fn holes(setup: &Setup) -> Vec<Caution> {
+    let Some(sheet) = bunks::cut_sheet(setup).ok().flatten() else { return Vec::new() };
+    let past = sheet.holes.iter().filter_map(|hole| Some((hole.crossmember, sheet.past_the_end(hole)?)));
+    let farthest = past.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
+    let past = farthest.map(|(member, past)| Caution::HolePastTheEnd { member, past });
+    let depth = sheet.board.inner_depth;
+    past.into_iter().chain(sheet.too_high().map(|height| Caution::HolesTooHigh { height, depth })).collect()
 }
 
 /// Where the bottom or the bunks are not what the figures take them for.
@@ -290,8 +314,7 @@ fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
     if bunks::is_beyond_the_tables(setup) {
         told.push(Caution::BeyondLumberTables);
     }
-    let (Some(spacings), Some(deadrise)) =
-        (setup.trailer.bunks.half_spacings(), setup.boat.hull.least_deadrise())
+    let (Some(spacings), Some(deadrise)) = (setup.trailer.bunks.half_spacings(), bunks::deadrise(setup).ok())
     else {
         return told;
     };
@@ -302,7 +325,7 @@ fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
         let heel = Angle::from_si((off.abs() / (port + starboard)).si() * slope);
         told.push(Caution::UnevenBunks { off_centre: off.abs() / 2.0, heel });
     }
-    if let Some(steepest) = setup.boat.hull.greatest_deadrise() {
+    if let Ok(steepest) = bunks::steepest(setup) {
         let gap = port.max(starboard) * (steepest.si().tan() - slope);
         told.extend((gap.si() > SAME_PLACE).then_some(Caution::BottomTwists(gap)));
     }

@@ -9,7 +9,6 @@ mod caution;
 mod check;
 mod comparison;
 mod cure;
-mod cut_sheet;
 mod facts;
 mod hitch;
 mod known;
@@ -25,9 +24,11 @@ mod verdict;
 
 pub use assess::{Assessment, Row, assess, governing_crossing, most_used, ramp_rows};
 pub use bunks::{
-    Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Lowest, Stern, Timber,
-    beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
-    half_spacings, keel_clearance, landings, lowest, road_factor, steepest, straight_run, supports, timber,
+    Allowable, At, BesideFender, BowBunkFit, Bunk, BunkLoads, CutSheet, Decides, GuideFit, Hole,
+    HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks, contact,
+    crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance, guides,
+    half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, standoff, steepest,
+    straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
 pub use check::{
@@ -35,10 +36,6 @@ pub use check::{
 };
 pub use comparison::{Comparison, Fold, Limit, Severity, Side, Standing, Worst};
 pub use cure::{Cure, Room};
-pub use cut_sheet::{
-    BowBunkFit, CutSheet, GuideFit, Hole, WantedEnds, bow_bunks, cut_sheet, guides, idle, outward, packing,
-    wanted_ends,
-};
 pub use facts::{Facts, Needs};
 pub use known::{Known, Missing};
 pub use loads::{AsMeasured, Carried, CaseLoads, Model, Unfit};

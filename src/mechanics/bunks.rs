@@ -342,6 +342,8 @@ pub struct Gap {
     pub upward: Length,
     /// From the fender's top up to the chine.
     pub to_chine: Length,
+    /// From the fender's inner edge to the chine.
+    pub beside_chine: Length,
     /// From the fender's inner edge to the widest part of the hull.
     pub to_beam: Length,
 }
@@ -353,7 +355,7 @@ impl Gap {
         self.sideways.max(self.upward)
     }
 
-    /// How much the hull must rise for a clearance, negative how much it could come down; none where it
+    /// How much the hull must rise at least for a clearance, negative how much it could come down; none where it
     /// is clear sideways at any height.
     pub fn rise_for(self, wanted: Length) -> Option<Length> {
         let wide_enough = |sideways: Length| (wanted - sideways).si() < ROUNDING;
@@ -361,8 +363,8 @@ impl Gap {
             return None;
         }
         let over = wanted - self.upward;
-        // Between the fenders it may come down until they reach its chine.
-        Some(if wide_enough(self.sideways) { over.min(-self.to_chine) } else { over })
+        // Where its chine fits between the fenders, they may reach as high as that.
+        Some(if wide_enough(self.beside_chine) { over.min(-self.to_chine) } else { over })
     }
 }
 
@@ -372,9 +374,11 @@ pub fn gap(hull: Beside, fender: Fender, play: Length, sink: Length) -> Gap {
     let chine = keel + hull.chine_height;
     let inner = fender.half_breadth - play;
     let to_beam = inner - hull.half_beam.map_or(hull.chine, |half_beam| half_beam.max(hull.chine));
-    let sideways = if fender.height > chine { to_beam } else { inner - hull.chine };
+    let beside_chine = inner - hull.chine;
+    // A fender as high as the chine, but for rounding, stands beside it.
+    let sideways = if (fender.height - chine).si() > ROUNDING { to_beam } else { beside_chine };
     // The bottom over the fender's inner edge: keel + y tan β, and nothing of it is above the chine.
     let over_edge = keel + inner * hull.deadrise.si().tan();
     let upward = over_edge.min(chine) - fender.height;
-    Gap { sideways, upward, to_chine: chine - fender.height, to_beam }
+    Gap { sideways, upward, to_chine: chine - fender.height, beside_chine, to_beam }
 }

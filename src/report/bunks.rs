@@ -154,12 +154,36 @@ fn lies(page: &mut Page<'_>, case: usize, on_bunks: &BunkLoads) {
         Ok(None) => told(page, "contact", "the boat does not lie on the bunks, or would tip off them"),
         Err(_) => told(page, "contact", "unknown"),
     }
+    standoffs(page);
     stern(page, on_bunks);
     let landings = fit::landings(setup);
     for (side, i) in [("port edge", 0), ("starboard edge", 1)] {
         told(page, side, &or_unknown(&landings, |landings| landing(&landings[i], units)));
     }
     ends_wanted(page);
+}
+
+/// How far the bunks stand off a bottom that twists: at the contact's ends and over each crossmember.
+fn standoffs(page: &mut Page<'_>) {
+    let (setup, units) = (&page.rig().proposed, page.subject.units);
+    let Some(contact) = fit::contact(setup).ok().flatten() else { return };
+    let at = |station: Length| fit::standoff(setup, station).ok().flatten();
+    let (Some(forward), Some(aft)) = (at(contact.forward), at(contact.aft)) else { return };
+    let members = fit::supports(setup).unwrap_or_default();
+    let over: Vec<(usize, Length)> =
+        members.into_iter().filter_map(|(member, station)| Some((member, at(station)?))).collect();
+    if [forward, aft].into_iter().chain(over.iter().map(|(_, gap)| *gap)).all(|gap| gap.si() == 0.0) {
+        return;
+    }
+    let mut text = format!(
+        "{} at the contact's forward end, {} at its aft end",
+        units.distance(forward),
+        units.distance(aft)
+    );
+    for (member, gap) in over {
+        let _ = write!(text, "; {} over crossmember {}", units.distance(gap), member + 1);
+    }
+    told(page, "gap under the hull", &text);
 }
 
 fn stern(page: &mut Page<'_>, on_bunks: &BunkLoads) {
@@ -300,11 +324,11 @@ fn wood(page: &mut Page<'_>, bunk: &Bunk) {
     told(page, "shear stress", &stress);
     let timber = fit::timber(setup);
     let allowed =
-        |of: fn(&fit::Timber) -> &Allowable| or_unknown(&timber, |timber| allowable(of(timber), units));
+        |of: fn(&fit::Timber) -> &Known<Allowable>| or_unknown(of(&timber), |of| allowable(of, units));
     told(page, "allowed in bending", &allowed(|timber| &timber.bending));
     told(page, "allowed in shear", &allowed(|timber| &timber.shear));
     told(page, "elasticity", &allowed(|timber| &timber.elasticity));
-    let lasting = match timber.as_ref().ok().and_then(|timber| timber.bending.adjusted.as_ref()) {
+    let lasting = match timber.bending.as_ref().ok().and_then(|bending| bending.adjusted.as_ref()) {
         Some(_) => {
             "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
@@ -470,7 +494,7 @@ fn holes(page: &mut Page<'_>, sheet: &CutSheet) {
     page.line(&format!("  forward |{drawn}| aft"));
     let of = |hole: &fit::Hole| {
         let at = hole.from_forward_end;
-        let off = if at.si() < 0.0 || at > sheet.length { ", off the board" } else { "" };
+        let off = if sheet.past_the_end(hole).is_some() { ", off the board" } else { "" };
         format!("crossmember {}: {}{off}", hole.crossmember + 1, exactly(at, units))
     };
     page.line("");
@@ -481,7 +505,7 @@ fn holes(page: &mut Page<'_>, sheet: &CutSheet) {
     let height = match sheet.hole_height {
         _ if flat => String::new(),
         Some(height) => {
-            let off = if height >= sheet.board.inner_depth { ", off the board's inner side" } else { "" };
+            let off = if sheet.too_high().is_some() { ", off the board's inner side" } else { "" };
             format!(", {} above the lower edge{off}", exactly(height, units))
         }
         None => "; how high is not stated (trailer.bunks.brackets.bolt_height)".to_string(),

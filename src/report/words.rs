@@ -208,6 +208,16 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             member + 1,
             units.distance(*by)
         ),
+        Caution::HolePastTheEnd { member, past } => format!(
+            "A bolt hole at crossmember {} lies off the bunk, {} past its end: move or lengthen the bunk.",
+            member + 1,
+            units.distance(*past)
+        ),
+        Caution::HolesTooHigh { height, depth } => format!(
+            "Bolt holes {} above the bunk's lower edge miss its inner side, which is {} deep.",
+            units.distance(*height),
+            units.distance(*depth)
+        ),
         Caution::MatchesNoCheck { pattern, near } => {
             let near = near.as_ref().map_or(".".to_string(), |near| format!(": did you mean `{near}`?"));
             format!("`{pattern}` in [policy] matches no check{near}")

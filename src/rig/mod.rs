@@ -20,6 +20,7 @@ pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
 pub use vary::{Variable, Varied};
 
+use crate::quantity::Length;
 use change::{Change, corrects};
 use read::Draft;
 use std::sync::Arc;
@@ -118,7 +119,7 @@ impl Rig {
 }
 
 /// Lets the bunks follow spacers that a proposal changes, and the keel follow bunks that it raises, spreads or lowers,
-/// unless it says itself where they go.
+/// and a boat that it moves to where its bottom is steeper or flatter, unless it says itself where they go.
 fn boat_follows_bunks(measured: &Setup, proposed: &mut Setup, changed: impl Iterator<Item = Key>) {
     let changed: Vec<&str> = changed.map(|key| key.path).collect();
     if !changed.contains(&"trailer.bunks.top")
@@ -130,11 +131,10 @@ fn boat_follows_bunks(measured: &Setup, proposed: &mut Setup, changed: impl Iter
     if changed.contains(&"trailer.keel_height") {
         return;
     }
-    if let (Some(keel), Some(before), Some(after)) =
-        (measured.trailer.keel_height, measured.keel_on_bunks(), proposed.keel_on_bunks())
-    {
-        proposed.trailer.keel_height = Some(keel + (after - before));
-    }
+    let on_bunks = measured.keel_on_bunks().zip(proposed.keel_on_bunks());
+    // Off its bunks, before or after, the boat lies at no height that they give: the measured one stays.
+    let moved = on_bunks.map_or(Length::default(), |(before, after)| after - before);
+    proposed.trailer.keel_height = measured.trailer.keel_height.map(|keel| keel + moved);
 }
 
 /// A name as an id spells it: lower case, with - for whatever is no letter or digit.

@@ -309,27 +309,18 @@ pub struct Strake {
 }
 
 impl Hull {
-    /// The least deadrise where bunks may bear: a straight bunk touches there first.
-    pub fn least_deadrise(&self) -> Option<Angle> {
-        self.of_deadrises(Angle::min)
-    }
-
-    /// The greatest deadrise where bunks may bear.
-    pub fn greatest_deadrise(&self) -> Option<Angle> {
-        self.of_deadrises(Angle::max)
-    }
-
-    fn of_deadrises(&self, choose: fn(Angle, Angle) -> Angle) -> Option<Angle> {
-        if self.deadrise_at.is_empty() {
-            return self.deadrise;
+    /// The least and the greatest deadrise between two stations.
+    fn deadrises(&self, from: Length, to: Length) -> Option<[Angle; 2]> {
+        let at_from = self.deadrise(from)?;
+        let mut range = [at_from; 2];
+        // Straight between those listed: what is least or greatest is listed, or at an end.
+        let inside = |at: &&DeadriseAt| at.station.is_some_and(|station| from < station && station < to);
+        let listed = self.deadrise_at.iter().filter(inside).map(|at| at.deadrise);
+        for angle in listed.chain([self.deadrise(to)]) {
+            let angle = angle?;
+            range = [range[0].min(angle), range[1].max(angle)];
         }
-        let from = self.support_from.unwrap_or_default();
-        // Straight between those listed: greatest and least are listed, or at the ends of what bears.
-        let bears = |station: Length| station >= from && self.straight_run.is_none_or(|to| station <= to);
-        let listed = self.deadrise_at.iter().filter(|at| at.station.is_none_or(bears)).map(|at| at.deadrise);
-        let ends =
-            [Some(from), self.straight_run].into_iter().flatten().map(|station| self.deadrise(station));
-        listed.chain(ends).reduce(|one, next| Some(choose(one?, next?)))?
+        Some(range)
     }
 
     /// The deadrise at a station, straight between those listed.
@@ -885,12 +876,35 @@ impl Setup {
         trailer.transom.or_else(|| Some(trailer.bow_stop? + self.boat.bow_eye.station?))
     }
 
-    /// The keel above level ground by the bunks: z − y tan β, with `z` and `y` their outer upper edge's height and
-    /// half-spacing (the mean of the two) and β the least deadrise where they may bear.
+    /// From the transom forward, where the contact of bottom and bunks begins and ends as proposed; none where they do
+    /// not touch.
+    fn contact_along_the_hull(&self) -> Option<[Length; 2]> {
+        let (hull, bunks, shift) = (&self.boat.hull, &self.trailer.bunks, self.shift);
+        let transom = self.transom()? + shift.boat.unwrap_or_default();
+        // A tongue drawn in brings the bunks nearer the ball, and leaves the boat.
+        let moved = shift.bunks.unwrap_or_default() - shift.tongue.unwrap_or_default();
+        let from = (transom - (bunks.aft_end? + moved)).max(hull.support_from.unwrap_or_default());
+        let to = (transom - (bunks.forward_end? + moved)).min(hull.straight_run?);
+        (from < to).then_some([from, to])
+    }
+
+    /// The least and the greatest deadrise where the bottom lies on the bunks as proposed. One deadrise for all of the
+    /// bottom holds wherever the bunks are; of a list only the contact counts.
+    pub fn deadrises_on_bunks(&self) -> Option<[Angle; 2]> {
+        if self.boat.hull.deadrise_at.is_empty() {
+            return self.boat.hull.deadrise.map(|deadrise| [deadrise; 2]);
+        }
+        let [from, to] = self.contact_along_the_hull()?;
+        self.boat.hull.deadrises(from, to)
+    }
+
+    /// The keel above level ground by the bunks, where the hull first touches them as it is lowered: z − y tan β, with
+    /// `z` and `y` their outer upper edge's height and half-spacing (the mean of the two) and β the least deadrise along
+    /// the contact.
     pub fn keel_on_bunks(&self) -> Option<Length> {
         let [port, starboard] = self.trailer.bunks.half_spacings()?;
-        let deadrise = self.boat.hull.least_deadrise()?;
-        Some(self.trailer.bunks.top? - (port + starboard) / 2.0 * deadrise.value.tan())
+        let [least, _] = self.deadrises_on_bunks()?;
+        Some(self.trailer.bunks.top? - (port + starboard) / 2.0 * least.value.tan())
     }
 
     /// Whether the boat is known from scales only.

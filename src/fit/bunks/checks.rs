@@ -1,8 +1,8 @@
 //! The checks of the bunks, and of what clears what.
 
 use super::{
-    Bunk, DEFLECTION_SHARE, beside_fender, bracket_rating, crossmember_rating, gear_clearance, is_reached,
-    is_under_the_boat, keel_clearance, landings, longest_span, road_factor, steepest, timber,
+    Bunk, DEFLECTION_SHARE, beside_fender, bracket_rating, crossmember_rating, gear_clearance,
+    is_passed_over, is_reached, keel_clearance, landings, longest_span, road_factor, steepest, timber,
 };
 use crate::fit::check::{
     At, Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
@@ -177,7 +177,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 Ok((up.value + side) * road_factor(view.setup))
             })
         }),
-        limits: |setup, _| Limits::at_most(timber(setup).map(|timber| timber.bending.value)),
+        limits: |setup, _| Limits::at_most(timber(setup).bending.map(|allowable| allowable.value)),
     },
     Check {
         id: "bunk-shear",
@@ -199,7 +199,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         load: Load::on_bunks(|view, _| {
             of_bunk(view, |bunk| Ok(bunk.shear_stress.clone()?.value * road_factor(view.setup)))
         }),
-        limits: |setup, _| Limits::at_most(timber(setup).map(|timber| timber.shear.value)),
+        limits: |setup, _| Limits::at_most(timber(setup).shear.map(|allowable| allowable.value)),
     },
     Check {
         id: "bunk-deflection",
@@ -385,8 +385,8 @@ const UNDER_BUNKS: Rows = Rows::numbered(usize::MAX, |setup| {
     if setup.trailer.bunks.are_described() { crossmembers(setup) } else { Vec::new() }
 })
 .there_where(is_reached);
-/// A row for each crossmember under the boat.
-const UNDER_KEEL: Rows = Rows::numbered(usize::MAX, crossmembers).there_where(is_under_the_boat);
+/// A row for each crossmember that the boat passes over.
+const UNDER_KEEL: Rows = Rows::numbered(usize::MAX, crossmembers).there_where(is_passed_over);
 /// One row, where there are fenders.
 const FENDERS: Rows =
     Rows::one(|setup| if setup.trailer.fenders == Fenders::default() { Vec::new() } else { vec![Of::Rig] });

@@ -1,6 +1,6 @@
 //! The bunks in the JSON report.
 
-use crate::fit::{self, Allowable, At, Bunk, Known, Timber};
+use crate::fit::{self, Allowable, At, Bunk, Known};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::report::bunks::heaviest;
@@ -24,6 +24,7 @@ pub(super) struct OnBunks<'a> {
     inner_depth: Option<f64>,
     length: Option<f64>,
     contact: Option<Ends>,
+    gap: Option<Ends>,
     idle: Option<f64>,
     pressure: Option<Ends>,
     bearing_pressure: BearingPressure,
@@ -104,6 +105,7 @@ struct Member {
     station: Option<f64>,
     reaction: f64,
     side_thrust: Option<f64>,
+    gap: Option<f64>,
     packing: Option<f64>,
 }
 
@@ -154,9 +156,8 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         Some(Somewhere { value: units.stress_number(at.value), station: length(at.station), hogs: None })
     };
     let stress = |known: &Known<Pressure>| known.as_ref().ok().map(|stress| units.stress_number(*stress));
-    let timber = fit::timber(setup).ok();
-    let allowed =
-        |of: fn(&Timber) -> &Allowable| timber.as_ref().map(|timber| units.stress_number(of(timber).value));
+    let timber = fit::timber(setup);
+    let allowed = |of: &Known<Allowable>| of.as_ref().ok().map(|of| units.stress_number(of.value));
     Some(OnBunks {
         case: Some(words::case(subject.rig, case)),
         keel_height: setup.keel_on_bunks().map(length),
@@ -167,6 +168,7 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         inner_depth: sheet.as_ref().map(|sheet| length(sheet.board.inner_depth)),
         length: fit::ends(setup).ok().map(|ends| length(ends.length())),
         contact: bed.map(|bed| Ends { aft: length(bed.contact.aft), forward: length(bed.contact.forward) }),
+        gap: gap(setup, units),
         idle: fit::idle(setup, on_bunks).ok().map(length),
         pressure: bed.map(|bed| Ends {
             aft: units.line_load_number(bed.aft),
@@ -197,9 +199,9 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         side_stress: bunk.and_then(|bunk| stress(&bunk.side_stress)),
         shear_stress: bunk.and_then(|bunk| stressed(&bunk.shear_stress)),
         allowed: Allowed {
-            bending: allowed(|timber| &timber.bending),
-            shear: allowed(|timber| &timber.shear),
-            elasticity: allowed(|timber| &timber.elasticity),
+            bending: allowed(&timber.bending),
+            shear: allowed(&timber.shear),
+            elasticity: allowed(&timber.elasticity),
         },
         landing: landings(setup, units),
         holes: sheet
@@ -245,13 +247,23 @@ fn lowest(setup: &Setup, units: UnitSystem) -> Option<Lowest> {
     })
 }
 
+/// How far the bunks stand off the hull at the contact's ends.
+fn gap(setup: &Setup, units: UnitSystem) -> Option<Ends> {
+    let contact = fit::contact(setup).ok()??;
+    let at = |station| Some(units.length_number(fit::standoff(setup, station).ok()??));
+    Some(Ends { aft: at(contact.aft)?, forward: at(contact.forward)? })
+}
+
 /// Every crossmember; one that the bunks do not reach carries nothing of them.
 fn members(setup: &Setup, bunk: &Bunk, units: UnitSystem) -> Vec<Member> {
     let steepest = fit::steepest(setup).ok();
     let member = |(i, reaction): (usize, &Option<Weight>)| {
         let reaction = reaction.unwrap_or_default();
+        let station = fit::crossmember_station(setup, i);
+        let gap = station.clone().and_then(|station| fit::standoff(setup, station)).ok().flatten();
         Member {
-            station: fit::crossmember_station(setup, i).ok().map(|station| units.length_number(station)),
+            station: station.ok().map(|station| units.length_number(station)),
+            gap: gap.map(|gap| units.length_number(gap)),
             reaction: units.weight_number(reaction),
             side_thrust: steepest.map(|steepest| units.weight_number(fit::outward(reaction, steepest))),
             packing: fit::packing(setup, i).ok().map(|packing| units.length_number(packing)),

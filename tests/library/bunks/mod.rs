@@ -4,3 +4,5 @@ mod command;
 mod hand;
 mod properties;
 mod rigs;
+mod rows;
+mod twist;

@@ -1,7 +1,11 @@
-//! What the workshop needs to make and place the bunks: sizes, holes, packing, and the small parts around them.
+//! What the workshop needs to make and place the bunks: sizes, holes, and where the ends should lie.
 
-use super::bunks::{BunkLoads, board, deadrise, ends, half_spacings, straight_run, supports};
-use super::known::{Known, Missing, both, need, need_of};
+use super::hull::{contact, straight_run};
+use super::layout::{ends, supports};
+use super::loads::BunkLoads;
+use super::timber::board;
+use crate::fit::known::{Known, both};
+use crate::fit::placement::transom_station;
 use crate::mechanics::bunks::{Bevelled, Stretch, drop, side_thrust};
 use crate::mechanics::wood::Lay;
 use crate::quantity::{Angle, Length, Quantity, Weight};
@@ -33,6 +37,21 @@ pub struct Hole {
     pub from_forward_end: Length,
 }
 
+impl CutSheet {
+    /// How far a hole's middle lies past an end of the board; none where the hole is on it.
+    pub fn past_the_end(&self, hole: &Hole) -> Option<Length> {
+        let past = (-hole.from_forward_end).max(hole.from_forward_end - self.length);
+        (past >= Length::default()).then_some(past)
+    }
+
+    /// The holes' height where it is more than the board is deep at its shallower edge: they miss it. A board that lies
+    /// flat is drilled from above.
+    pub fn too_high(&self) -> Option<Length> {
+        let on_edge = self.board.lay == Lay::OnEdge;
+        self.hole_height.filter(|height| on_edge && *height >= self.board.inner_depth)
+    }
+}
+
 /// A deadrise that differs by less than this along the contact is the same, in radians: a twentieth of a degree.
 const SAME_ANGLE: f64 = 0.05 * std::f64::consts::PI / 180.0;
 
@@ -44,7 +63,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
     let (ends, board) = both(ends(setup), board(setup))?;
     let Some(board) = board else { return Ok(None) };
     // Without the hull's run there is still a bunk to cut.
-    let contact = straight_run(setup).ok().and_then(|run| run.overlap(ends));
+    let contact = contact(setup).ok().flatten();
     let supports = supports(setup).unwrap_or_default();
     Ok(Some(CutSheet {
         length: ends.length(),
@@ -57,7 +76,7 @@ pub fn cut_sheet(setup: &Setup) -> Known<Option<CutSheet>> {
 }
 
 fn winding(setup: &Setup, contact: Stretch) -> Option<[Angle; 2]> {
-    let transom = straight_run(setup).ok()?.aft + setup.boat.hull.support_from.unwrap_or_default();
+    let transom = transom_station(setup).ok()?;
     let at = |x: Length| setup.boat.hull.deadrise(transom - x);
     let [forward, aft] = [at(contact.forward)?, at(contact.aft)?];
     ((forward - aft).abs().si() > SAME_ANGLE).then_some([forward, aft])
@@ -77,26 +96,6 @@ fn holes(setup: &Setup, ends: Stretch, supports: &[(usize, Length)]) -> Vec<Hole
         offsets.iter().map(move |by| Hole { crossmember, from_forward_end: middle + *by }).collect::<Vec<_>>()
     };
     supports.iter().flat_map(of_bracket).collect()
-}
-
-/// What stands between a crossmember and the bunk over it: spacer and bracket; negative where the bunk would have to
-/// be notched. Under a board that lies flat, tilted, at its inner edge, which is the lower one.
-///
-/// # Errors
-/// The keys that are missing.
-pub fn packing(setup: &Setup, member: usize) -> Known<Length> {
-    let top = need(setup.trailer.bunks.top, "trailer.bunks.top");
-    let under = need_of(setup.trailer.crossmembers[member].top, "trailer.crossmembers.*.top", member);
-    let board = board(setup)?.ok_or_else(Missing::default);
-    let ((top, under), board) = both(both(top, under), board)?;
-    let down = match board.lay {
-        Lay::OnEdge => board.outer_depth,
-        // d cos β down to the outer lower edge, b sin β more to the inner one.
-        Lay::Flat => {
-            board.outer_depth * board.deadrise.si().cos() + drop(board.breadth, board.deadrise, board.lay)
-        }
-    };
-    Ok(top - down - under)
 }
 
 /// The vee's side thrust on the bracket that carries this.
@@ -142,72 +141,4 @@ pub fn wanted_ends(setup: &Setup, cases: &[BunkLoads]) -> Known<Option<WantedEnd
     }
     let wanted = WantedEnds { aft: run.aft, forward_from: run.aft - most, forward_to: run.aft - least };
     Ok((least <= most).then_some(wanted))
-}
-
-/// The bow bunks against the main ones.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BowBunkFit {
-    /// Along their slope.
-    pub length: Length,
-    /// From their aft end to the main bunks' forward end; negative where they overlap.
-    pub gap: Option<Length>,
-    /// How steeply they rise forward.
-    pub incline: Angle,
-}
-
-/// The bow bunks' length, gap and incline.
-///
-/// # Errors
-/// The keys that are missing.
-pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
-    let bow = setup.trailer.bow_bunks;
-    let forward = need(bow.forward_end, "trailer.bow_bunks.forward_end");
-    let aft = need(bow.aft_end, "trailer.bow_bunks.aft_end");
-    let forward_top = need(bow.forward_top, "trailer.bow_bunks.forward_top");
-    let aft_top = need(bow.aft_top, "trailer.bow_bunks.aft_top");
-    let ((forward, aft), (forward_top, aft_top)) = both(both(forward, aft), both(forward_top, aft_top))?;
-    let (run, rise) = ((aft - forward).si(), (forward_top - aft_top).si());
-    // A proposal moves them with the frame, and the main bunks besides.
-    let moved = setup.shift.bunks.unwrap_or_default();
-    let gap = setup.trailer.bunks.forward_end.map(|main| main + moved - aft);
-    Ok(BowBunkFit { length: Length::from_si(run.hypot(rise)), gap, incline: Angle::from_si(rise.atan2(run)) })
-}
-
-/// A side guide's pad against the hull's side.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct GuideFit {
-    /// The pad's lower edge above the chine; negative where it would press on the bottom.
-    pub lower_edge_above_chine: Length,
-    /// The pad's middle above the keel line: where it touches the hull's side.
-    pub touches_above_keel: Length,
-    /// From the pad's face to the chine.
-    pub gap_at_chine: Option<Length>,
-    /// From the pad's face to the widest part of the hull; negative where the hull would not go between.
-    pub gap_at_beam: Option<Length>,
-}
-
-/// Where the side guides touch the hull.
-///
-/// # Errors
-/// The keys that are missing.
-pub fn guides(setup: &Setup) -> Known<GuideFit> {
-    let guides = setup.trailer.guides;
-    let height = need(guides.height, "trailer.guides.height");
-    let size = need(guides.size, "trailer.guides.size");
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
-    let chine = need(setup.boat.hull.chine.height, "boat.hull.chine.height");
-    let ((height, size), (keel, chine)) = both(both(height, size), both(keel, chine))?;
-    let gap = |hull: Option<Length>| Some(guides.half_spacing? - hull?);
-    Ok(GuideFit {
-        lower_edge_above_chine: height - size / 2.0 - keel - chine,
-        touches_above_keel: height - keel,
-        gap_at_chine: gap(setup.boat.hull.chine.half_breadth),
-        gap_at_beam: gap(setup.boat.beam.map(|beam| beam / 2.0)),
-    })
-}
-
-/// The bunks' outer upper edge at which the keel comes to a height, at their present spacing.
-pub(super) fn top_for(setup: &Setup, keel: Length) -> Known<Length> {
-    let ([port, starboard], deadrise) = both(half_spacings(setup), deadrise(setup))?;
-    Ok(keel + (port + starboard) / 2.0 * deadrise.si().tan())
 }

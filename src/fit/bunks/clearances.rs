@@ -1,0 +1,156 @@
+//! What the hull clears: crossmembers, fenders and the ground.
+
+use super::hull::{deadrise, safe_keel, straight_run};
+use super::layout::{crossmember_station, frame_shift, half_spacings};
+use crate::fit::known::{Known, both, each, need, need_of};
+use crate::fit::placement::transom_station;
+use crate::mechanics::bunks::{Beside, Fender, Gap, gap};
+use crate::quantity::{Length, Quantity};
+use crate::rig::Setup;
+
+/// The clearances of the hull beside a fender.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BesideFender {
+    /// The boat on its bunks, on the centreline.
+    pub at_rest: Length,
+    /// While it is loaded, with the play and trim that the policy states.
+    pub loading: Option<Length>,
+}
+
+impl BesideFender {
+    /// The lesser of both.
+    pub fn least(self) -> Length {
+        self.loading.map_or(self.at_rest, |loading| loading.min(self.at_rest))
+    }
+}
+
+/// Whether the boat passes over a crossmember on its way onto the trailer; so taken where that cannot be told.
+///
+/// It passes over every one aft of where its bow comes to lie, those aft of its transom too. The foremost place counts
+/// in which the file lets it lie, wherever it is proposed: moving it takes no clearance away.
+pub(in crate::fit) fn is_passed_over(setup: &Setup, member: usize) -> bool {
+    let passed = || {
+        let length = setup.boat.length.or(setup.boat.bow_eye.station)?;
+        let places = [setup.shift.boat, setup.travel.boat.map(|reach| reach.from)];
+        let foremost = places.into_iter().flatten().fold(Length::default(), Length::min);
+        let bow = setup.transom()? + foremost - length;
+        let measured = setup.trailer.crossmembers[member].station?;
+        Some(measured.max(measured + frame_shift(setup)) >= bow)
+    };
+    passed().unwrap_or(true)
+}
+
+/// The keel above a crossmember's middle.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
+    let keel = safe_keel(setup);
+    let centre = setup.trailer.crossmembers[member].centre;
+    let centre = need_of(centre, "trailer.crossmembers.*.centre", member);
+    both(keel, centre).map(|(keel, centre)| keel - centre)
+}
+
+/// The least clearance of one of the boat's low points above every crossmember that it passes on its way aft, and
+/// above level ground.
+///
+/// A crossmember is taken straight from its middle to where the bunk's bracket stands.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
+    let gear = &setup.boat.low_points[point];
+    let station = need_of(gear.station, "boat.low_points.*.station", point);
+    let height = need_of(gear.height, "boat.low_points.*.height", point);
+    let keel = safe_keel(setup);
+    let side = gear.side.unwrap_or_default();
+    let ((station, height), (keel, transom)) =
+        both(both(station, height), both(keel, transom_station(setup)))?;
+    let x = transom - station;
+    let bottom = keel + height;
+    let passed = (0..setup.trailer.crossmembers.len()).map(|member| {
+        if crossmember_station(setup, member)? < x {
+            return Ok(None);
+        }
+        crossmember_height(setup, member, side).map(|top| Some(bottom - top))
+    });
+    let clearances: Vec<Option<Length>> = each(passed)?;
+    Ok(clearances.into_iter().flatten().fold(bottom, Length::min))
+}
+
+/// A crossmember's top above ground, so far from the centreline.
+fn crossmember_height(setup: &Setup, member: usize, side: Length) -> Known<Length> {
+    let stated = setup.trailer.crossmembers[member];
+    let centre = need_of(stated.centre, "trailer.crossmembers.*.centre", member);
+    if side.si() == 0.0 {
+        return centre;
+    }
+    let top = need_of(stated.top, "trailer.crossmembers.*.top", member);
+    let ((centre, top), spacings) = both(both(centre, top), half_spacings(setup))?;
+    let bracket = (spacings[0] + spacings[1]) / 2.0;
+    let share = (side.abs() / bracket).min(1.0.into());
+    Ok(centre + (top - centre) * share)
+}
+
+/// The hull beside the fenders.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn beside_fender(setup: &Setup) -> Known<BesideFender> {
+    let (at_rest, loading) = fender_gaps(setup)?;
+    Ok(BesideFender { at_rest: at_rest.clearance(), loading: loading.map(Gap::clearance) })
+}
+
+/// The gaps beside the fenders at rest, and while loading where the policy says how the boat may lie then.
+fn fender_gaps(setup: &Setup) -> Known<(Gap, Option<Gap>)> {
+    let (hull, fender) = both(beside(setup), fender(setup))?;
+    let at_rest = gap(hull, fender, Length::default(), Length::default());
+    let policy = &setup.policy;
+    let sink = match policy.loading_trim {
+        Some(trim) => fender_reach(setup)? * trim.si().tan(),
+        None => Length::default(),
+    };
+    let stated = policy.side_play.is_some() || policy.loading_trim.is_some();
+    let loading = stated.then(|| gap(hull, fender, policy.side_play.unwrap_or_default(), sink));
+    Ok((at_rest, loading))
+}
+
+/// How much the hull must rise to clear the fenders; none where it clears them sideways.
+///
+/// # Errors
+/// The keys that are missing.
+pub(in crate::fit) fn rise_over_fender(setup: &Setup) -> Known<Option<Length>> {
+    let (at_rest, loading) = fender_gaps(setup)?;
+    let wanted = setup.policy.clearance.unwrap_or_default();
+    let rises = [Some(at_rest), loading].into_iter().flatten().filter_map(|gap| gap.rise_for(wanted));
+    Ok(rises.reduce(Length::max))
+}
+
+fn beside(setup: &Setup) -> Known<Beside> {
+    let chine = setup.boat.hull.chine;
+    let keel = safe_keel(setup);
+    let half_breadth = need(chine.half_breadth, "boat.hull.chine.half_breadth");
+    let height = need(chine.height, "boat.hull.chine.height");
+    let ((keel, deadrise), (chine, chine_height)) =
+        both(both(keel, deadrise(setup)), both(half_breadth, height))?;
+    let half_beam = setup.boat.beam.map(|beam| beam / 2.0);
+    Ok(Beside { keel, deadrise, chine, chine_height, half_beam })
+}
+
+fn fender(setup: &Setup) -> Known<Fender> {
+    let fenders = setup.trailer.fenders;
+    let half_breadth = need(fenders.half_breadth, "trailer.fenders.half_breadth");
+    let height = need(fenders.height, "trailer.fenders.height");
+    both(half_breadth, height).map(|(half_breadth, height)| Fender { half_breadth, height })
+}
+
+/// How far from the middle of the bottom's straight run the fenders reach; the run's own end where their ends are
+/// not stated.
+fn fender_reach(setup: &Setup) -> Known<Length> {
+    let run = straight_run(setup)?;
+    let fenders = setup.trailer.fenders;
+    let moved = setup.shift.axles.unwrap_or_default() + frame_shift(setup);
+    let from_middle = |station: Length| (station + moved - run.middle()).abs();
+    let ends = [fenders.forward_end, fenders.aft_end].into_iter().flatten().map(from_middle);
+    Ok(ends.reduce(Length::max).unwrap_or(run.length() / 2.0))
+}

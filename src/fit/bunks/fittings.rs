@@ -1,0 +1,67 @@
+//! Bow bunks and side guides.
+
+use crate::fit::known::{Known, both, need};
+use crate::quantity::{Angle, Length, Quantity};
+use crate::rig::Setup;
+
+/// The bow bunks against the main ones.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowBunkFit {
+    /// Along their slope.
+    pub length: Length,
+    /// From their aft end to the main bunks' forward end; negative where they overlap.
+    pub gap: Option<Length>,
+    /// How steeply they rise forward.
+    pub incline: Angle,
+}
+
+/// The bow bunks' length, gap and incline.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
+    let bow = setup.trailer.bow_bunks;
+    let forward = need(bow.forward_end, "trailer.bow_bunks.forward_end");
+    let aft = need(bow.aft_end, "trailer.bow_bunks.aft_end");
+    let forward_top = need(bow.forward_top, "trailer.bow_bunks.forward_top");
+    let aft_top = need(bow.aft_top, "trailer.bow_bunks.aft_top");
+    let ((forward, aft), (forward_top, aft_top)) = both(both(forward, aft), both(forward_top, aft_top))?;
+    let (run, rise) = ((aft - forward).si(), (forward_top - aft_top).si());
+    // A proposal moves them with the frame, and the main bunks besides.
+    let moved = setup.shift.bunks.unwrap_or_default();
+    let gap = setup.trailer.bunks.forward_end.map(|main| main + moved - aft);
+    Ok(BowBunkFit { length: Length::from_si(run.hypot(rise)), gap, incline: Angle::from_si(rise.atan2(run)) })
+}
+
+/// A side guide's pad against the hull's side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GuideFit {
+    /// The pad's lower edge above the chine; negative where it would press on the bottom.
+    pub lower_edge_above_chine: Length,
+    /// The pad's middle above the keel line: where it touches the hull's side.
+    pub touches_above_keel: Length,
+    /// From the pad's face to the chine.
+    pub gap_at_chine: Option<Length>,
+    /// From the pad's face to the widest part of the hull; negative where the hull would not go between.
+    pub gap_at_beam: Option<Length>,
+}
+
+/// Where the side guides touch the hull.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn guides(setup: &Setup) -> Known<GuideFit> {
+    let guides = setup.trailer.guides;
+    let height = need(guides.height, "trailer.guides.height");
+    let size = need(guides.size, "trailer.guides.size");
+    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
+    let chine = need(setup.boat.hull.chine.height, "boat.hull.chine.height");
+    let ((height, size), (keel, chine)) = both(both(height, size), both(keel, chine))?;
+    let gap = |hull: Option<Length>| Some(guides.half_spacing? - hull?);
+    Ok(GuideFit {
+        lower_edge_above_chine: height - size / 2.0 - keel - chine,
+        touches_above_keel: height - keel,
+        gap_at_chine: gap(setup.boat.hull.chine.half_breadth),
+        gap_at_beam: gap(setup.boat.beam.map(|beam| beam / 2.0)),
+    })
+}
