@@ -335,11 +335,12 @@ fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
     let axles = setup.trailer.axles.iter().enumerate().map(|(i, axle)| {
         let station = need_of(axle.station, "trailer.axles.*.station", i);
         let radius = need_of(axle.tires.radius, "trailer.axles.*.tires.radius", i);
-        let rating = need_of(axle.rating, "trailer.axles.*.rating", i);
+        // The measured setup has the file's rating, whatever rating is proposed.
+        let rating = need_of(axle.spring_rating.or(axle.rating), "trailer.axles.*.rating", i);
         let rate = need_of(axle.tires.rate, "trailer.axles.*.tires.rate", i);
         let ((station, wheel_radius), ((rating, rate), (deflection, bump))) =
             both(both(station, radius), both(both(rating, rate), springs.clone()))?;
-        // k_s = axle rating / deflection at rating
+        // k_s = rating of the springs / deflection at rating
         let suspension = Rate::from_si(rating.si() / deflection.si());
         let tires = rate * f64::from(axle.tires.count.unwrap_or(2));
         Ok(MeasuredAxle { station, wheel_radius, spring: Spring::new(suspension, tires, bump) })

@@ -143,11 +143,21 @@ pub fn parse<Q: Quantity>(text: &str) -> Result<Uncertain<Q>, QuantityError> {
 /// # Errors
 /// As [`parse`].
 pub fn parse_si(text: &str, kind: Kind) -> Result<Uncertain<f64>, QuantityError> {
+    let (value, bound) = parse_bounded(text, kind)?;
+    Ok(Uncertain { value, bound: bound.unwrap_or(0.0) })
+}
+
+/// As [`parse_si`], the bound apart: none where the text states none, not even one of zero.
+///
+/// # Errors
+/// As [`parse`].
+pub fn parse_bounded(text: &str, kind: Kind) -> Result<(f64, Option<f64>), QuantityError> {
     let mut scanner = Scanner { text, at: 0, kind };
     let value = scanner.value()?.si;
-    let bound = if scanner.eat("±") || scanner.eat("+/-") { scanner.bound(value)? } else { 0.0 };
+    let stated = scanner.eat("±") || scanner.eat("+/-");
+    let bound = if stated { Some(scanner.bound(value)?) } else { None };
     scanner.end()?;
-    Ok(Uncertain { value, bound })
+    Ok((value, bound))
 }
 
 /// A value as it was written: so many of a unit.

@@ -7,12 +7,16 @@
 /// Standard gravity, m/s²: turns a mass in kilograms into its weight in newtons.
 pub const STANDARD_GRAVITY: f64 = 9.806_65;
 
-const INCH: f64 = 0.0254;
+/// An inch, m.
+pub const INCH: f64 = 0.0254;
 const FOOT: f64 = 12.0 * INCH;
 const POUND_MASS: f64 = 0.453_592_37;
-const POUND: f64 = POUND_MASS * STANDARD_GRAVITY;
-const LITRE: f64 = 1e-3;
-const GALLON: f64 = 231.0 * INCH * INCH * INCH;
+/// A pound as a weight, N.
+pub const POUND: f64 = POUND_MASS * STANDARD_GRAVITY;
+/// A litre, m³.
+pub const LITRE: f64 = 1e-3;
+/// A US gallon, m³.
+pub const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 
 /// What a quantity measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

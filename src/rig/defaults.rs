@@ -1,10 +1,18 @@
 //! Values that stand where a file is silent, each with its reason.
 
-use super::input::Key;
-use super::setup::{
-    Case, Fluid, Gripping, Lay, LevelMeasured, Service, Setup, Shift, SuspensionKind, TireKind, Units,
+use super::inputs::{
+    At, BOAT_CG_SIDE, BOAT_HULL_SUPPORT_FROM, BOAT_TANKS_DENSITY, BOAT_TANKS_FILL, BOAT_TANKS_SIDE,
+    BOAT_WEIGHTS_SIDE, Fallback, Handle, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
+    POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, Preset, RAMPS_EASE, RAMPS_FRICTION, SHIFT_ASHORE,
+    SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
+    TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_RADIUS,
+    TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
+    TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
+    TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
+    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, UNITS,
 };
-use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, Weight, unit};
+use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
+use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,23 +41,12 @@ const TORSION_DEFLECTION: (f64, &str) =
     (2.3, "torsion axle with a 6 in arm, from a published articulation table");
 const LEAF_BUMP: f64 = 1.4;
 const TORSION_BUMP: f64 = 1.45;
-const EQUALIZER_TRAVEL: f64 = 1.5;
-const TIRE_RATE: f64 = 2000.0;
 /// A loaded tire's hub stands this share of its unloaded radius above the ground.
 const LOADED_RADIUS: f64 = 0.94;
 const CG_ABOVE_HUBS: f64 = 8.0;
-const WET_RAMP_FRICTION: f64 = 0.3;
-const TOW_CG_HEIGHT: f64 = 28.0;
-
-/// The default band for tongue weight, as shares of gross trailer weight.
-pub const TONGUE_SHARE: (f64, f64) = (0.07, 0.12);
 
 fn inches(number: f64) -> Length {
-    Length::from_si(number * 0.0254)
-}
-
-fn pounds_per_inch(number: f64) -> Rate {
-    Rate::from_si(number * unit::find("lb/in").map_or(0.0, |unit| unit.factor))
+    Length::from_si(number * unit::INCH)
 }
 
 /// Density of a fluid, and where the figure comes from.
@@ -66,10 +63,12 @@ pub fn density(fluid: Fluid) -> (Density, &'static str) {
 
 /// Fills every default into a setup; returns those that a report must name.
 pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
-    plain(setup);
     let mut assumed = Vec::new();
+    plain(setup);
     tanks(setup, &mut assumed);
-    measured_body(setup, &mut assumed);
+    if setup.known_from_scales() {
+        fill(setup, BOAT_CG_SIDE, [0, 0], &mut assumed);
+    }
     ball_heights(setup, &mut assumed);
     suspension(setup, &mut assumed);
     tires(setup, &mut assumed);
@@ -81,20 +80,50 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     assumed
 }
 
-/// What goes without saying.
+/// Puts the default of a key's row where a setup is silent, and lists it where it is assumed.
+fn fill<T>(setup: &mut Setup, handle: Handle<T>, at: At, assumed: &mut Vec<Assumed>) {
+    let input = handle.input();
+    let Some(Fallback { preset, basis }) = input.default else { return };
+    let value = match (input.slot(setup, at), preset, input.kind()) {
+        (Slot::Quantity(field), Preset::Value(si), Some(kind)) if field.si().is_none() => {
+            field.put(Some(si));
+            AssumedValue::Quantity(si, kind)
+        }
+        (Slot::Choice(choice), Preset::Word(word), _) if !choice.is_made() => {
+            choice.choose(word);
+            AssumedValue::Word(word)
+        }
+        (Slot::Flag(flag), Preset::Word(word), _) if flag.is_none() => {
+            *flag = Some(word == "true");
+            AssumedValue::Word(word)
+        }
+        (Slot::Count(count), Preset::Count(number), _) => {
+            count.get_or_insert(number);
+            return;
+        }
+        _ => return,
+    };
+    if let Some(why) = basis {
+        assumed.push(Assumed { key: handle.at(at).to_string(), value, why });
+    }
+}
+
+/// What goes without saying: no row of these lists its default as assumed.
 fn plain(setup: &mut Setup) {
-    setup.units.get_or_insert(Units::Us);
-    setup.trailer.level_measured.get_or_insert(LevelMeasured::Loaded);
-    setup.policy.thin_margin.get_or_insert(Share::from_si(0.10));
-    for item in &mut setup.boat.weights {
-        item.side.get_or_insert(inches(0.0));
+    let unlisted = &mut Vec::new();
+    fill(setup, UNITS, [0, 0], unlisted);
+    fill(setup, TRAILER_LEVEL_MEASURED, [0, 0], unlisted);
+    fill(setup, POLICY_THIN_MARGIN, [0, 0], unlisted);
+    fill(setup, POLICY_CLEARANCE, [0, 0], unlisted);
+    for i in 0..setup.boat.weights.len() {
+        fill(setup, BOAT_WEIGHTS_SIDE, [i, 0], unlisted);
     }
-    for tank in &mut setup.boat.tanks {
-        tank.side.get_or_insert(inches(0.0));
-        tank.fill.get_or_insert(Share::from_si(1.0));
+    for i in 0..setup.boat.tanks.len() {
+        fill(setup, BOAT_TANKS_SIDE, [i, 0], unlisted);
+        fill(setup, BOAT_TANKS_FILL, [i, 0], unlisted);
     }
-    for axle in &mut setup.trailer.axles {
-        axle.tires.count.get_or_insert(2);
+    for i in 0..setup.trailer.axles.len() {
+        fill(setup, TRAILER_AXLES_TIRES_COUNT, [i, 0], unlisted);
     }
     if setup.cases.is_empty() {
         setup.cases.push(Case::default());
@@ -104,15 +133,15 @@ fn plain(setup: &mut Setup) {
         case.name.get_or_insert_with(|| format!("case {}", i + 1));
         case.fill.resize(tanks, None);
     }
-    stay(&mut setup.shift);
+    stay(setup);
 }
 
 /// What is not said to move stays.
-pub(super) fn stay(shift: &mut Shift) {
-    for move_aft in [&mut shift.boat, &mut shift.axles, &mut shift.tongue, &mut shift.bunks] {
-        move_aft.get_or_insert(inches(0.0));
+pub(super) fn stay(setup: &mut Setup) {
+    for part in [SHIFT_BOAT, SHIFT_AXLES, SHIFT_TONGUE, SHIFT_BUNKS] {
+        fill(setup, part, [0, 0], &mut Vec::new());
     }
-    shift.ashore.get_or_insert(Weight::from_si(0.0));
+    fill(setup, SHIFT_ASHORE, [0, 0], &mut Vec::new());
 }
 
 /// A tank's density follows its fluid, which may still be changed; so it is only named here.
@@ -120,18 +149,12 @@ fn tanks(setup: &Setup, assumed: &mut Vec<Assumed>) {
     for (i, tank) in setup.boat.tanks.iter().enumerate() {
         if let (Some(fluid), None) = (tank.fluid, tank.density) {
             let (density, why) = density(fluid);
-            let element = tank.id.clone().unwrap_or_else(|| (i + 1).to_string());
-            let key = format!("boat.tanks.{element}.density");
+            let key = match tank.id.as_deref().filter(|id| id.parse::<usize>().is_err()) {
+                Some(id) => BOAT_TANKS_DENSITY.path().replace('*', id),
+                None => BOAT_TANKS_DENSITY.of(i).to_string(),
+            };
             assumed.push(Assumed { key, value: AssumedValue::Quantity(density.si(), Kind::Density), why });
         }
-    }
-}
-
-fn measured_body(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
-    if setup.known_from_scales() && setup.boat.cg_side.is_none() {
-        setup.boat.cg_side = Some(inches(0.0));
-        let (key, value) = ("boat.cg_side".to_string(), AssumedValue::Quantity(0.0, Kind::Length));
-        assumed.push(Assumed { key, value, why: "a scale does not tell the side: taken on the centreline" });
     }
 }
 
@@ -141,16 +164,16 @@ fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let (key, height, why) = match (*trailer, *tow) {
         (None, Some(height)) => {
             *trailer = Some(height);
-            ("trailer.level_ball_height", height, "the frame is taken to sit level as towed")
+            (TRAILER_LEVEL_BALL_HEIGHT, height, "the frame is taken to sit level as towed")
         }
         (Some(height), None) => {
             *tow = Some(height);
-            ("tow.ball_height", height, "the ball is taken at the height where the frame sits level")
+            (TOW_BALL_HEIGHT, height, "the ball is taken at the height where the frame sits level")
         }
         _ => return,
     };
     let value = AssumedValue::Quantity(height.si(), Kind::Length);
-    assumed.push(Assumed { key: key.to_string(), value, why });
+    assumed.push(Assumed { key: key.key().to_string(), value, why });
 }
 
 fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
@@ -158,26 +181,30 @@ fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let suspension = &mut setup.trailer.suspension;
     let Some(kind) = suspension.kind else { return };
     let torsion = kind == SuspensionKind::Torsion;
-    let mut assume = |slot: &mut Option<Length>, key: &str, length: Length, why| {
+    let mut assume = |slot: &mut Option<Length>, handle: Handle<Length>, length: Length, why| {
         if slot.is_none() {
             *slot = Some(length);
-            let key = format!("trailer.suspension.{key}");
+            let key = handle.key().to_string();
             assumed.push(Assumed { key, value: AssumedValue::Quantity(length.si(), Kind::Length), why });
         }
     };
     let (deflection, why) = if torsion { TORSION_DEFLECTION } else { LEAF_DEFLECTION };
-    assume(&mut suspension.deflection_at_rating, "deflection_at_rating", inches(deflection), why);
+    assume(
+        &mut suspension.deflection_at_rating,
+        TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
+        inches(deflection),
+        why,
+    );
     if let Some(deflection) = suspension.deflection_at_rating {
         let (factor, why) = if torsion {
             (TORSION_BUMP, "1.45 times the deflection at rating, common practice, no source")
         } else {
             (LEAF_BUMP, "1.4 times the deflection at rating, common practice, no source")
         };
-        assume(&mut suspension.bump, "bump", deflection * factor, why);
+        assume(&mut suspension.bump, TRAILER_SUSPENSION_BUMP, deflection * factor, why);
     }
     if kind == SuspensionKind::LeafEqualized && more_than_one {
-        let travel = inches(EQUALIZER_TRAVEL);
-        assume(&mut suspension.equalizer_travel, "equalizer_travel", travel, "common practice, no source");
+        fill(setup, TRAILER_SUSPENSION_EQUALIZER_TRAVEL, [0, 0], assumed);
     }
 }
 
@@ -186,6 +213,7 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let mut kinds = Vec::new();
     let mut radii = Vec::new();
     let mut rates = Vec::new();
+    let rate = TRAILER_AXLES_TIRES_RATE.default();
     for axle in axles.iter_mut() {
         let tires = &mut axle.tires;
         let size = tires.size.as_deref();
@@ -194,21 +222,21 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         radii.push(tires.radius.is_none().then(|| size.and_then(unloaded_radius)).flatten());
         let loaded = radii.last().copied().flatten().map(|radius| radius * LOADED_RADIUS);
         tires.radius = tires.radius.or(loaded);
-        rates.push(tires.rate.is_none().then(|| pounds_per_inch(TIRE_RATE)));
-        tires.rate = tires.rate.or(Some(pounds_per_inch(TIRE_RATE)));
+        rates.push(tires.rate.is_none().then_some(rate).flatten());
+        tires.rate = tires.rate.or(rate);
     }
     let word = |kind: TireKind| AssumedValue::Word(kind.word());
-    per_axle("kind", &kinds, word, "from the letters before the size", assumed);
+    per_axle(TRAILER_AXLES_TIRES_KIND, &kinds, word, "from the letters before the size", assumed);
     let loaded = |radius: Length| AssumedValue::Quantity((radius * LOADED_RADIUS).si(), Kind::Length);
     let why = "0.94 of half the size's nominal outer diameter, common practice, no source";
-    per_axle("radius", &radii, loaded, why, assumed);
+    per_axle(TRAILER_AXLES_TIRES_RADIUS, &radii, loaded, why, assumed);
     let rate = |rate: Rate| AssumedValue::Quantity(rate.si(), Kind::Rate);
-    per_axle("rate", &rates, rate, "each tire, common practice, no source", assumed);
+    per_axle(TRAILER_AXLES_TIRES_RATE, &rates, rate, TRAILER_AXLES_TIRES_RATE.basis(), assumed);
 }
 
 /// Names what is assumed of each axle's tires; once for all where all are alike.
 fn per_axle<T: Copy + PartialEq>(
-    key: &str,
+    handle: Handle<T>,
     values: &[Option<T>],
     show: impl Fn(T) -> AssumedValue,
     why: &'static str,
@@ -218,7 +246,7 @@ fn per_axle<T: Copy + PartialEq>(
     for (i, value) in values.iter().enumerate() {
         if let Some(value) = *value {
             let axle = if alike { "all".to_string() } else { (i + 1).to_string() };
-            let key = format!("trailer.axles.{axle}.tires.{key}");
+            let key = handle.path().replace('*', &axle);
             assumed.push(Assumed { key, value: show(value), why });
             if alike {
                 return;
@@ -267,7 +295,7 @@ fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let height = hubs + inches(CG_ABOVE_HUBS);
     setup.trailer.cg_height = Some(height);
     assumed.push(Assumed {
-        key: Key::new("trailer.cg_height").to_string(),
+        key: TRAILER_CG_HEIGHT.key().to_string(),
         value: AssumedValue::Quantity(height.si(), Kind::Length),
         why: "8 in above the hubs, common practice, no source",
     });
@@ -278,13 +306,15 @@ fn tongue_share(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     if band.min.is_some() && band.max.is_some() {
         return;
     }
-    let min = *band.min.get_or_insert(Share::from_si(TONGUE_SHARE.0));
-    let max = *band.max.get_or_insert(Share::from_si(TONGUE_SHARE.1));
-    assumed.push(Assumed {
-        key: "policy.tongue_share".to_string(),
-        value: AssumedValue::Band(min, max),
-        why: "7 to 12 % for boat trailers, US boat owners' association, trailering article, 2012",
-    });
+    band.min = band.min.or(POLICY_TONGUE_SHARE_MIN.default());
+    band.max = band.max.or(POLICY_TONGUE_SHARE_MAX.default());
+    if let (Some(min), Some(max)) = (band.min, band.max) {
+        assumed.push(Assumed {
+            key: "policy.tongue_share".to_string(),
+            value: AssumedValue::Band(min, max),
+            why: POLICY_TONGUE_SHARE_MIN.basis(),
+        });
+    }
 }
 
 fn low_points(setup: &mut Setup) {
@@ -300,78 +330,40 @@ fn ramps(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     if setup.ramps.is_empty() {
         return;
     }
-    for (i, ramp) in setup.ramps.iter_mut().enumerate() {
-        let n = i + 1;
-        ramp.name.get_or_insert_with(|| format!("ramp {n}"));
-        if ramp.ease.is_none() {
-            ramp.ease = Some(inches(0.0));
-            assumed.push(Assumed {
-                key: format!("ramps.{n}.ease"),
-                value: AssumedValue::Quantity(0.0, Kind::Length),
-                why: "sharp breaks; eased ones are worth 10 to 25 % of the peaks",
-            });
-        }
-        if ramp.friction.is_none() {
-            ramp.friction = Some(Share::from_si(WET_RAMP_FRICTION));
-            assumed.push(Assumed {
-                key: format!("ramps.{n}.friction"),
-                value: AssumedValue::Quantity(WET_RAMP_FRICTION, Kind::Share),
-                why: "a wet ramp with weed, common practice, no source; clean wet concrete gives 50 to 70 %",
-            });
-        }
+    for i in 0..setup.ramps.len() {
+        setup.ramps[i].name.get_or_insert_with(|| format!("ramp {}", i + 1));
+        fill(setup, RAMPS_EASE, [i, 0], assumed);
+        fill(setup, RAMPS_FRICTION, [i, 0], assumed);
     }
     if setup.tow.is_described() {
-        setup.tow.parking_brake.get_or_insert(Gripping::Rear);
-        if setup.tow.cg_height.is_none() {
-            setup.tow.cg_height = Some(inches(TOW_CG_HEIGHT));
-            assumed.push(Assumed {
-                key: Key::new("tow.cg_height").to_string(),
-                value: AssumedValue::Quantity(inches(TOW_CG_HEIGHT).si(), Kind::Length),
-                why: "of a pickup, common practice, no source",
-            });
-        }
+        fill(setup, TOW_PARKING_BRAKE, [0, 0], assumed);
+        fill(setup, TOW_CG_HEIGHT, [0, 0], assumed);
     }
 }
 
-/// What bunks may press on a hull with, at their peak, in psi. Common practice, no source.
-const BUNK_PRESSURE: f64 = 20.0;
-
 fn bunks(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
-    setup.policy.clearance.get_or_insert(inches(0.0));
     for (i, strake) in setup.boat.hull.strakes.iter_mut().enumerate() {
         strake.name.get_or_insert_with(|| format!("strake {}", i + 1));
     }
     if !setup.trailer.bunks.are_described() {
         return;
     }
-    let mut assume = |key: &str, value, why| assumed.push(Assumed { key: key.to_string(), value, why });
     if setup.trailer.keel_height.is_none()
         && let Some(keel) = setup.keel_on_bunks()
     {
         setup.trailer.keel_height = Some(keel);
-        let value = AssumedValue::Quantity(keel.si(), Kind::Length);
-        assume("trailer.keel_height", value, "by the bunks' height and spacing and the deadrise");
+        assumed.push(Assumed {
+            key: TRAILER_KEEL_HEIGHT.key().to_string(),
+            value: AssumedValue::Quantity(keel.si(), Kind::Length),
+            why: "by the bunks' height and spacing and the deadrise",
+        });
     }
-    let bunks = &mut setup.trailer.bunks;
-    if bunks.lay.is_none() {
-        bunks.lay = Some(Lay::Edge);
-        assume("trailer.bunks.lay", AssumedValue::Word("edge"), "common practice, no source");
-    }
-    if bunks.service.is_none() {
-        bunks.service = Some(Service::Wet);
-        assume("trailer.bunks.service", AssumedValue::Word("wet"), "the trailer goes into the water");
-    }
-    bunks.spacer.get_or_insert(inches(0.0));
-    if bunks.lift_off.is_none() {
-        bunks.lift_off = Some(false);
-    }
-    setup.boat.hull.support_from.get_or_insert(inches(0.0));
-    if setup.policy.bunk_pressure.max.is_none() {
-        let psi = unit::find("psi").map_or(0.0, |unit| unit.factor);
-        setup.policy.bunk_pressure.max = Some(Pressure::from_si(BUNK_PRESSURE * psi));
-        let value = AssumedValue::Quantity(BUNK_PRESSURE * psi, Kind::Pressure);
-        assume("policy.bunk_pressure.max", value, "at the peak, common practice, no source");
-    }
+    fill(setup, TRAILER_BUNKS_LAY, [0, 0], assumed);
+    fill(setup, TRAILER_BUNKS_SERVICE, [0, 0], assumed);
+    fill(setup, TRAILER_BUNKS_SPACER, [0, 0], assumed);
+    fill(setup, TRAILER_BUNKS_LIFT_OFF, [0, 0], assumed);
+    fill(setup, BOAT_HULL_SUPPORT_FROM, [0, 0], assumed);
+    fill(setup, POLICY_BUNK_PRESSURE_MAX, [0, 0], assumed);
 }
 
 #[cfg(test)]

@@ -5,26 +5,23 @@
 
 mod change;
 mod defaults;
-mod input;
+pub mod inputs;
 mod problem;
 mod read;
 mod setup;
 mod source;
 mod validate;
-mod vary;
 
+pub use change::{Variable, Varied};
 pub use defaults::{Assumed, AssumedValue, density};
-pub use input::{At, INPUTS, Input, Key, Role, Sign, Slot, nearest};
+pub use inputs::{At, INPUTS, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
-pub use vary::{Variable, Varied};
 
-use crate::quantity::Length;
-use change::{Change, corrects};
+use change::Origin;
 use read::Draft;
 use std::sync::Arc;
-use vary::Origin;
 
 /// A rig as it was measured and as it is proposed, both valid.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,6 +40,23 @@ pub struct Rig {
 }
 
 impl Rig {
+    /// The rig that the text of a file describes.
+    ///
+    /// # Errors
+    /// [`Problems`]: every mistake in the text, each with its place.
+    ///
+    /// ```
+    /// use bunkline::Rig;
+    ///
+    /// let rig = Rig::parse("format = 1\n[[trailer.axles]]\nstation = \"17 ft 4 in\"")?;
+    /// assert_eq!(rig.measured.trailer.axles.len(), 1);
+    /// # Ok::<(), bunkline::rig::Problems>(())
+    /// ```
+    pub fn parse(text: &str) -> Result<Self, Problems> {
+        let no_changes: &[&str] = &[];
+        Self::read("the rig file", text, no_changes)
+    }
+
     /// The rig that a file describes, with changes applied in their order.
     ///
     /// `name` is what messages call the file. A change is `PATH=VALUE`, or `PATH+=VALUE` and `PATH-=VALUE`
@@ -76,40 +90,10 @@ impl Rig {
         {
             return Err(in_order(sources, draft.problems));
         }
-        let (corrections, proposals) = split_changes(&mut draft, &mut sources, changes);
         let shift = std::mem::take(&mut draft.setup.shift);
-        for (change, key) in corrections {
-            change.apply(&mut draft, key);
-        }
-        let origin = Origin { sources, draft: draft.clone(), shift, proposals };
-        let assumed = defaults::resolve(&mut draft.setup);
-        let mut problems = std::mem::take(&mut draft.problems);
-        problems.extend(validate::validate(&draft));
-        let measured = draft.setup.clone();
-
-        draft.setup.shift = shift;
-        defaults::resolve(&mut draft.setup);
-        for (change, key) in &origin.proposals {
-            change.apply(&mut draft, *key);
-        }
-        boat_follows_bunks(&measured, &mut draft.setup, origin.proposals.iter().map(|(_, key)| *key));
-        problems.append(&mut draft.problems);
-        for problem in validate::validate(&draft) {
-            if !problems.contains(&problem) {
-                problems.push(problem);
-            }
-        }
-        if !problems.is_empty() {
-            return Err(in_order(origin.sources, problems));
-        }
-        Ok(Self {
-            measured,
-            proposed: draft.setup,
-            assumed,
-            uncertain: draft.bounds.into_iter().collect(),
-            changes: changes.iter().map(|change| change.as_ref().to_string()).collect(),
-            origin: Arc::new(origin),
-        })
+        let mut origin = Origin { sources, draft, shift, proposals: Vec::new() };
+        origin.take(changes);
+        origin.rig(changes.iter().map(|change| change.as_ref().to_string()).collect())
     }
 
     /// Whether the file or a change states an equalizer's travel that the suspension does not use.
@@ -118,55 +102,10 @@ impl Rig {
     }
 }
 
-/// Lets the bunks follow spacers that a proposal changes, and the keel follow bunks that it raises, spreads or lowers,
-/// and a boat that it moves to where its bottom is steeper or flatter, unless it says itself where they go.
-fn boat_follows_bunks(measured: &Setup, proposed: &mut Setup, changed: impl Iterator<Item = Key>) {
-    let changed: Vec<&str> = changed.map(|key| key.path).collect();
-    if !changed.contains(&"trailer.bunks.top")
-        && let (Some(top), Some(before), Some(after)) =
-            (measured.trailer.bunks.top, measured.trailer.bunks.spacer, proposed.trailer.bunks.spacer)
-    {
-        proposed.trailer.bunks.top = Some(top + (after - before));
-    }
-    if changed.contains(&"trailer.keel_height") {
-        return;
-    }
-    let on_bunks = measured.keel_on_bunks().zip(proposed.keel_on_bunks());
-    // Off its bunks, before or after, the boat lies at no height that they give: the measured one stays.
-    let moved = on_bunks.map_or(Length::default(), |(before, after)| after - before);
-    proposed.trailer.keel_height = measured.trailer.keel_height.map(|keel| keel + moved);
-}
-
 /// A name as an id spells it: lower case, with - for whatever is no letter or digit.
 pub fn slug(name: &str) -> String {
     let words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     words.map(str::to_lowercase).collect::<Vec<_>>().join("-")
-}
-
-/// The changes with the keys they change: corrections of what was measured, and proposals.
-type Split = (Vec<(Change, Key)>, Vec<(Change, Key)>);
-
-fn split_changes<S: AsRef<str>>(draft: &mut Draft, sources: &mut Sources, changes: &[S]) -> Split {
-    // Paths may name what only a default brings, such as the one case of a file without cases.
-    let mut with_defaults = draft.setup.clone();
-    defaults::resolve(&mut with_defaults);
-    let (mut corrections, mut proposals) = (Vec::new(), Vec::new());
-    for text in changes {
-        let text = text.as_ref();
-        let source = sources.add("--set", text);
-        let place = Span { source, range: 0..text.len() };
-        let change = Change::split(text, place.clone());
-        match change.and_then(|change| change.keys(&with_defaults).map(|keys| (change, keys))) {
-            Ok((change, keys)) => {
-                for key in keys {
-                    let list = if corrects(key, draft) { &mut corrections } else { &mut proposals };
-                    list.push((change.clone(), key));
-                }
-            }
-            Err(fault) => draft.blame(fault, Some(place)),
-        }
-    }
-    (corrections, proposals)
 }
 
 /// The problems in the order of the texts, those without a place last.

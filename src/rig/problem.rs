@@ -1,6 +1,6 @@
 //! What can be wrong with a rig file, as facts with their places.
 
-use super::input::Key;
+use super::inputs::{self, Key};
 use super::source::{Sources, Span};
 use crate::quantity::{Kind, QuantityFault};
 
@@ -237,6 +237,9 @@ pub enum Fault {
     /// A travel whose ends are the wrong way round.
     #[error("expected a travel from its forward end to its aft end, found them the other way round")]
     TravelUpsideDown,
+    /// A travel with a bound.
+    #[error("expected the end of a travel without ±, found one")]
+    TravelWithBound,
     /// Tires come in pairs.
     #[error("expected 2 or 4 tires on an axle, found {0}")]
     TireCount(u32),
@@ -354,7 +357,7 @@ impl Fault {
         match self {
             Self::UnknownKey { table, near, .. } => Some(match near {
                 Some(near) => did_you_mean(near),
-                None => format!("keys that fit: {}", super::input::children(&pattern(table)).join(", ")),
+                None => format!("keys that fit: {}", inputs::children(&pattern(table)).join(", ")),
             }),
             Self::BareNumber { kind, .. } => Some(format!(
                 "write for example {}; units that fit: {}",
@@ -379,14 +382,16 @@ impl Fault {
                 "write it in double brackets, once for each: [[trailer.axles]], [[boat.weights]]".to_string(),
             ),
             Self::AfterQuote => Some("a \" ends the text: write inches as in \"5 ft 10 in\"".to_string()),
-            Self::Choice { words, found } => {
-                super::input::nearest(found, words.iter().copied()).map(did_you_mean)
-            }
+            Self::Choice { words, found } => inputs::nearest(found, words.iter().copied()).map(did_you_mean),
             Self::UnknownId { near, .. }
             | Self::NoSuchElement { near, .. }
             | Self::UnknownPath { near, .. } => near.as_deref().map(did_you_mean),
             Self::NotPositive { meaning, .. } => Some(format!("the key gives {meaning}")),
             Self::NoFormat => Some("the first line of a rig file is: format = 1".to_string()),
+            Self::TravelWithBound => Some(
+                "state the least that the part can go; how exactly it is placed is the ± of its shift"
+                    .to_string(),
+            ),
             Self::NotAChange(_) => Some("for example: --set shift.boat=3in".to_string()),
             _ => None,
         }

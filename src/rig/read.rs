@@ -1,13 +1,15 @@
 //! From the text of a file, or of a change, to the fields of a [`Setup`].
 
-use super::input::{At, Input, Key, LISTS, List, Node, Sign, Slot, list_at, nearest, nearest_key, node};
+use super::inputs::{
+    At, CASES_FILL, Input, Key, List, Node, Sign, Slot, is_list, list_at, nearest, nearest_key, node,
+    static_path,
+};
 use super::problem::{Fault, Problem};
 use super::setup::{Part, Reach, Setup};
 use super::source::{SourceId, Span};
-use crate::quantity::{
-    Angle, Density, Kind, Length, Pressure, Quantity, Rate, Share, Slope, Uncertain, Volume, Weight, parse,
-};
+use crate::quantity::{Kind, Length, Quantity, Uncertain, parse};
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -43,6 +45,14 @@ impl Draft {
 
     /// Reads a whole file.
     pub fn read(&mut self, source: SourceId, text: &str) {
+        self.read_text(source, text);
+        let tanks = self.setup.boat.tanks.len();
+        for case in &mut self.setup.cases {
+            case.fill.resize(tanks, None);
+        }
+    }
+
+    fn read_text(&mut self, source: SourceId, text: &str) {
         let (table, errors) = DeTable::parse_recoverable(text);
         let mut reader = Reader { text, source, draft: self };
         let broken: Vec<Span> = errors.iter().map(|error| reader.syntax_span(error.span())).collect();
@@ -78,43 +88,19 @@ impl Draft {
         }
     }
 
-    /// Takes the text of one value for a key.
-    pub fn take_text(&mut self, key: Key, text: &str, place: Span) {
-        let Some(input) = key.input() else { return };
-        let kind = input.slot(&mut self.setup, key.at).kind();
+    /// Takes the text of a word, a name, a number or a list for a key.
+    pub fn take_text(&mut self, key: Key, input: &Input, text: &str, place: Span) {
         let before = self.problems.len();
-        match kind {
-            Some(kind) => self.quantity(input, key, kind, text, &place, &|range| place.within(range)),
-            None => self.word(input, key, text, &place),
-        }
+        self.word(input, key, text, &place);
         if self.problems.len() == before {
             self.places.insert(key, place);
         }
     }
 
-    /// Takes a quantity for a key, once it is within its bounds.
-    fn quantity(
-        &mut self,
-        input: &Input,
-        key: Key,
-        kind: Kind,
-        text: &str,
-        whole: &Span,
-        inside: &dyn Fn(std::ops::Range<usize>) -> Span,
-    ) {
-        let read = match parse::parse_si(text, kind) {
-            Ok(read) => read,
-            Err(error) => {
-                let at = if error.at.is_empty() { whole.clone() } else { inside(error.at.clone()) };
-                return self.blame(Fault::Quantity(error.fault), Some(at));
-            }
-        };
-        if let Some(fault) = out_of_bounds(input, kind, read, || text.to_string()) {
-            return self.blame(fault, Some(whole.clone()));
-        }
-        store(input.slot(&mut self.setup, key.at), read.value);
-        if read.bound > 0.0 {
-            self.bounds.insert(key, read.bound);
+    /// Takes a bound in SI for a key, in place of the one it had.
+    pub fn take_bound(&mut self, key: Key, bound: f64) {
+        if bound > 0.0 {
+            self.bounds.insert(key, bound);
         } else {
             self.bounds.remove(&key);
         }
@@ -144,7 +130,7 @@ impl Draft {
             },
             Slot::Factor(slot) => take_factor(slot, text),
             // The rest are lists, whose text is TOML.
-            _ => return self.toml_list(key, text, place),
+            _ => return self.toml_list(input, key, text, place),
         };
         if let Some(fault) = fault {
             self.blame(fault, Some(place.clone()));
@@ -152,10 +138,9 @@ impl Draft {
     }
 
     /// Takes a list written in TOML as the text of a change.
-    fn toml_list(&mut self, key: Key, text: &str, place: &Span) {
+    fn toml_list(&mut self, input: &Input, key: Key, text: &str, place: &Span) {
         match DeValue::parse(text) {
             Ok(value) => {
-                let Some(input) = key.input() else { return };
                 // The value's own spans count from the start of the text.
                 let mut reader = Reader { text, source: place.source, draft: self };
                 let first = reader.draft.problems.len();
@@ -202,35 +187,19 @@ fn take_id(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
-/// Puts a value in SI into a field that holds a quantity.
-pub(super) fn store(slot: Slot<'_>, si: f64) {
-    match slot {
-        Slot::Length(slot) => *slot = Some(Length::from_si(si)),
-        Slot::Weight(slot) => *slot = Some(Weight::from_si(si)),
-        Slot::Angle(slot) => *slot = Some(Angle::from_si(si)),
-        Slot::Share(slot) => *slot = Some(Share::from_si(si)),
-        Slot::Pressure(slot) | Slot::Stress(slot) => *slot = Some(Pressure::from_si(si)),
-        Slot::Volume(slot) | Slot::SectionModulus(slot) => *slot = Some(Volume::from_si(si)),
-        Slot::Density(slot) => *slot = Some(Density::from_si(si)),
-        Slot::Rate(slot) => *slot = Some(Rate::from_si(si)),
-        Slot::Slope(slot) => *slot = Some(Slope(si)),
-        _ => {}
-    }
-}
-
-/// The value in SI of a field that holds a quantity.
-pub(super) fn stored(slot: &Slot<'_>) -> Option<f64> {
-    match slot {
-        Slot::Length(slot) => slot.map(Quantity::si),
-        Slot::Weight(slot) => slot.map(Quantity::si),
-        Slot::Angle(slot) => slot.map(Quantity::si),
-        Slot::Share(slot) => slot.map(Quantity::si),
-        Slot::Pressure(slot) | Slot::Stress(slot) => slot.map(Quantity::si),
-        Slot::Volume(slot) | Slot::SectionModulus(slot) => slot.map(Quantity::si),
-        Slot::Density(slot) => slot.map(Quantity::si),
-        Slot::Rate(slot) => slot.map(Quantity::si),
-        Slot::Slope(slot) => slot.map(Quantity::si),
-        _ => None,
+/// The quantity in SI that a text states for an input, with its bound where it states one. Else what is wrong, and
+/// which bytes of the text are, where not all of them.
+pub(super) fn quantity(
+    input: &Input,
+    kind: Kind,
+    text: &str,
+) -> Result<(f64, Option<f64>), (Fault, Option<Range<usize>>)> {
+    let (value, bound) = parse::parse_bounded(text, kind)
+        .map_err(|error| (Fault::Quantity(error.fault), Some(error.at).filter(|at| !at.is_empty())))?;
+    let read = Uncertain { value, bound: bound.unwrap_or(0.0) };
+    match out_of_bounds(input, kind, read, || text.to_string()) {
+        Some(fault) => Err((fault, None)),
+        None => Ok((value, bound)),
     }
 }
 
@@ -308,7 +277,7 @@ fn repeated(text: &str, key: &Span) -> Fault {
         |name: &str| name.split('.').map(str::trim).collect::<Vec<_>>().join(".").escape_debug().to_string();
     match header.map(written) {
         Some(table) => {
-            let is_list = LISTS.iter().any(|list| list.path.replace(".*", "") == table);
+            let is_list = is_list(&table);
             let found = format!("{}{table}{}", "[".repeat(brackets), "]".repeat(brackets));
             Fault::Repeated { found, is_list }
         }
@@ -324,12 +293,12 @@ struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn span(&self, range: std::ops::Range<usize>) -> Span {
+    fn span(&self, range: Range<usize>) -> Span {
         Span { source: self.source, range }
     }
 
     /// A syntax error's place; an empty one at the end of a line is widened to be seen.
-    fn syntax_span(&self, range: Option<std::ops::Range<usize>>) -> Span {
+    fn syntax_span(&self, range: Option<Range<usize>>) -> Span {
         let range = range.unwrap_or(0..0);
         let start = range.start.min(self.text.len());
         self.span(start..range.end.clamp(start, self.text.len()))
@@ -404,9 +373,9 @@ impl Reader<'_> {
 
     /// How full tanks are in a case, by their ids.
     fn fills(&mut self, list: &'static List, at: At, fills: &DeTable<'_>) {
-        let count = (list.count)(&self.draft.setup, at);
-        (list.grow)(&mut self.draft.setup, at, count);
-        let Some(Node::Leaf(input)) = node("cases.*.fill.*") else { return };
+        let tanks = self.draft.setup.boat.tanks.len();
+        (list.grow)(&mut self.draft.setup, at, tanks);
+        let input = CASES_FILL.input();
         for (id, value) in fills {
             let tank = self.draft.setup.part(id.get_ref());
             if let Some(Part::Tank(i)) = tank {
@@ -428,16 +397,22 @@ impl Reader<'_> {
     }
 
     /// One value for one key.
-    fn value(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+    fn value(&mut self, input: &Input, key: Key, value: &Spanned<DeValue<'_>>) {
         let whole = self.span(value.span());
         self.draft.seen.insert(key);
         let before = self.draft.problems.len();
-        let kind = input.slot(&mut self.draft.setup, key.at).kind();
-        match (kind, value.get_ref()) {
-            (Some(kind), DeValue::String(text)) => {
-                let inside = InText::new(self.text, &whole, text);
-                self.draft.quantity(input, key, kind, text, &whole, &|range| inside.span(range));
-            }
+        match (input.kind(), value.get_ref()) {
+            (Some(kind), DeValue::String(text)) => match quantity(input, kind, text) {
+                Ok((value, bound)) => {
+                    input.slot(&mut self.draft.setup, key.at).put(Some(value));
+                    self.draft.take_bound(key, bound.unwrap_or(0.0));
+                }
+                Err((fault, at)) => {
+                    let inside = InText::new(self.text, &whole, text);
+                    let at = at.map_or_else(|| whole.clone(), |at| inside.span(at));
+                    self.draft.blame(fault, Some(at));
+                }
+            },
             (Some(kind), DeValue::Integer(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
             (Some(kind), DeValue::Float(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
             (Some(kind), other) => self.wrong_type(kind.name(), other, value),
@@ -453,7 +428,7 @@ impl Reader<'_> {
     }
 
     /// A value that is no quantity.
-    fn other_value(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>, whole: &Span) {
+    fn other_value(&mut self, input: &Input, key: Key, value: &Spanned<DeValue<'_>>, whole: &Span) {
         let expected = match (input.slot(&mut self.draft.setup, key.at), value.get_ref()) {
             (Slot::Text(_) | Slot::Id(_) | Slot::Choice(_), DeValue::String(text)) => {
                 return self.draft.word(input, key, text, whole);
@@ -507,19 +482,18 @@ impl Reader<'_> {
         self.wrong_type(expected, value.get_ref(), value);
     }
 
-    fn reach(&mut self, input: &'static Input, key: Key, ends: [&Spanned<DeValue<'_>>; 2]) {
+    fn reach(&mut self, input: &Input, key: Key, ends: [&Spanned<DeValue<'_>>; 2]) {
         let mut read = [None, None];
         for (end, slot) in ends.into_iter().zip(&mut read) {
             let span = self.span(end.span());
             match end.get_ref() {
-                DeValue::String(text) => match parse::parse_si(text, Kind::Length) {
-                    Ok(value) => match out_of_bounds(input, Kind::Length, value, || text.to_string()) {
-                        None => *slot = Some(Length::from_si(value.value)),
-                        Some(fault) => self.draft.blame(fault, Some(span)),
-                    },
-                    Err(error) => {
+                DeValue::String(text) => match quantity(input, Kind::Length, text) {
+                    Ok((value, None)) => *slot = Some(Length::from_si(value)),
+                    Ok((_, Some(_))) => self.draft.blame(Fault::TravelWithBound, Some(span)),
+                    Err((fault, at)) => {
                         let inside = InText::new(self.text, &span, text);
-                        self.draft.blame(Fault::Quantity(error.fault), Some(inside.span(error.at)));
+                        let at = at.map_or_else(|| span.clone(), |at| inside.span(at));
+                        self.draft.blame(fault, Some(at));
                     }
                 },
                 DeValue::Integer(number) => self.bare_number(Kind::Length, number.as_str(), span),
@@ -546,7 +520,7 @@ impl Reader<'_> {
         texts
     }
 
-    fn checks(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+    fn checks(&mut self, input: &Input, key: Key, value: &Spanned<DeValue<'_>>) {
         let mut patterns = Vec::new();
         for (pattern, span) in self.texts(value) {
             let stem = pattern.strip_suffix('*').unwrap_or(&pattern);
@@ -562,7 +536,7 @@ impl Reader<'_> {
         }
     }
 
-    fn parts(&mut self, input: &'static Input, key: Key, value: &Spanned<DeValue<'_>>) {
+    fn parts(&mut self, input: &Input, key: Key, value: &Spanned<DeValue<'_>>) {
         let mut parts = Vec::new();
         for (id, span) in self.texts(value) {
             let boat = &self.draft.setup.boat;
@@ -595,20 +569,6 @@ fn type_name(value: &DeValue<'_>) -> &'static str {
     }
 }
 
-/// A path as the table of inputs spells it.
-fn static_path(pattern: &str) -> &'static str {
-    let lists = LISTS.iter().map(|list| list.path);
-    let inputs = super::input::INPUTS.iter().map(|input| input.path);
-    let spelled = lists.chain(inputs).find(|path| path.starts_with(pattern));
-    // A table's path begins the path of each of its inputs.
-    let whole = spelled.unwrap_or_default();
-    match pattern.strip_suffix(".*") {
-        // An element of a list is named with its number.
-        Some(_) => &whole[..pattern.len()],
-        None => whole.get(..pattern.len()).unwrap_or_default(),
-    }
-}
-
 /// Where the decoded text of a TOML string stands in its source.
 struct InText<'a> {
     whole: &'a Span,
@@ -621,7 +581,7 @@ impl<'a> InText<'a> {
         Self { whole, offsets: offsets(source.get(whole.range.clone()), whole.range.start, decoded) }
     }
 
-    fn span(&self, range: std::ops::Range<usize>) -> Span {
+    fn span(&self, range: Range<usize>) -> Span {
         let exact = self.offsets.as_ref().and_then(|offsets| {
             let (start, end) = (*offsets.get(range.start)?, *offsets.get(range.end)?);
             Some(start..end.max(start))

@@ -15,6 +15,8 @@ pub trait Choice {
     fn words(&self) -> &'static [&'static str];
     /// Takes the word's meaning; false when the word is not on the list.
     fn choose(&mut self, word: &str) -> bool;
+    /// Whether one has been chosen.
+    fn is_made(&self) -> bool;
 }
 
 macro_rules! choice {
@@ -41,6 +43,9 @@ macro_rules! choice {
                 };
                 *self = Some(chosen);
                 true
+            }
+            fn is_made(&self) -> bool {
+                self.is_some()
             }
         }
     };

@@ -62,12 +62,6 @@ impl Sources {
         self.0.first()
     }
 
-    /// The place behind the last text of the rig file.
-    pub(super) fn end_of_file(&self) -> Span {
-        let end = self.first().map_or(0, |file| file.text.len());
-        Span { source: SourceId(0), range: end..end }
-    }
-
     /// The line and column where a place begins.
     pub fn position(&self, span: &Span) -> Position {
         let text = &self.get(span.source).text;

@@ -1,13 +1,13 @@
 //! What must hold between the values of a rig file.
 
 use super::defaults;
-use super::input::Key;
+use super::inputs::{self, At, Handle, Key};
 use super::problem::{Fault, Problem};
 use super::read::Draft;
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
 use crate::quantity::show::{UnitSystem, written};
-use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Uncertain, Weight};
+use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
 
 /// A bottom this steep carries no boat on bunks, in radians: 60 degrees.
 const STEEPEST_BOTTOM: f64 = std::f64::consts::FRAC_PI_3;
@@ -78,7 +78,7 @@ impl Rules<'_> {
     }
 
     fn format(&mut self) {
-        let key = Key::new("format");
+        let key = inputs::FORMAT.key();
         match self.setup.format {
             Some(1) => {}
             Some(other) => self.blame(Fault::OtherFormat(other), key),
@@ -94,63 +94,50 @@ impl Rules<'_> {
             self.blame(Fault::NoAxles, key);
         }
         if axles.len() > MAX_AXLES {
-            let key = Key::of("trailer.axles.*.station", MAX_AXLES);
+            let key = inputs::TRAILER_AXLES_STATION.of(MAX_AXLES);
             self.blame(Fault::TooManyAxles(axles.len()), key);
         }
         for i in 1..axles.len() {
             if let (Some(ahead), Some(behind)) = (axles[i - 1].station, axles[i].station)
                 && behind <= ahead
             {
-                let key = |i| Key::of("trailer.axles.*.station", i);
+                let key = |i| inputs::TRAILER_AXLES_STATION.of(i);
                 self.blame_both(Fault::AxleOrder(i + 1), key(i), key(i - 1));
             }
         }
         for (i, axle) in axles.iter().enumerate() {
             if let Some(count) = axle.tires.count.filter(|count| !matches!(count, 2 | 4)) {
-                self.blame(Fault::TireCount(count), Key::of("trailer.axles.*.tires.count", i));
+                self.blame(Fault::TireCount(count), inputs::TRAILER_AXLES_TIRES_COUNT.of(i));
             }
         }
         let front = axles.first().and_then(|axle| axle.station);
         if let (Some(jack), Some(front)) = (self.setup.trailer.jack.station, front)
             && jack >= front
         {
-            let front = Key::of("trailer.axles.*.station", 0);
-            self.blame_both(Fault::JackBehindAxle, Key::new("trailer.jack.station"), front);
+            let front = inputs::TRAILER_AXLES_STATION.of(0);
+            self.blame_both(Fault::JackBehindAxle, inputs::TRAILER_JACK_STATION.key(), front);
         }
     }
 
     fn contradictions(&mut self) {
-        let trailer = &self.setup.trailer;
-        let bunks = &trailer.bunks;
-        let pairs = [
-            (trailer.bow_stop.is_some() && trailer.transom.is_some(), "trailer.bow_stop", "trailer.transom"),
-            (trailer.cg.is_some() && trailer.tongue_weight.is_some(), "trailer.cg", "trailer.tongue_weight"),
-            (trailer.weight.is_some() && trailer.capacity.is_some(), "trailer.weight", "trailer.capacity"),
-            (
-                bunks.half_spacing.is_some() && bunks.port.is_some(),
-                "trailer.bunks.half_spacing",
-                "trailer.bunks.port",
-            ),
-            (
-                bunks.half_spacing.is_some() && bunks.starboard.is_some(),
-                "trailer.bunks.half_spacing",
-                "trailer.bunks.starboard",
-            ),
-            (bunks.board.is_some() && bunks.width.is_some(), "trailer.bunks.board", "trailer.bunks.width"),
-            (bunks.board.is_some() && bunks.depth.is_some(), "trailer.bunks.board", "trailer.bunks.depth"),
-            (bunks.wood.is_some() && bunks.bending.is_some(), "trailer.bunks.wood", "trailer.bunks.bending"),
-            (bunks.wood.is_some() && bunks.shear.is_some(), "trailer.bunks.wood", "trailer.bunks.shear"),
-            (bunks.wood.is_some() && bunks.modulus.is_some(), "trailer.bunks.wood", "trailer.bunks.modulus"),
-        ];
-        for (both, first, second) in pairs {
-            if both {
-                self.contradiction(Key::new(first), Key::new(second));
-            }
+        self.not_both(inputs::TRAILER_BOW_STOP, inputs::TRAILER_TRANSOM, [0, 0]);
+        self.not_both(inputs::TRAILER_CG, inputs::TRAILER_TONGUE_WEIGHT, [0, 0]);
+        self.not_both(inputs::TRAILER_WEIGHT, inputs::TRAILER_CAPACITY, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_HALF_SPACING, inputs::TRAILER_BUNKS_PORT, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_HALF_SPACING, inputs::TRAILER_BUNKS_STARBOARD, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_BOARD, inputs::TRAILER_BUNKS_WIDTH, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_BOARD, inputs::TRAILER_BUNKS_DEPTH, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BENDING, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_SHEAR, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_MODULUS, [0, 0]);
+        for i in 0..self.setup.boat.tanks.len() {
+            self.not_both(inputs::BOAT_TANKS_FLUID, inputs::BOAT_TANKS_DENSITY, [i, 0]);
         }
-        for (i, tank) in self.setup.boat.tanks.iter().enumerate() {
-            if tank.fluid.is_some() && tank.density.is_some() {
-                self.contradiction(Key::of("boat.tanks.*.fluid", i), Key::of("boat.tanks.*.density", i));
-            }
+    }
+
+    fn not_both<A, B>(&mut self, one: Handle<A>, other: Handle<B>, at: At) {
+        if one.is_stated(self.setup, at) && other.is_stated(self.setup, at) {
+            self.contradiction(one.at(at), other.at(at));
         }
     }
 
@@ -163,8 +150,8 @@ impl Rules<'_> {
 
     fn ids(&mut self) {
         let boat = &self.setup.boat;
-        let weights = boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.id", i), &w.id));
-        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.id", i), &t.id));
+        let weights = boat.weights.iter().enumerate().map(|(i, w)| (inputs::BOAT_WEIGHTS_ID.of(i), &w.id));
+        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (inputs::BOAT_TANKS_ID.of(i), &t.id));
         let ids: Vec<_> = weights.chain(tanks).filter_map(|(key, id)| Some((key, id.as_ref()?))).collect();
         for (n, (key, id)) in ids.iter().enumerate() {
             if let Some((first, _)) = ids[..n].iter().find(|(_, earlier)| earlier == id) {
@@ -179,7 +166,7 @@ impl Rules<'_> {
             && capacity >= gvwr
         {
             let fault = Fault::CapacityNotBelowGvwr { capacity: self.show(capacity), gvwr: self.show(gvwr) };
-            self.blame_both(fault, Key::new("trailer.capacity"), Key::new("trailer.gvwr"));
+            self.blame_both(fault, inputs::TRAILER_CAPACITY.key(), inputs::TRAILER_GVWR.key());
         }
         let axles: Weight = trailer.axles.iter().filter_map(|axle| axle.weight).sum();
         if let Some(weight) = self.setup.trailer_weight().filter(|weight| axles > *weight) {
@@ -188,24 +175,28 @@ impl Rules<'_> {
                 weight: self.system().weight(weight),
             };
             let last = trailer.axles.iter().rposition(|axle| axle.weight.is_some()).unwrap_or(0);
-            self.blame(fault, Key::of("trailer.axles.*.weight", last));
+            self.blame(fault, inputs::TRAILER_AXLES_WEIGHT.of(last));
         }
-        self.tongue_below(trailer.tongue_weight, self.setup.trailer_weight(), "trailer.tongue_weight");
+        self.tongue_below(
+            trailer.tongue_weight,
+            self.setup.trailer_weight(),
+            inputs::TRAILER_TONGUE_WEIGHT.key(),
+        );
     }
 
-    fn tongue_below(&mut self, tongue: Option<Weight>, whole: Option<Weight>, key: &'static str) {
+    fn tongue_below(&mut self, tongue: Option<Weight>, whole: Option<Weight>, key: Key) {
         if let (Some(tongue), Some(whole)) = (tongue, whole)
             && tongue >= whole
         {
             let fault = Fault::TongueNotBelowWeight { found: self.show(tongue), whole: self.show(whole) };
-            self.blame(fault, Key::new(key));
+            self.blame(fault, key);
         }
     }
 
     fn measured(&mut self) {
         let measured = self.setup.measured;
         let gross = measured.gross_trailer_weight;
-        self.tongue_below(measured.tongue_weight, gross, "measured.tongue_weight");
+        self.tongue_below(measured.tongue_weight, gross, inputs::MEASURED_TONGUE_WEIGHT.key());
         if let (true, Some(gross), Some(trailer)) =
             (self.setup.known_from_scales(), gross, self.setup.trailer_weight())
         {
@@ -213,7 +204,7 @@ impl Rules<'_> {
             if parts >= gross {
                 let fault =
                     Fault::NothingLeftForBoat { found: self.show(gross), parts: self.system().weight(parts) };
-                self.blame(fault, Key::new("measured.gross_trailer_weight"));
+                self.blame(fault, inputs::MEASURED_GROSS_TRAILER_WEIGHT.key());
             }
         }
     }
@@ -240,15 +231,14 @@ impl Rules<'_> {
         let Some(beam) = self.setup.boat.beam else { return };
         let half = beam / 2.0;
         let boat = &self.setup.boat;
-        let weights =
-            boat.weights.iter().enumerate().map(|(i, w)| (Key::of("boat.weights.*.side", i), w.side));
-        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (Key::of("boat.tanks.*.side", i), t.side));
+        let weights = boat.weights.iter().enumerate().map(|(i, w)| (inputs::BOAT_WEIGHTS_SIDE.of(i), w.side));
+        let tanks = boat.tanks.iter().enumerate().map(|(i, t)| (inputs::BOAT_TANKS_SIDE.of(i), t.side));
         let bunks = &self.setup.trailer.bunks;
         let others = [
-            (Key::new("boat.cg_side"), boat.cg_side),
-            (Key::new("trailer.bunks.half_spacing"), bunks.half_spacing),
-            (Key::new("trailer.bunks.port"), bunks.port),
-            (Key::new("trailer.bunks.starboard"), bunks.starboard),
+            (inputs::BOAT_CG_SIDE.key(), boat.cg_side),
+            (inputs::TRAILER_BUNKS_HALF_SPACING.key(), bunks.half_spacing),
+            (inputs::TRAILER_BUNKS_PORT.key(), bunks.port),
+            (inputs::TRAILER_BUNKS_STARBOARD.key(), bunks.starboard),
         ];
         for (key, side) in weights.chain(tanks).chain(others) {
             if let Some(side) = side.filter(|side| side.abs() > half) {
@@ -261,32 +251,35 @@ impl Rules<'_> {
     fn policy(&mut self) {
         let policy = &self.setup.policy;
         let band = policy.tongue_share;
-        let min = band.min.unwrap_or(Share::from_si(defaults::TONGUE_SHARE.0));
-        let max = band.max.unwrap_or(Share::from_si(defaults::TONGUE_SHARE.1));
-        if min >= max {
+        let min = band.min.or(inputs::POLICY_TONGUE_SHARE_MIN.default());
+        let max = band.max.or(inputs::POLICY_TONGUE_SHARE_MAX.default());
+        if let (Some(min), Some(max)) = (min, max)
+            && min >= max
+        {
             let fault = Fault::BandUpsideDown { min: self.show(min), max: self.show(max) };
-            let (least, most) = (Key::new("policy.tongue_share.min"), Key::new("policy.tongue_share.max"));
+            let (least, most) =
+                (inputs::POLICY_TONGUE_SHARE_MIN.key(), inputs::POLICY_TONGUE_SHARE_MAX.key());
             let stated = if band.min.is_some() { least } else { most };
             self.blame(fault, stated);
         }
         let both: Vec<String> =
             policy.counts.iter().filter(|p| policy.advises.contains(p)).cloned().collect();
         for pattern in both {
-            self.blame(Fault::CountsAndAdvises(pattern), Key::new("policy.advises"));
+            self.blame(Fault::CountsAndAdvises(pattern), inputs::POLICY_ADVISES.key());
         }
     }
 
     fn travel(&mut self) {
         let travel = self.setup.travel;
         let reaches = [
-            ("travel.boat", travel.boat),
-            ("travel.axles", travel.axles),
-            ("travel.tongue", travel.tongue),
-            ("travel.bunks", travel.bunks),
+            (inputs::TRAVEL_BOAT.key(), travel.boat),
+            (inputs::TRAVEL_AXLES.key(), travel.axles),
+            (inputs::TRAVEL_TONGUE.key(), travel.tongue),
+            (inputs::TRAVEL_BUNKS.key(), travel.bunks),
         ];
         for (key, reach) in reaches {
             if reach.is_some_and(|reach| reach.from > reach.to) {
-                self.blame(Fault::TravelUpsideDown, Key::new(key));
+                self.blame(Fault::TravelUpsideDown, key);
             }
         }
     }
@@ -297,19 +290,19 @@ impl Rules<'_> {
             let named = |other: &super::Ramp| ramp.name.is_some() && other.name == ramp.name;
             if ramps[..i].iter().any(named) {
                 let name = ramp.name.clone().unwrap_or_default();
-                self.blame(Fault::DuplicateName(name), Key::of("ramps.*.name", i));
+                self.blame(Fault::DuplicateName(name), inputs::RAMPS_NAME.of(i));
             }
             let another_shape = self.draft.seen.contains(&Key::of("ramps.*.profile", i));
             if ramp.profile.is_empty() && !another_shape {
-                self.blame(Fault::NoRuns(i + 1), Key::of("ramps.*.name", i));
+                self.blame(Fault::NoRuns(i + 1), inputs::RAMPS_NAME.of(i));
             }
             let inner = &ramp.profile[..ramp.profile.len().saturating_sub(1)];
             if let Some(short) = inner.iter().position(|run| {
                 matches!((run.length, ramp.ease), (Some(length), Some(ease)) if ease > Length::from_si(0.0) && length <= ease)
             }) {
-                self.blame(Fault::EaseTooLong(short + 1), Key::of("ramps.*.ease", i));
+                self.blame(Fault::EaseTooLong(short + 1), inputs::RAMPS_EASE.of(i));
             }
-            let (level, from_top) = (Key::of("ramps.*.water_level", i), Key::of("ramps.*.water_from_top", i));
+            let (level, from_top) = (inputs::RAMPS_WATER_LEVEL.of(i), inputs::RAMPS_WATER_FROM_TOP.of(i));
             if ramp.water_level.is_some() && ramp.water_from_top.is_some() {
                 self.contradiction(level, from_top);
             }
@@ -322,12 +315,12 @@ impl Rules<'_> {
     fn low_points(&mut self) {
         let setup = self.setup;
         let lists = [
-            ("trailer.low_points.*.name", &setup.trailer.low_points),
-            ("boat.low_points.*.name", &setup.boat.low_points),
-            ("tow.low_points.*.name", &setup.tow.low_points),
+            (inputs::TRAILER_LOW_POINTS_NAME, &setup.trailer.low_points),
+            (inputs::BOAT_LOW_POINTS_NAME, &setup.boat.low_points),
+            (inputs::TOW_LOW_POINTS_NAME, &setup.tow.low_points),
         ];
-        let points = lists.into_iter().flat_map(|(path, list)| {
-            list.iter().enumerate().map(move |(i, point)| (Key::of(path, i), point.name.as_deref()))
+        let points = lists.into_iter().flat_map(|(name, list)| {
+            list.iter().enumerate().map(move |(i, point)| (name.of(i), point.name.as_deref()))
         });
         let points: Vec<_> = points.filter_map(|(key, name)| Some((key, name?))).collect();
         for (n, (key, name)) in points.iter().enumerate() {
@@ -344,48 +337,52 @@ impl Rules<'_> {
             if let (Some(before), Some(station)) = (before, at.station)
                 && station <= before
             {
-                self.blame(Fault::DeadriseOrder(i + 1), Key::of("boat.hull.deadrise.*.station", i));
+                self.blame(Fault::DeadriseOrder(i + 1), inputs::BOAT_HULL_DEADRISE_STATION.of(i));
             }
         }
         let listed = hull.deadrise_at.iter().enumerate();
-        let listed = listed.map(|(i, at)| (Key::of("boat.hull.deadrise.*.deadrise", i), at.deadrise));
-        let one = std::iter::once((Key::new("boat.hull.deadrise"), hull.deadrise));
+        let listed = listed.map(|(i, at)| (inputs::BOAT_HULL_DEADRISE_DEADRISE.of(i), at.deadrise));
+        let one = std::iter::once((inputs::BOAT_HULL_DEADRISE.key(), hull.deadrise));
         for (key, deadrise) in listed.chain(one) {
             if let Some(steep) = deadrise.filter(|deadrise| deadrise.si() >= STEEPEST_BOTTOM) {
                 self.blame(Fault::TooSteep(self.show(steep)), key);
             }
         }
         if hull.deadrise.is_some() && !hull.deadrise_at.is_empty() {
-            let listed = Key::of("boat.hull.deadrise.*.deadrise", 0);
-            self.contradiction(Key::new("boat.hull.deadrise"), listed);
+            let listed = inputs::BOAT_HULL_DEADRISE_DEADRISE.of(0);
+            self.contradiction(inputs::BOAT_HULL_DEADRISE.key(), listed);
         }
         let from = hull.support_from.unwrap_or_default();
         if hull.straight_run.is_some_and(|end| end <= from) {
-            self.blame(Fault::NoStraightRun, Key::new("boat.hull.straight_run"));
+            self.blame(Fault::NoStraightRun, inputs::BOAT_HULL_STRAIGHT_RUN.key());
         }
     }
 
     fn bunks(&mut self) {
         let trailer = &self.setup.trailer;
         let ends = [
-            (trailer.bunks.forward_end, trailer.bunks.aft_end, "trailer.bunks.forward_end"),
-            (trailer.fenders.forward_end, trailer.fenders.aft_end, "trailer.fenders.forward_end"),
-            (trailer.bow_bunks.forward_end, trailer.bow_bunks.aft_end, "trailer.bow_bunks.forward_end"),
+            (trailer.bunks.forward_end, trailer.bunks.aft_end, inputs::TRAILER_BUNKS_FORWARD_END.key()),
+            (trailer.fenders.forward_end, trailer.fenders.aft_end, inputs::TRAILER_FENDERS_FORWARD_END.key()),
+            (
+                trailer.bow_bunks.forward_end,
+                trailer.bow_bunks.aft_end,
+                inputs::TRAILER_BOW_BUNKS_FORWARD_END.key(),
+            ),
         ];
         for (forward, aft, key) in ends {
             if let (Some(forward), Some(aft)) = (forward, aft)
                 && forward >= aft
             {
-                self.blame(Fault::EndsReversed, Key::new(key));
+                self.blame(Fault::EndsReversed, key);
             }
         }
         if let Some(board) = trailer.bunks.board.as_deref()
             && nominal_size(board).is_none()
         {
-            self.blame(Fault::NotASize(board.escape_debug().to_string()), Key::new("trailer.bunks.board"));
+            self.blame(Fault::NotASize(board.escape_debug().to_string()), inputs::TRAILER_BUNKS_BOARD.key());
         }
         if let Some(bolts) = trailer.bunks.brackets.bolts.filter(|bolts| !(1..=20).contains(bolts)) {
-            self.blame(Fault::BoltCount(bolts), Key::new("trailer.bunks.brackets.bolts"));
+            self.blame(Fault::BoltCount(bolts), inputs::TRAILER_BUNKS_BRACKETS_BOLTS.key());
         }
         for (i, member) in trailer.crossmembers.iter().enumerate() {
             let near = |other: &super::Crossmember| match (other.station, member.station) {
@@ -393,7 +390,7 @@ impl Rules<'_> {
                 _ => false,
             };
             if trailer.crossmembers[..i].iter().any(near) {
-                self.blame(Fault::SameStation(i + 1), Key::of("trailer.crossmembers.*.station", i));
+                self.blame(Fault::SameStation(i + 1), inputs::TRAILER_CROSSMEMBERS_STATION.of(i));
             }
         }
     }
@@ -421,7 +418,7 @@ impl Rules<'_> {
                 boat: self.system().weight(boat),
                 found: self.show(ashore),
             };
-            self.blame(fault, Key::new("shift.ashore"));
+            self.blame(fault, inputs::SHIFT_ASHORE.key());
         }
     }
 
@@ -433,8 +430,8 @@ impl Rules<'_> {
         let Some(front) = self.setup.trailer.axles.first().and_then(|axle| axle.station) else { return };
         let jack = self.setup.trailer.jack.station;
         if moved < zero && front + moved <= jack.unwrap_or(zero) {
-            let key = if tongue > zero { "shift.tongue" } else { "shift.axles" };
-            self.blame(Fault::ShiftedAxles { jack: jack.is_some() }, Key::new(key));
+            let key = if tongue > zero { inputs::SHIFT_TONGUE.key() } else { inputs::SHIFT_AXLES.key() };
+            self.blame(Fault::ShiftedAxles { jack: jack.is_some() }, key);
         }
     }
 }

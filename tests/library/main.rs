@@ -8,7 +8,7 @@ mod no_panic;
 mod place;
 mod properties;
 mod registry;
+mod rig;
 mod sound;
 mod sweep;
 mod uncertainty;
-mod vary;

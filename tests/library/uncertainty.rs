@@ -511,8 +511,11 @@ fn text_json_and_exit_code_agree_on_unsure() {
     assert!(flat.contains("No closer measurement changes the verdict on the trailer GVWR"), "{flat}");
     assert!(flat.contains("in the tongue share, where a measurement can decide"), "{flat}");
     // Surely known, it passes.
-    let known =
-        ["boat.weights.1.station=98 in", "boat.weights.1.weight=3300 lb", "boat.weights.3.weight=260 lb"];
+    let known = [
+        "boat.weights.1.station=98 in ± 0 in",
+        "boat.weights.1.weight=3300 lb ± 0 lb",
+        "boat.weights.3.weight=260 lb ± 0 lb",
+    ];
     let sets = known.iter().flat_map(|set| ["--set", set]);
     let (text, _, code) = bunkline(&["check", CRAB_BOAT].into_iter().chain(sets).collect::<Vec<_>>());
     assert!(text.starts_with("PASS  "), "{text}");

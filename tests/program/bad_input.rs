@@ -353,8 +353,11 @@ fn both_setups_of_a_rig_follow_the_kind_of_change() {
 
     let rig = read(RIG, "trailer.level_ball_height=17 in");
     assert_eq!(rig.measured.trailer.level_ball_height, rig.proposed.trailer.level_ball_height);
-    let rig = read(RIG, "trailer.axles.1.rating=6000 lb");
+    let rig = read(RIG, "trailer.axles.1.spring_rating=6000 lb");
     assert_eq!(rig.measured.trailer.axles, rig.proposed.trailer.axles);
+    // An axle's rating is only a limit: the springs stay as they were measured.
+    let rig = read(RIG, "trailer.axles.1.rating=6000 lb");
+    assert_ne!(rig.measured.trailer.axles, rig.proposed.trailer.axles);
     let rig = read(RIG, "measured.tongue_weight=810 lb");
     assert_eq!(rig.measured.measured, rig.proposed.measured);
     let rig = read(RIG, "boat.weights.shell.weight=4400 lb");

@@ -3,7 +3,7 @@
 use bunkline::quantity::{Length, Quantity};
 use bunkline::rig::{Fault, Key, Rig, Varied};
 
-const FILE: &str = include_str!("../../demo-data/survey-launch-as-found.toml");
+const FILE: &str = include_str!("../../../demo-data/survey-launch-as-found.toml");
 
 fn read(changes: &[&str]) -> Rig {
     Rig::read("launch", FILE, changes).expect("the demo reads")

@@ -1,0 +1,69 @@
+//! `[[trailer.axles]]`, with their tires and wheels.
+
+use super::prelude::*;
+
+inputs! {
+    s, at;
+
+    TRAILER_AXLES_STATION: Length = "trailer.axles.*.station", s.trailer.axles[at[0]].station, Positive, Correction,
+        "the axle behind the ball",
+        TAPE_X,
+        plausible: (feet(4.0), feet(50.0));
+    TRAILER_AXLES_RATING: Weight = "trailer.axles.*.rating", s.trailer.axles[at[0]].rating, Positive, Measured,
+        "gross axle weight rating",
+        "From the trailer's certification label, else from the tag on the axle tube.",
+        plausible: (pounds(500.0), pounds(15000.0));
+    TRAILER_AXLES_SPRING_RATING: Weight = "trailer.axles.*.spring_rating", s.trailer.axles[at[0]].spring_rating, Positive, Correction,
+        "rating of the axle's springs together",
+        STAMPED,
+        plausible: (pounds(500.0), pounds(15000.0));
+    TRAILER_AXLES_WEIGHT: Weight = "trailer.axles.*.weight", s.trailer.axles[at[0]].weight, Positive, Correction,
+        "weight of axle, wheels and tires",
+        "From the maker's sheet.",
+        plausible: (pounds(40.0), pounds(2000.0));
+    TRAILER_AXLES_BRAKED: Flag = "trailer.axles.*.braked", s.trailer.axles[at[0]].braked, Any, Correction,
+        "whether the axle has brakes",
+        "Look behind the wheel.";
+    TRAILER_AXLES_TIRES_SIZE: Text = "trailer.axles.*.tires.size", s.trailer.axles[at[0]].tires.size, Any, Correction,
+        "the tires' size",
+        "On the sidewall, like ST225/75R15.";
+    TRAILER_AXLES_TIRES_KIND: Choice<TireKind> = "trailer.axles.*.tires.kind", s.trailer.axles[at[0]].tires.kind, Any, Correction,
+        "what the tires are made for",
+        "trailer (ST), light-truck (LT) or passenger (P), on the sidewall before the size.",
+        default: rule("by the letters before the size; trailer where there are none");
+    TRAILER_AXLES_TIRES_CONSTRUCTION: Choice<Construction> = "trailer.axles.*.tires.construction", s.trailer.axles[at[0]].tires.construction, Any, Correction,
+        "how the tires are built",
+        "radial (R) or bias (D or -), in the size.";
+    TRAILER_AXLES_TIRES_COUNT: Count = "trailer.axles.*.tires.count", s.trailer.axles[at[0]].tires.count, Positive, Correction,
+        "how many tires stand on the axle",
+        "2, or 4 with duals.",
+        default: count(2);
+    TRAILER_AXLES_TIRES_RATING: Weight = "trailer.axles.*.tires.rating", s.trailer.axles[at[0]].tires.rating, Positive, Correction,
+        "what each tire may carry",
+        SIDEWALL,
+        plausible: (pounds(300.0), pounds(8000.0));
+    TRAILER_AXLES_TIRES_PRESSURE: Pressure = "trailer.axles.*.tires.pressure", s.trailer.axles[at[0]].tires.pressure, Positive, Correction,
+        "cold inflation pressure",
+        "With a gauge, before driving.",
+        plausible: (pounds_a_square_inch(15.0), pounds_a_square_inch(140.0));
+    TRAILER_AXLES_TIRES_RADIUS: Length = "trailer.axles.*.tires.radius", s.trailer.axles[at[0]].tires.radius, Positive, Correction,
+        "hub to ground, loaded",
+        "Tape from the hub's centre to level ground; or give a metric tires.size.",
+        default: rule("0.94 of half the nominal outer diameter of a metric tires.size"),
+        plausible: (inches(6.0), inches(24.0));
+    TRAILER_AXLES_TIRES_RATE: Rate = "trailer.axles.*.tires.rate", s.trailer.axles[at[0]].tires.rate, Positive, Correction,
+        "rate of each tire",
+        "From the tire maker's sheet.",
+        default: value(pounds_an_inch(2000.0)).assumed("each tire, common practice, no source"),
+        plausible: (pounds_an_inch(300.0), pounds_an_inch(8000.0));
+    TRAILER_AXLES_WHEELS_RATING: Weight = "trailer.axles.*.wheels.rating", s.trailer.axles[at[0]].wheel_rating, Positive, Correction,
+        "what each wheel may carry",
+        "Stamped on the back of the wheel or inside the rim.",
+        plausible: (pounds(300.0), pounds(8000.0));
+}
+
+lists! {
+    s, at, i;
+
+    "trailer.axles", s.trailer.axles, None;
+}

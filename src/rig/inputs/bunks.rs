@@ -1,0 +1,138 @@
+//! What carries the boat: bunks, crossmembers, fenders, bow bunks and guides.
+
+use super::prelude::*;
+
+inputs! {
+    s, at;
+
+    TRAILER_RAIL_HALF_SPACING: Length = "trailer.rail_half_spacing", s.trailer.rail_half_spacing, Positive, Measured,
+        "centreline to the middle of a frame rail",
+        "Tape between the rails' middles and halve it.";
+    TRAILER_BUNKS_AFT_END: Length = "trailer.bunks.aft_end", s.trailer.bunks.aft_end, Positive, Measured,
+        "the bunks' aft end behind the ball",
+        TAPE_X;
+    TRAILER_BUNKS_FORWARD_END: Length = "trailer.bunks.forward_end", s.trailer.bunks.forward_end, Positive, Measured,
+        "the bunks' forward end behind the ball",
+        TAPE_X;
+    TRAILER_BUNKS_HALF_SPACING: Length = "trailer.bunks.half_spacing", s.trailer.bunks.half_spacing, Positive, Measured,
+        "centreline to each bunk's outer edge",
+        "Tape between the bunks' outer edges and halve it; or give trailer.bunks.port and trailer.bunks.starboard.";
+    TRAILER_BUNKS_PORT: Length = "trailer.bunks.port", s.trailer.bunks.port, Positive, Measured,
+        "centreline to the port bunk's outer edge",
+        "Tape from a string along the trailer's centreline.";
+    TRAILER_BUNKS_STARBOARD: Length = "trailer.bunks.starboard", s.trailer.bunks.starboard, Positive, Measured,
+        "centreline to the starboard bunk's outer edge",
+        "Tape from a string along the trailer's centreline.";
+    TRAILER_BUNKS_TOP: Length = "trailer.bunks.top", s.trailer.bunks.top, Positive, Measured,
+        "the bunks' outer upper edge above ground",
+        GROUND;
+    TRAILER_BUNKS_BOARD: Text = "trailer.bunks.board", s.trailer.bunks.board, Any, Measured,
+        "the board's nominal size",
+        "As it was sold, like 4x10; or give trailer.bunks.width and trailer.bunks.depth as taped.";
+    TRAILER_BUNKS_WIDTH: Length = "trailer.bunks.width", s.trailer.bunks.width, Positive, Measured,
+        "the board's size across, as it lies",
+        "Tape it.";
+    TRAILER_BUNKS_DEPTH: Length = "trailer.bunks.depth", s.trailer.bunks.depth, Positive, Measured,
+        "the board's size up and down, as it lies, before any bevel",
+        "Tape it.";
+    TRAILER_BUNKS_LAY: Choice<Lay> = "trailer.bunks.lay", s.trailer.bunks.lay, Any, Defaulted,
+        "how the boards lie",
+        "edge: narrow face up, bevelled to the hull; flat: wide face up, tilted to it.",
+        default: word("edge").assumed("common practice, no source");
+    TRAILER_BUNKS_WOOD: Choice<Wood> = "trailer.bunks.wood", s.trailer.bunks.wood, Any, Measured,
+        "the boards' species and grade",
+        "From the stamp on the board; or give trailer.bunks.bending, shear and modulus.";
+    TRAILER_BUNKS_BENDING: Stress = "trailer.bunks.bending", s.trailer.bunks.bending, Positive, Measured,
+        "allowable bending stress, all adjustments made",
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+    TRAILER_BUNKS_SHEAR: Stress = "trailer.bunks.shear", s.trailer.bunks.shear, Positive, Measured,
+        "allowable shear stress, all adjustments made",
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+    TRAILER_BUNKS_MODULUS: Stress = "trailer.bunks.modulus", s.trailer.bunks.modulus, Positive, Measured,
+        "modulus of elasticity, all adjustments made",
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+    TRAILER_BUNKS_SERVICE: Choice<Service> = "trailer.bunks.service", s.trailer.bunks.service, Any, Defaulted,
+        "whether the boards stay dry",
+        "wet for a trailer that goes into the water; dry for boards kept under cover and out of it.",
+        default: word("wet").assumed("the trailer goes into the water");
+    TRAILER_BUNKS_SPACER: Length = "trailer.bunks.spacer", s.trailer.bunks.spacer, NotNegative, Defaulted,
+        "packing between crossmember and bunk",
+        "Tape it.",
+        default: value(inches(0.0));
+    TRAILER_BUNKS_LIFT_OFF: Flag = "trailer.bunks.lift_off", s.trailer.bunks.lift_off, Any, Defaulted,
+        "whether the bunks only lie on their brackets",
+        "true where nothing holds a bunk down; false where bolts do.",
+        default: word("false");
+    TRAILER_BUNKS_BRACKETS_RATING: Weight = "trailer.bunks.brackets.rating", s.trailer.bunks.brackets.rating, Positive, Measured,
+        "side load that one bracket may hold",
+        "From the maker's sheet; or give the bolts' number and rating.";
+    TRAILER_BUNKS_BRACKETS_BOLTS: Count = "trailer.bunks.brackets.bolts", s.trailer.bunks.brackets.bolts, Positive, Measured,
+        "bolts through the bunk at each bracket",
+        "Count them.";
+    TRAILER_BUNKS_BRACKETS_BOLT_RATING: Weight = "trailer.bunks.brackets.bolt_rating", s.trailer.bunks.brackets.bolt_rating, Positive, Measured,
+        "side load that one bolt may hold in the wood",
+        "From a lumber connection table for its diameter and the wood.";
+    TRAILER_BUNKS_BRACKETS_BOLT_SPACING: Length = "trailer.bunks.brackets.bolt_spacing", s.trailer.bunks.brackets.bolt_spacing, Positive, Measured,
+        "between a bracket's bolts, along the bunk",
+        "Tape it.";
+    TRAILER_BUNKS_BRACKETS_BOLT_HEIGHT: Length = "trailer.bunks.brackets.bolt_height", s.trailer.bunks.brackets.bolt_height, Positive, Measured,
+        "the bolts above the bunk's lower edge",
+        "Tape it.";
+    TRAILER_CROSSMEMBERS_STATION: Length = "trailer.crossmembers.*.station", s.trailer.crossmembers[at[0]].station, Positive, Measured,
+        "the crossmember behind the ball",
+        TAPE_X;
+    TRAILER_CROSSMEMBERS_TOP: Length = "trailer.crossmembers.*.top", s.trailer.crossmembers[at[0]].top, Positive, Measured,
+        "its top above ground where the bunk's bracket stands",
+        GROUND;
+    TRAILER_CROSSMEMBERS_CENTRE: Length = "trailer.crossmembers.*.centre", s.trailer.crossmembers[at[0]].centre, Positive, Measured,
+        "its top above ground under the keel",
+        GROUND;
+    TRAILER_CROSSMEMBERS_RATING: Weight = "trailer.crossmembers.*.rating", s.trailer.crossmembers[at[0]].rating, Positive, Measured,
+        "what it may carry from each bunk",
+        "From the trailer's maker; or give its section_modulus and yield.";
+    TRAILER_CROSSMEMBERS_SECTION_MODULUS: SectionModulus = "trailer.crossmembers.*.section_modulus", s.trailer.crossmembers[at[0]].section_modulus, Positive, Measured,
+        "its section modulus for bending up and down",
+        "From a table of steel sections for its shape, size and wall.";
+    TRAILER_CROSSMEMBERS_YIELD: Stress = "trailer.crossmembers.*.yield", s.trailer.crossmembers[at[0]].yield_stress, Positive, Measured,
+        "yield stress of its metal",
+        "36 ksi for common steel shapes, 46 or 50 ksi for most tube; ask the maker.";
+    TRAILER_FENDERS_HALF_BREADTH: Length = "trailer.fenders.half_breadth", s.trailer.fenders.half_breadth, Positive, Measured,
+        "centreline to a fender's inner edge",
+        "Tape between the fenders and halve it.";
+    TRAILER_FENDERS_HEIGHT: Length = "trailer.fenders.height", s.trailer.fenders.height, Positive, Measured,
+        "the fenders' top above ground",
+        GROUND;
+    TRAILER_FENDERS_FORWARD_END: Length = "trailer.fenders.forward_end", s.trailer.fenders.forward_end, Positive, Measured,
+        "the fenders' forward end behind the ball",
+        TAPE_X;
+    TRAILER_FENDERS_AFT_END: Length = "trailer.fenders.aft_end", s.trailer.fenders.aft_end, Positive, Measured,
+        "the fenders' aft end behind the ball",
+        TAPE_X;
+    TRAILER_BOW_BUNKS_FORWARD_END: Length = "trailer.bow_bunks.forward_end", s.trailer.bow_bunks.forward_end, Positive, Measured,
+        "the bow bunks' forward end behind the ball",
+        TAPE_X;
+    TRAILER_BOW_BUNKS_AFT_END: Length = "trailer.bow_bunks.aft_end", s.trailer.bow_bunks.aft_end, Positive, Measured,
+        "the bow bunks' aft end behind the ball",
+        TAPE_X;
+    TRAILER_BOW_BUNKS_FORWARD_TOP: Length = "trailer.bow_bunks.forward_top", s.trailer.bow_bunks.forward_top, Positive, Measured,
+        "the bow bunks' top above ground at their forward end",
+        GROUND;
+    TRAILER_BOW_BUNKS_AFT_TOP: Length = "trailer.bow_bunks.aft_top", s.trailer.bow_bunks.aft_top, Positive, Measured,
+        "the bow bunks' top above ground at their aft end",
+        GROUND;
+    TRAILER_GUIDES_HEIGHT: Length = "trailer.guides.height", s.trailer.guides.height, Positive, Measured,
+        "the middle of a side guide's pad above ground",
+        GROUND;
+    TRAILER_GUIDES_SIZE: Length = "trailer.guides.size", s.trailer.guides.size, Positive, Measured,
+        "a side guide's pad from bottom to top",
+        "Tape it.";
+    TRAILER_GUIDES_HALF_SPACING: Length = "trailer.guides.half_spacing", s.trailer.guides.half_spacing, Positive, Measured,
+        "centreline to the face of a side guide's pad",
+        "Tape between the pads and halve it.";
+}
+
+lists! {
+    s, at, i;
+
+    "trailer.crossmembers", s.trailer.crossmembers, None;
+}

@@ -1,0 +1,165 @@
+//! Paths: what stands at one, which keys one names, and what a misspelt one was meant to be.
+
+use super::key::{At, Key};
+use super::rows::{Input, List};
+use super::{BY_PATH, INPUTS, LISTS};
+use crate::rig::problem::Fault;
+use crate::rig::setup::Setup;
+
+/// What stands at a path.
+pub(in crate::rig) enum Node {
+    /// A value.
+    Leaf(&'static Input),
+    /// A list of tables, or of values by id.
+    List(&'static List),
+    /// A table.
+    Table,
+}
+
+/// The list at a path written with `*`, if there is one.
+pub(in crate::rig) fn list_at(path: &str) -> Option<&'static List> {
+    LISTS.iter().copied().find(|list| list.path == path)
+}
+
+/// Whether a list stands at a table's name as a file's header writes it, without `*`.
+pub(in crate::rig) fn is_list(table: &str) -> bool {
+    LISTS.iter().any(|list| list.path.replace(".*", "") == table)
+}
+
+/// What stands at a path written with `*`, if anything; where that is one value or a list of them, the value.
+pub(in crate::rig) fn node(path: &str) -> Option<Node> {
+    if let Some(input) = BY_PATH.get(path) {
+        return Some(Node::Leaf(input));
+    }
+    if let Some(list) = list_at(path) {
+        return Some(Node::List(list));
+    }
+    INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
+}
+
+/// What follows a prefix in a path.
+fn below<'a>(path: &'a str, prefix: &str) -> Option<&'a str> {
+    match prefix {
+        "" => Some(path),
+        _ => path.strip_prefix(prefix)?.strip_prefix('.'),
+    }
+}
+
+/// A path, or the beginning of one, as the table of inputs spells it.
+pub(in crate::rig) fn static_path(pattern: &str) -> &'static str {
+    let paths = LISTS.iter().map(|list| list.path).chain(INPUTS.iter().map(|input| input.path));
+    let spelled = paths.into_iter().find(|path| path.starts_with(pattern));
+    spelled.and_then(|whole| whole.get(..pattern.len())).unwrap_or_default()
+}
+
+/// The keys that may stand in a table, each once.
+pub(in crate::rig) fn children(prefix: &str) -> Vec<&'static str> {
+    let mut names = Vec::new();
+    for input in INPUTS.iter() {
+        let name = below(input.path, prefix).and_then(|rest| rest.split('.').next());
+        if let Some(name) = name.filter(|name| !names.contains(name)) {
+            names.push(name);
+        }
+    }
+    names
+}
+
+/// The key nearest to a word: of the table itself, else the path of one elsewhere in the file.
+pub(in crate::rig) fn nearest_key(word: &str, table: &str) -> Option<String> {
+    if let Some(name) = nearest(word, children(table)) {
+        return Some(name.to_string());
+    }
+    let prefixes = INPUTS.iter().flat_map(|input| {
+        let dots = input.path.match_indices('.').map(|(at, _)| at);
+        dots.chain([input.path.len()]).map(|end| &input.path[..end])
+    });
+    let last = |path: &'static str| path.rsplit('.').next().unwrap_or(path);
+    let near = nearest(word, prefixes.clone().map(last).filter(|name| *name != "*"))?;
+    prefixes.into_iter().find(|path| last(path) == near).map(|path| path.replace(".*", ""))
+}
+
+/// The word nearest to one that is not known, if one is near.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let word = word.to_lowercase();
+    let letters = word.chars().count();
+    // A third of the letters may be wrong: enough for a slip, too few for another word.
+    let slips = |name: &str| name.len().max(3) / 3;
+    let alike = known.into_iter().filter(|name| {
+        // Where the lengths alone differ by more there is nothing to compare.
+        name.chars().count().abs_diff(letters) <= slips(name)
+    });
+    let measured = alike.map(|name| (name, strsim::osa_distance(&word, name)));
+    let near = measured.filter(|(name, distance)| *distance <= slips(name));
+    near.min_by_key(|(_, distance)| *distance).map(|(name, _)| name)
+}
+
+/// The keys that a path names in a setup: several where it says `all`.
+pub(in crate::rig) fn keys(path: &str, setup: &Setup) -> Result<Vec<Key>, Fault> {
+    let mut pattern = String::new();
+    let mut ats: Vec<(At, usize)> = vec![([0, 0], 0)];
+    for segment in path.split('.') {
+        if let Some(list) = list_at(&pattern) {
+            let mut inner = Vec::new();
+            for (at, depth) in ats {
+                for element in elements(list, setup, at, segment)? {
+                    let mut at = at;
+                    at[depth] = element;
+                    inner.push((at, depth + 1));
+                }
+            }
+            pattern.push_str(".*");
+            ats = inner;
+            continue;
+        }
+        if !pattern.is_empty() {
+            pattern.push('.');
+        }
+        pattern.push_str(segment);
+        if segment.is_empty() || node(&pattern).is_none() {
+            return Err(unknown_path(path));
+        }
+    }
+    match node(&pattern) {
+        Some(Node::Leaf(input)) => Ok(ats.into_iter().map(|(at, _)| Key { path: input.path, at }).collect()),
+        Some(_) => Err(Fault::PathIsTable(path.to_string())),
+        None => Err(unknown_path(path)),
+    }
+}
+
+/// The elements of a list that a path's segment names: by `all`, by its number, else by the id or the name that it
+/// alone has. So digits are always a number where the list has that many elements.
+fn elements(list: &List, setup: &Setup, at: At, segment: &str) -> Result<Vec<usize>, Fault> {
+    let count = (list.count)(setup, at);
+    if segment == "all" && count > 0 {
+        return Ok((0..count).collect());
+    }
+    if let Some(number) = segment.parse::<usize>().ok().filter(|number| (1..=count).contains(number)) {
+        return Ok(vec![number - 1]);
+    }
+    let named: Vec<usize> = (0..count).filter(|i| (list.name)(setup, *i) == Some(segment)).collect();
+    if named.len() == 1 {
+        return Ok(named);
+    }
+    let others = (0..count).filter_map(|i| (list.name)(setup, i)).filter(|name| *name != segment);
+    let near = nearest(segment, others).map(str::to_string);
+    let list = Key { path: list.path, at }.to_string();
+    Err(Fault::NoSuchElement { list, count, found: segment.escape_debug().to_string(), near })
+}
+
+fn unknown_path(path: &str) -> Fault {
+    let generic: Vec<&str> =
+        path.split('.').map(|s| if s.parse::<usize>().is_ok() || s == "all" { "*" } else { s }).collect();
+    let near = nearest(&generic.join("."), INPUTS.iter().map(|input| input.path));
+    // Put the elements that were written back into the suggestion.
+    let near = near.map(|near| {
+        let written = path.split('.');
+        let segments: Vec<&str> = near.split('.').collect();
+        if segments.len() != generic.len() {
+            return near.to_string();
+        }
+        let filled =
+            segments.iter().zip(written).map(|(near, written)| if *near == "*" { written } else { near });
+        filled.collect::<Vec<_>>().join(".")
+    });
+    Fault::UnknownPath { found: path.escape_debug().to_string(), near }
+}

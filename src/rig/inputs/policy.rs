@@ -1,0 +1,55 @@
+//! `[policy]`: what the owner asks of the rig.
+
+use super::prelude::*;
+
+const TONGUE_SHARE: &str =
+    "7 to 12 % for boat trailers, US boat owners' association, trailering article, 2012";
+
+inputs! {
+    s, at;
+
+    POLICY_TURN: Angle = "policy.turn", s.policy.turn, Positive, Measured,
+        "the sharpest turn on the level, between trailer and tow vehicle",
+        "The angle you mean to turn to when manoeuvring.";
+    POLICY_TONGUE_SHARE_MIN: Share = "policy.tongue_share.min", s.policy.tongue_share.min, NotNegative, Defaulted,
+        "least tongue weight, as a share of gross",
+        PLAIN,
+        default: value(percent(7.0)).assumed(TONGUE_SHARE);
+    POLICY_TONGUE_SHARE_MAX: Share = "policy.tongue_share.max", s.policy.tongue_share.max, Positive, Defaulted,
+        "greatest tongue weight, as a share of gross",
+        PLAIN,
+        default: value(percent(12.0)).assumed(TONGUE_SHARE);
+    POLICY_PREFERRED_TONGUE_SHARE: Share = "policy.preferred_tongue_share", s.policy.preferred_tongue_share, Positive, Defaulted,
+        "tongue weight to aim for, as a share of gross, in the first case",
+        "Your choice inside the band: where the boat may sit in several places, the one nearest to this share is recommended.";
+    POLICY_BUNK_PRESSURE_MIN: Pressure = "policy.bunk_pressure.min", s.policy.bunk_pressure.min, NotNegative, Measured,
+        "least peak pressure of a bunk on the hull",
+        PLAIN;
+    POLICY_BUNK_PRESSURE_MAX: Pressure = "policy.bunk_pressure.max", s.policy.bunk_pressure.max, Positive, Defaulted,
+        "greatest pressure of a bunk on the hull",
+        "From the boat's builder, or leave the default.",
+        default: value(pounds_a_square_inch(20.0)).assumed("at the peak, common practice, no source");
+    POLICY_CLEARANCE: Length = "policy.clearance", s.policy.clearance, NotNegative, Defaulted,
+        "least clearance between hull or running gear and trailer",
+        PLAIN,
+        default: value(inches(0.0));
+    POLICY_SIDE_PLAY: Length = "policy.side_play", s.policy.side_play, NotNegative, Measured,
+        "how far the boat may lie off the centreline while it is loaded",
+        "Tape the gap between the side guides and the hull, or judge it.";
+    POLICY_LOADING_TRIM: Angle = "policy.loading_trim", s.policy.loading_trim, NotNegative, Measured,
+        "how far the boat may be out of line with the bunks while it is loaded",
+        "Judge it: a ramp's grade less what the boat floats at.";
+    POLICY_ROAD_FACTOR: Factor = "policy.road_factor", s.policy.road_factor, Positive, Measured,
+        "how many times their static loads bunks and crossmembers are to bear, for bumps on the road",
+        "Your choice, from 1 to 10; leave it out for static loads.";
+    POLICY_THIN_MARGIN: Share = "policy.thin_margin", s.policy.thin_margin, NotNegative, Defaulted,
+        "less than this share of a rating left is a thin margin",
+        PLAIN,
+        default: value(percent(10.0));
+    POLICY_COUNTS: Checks = "policy.counts", s.policy.counts, Any, Defaulted,
+        "checks that must hold",
+        PLAIN;
+    POLICY_ADVISES: Checks = "policy.advises", s.policy.advises, Any, Defaulted,
+        "checks that only advise",
+        PLAIN;
+}
