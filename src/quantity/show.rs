@@ -5,6 +5,43 @@
 
 use super::unit::{self, Kind};
 use super::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Share, Uncertain, Weight};
+use std::borrow::Cow;
+use std::fmt::Write;
+
+/// A name or title as it may be printed: what moves a terminal's cursor, starts a new line or turns text around
+/// is escaped, as JSON and TOML escape it.
+///
+/// ```
+/// use bunkline::quantity::show::plain;
+/// assert_eq!(plain("Skiff № 2"), "Skiff № 2");
+/// assert_eq!(plain("a\nb\u{202e}"), "a\\u000ab\\u202e");
+/// ```
+pub fn plain(text: &str) -> Cow<'_, str> {
+    // Nearly every text is this.
+    if text.bytes().all(|byte| (b' '..=b'~').contains(&byte)) || !text.chars().any(is_unprintable) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len() + 5);
+    for c in text.chars() {
+        if is_unprintable(c) {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                let _ = write!(out, "\\u{unit:04x}");
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    Cow::Owned(out)
+}
+
+/// Controls, and what Unicode calls format characters and separators of lines: nothing that is seen.
+fn is_unprintable(c: char) -> bool {
+    c.is_control()
+        || matches!(c,
+            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{1d173}'..='\u{1d17a}'
+            | '\u{e0000}'..='\u{e007f}')
+}
 
 /// The units in which a report speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
