@@ -5,6 +5,7 @@ use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, RigVerdict};
+use crate::quantity::show::plain;
 use crate::report::{Subject, json, text};
 use crate::study::samples::{MOST_SAMPLES, samples};
 use crate::study::uncertainty;
@@ -108,6 +109,7 @@ impl Check {
                 uncertainty.samples = samples(&rig, &findings.assessment.rows, count, self.seed);
             }
             (Some(_), None) => {
+                let path = plain(path);
                 streams.complain(&format!("{path}: no input has a bound (±): there is nothing to sample"));
             }
             (None, _) => {}

@@ -369,13 +369,13 @@ fn told(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) 
 fn toml(settings: Vec<Setting>) -> Vec<String> {
     let mut lines = Vec::new();
     let mut last = None;
-    for Setting { path, text, in_list } in settings {
+    for Setting { path, text, key } in settings {
         let (table, name) = path.rsplit_once('.').unwrap_or(("", &path));
         if last.as_deref() != Some(table) {
             // What stands in a list has no heading of its own that could be pasted: say where it belongs.
             lines.extend([
                 String::new(),
-                if in_list { format!("# in {table}:") } else { format!("[{table}]") },
+                if key.path.contains('*') { format!("# in {table}:") } else { format!("[{table}]") },
             ]);
             last = Some(table.to_string());
         }

@@ -7,7 +7,7 @@
 use crate::fit::{Amount, AsMeasured, Made, Measure, Outlook, Plan, Planned, RigVerdict, Unfit, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
-use crate::rig::{Fault, Problems, Rig, Variable, Varied, nearest};
+use crate::rig::{Fault, Key, Problems, Rig, Variable, Varied, nearest};
 use rayon::ThreadPool;
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use std::ops::ControlFlow;
@@ -217,8 +217,8 @@ pub struct Setting {
     pub path: String,
     /// The value, as a rig file states it.
     pub text: String,
-    /// Whether the key stands in an element of a list.
-    pub in_list: bool,
+    /// The key.
+    pub key: Key,
 }
 
 /// A grid of values over a rig, and what is asked of each of its points.
@@ -284,11 +284,7 @@ impl<'a> Sweep<'a> {
         let axes = self.axes.iter().zip(self.places(row));
         let settings = axes.flat_map(|(axis, place)| {
             let paths = self.rig.paths(&axis.variable).into_iter().zip(axis.variable.keys());
-            paths.map(move |(path, key)| Setting {
-                path,
-                text: axis.series.text(place),
-                in_list: key.path.contains('*'),
-            })
+            paths.map(move |(path, key)| Setting { path, text: axis.series.text(place), key })
         });
         settings.collect()
     }
