@@ -14,10 +14,10 @@ use std::path::{Path, PathBuf};
 /// Where to put the rig file with the values found, if anywhere.
 #[derive(Args)]
 pub(super) struct Destination {
-    /// Write the rig file with the values found to a new file, comments and layout kept
+    /// The rig file with the values found, written to a new file, comments and layout kept
     #[arg(long, value_name = "PATH")]
     write: Option<PathBuf>,
-    /// Write the values found into the rig file itself
+    /// The rig file itself is given the values found
     #[arg(long)]
     in_place: bool,
 }
@@ -102,7 +102,7 @@ impl Place {
         if !says_the_same(&written, meant)? {
             let keys: Vec<String> = settings.iter().map(|(key, _)| key.to_string()).collect();
             return Err(unwritten(&format!(
-                "the loads that were found, found others: the rig file states {} as measured, and the springs are taken to stand level so",
+                "the loads that were found, found others: the rig file states {} as measured, and the springs would be taken to stand level under the new value",
                 keys.join(" and ")
             )));
         }

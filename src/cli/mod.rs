@@ -15,6 +15,7 @@ mod ramp;
 mod rigs;
 mod stream;
 mod sweep;
+mod threads;
 
 use crate::quantity::show::plain;
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};

@@ -1,14 +1,13 @@
 //! `bunkline place`: where must the boat, the axles, the tongue or the bunks sit.
 
-use super::Outcome;
 use super::colours::palette;
 use super::destination::Destination;
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
+use super::{Outcome, threads};
 use crate::report::{Subject, json, place as report};
 use crate::rig::Key;
 use crate::study::place::{Options, Part, Unplaced, moved, place};
-use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Find where the boat must sit on its trailer, or another part
@@ -93,12 +92,11 @@ impl Place {
         let units = self.asked.units(&rig);
         let part = Part::from(self.by);
         let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
-        let placing = place(&rig, part, &options)?;
+        let placing = threads::compute(|| place(&rig, part, &options))?;
         // What the report tells of loads is at the spot it recommends.
         let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
         let rig = moved(&rig, part, there)?;
-        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let (findings, uncertainty) = examined;
+        let (findings, uncertainty) = rigs::examine(&rig)?;
         let uncertainty = uncertainty.as_ref();
         let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty, units };
         match self.format {

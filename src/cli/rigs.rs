@@ -1,9 +1,11 @@
 //! Reading rig files for every command that takes one, and telling what is wrong with them.
 
 use super::stream::Streams;
-use super::{Outcome, diagnostic};
+use super::{Outcome, diagnostic, threads};
+use crate::fit::Findings;
 use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{Problems, Rig, nearest};
+use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
 use same_file::Handle;
 use std::fs::{self, File};
@@ -158,6 +160,17 @@ const STDIN: &str = "-";
 /// The rig of a file, `-` for standard input, with changes applied.
 pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
     RigFile::read(path)?.rig(changes)
+}
+
+/// A rig with what was found of it, and what its stated bounds do to that.
+pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
+    let examined = if rig.uncertain.is_empty() {
+        // Nothing here is worth starting threads for.
+        uncertainty::examine(rig)
+    } else {
+        threads::compute(|| uncertainty::examine(rig))
+    };
+    examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
 }
 
 /// A path as it may be printed.

@@ -1,17 +1,17 @@
 //! `bunkline sweep`: a rig at every point of a grid of values.
 
-use super::Outcome;
 use super::destination::{Destination, Place, unwritable};
 use super::file::Draft;
 use super::interrupt::{self, interrupted};
 use super::rigs::{self, Asked, RigFile, Trouble, named, shown};
 use super::stream::Streams;
+use super::{Outcome, threads};
 use crate::report::sweep::{Form, Rows, best, none_passes};
 use crate::rig::{Key, Rig};
 use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked, columns_for_a_page};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use rayon::{ThreadPool, ThreadPoolBuilder};
+use rayon::ThreadPool;
 use std::io::IsTerminal;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -110,9 +110,7 @@ impl Sweep {
         let rig = file.rig(&self.asked.changes)?;
         let sweep = self.sweep(&rig)?;
         self.refuse_too_many(sweep.rows())?;
-        let threads = self.threads.map_or(0, usize::from);
-        let pool = ThreadPoolBuilder::new().num_threads(threads).build();
-        let pool = pool
+        let pool = threads::pool(self.threads.map_or(0, usize::from))
             .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
         interrupt::end_gently();
         if let Some(output) = &self.output {
@@ -280,8 +278,8 @@ impl Sweep {
         let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
         for axis in measured {
             out.note(&format!(
-                "note: a rig file states {0} as measured; once it is written there, the springs are taken to stand \
-                 level so. Check the rig again, or try {0} by --set.",
+                "note: a rig file states {0} as measured: with the new value in the file the springs are taken to stand \
+                 level under it, which changes the loads. Check the rig again, or try {0} with --set.",
                 axis.variable.path
             ));
         }

@@ -365,6 +365,12 @@ fn told(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) 
     }
 }
 
+/// A name as a key of TOML, quoted where it must be: the ids of tanks may have letters that a bare key may not.
+fn toml_key(name: &str) -> String {
+    let bare = name.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'));
+    if bare { name.to_string() } else { format!("\"{name}\"") }
+}
+
 /// Values as lines of TOML, each under the heading of its table.
 fn toml(settings: Vec<Setting>) -> Vec<String> {
     let mut lines = Vec::new();
@@ -379,7 +385,7 @@ fn toml(settings: Vec<Setting>) -> Vec<String> {
             ]);
             last = Some(table.to_string());
         }
-        lines.push(format!("{name} = \"{text}\""));
+        lines.push(format!("{} = \"{text}\"", toml_key(name)));
     }
     lines
 }

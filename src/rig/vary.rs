@@ -87,14 +87,14 @@ impl Rig {
             let segments = key.path.split('.').zip(variable.path.split('.')).enumerate();
             let segments = segments.map(|(i, (pattern, written))| {
                 let element = if pattern == "*" { elements.next() } else { None };
-                match element.filter(|_| written == "all") {
+                match element {
                     // A case's fills go by the tanks' ids.
                     Some(tank) if key.path == "cases.*.fill.*" && i == 3 => {
                         let id = self.proposed.part_id(Part::Tank(tank));
                         id.map_or_else(|| (tank + 1).to_string(), str::to_string)
                     }
-                    Some(element) => (element + 1).to_string(),
-                    None => written.to_string(),
+                    Some(element) if written == "all" => (element + 1).to_string(),
+                    _ => written.to_string(),
                 }
             });
             segments.collect::<Vec<_>>().join(".")

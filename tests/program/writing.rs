@@ -189,12 +189,6 @@ fn a_place_that_is_ended_leaves_no_file() {
 #[test]
 fn what_is_written_is_what_set_gives() {
     let folder = folder("same");
-    // Digits as names, each another's number.
-    let named = |text: String| {
-        let numbered = text.replacen("[[cases]]\n", "[[cases]]\nname = \"2\" #", 1);
-        assert_ne!(numbered, text);
-        numbered
-    };
     let file = copy(&folder, CRAB_BOAT, |text| text);
     let rig = path_text(&file);
     let new = folder.join("new.toml");
@@ -252,10 +246,34 @@ fn what_is_written_is_what_set_gives() {
         }
         assert_eq!(files(&folder)[0].1.matches('±').count(), read(CRAB_BOAT).matches('±').count());
     }
-    // By its place, whatever another case is called.
-    let file = copy(&folder, CRAB_BOAT, named);
-    let _ = fs::remove_file(&new);
-    let _ = file;
+}
+
+#[test]
+fn a_fill_is_written_to_its_own_case() {
+    let folder = folder("fill");
+    // Each case by the number of the other, the tank by a letter that no bare key may have.
+    let renamed = |text: String| {
+        let text = text.replace("name = \"out with pots", "name = \"2\" # \"out with pots");
+        let text = text.replace("name = \"home, pots", "name = \"1\" # \"home, pots");
+        text.replace("id = \"fuel\"", "id = \"é\"").replace("fuel = ", "\"é\" = ")
+    };
+    let file = copy(&folder, CRAB_BOAT, renamed);
+    let rig = path_text(&file);
+    for (i, tank) in ["é", "1", "all"].into_iter().enumerate() {
+        let new = folder.join(format!("new-{i}.toml"));
+        let vary = format!("cases.2.fill.{tank}=50%");
+        let output = run(&["sweep", rig, "--vary", &vary, "--best", "--write", path_text(&new)]);
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+        assert!(text(&output.stdout).contains("\n\"é\" = \"50 %\"\n"), "{}", text(&output.stdout));
+        let cases = |file: &Path| {
+            let text = read(file);
+            text.split("[[cases]]").skip(1).map(str::to_string).collect::<Vec<String>>()
+        };
+        let (before, after) = (cases(&file), cases(&new));
+        assert_eq!(after[1], before[1].replace("40 %", "50 %"));
+        assert_eq!(before[0], after[0]);
+        assert_eq!(checked(path_text(&new), &[]), checked(rig, &[format!("cases.2.fill.{tank}=50%")]));
+    }
 }
 
 #[test]
