@@ -1,7 +1,10 @@
 //! Values put into the text of a rig file, its comments, order and layout kept.
 
+use crate::quantity::parse::parse_si;
+use crate::quantity::show::{UnitSystem, exact};
+use crate::rig::{Key, Part, Rig};
 use std::fmt;
-use toml_edit::{DocumentMut, InlineTable, Item, Table, TableLike, Value};
+use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
 
 /// Why a value cannot be put into a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -9,44 +12,38 @@ pub(super) enum CannotApply {
     /// The file is no TOML.
     Syntax(String),
     /// Something else stands on the way to the key.
-    Blocked(String),
+    Blocked(Key),
     /// The list has no such element in the file.
-    NoElement(String),
-    /// With the values in it the file is no rig any more.
-    NoRig(String),
+    NoElement(Key),
+    /// The bound of the value that stands there cannot be kept.
+    Bound(Key),
 }
 
 impl fmt::Display for CannotApply {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Syntax(message) => write!(out, "expected TOML: {message}"),
-            Self::Blocked(path) => {
-                write!(out, "expected a place for {path} in the file, found something else there")
+            Self::Blocked(key) => {
+                write!(out, "expected a place for {key} in the file, found something else there")
             }
-            Self::NoElement(path) => write!(out, "expected the element of {path} in the file, found none"),
-            Self::NoRig(message) => {
-                write!(out, "expected a rig with the new values in the file, found: {message}")
-            }
+            Self::NoElement(key) => write!(out, "expected the element of {key} in the file, found none"),
+            Self::Bound(key) => write!(out, "expected to keep the ± of {key}, found no text that states it"),
         }
     }
 }
 
-/// The text with each value at its path, whether one stood there or not.
+/// The text with each value at its key, whether one stood there or not. `rig` is what the text describes.
 ///
-/// A path is what a change would name; an element of a list goes by its number or its id.
-pub(super) fn apply(text: &str, settings: &[(&str, &str)]) -> Result<String, CannotApply> {
+/// An element of a list is the one at its place, whatever it or another is called. Where the value that stands there
+/// states a ±, the new one has it too.
+pub(super) fn apply(text: &str, rig: &Rig, settings: &[(Key, String)]) -> Result<String, CannotApply> {
     let mut document: DocumentMut = text
         .parse()
         .map_err(|error: toml_edit::TomlError| CannotApply::Syntax(error.message().to_string()))?;
-    for (path, value) in settings {
-        put(document.as_table_mut(), path, value)?;
+    for (key, value) in settings {
+        put(document.as_table_mut(), rig, *key, value)?;
     }
-    let applied = with_line_ends_of(text, document.to_string());
-    let no_changes: &[&str] = &[];
-    match crate::Rig::read("the new file", &applied, no_changes) {
-        Ok(_) => Ok(applied),
-        Err(problems) => Err(CannotApply::NoRig(problems.to_string())),
-    }
+    Ok(with_line_ends_of(text, document.to_string()))
 }
 
 /// New lines end as the old ones do, the last one too.
@@ -61,24 +58,73 @@ fn with_line_ends_of(text: &str, mut applied: String) -> String {
     applied.replace("\r\n", "\n").replace('\n', "\r\n")
 }
 
-fn put(document: &mut Table, path: &str, value: &str) -> Result<(), CannotApply> {
-    let segments: Vec<&str> = path.split('.').collect();
-    let Some((name, tables)) = segments.split_last() else { return Ok(()) };
-    let (table, in_braces) = descend(document, false, tables, path)?;
-    let blocked = || CannotApply::Blocked(path.to_string());
-    match table.get_mut(name) {
+/// A step on the way to a key.
+#[derive(Clone, Copy)]
+enum Step {
+    /// Into the table, or to the value, of a name.
+    Name(&'static str),
+    /// To an element of a list, counted from 0.
+    Element(usize),
+}
+
+fn put(document: &mut Table, rig: &Rig, key: Key, value: &str) -> Result<(), CannotApply> {
+    let mut elements = key.at.into_iter();
+    let step = |segment: &'static str| match segment {
+        "*" => Step::Element(elements.next().unwrap_or(0)),
+        name => Step::Name(name),
+    };
+    let steps: Vec<Step> = key.path.split('.').map(step).collect();
+    let Some((last, way)) = steps.split_last() else { return Ok(()) };
+    let (table, in_braces) = descend(document, false, way, key)?;
+    let name = match last {
+        Step::Name(name) => (*name).to_string(),
+        // A case's fills are a table by tank.
+        Step::Element(tank) => fill_name(table, rig, *tank),
+    };
+    match table.get_mut(&name) {
         Some(item) => {
-            let old = item.as_value_mut().ok_or_else(blocked)?;
-            let mut new = Value::from(value);
+            let old = item.as_value_mut().ok_or(CannotApply::Blocked(key))?;
+            let mut new = Value::from(with_bound_of(old, value, rig, key)?);
             // What stands around it, such as a comment, stays.
             *new.decor_mut() = old.decor().clone();
             *old = new;
         }
         None => {
-            insert(table, in_braces, name, Item::Value(Value::from(value)));
+            insert(table, in_braces, &name, Item::Value(Value::from(value)));
         }
     }
     Ok(())
+}
+
+/// What a tank goes by in a table of fills: what it goes by there already, else its id, else its number.
+fn fill_name(fills: &dyn TableLike, rig: &Rig, tank: usize) -> String {
+    let setup = &rig.measured;
+    let number = (tank + 1).to_string();
+    let is_tank = |name: &str| match setup.part(name) {
+        Some(part) => part == Part::Tank(tank),
+        None => name == number,
+    };
+    let stands = fills.iter().map(|(name, _)| name).find(|name| is_tank(name));
+    stands.or(setup.part_id(Part::Tank(tank))).unwrap_or(&number).to_string()
+}
+
+/// The new value with the bound that the old one states, if any. A bound in % of the value stays as large as it was.
+fn with_bound_of(old: &Value, new: &str, rig: &Rig, key: Key) -> Result<String, CannotApply> {
+    let old = old.as_str().unwrap_or_default();
+    let Some(mark) = ["±", "+/-"].iter().find_map(|mark| old.find(mark)) else { return Ok(new.to_string()) };
+    let cannot = || CannotApply::Bound(key);
+    let kind = rig.kind(key).ok_or_else(cannot)?;
+    let bound = parse_si(old, kind).map_err(|_| cannot())?.bound;
+    let value = parse_si(new, kind).map_err(|_| cannot())?.value;
+    let says_both =
+        |text: &String| parse_si(text, kind).is_ok_and(|read| read.value == value && read.bound == bound);
+    let as_it_stands = format!("{new} {}", old[mark..].trim_end());
+    if says_both(&as_it_stands) {
+        return Ok(as_it_stands);
+    }
+    let units = rig.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
+    let bound = exact(bound, kind, units).ok_or_else(cannot)?;
+    Some(format!("{new} ± {bound}")).filter(says_both).ok_or_else(cannot)
 }
 
 /// Adds a key at the end of a table.
@@ -99,35 +145,44 @@ fn insert(table: &mut dyn TableLike, in_braces: bool, name: &str, mut new: Item)
 fn descend<'t>(
     table: &'t mut dyn TableLike,
     in_braces: bool,
-    way: &[&str],
-    path: &str,
+    way: &[Step],
+    key: Key,
 ) -> Result<(&'t mut dyn TableLike, bool), CannotApply> {
-    let Some((first, rest)) = way.split_first() else { return Ok((table, in_braces)) };
+    let Some((Step::Name(first), rest)) = way.split_first() else { return Ok((table, in_braces)) };
+    let (element, rest) = match rest.split_first() {
+        Some((Step::Element(element), rest)) => (Some(*element), rest),
+        _ => (None, rest),
+    };
     if table.get(first).is_none() {
-        insert(table, in_braces, first, new_table(in_braces));
-    }
-    let blocked = || CannotApply::Blocked(path.to_string());
-    let item = table.get_mut(first).ok_or_else(blocked)?;
-    let no_element = || CannotApply::NoElement(path.to_string());
-    match item {
-        Item::ArrayOfTables(elements) => {
-            let (element, rest) = rest.split_first().ok_or_else(blocked)?;
-            let by_id = elements.iter().position(|table| has_id(table, element));
-            let table = by_id.or_else(|| number(element)).and_then(|at| elements.get_mut(at));
-            descend(table.ok_or_else(no_element)?, true, rest, path)
+        match element {
+            None => insert(table, in_braces, first, new_table(in_braces)),
+            // The one element that a list has without standing in the file, such as the one case.
+            Some(0) if !in_braces => insert(table, in_braces, first, Item::ArrayOfTables(one_table())),
+            Some(_) => return Err(CannotApply::NoElement(key)),
         }
-        Item::Value(Value::Array(elements)) => {
-            let (element, rest) = rest.split_first().ok_or_else(blocked)?;
-            let goes_by = |value: &Value| value.as_inline_table().is_some_and(|table| has_id(table, element));
-            let by_id = elements.iter().position(goes_by);
-            let value = by_id.or_else(|| number(element)).and_then(|at| elements.get_mut(at));
-            let table = value.and_then(Value::as_inline_table_mut);
-            descend(table.ok_or_else(no_element)?, true, rest, path)
-        }
-        Item::Value(Value::InlineTable(table)) => descend(table, true, rest, path),
-        Item::Table(table) => descend(table, in_braces, rest, path),
-        _ => Err(blocked()),
     }
+    let item = table.get_mut(first).ok_or(CannotApply::Blocked(key))?;
+    match (item, element) {
+        (Item::ArrayOfTables(tables), Some(at)) => {
+            let table = tables.get_mut(at).ok_or(CannotApply::NoElement(key))?;
+            descend(table, true, rest, key)
+        }
+        (Item::Value(Value::Array(values)), Some(at)) => {
+            let value = values.get_mut(at).ok_or(CannotApply::NoElement(key))?;
+            let table = value.as_inline_table_mut().ok_or(CannotApply::Blocked(key))?;
+            descend(table, true, rest, key)
+        }
+        (Item::Value(Value::InlineTable(table)), None) => descend(table, true, rest, key),
+        (Item::Table(table), None) => descend(table, in_braces, rest, key),
+        _ => Err(CannotApply::Blocked(key)),
+    }
+}
+
+/// A list of one table with nothing in it.
+fn one_table() -> ArrayOfTables {
+    let mut tables = ArrayOfTables::new();
+    tables.push(Table::new());
+    tables
 }
 
 /// An empty table, written as its surroundings are.
@@ -141,26 +196,23 @@ fn new_table(in_braces: bool) -> Item {
     Item::Table(table)
 }
 
-/// Whether an element of a list goes by this word.
-fn has_id(table: &dyn TableLike, word: &str) -> bool {
-    ["id", "name"].iter().any(|key| table.get(key).and_then(Item::as_str) == Some(word))
-}
-
-/// An element's place by its number, counted from 1.
-fn number(word: &str) -> Option<usize> {
-    word.parse::<usize>().ok()?.checked_sub(1)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     const AXLE: &str = "format = 1\n[[trailer.axles]]\n";
 
+    /// One value put into a text.
+    fn put_in(text: &str, path: &str, value: &str) -> Result<String, CannotApply> {
+        let rig = Rig::read("rig.toml", text, &[""; 0]).expect(text);
+        let keys: Vec<Key> = rig.variable(path).expect(path).keys().collect();
+        apply(text, &rig, &keys.iter().map(|key| (*key, value.to_string())).collect::<Vec<_>>())
+    }
+
     /// A file of these lines, ended as Unix and as Windows end them, with one value put in.
     fn applied(text: &str, path: &str, value: &str) -> String {
-        let applied = apply(text, &[(path, value)]).expect(text);
-        let windows = apply(&text.replace('\n', "\r\n"), &[(path, value)]).expect(text);
+        let applied = put_in(text, path, value).expect(text);
+        let windows = put_in(&text.replace('\n', "\r\n"), path, value).expect(text);
         assert_eq!(windows, applied.replace('\n', "\r\n"));
         applied
     }
@@ -213,35 +265,77 @@ mod tests {
     }
 
     #[test]
-    fn elements_go_by_number_id_and_name() {
+    fn elements_go_by_their_place() {
         let tanks = "[[boat.tanks]]\nid = \"fuel\"\n\n[[cases]]\n\n[[cases]]\nfill = { fuel = \"20 %\" }\n";
         let text = format!("{AXLE}{tanks}");
         assert_eq!(
             applied(&text, "boat.tanks.fuel.fill", "5 %"),
             text.replace("\"fuel\"\n", "\"fuel\"\nfill = \"5 %\"\n")
         );
-        assert_eq!(applied(&text, "cases.2.fill.fuel", "5 %"), text.replace("20 %", "5 %"));
-        assert_eq!(
-            applied(&text, "cases.1.fill.fuel", "5 %"),
-            text.replace("[[cases]]\n\n", "[[cases]]\nfill = { fuel = \"5 %\" }\n\n")
-        );
+        for tank in ["fuel", "1", "all"] {
+            assert_eq!(applied(&text, &format!("cases.2.fill.{tank}"), "5 %"), text.replace("20 %", "5 %"));
+            assert_eq!(
+                applied(&text, &format!("cases.1.fill.{tank}"), "5 %"),
+                text.replace("[[cases]]\n\n", "[[cases]]\nfill = { fuel = \"5 %\" }\n\n")
+            );
+        }
         let axles = "format = 1\n[trailer]\naxles = [\n  { rating = \"3500 lb\" }, # front\n  { station = \"9 ft\" },\n]\n";
         assert_eq!(applied(axles, "trailer.axles.2.station", "10 ft"), axles.replace("9 ft", "10 ft"));
         assert_eq!(
             applied(axles, "trailer.axles.1.tires.rating", "1760 lb"),
             axles.replace("\"3500 lb\"", "\"3500 lb\", tires = { rating = \"1760 lb\" }")
         );
+        let rig = Rig::read("rig.toml", axles, &[""; 0]).expect("a rig");
+        let third = Key::of("trailer.axles.*.station", 2);
+        assert_eq!(apply(axles, &rig, &[(third, "10 ft".to_string())]), Err(CannotApply::NoElement(third)));
+    }
+
+    #[test]
+    fn digits_as_names_lead_nowhere_else() {
+        // Every tank and weight is called by the number of another.
+        let weights = "[[boat.weights]]\nid = \"2\"\nweight = \"1 lb\"\n[[boat.weights]]\nid = \"1\"\nweight = \"2 lb\"\n";
+        let tanks = "[[boat.tanks]]\nid = \"4\"\n[[boat.tanks]]\nid = \"3\"\n";
+        let cases =
+            "[[cases]]\nname = \"2\"\n[[cases]]\nname = \"1\"\nfill = { 4 = \"40 %\", 3 = \"30 %\" }\n";
+        let text = format!("{AXLE}{weights}{tanks}{cases}");
+        assert_eq!(applied(&text, "boat.weights.1.weight", "9 lb"), text.replace("\"2 lb", "\"9 lb"));
+        assert_eq!(applied(&text, "boat.weights.2.weight", "9 lb"), text.replace("\"1 lb", "\"9 lb"));
+        assert_eq!(applied(&text, "cases.2.fill.4", "9 %"), text.replace("40 %", "9 %"));
+        assert_eq!(applied(&text, "cases.2.fill.2", "9 %"), text.replace("30 %", "9 %"));
         assert_eq!(
-            apply(axles, &[("trailer.axles.3.station", "10 ft")]),
-            Err(CannotApply::NoElement("trailer.axles.3.station".to_string()))
+            applied(&text, "cases.1.fill.3", "9 %"),
+            text.replace("name = \"2\"\n", "name = \"2\"\nfill = { 3 = \"9 %\" }\n")
         );
     }
 
     #[test]
-    fn what_is_no_rig_afterwards_is_refused() {
-        let applied = apply(&format!("{AXLE}station = \"9 ft\"\n"), &[("shift.axles", "-10 ft")]);
-        assert!(matches!(applied, Err(CannotApply::NoRig(_))), "{applied:?}");
-        assert!(matches!(apply("format = ", &[]), Err(CannotApply::Syntax(_))));
-        assert!(matches!(apply("shift = 1", &[("shift.boat", "1 in")]), Err(CannotApply::Blocked(_))));
+    fn a_bound_stays() {
+        for (stated, new, after) in [
+            ("1 in ± 2 in", "-3 in", "-3 in ± 2 in"),
+            ("1 in +/- 2 mm", "-3 in", "-3 in +/- 2 mm"),
+            ("0 in ± 2 in ", "1 m", "1 m ± 2 in"),
+            // Half of 4 in are 2 in, whatever the value becomes.
+            ("-4 in ± 50 %", "1 in", "1 in ± 2 in"),
+            ("-4 in ± 50 %", "4 in", "4 in ± 50 %"),
+        ] {
+            let text = |value: &str| format!("{AXLE}[shift]\nboat = \"{value}\" # try\n");
+            assert_eq!(applied(&text(stated), "shift.boat", new), text(after));
+        }
+    }
+
+    #[test]
+    fn the_one_case_of_a_file_without_cases_gets_its_place() {
+        let text = format!("{AXLE}[[boat.tanks]]\nid = \"é\"\n");
+        let after = applied(&text, "cases.1.fill.é", "5 %");
+        assert!(after.contains("\n[[cases]]\nfill = { \"é\" = \"5 %\" }\n"), "{after}");
+    }
+
+    #[test]
+    fn what_stands_in_the_way_is_told() {
+        let rig = Rig::read("rig.toml", AXLE, &[""; 0]).expect("a rig");
+        let boat = Key::new("shift.boat");
+        let put = |text| apply(text, &rig, &[(boat, "1 in".to_string())]);
+        assert!(matches!(put("format = "), Err(CannotApply::Syntax(_))));
+        assert_eq!(put("shift = 1"), Err(CannotApply::Blocked(boat)));
     }
 }

@@ -5,7 +5,6 @@ use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::report::{Subject, bunks, json};
-use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Tell how the boat lies on its bunks, what they carry, and how to cut them
@@ -44,8 +43,7 @@ impl Bunks {
             let message = "expected bunks in [trailer.bunks], found none\nhelp: begin with forward_end, aft_end, half_spacing, top and board: see `bunkline new`";
             return Err(Trouble::Plain(message.to_string()));
         }
-        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let (findings, uncertainty) = examined;
+        let (findings, uncertainty) = rigs::examine(&rig)?;
         let units = self.asked.units(&rig);
         let subject = Subject {
             path: &self.file,

@@ -1,13 +1,13 @@
 //! `bunkline check`: reads rig files and reports on each.
 
-use super::Outcome;
 use super::colours::palette;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
+use super::{Outcome, threads};
 use crate::fit::{self, RigVerdict};
+use crate::quantity::show::plain;
 use crate::report::{Subject, json, text};
 use crate::study::samples::{MOST_SAMPLES, samples};
-use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Report loads, checks and cures of rig files
@@ -97,17 +97,18 @@ impl Check {
 
     fn report(&self, path: &str, streams: &mut Streams) -> Result<(String, RigVerdict), Trouble> {
         let rig = rigs::rig(path, &self.asked.changes)?;
-        let examined = if self.as_stated {
-            fit::examine(&rig).map(|findings| (findings, None))
+        let (findings, mut uncertainty) = if self.as_stated {
+            (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
         } else {
-            uncertainty::examine(&rig)
+            rigs::examine(&rig)?
         };
-        let (findings, mut uncertainty) = examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         match (self.samples, &mut uncertainty) {
             (Some(count), Some(uncertainty)) => {
-                uncertainty.samples = samples(&rig, &findings.assessment.rows, count, self.seed);
+                let rows = &findings.assessment.rows;
+                uncertainty.samples = threads::compute(|| samples(&rig, rows, count, self.seed));
             }
             (Some(_), None) => {
+                let path = plain(path);
                 streams.complain(&format!("{path}: no input has a bound (±): there is nothing to sample"));
             }
             (None, _) => {}

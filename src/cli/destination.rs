@@ -1,8 +1,14 @@
 //! Where a rig file with found values goes: a new file, or the rig file itself, when asked for.
 
-use super::rigs::Trouble;
-use super::{apply, file};
+use super::apply;
+use super::file::Draft;
+use super::rigs::{RigFile, Trouble, shown};
+use crate::fit;
+use crate::rig::{Key, Rig};
 use clap::Args;
+use same_file::Handle;
+use std::fs::{self, File, TryLockError};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Where to put the rig file with the values found, if anywhere.
@@ -16,57 +22,152 @@ pub(super) struct Destination {
     in_place: bool,
 }
 
+/// A place for a rig file, found fit to be written.
+pub(super) enum Place {
+    /// Where nothing stands.
+    New(PathBuf),
+    /// The rig file that was read.
+    Same(PathBuf),
+}
+
 impl Destination {
     /// Whether anything is to be written.
     pub fn is_asked_for(&self) -> bool {
         self.write.is_some() || self.in_place
     }
 
-    /// Where the rig file goes, if anywhere; nothing that stands there is in danger.
-    pub fn place(&self, rig_file: &str, changes: &[String]) -> Result<Option<PathBuf>, Trouble> {
+    /// Where the rig file goes, if anywhere; no other file that stands there is in danger.
+    pub fn place(&self, file: &RigFile, changes: &[String]) -> Result<Option<Place>, Trouble> {
         if !self.is_asked_for() {
             return Ok(None);
         }
+        let refused = |message: String| Err(Trouble::Usage(message));
         if !changes.is_empty() {
-            let message = "expected no --set with --write or --in-place: what is written would not have it\nhelp: put it into the rig file first";
-            return Err(Trouble::Usage(message.to_string()));
+            return refused(
+                "expected no --set with --write or --in-place: what is written would not have it\nhelp: put it into the rig file first".to_string(),
+            );
         }
-        if rig_file == "-" && self.write.is_none() {
-            return Err(Trouble::Usage(
-                "expected a rig file for --in-place, found standard input".to_string(),
-            ));
+        let rig_file = file.path();
+        if self.in_place && rig_file.is_none() {
+            return refused("expected a rig file for --in-place, found standard input".to_string());
         }
-        let rig_file = Path::new(rig_file);
-        let place = self.write.as_deref().unwrap_or(rig_file);
-        let same = |place: &Path| match (place.canonicalize(), rig_file.canonicalize()) {
-            (Ok(place), Ok(rig_file)) => place == rig_file,
-            _ => false,
+        let Some(place) = self.write.as_deref().or(rig_file) else { return Ok(None) };
+        let shown = shown(place);
+        match (file.is(place), self.in_place) {
+            (false, true) => {
+                refused(format!("expected either --in-place or another file to --write, found both: {shown}"))
+            }
+            (true, false) => refused(format!(
+                "expected a new file to write, found the rig file {shown}\nhelp: --in-place changes the rig file itself"
+            )),
+            (false, false) if place.symlink_metadata().is_ok() => {
+                refused(format!("expected a new file to write, found that {shown} is there"))
+            }
+            (false, false) => Ok(Some(Place::New(place.to_path_buf()))),
+            (true, true) => Ok(Some(Place::Same(place.to_path_buf()))),
+        }
+    }
+
+    /// Refuses a file for other output that is the one to write, too.
+    pub fn refuse_same(&self, output: &Path) -> Result<(), Trouble> {
+        if self.write.as_deref().is_some_and(|write| resolved(write) == resolved(output)) {
+            let message =
+                format!("expected two files for --output and --write, found one: {}", shown(output));
+            return Err(Trouble::Usage(message));
+        }
+        Ok(())
+    }
+}
+
+/// A path without links, also of a file that is not there yet.
+fn resolved(path: &Path) -> Option<PathBuf> {
+    if let Ok(path) = path.canonicalize() {
+        return Some(path);
+    }
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    Some(folder.canonicalize().ok()?.join(path.file_name()?))
+}
+
+impl Place {
+    /// Writes the rig file with these values in it, whole or not at all, if reading it gives the rig that was meant.
+    pub fn write(&self, file: &RigFile, settings: &[(Key, String)], meant: &Rig) -> Result<(), Trouble> {
+        let rig = file.rig(&[])?;
+        let text =
+            apply::apply(&file.text, &rig, settings).map_err(|error| Trouble::Usage(error.to_string()))?;
+        let written = Rig::read("the new file", &text, &[""; 0])
+            .map_err(|problems| unwritten(&format!("a rig, found: {problems}")))?;
+        if written.uncertain != rig.uncertain {
+            return Err(unwritten("the ± of every input as before, found another"));
+        }
+        if !says_the_same(&written, meant)? {
+            let keys: Vec<String> = settings.iter().map(|(key, _)| key.to_string()).collect();
+            return Err(unwritten(&format!(
+                "the loads that were found, found others: the rig file states {} as measured, and the springs would be taken to stand level under the new value",
+                keys.join(" and ")
+            )));
+        }
+        let done = match self {
+            Self::New(place) => new(place, file, &text),
+            Self::Same(place) => over(place, file, &text),
         };
-        match (same(place), self.in_place) {
-            (false, true) => Err(Trouble::Usage(format!(
-                "expected either --in-place or another file to --write, found both: {}",
-                place.display()
-            ))),
-            (true, false) => Err(Trouble::Usage(format!(
-                "expected a new file to write, found the rig file {}\nhelp: --in-place changes the rig file itself",
-                place.display()
-            ))),
-            (false, false) if place.symlink_metadata().is_ok() => Err(Trouble::Usage(format!(
-                "expected a new file to write, found that {} is there",
-                place.display()
-            ))),
-            (true, true) | (false, false) => Ok(Some(place.to_path_buf())),
+        done.map_err(|error| unwritable(self.path(), &error))
+    }
+
+    fn path(&self) -> &Path {
+        match self {
+            Self::New(place) | Self::Same(place) => place,
         }
     }
 }
 
-/// Writes a rig file's text with these values put into it: whole or not at all.
-pub(super) fn write_with(place: &Path, text: &str, settings: &[(&str, &str)]) -> Result<(), Trouble> {
-    let applied = apply::apply(text, settings).map_err(|error| Trouble::Plain(error.to_string()))?;
-    file::write(place, &applied).map_err(|error| unwritable(place, &error))
+/// Nothing was written, as what is written would not say what was found.
+fn unwritten(why: &str) -> Trouble {
+    Trouble::Usage(format!(
+        "expected the written file to give {why}; nothing was written\nhelp: try the values by --set"
+    ))
+}
+
+/// Whether a rig that was read from a file is the one meant: proposed to the last bit, with the same loads.
+fn says_the_same(written: &Rig, meant: &Rig) -> Result<bool, Trouble> {
+    if written.proposed != meant.proposed {
+        return Ok(false);
+    }
+    // What is stated as measured may make other springs.
+    let loads = |rig: &Rig| fit::assess(rig).map_err(|unfit| Trouble::Plain(unfit.to_string()));
+    Ok(written.measured == meant.measured || loads(written)? == loads(meant)?)
+}
+
+fn new(place: &Path, file: &RigFile, text: &str) -> io::Result<()> {
+    let mut draft = Draft::begin(place)?;
+    draft.add(text)?;
+    file.still_reads_the_same()?;
+    draft.keep_as_new()
+}
+
+/// Writes over the rig file, unless it is no longer what was read. Of two that do so at once one fails: whoever has
+/// the lock looks at the file that stands there before it takes its place.
+fn over(place: &Path, file: &RigFile, text: &str) -> io::Result<()> {
+    let place = fs::canonicalize(place)?;
+    let stands = File::options().read(true).append(true).open(&place)?;
+    match stands.try_lock() {
+        Ok(()) => {}
+        Err(TryLockError::WouldBlock) => return Err(io::Error::other("another program writing to it")),
+        // Where files cannot be locked the look is all there is.
+        Err(TryLockError::Error(_)) => {}
+    }
+    let locked = Handle::from_file(stands)?;
+    let mut draft = Draft::begin(&place)?;
+    draft.add(text)?;
+    draft.keep_if(|| {
+        // Once replaced, a locked file guards nothing.
+        if Handle::from_path(&place)? != locked {
+            return Err(RigFile::changed());
+        }
+        file.still_reads_the_same()
+    })
 }
 
 /// That a place cannot be written.
-pub(super) fn unwritable(place: &Path, error: &std::io::Error) -> Trouble {
-    Trouble::Usage(format!("expected to write {}, found: {error}", place.display()))
+pub(super) fn unwritable(place: &Path, error: &io::Error) -> Trouble {
+    Trouble::Usage(format!("expected to write {}, found: {error}", shown(place)))
 }

@@ -1,5 +1,6 @@
 //! Draws mistakes: the line of the file, the mark under it, the help.
 
+use crate::quantity::show::plain as printable;
 use crate::rig::{Problem, Problems, Span};
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 use std::fmt::Write;
@@ -23,27 +24,29 @@ pub(super) fn picture(problems: &Problems) -> String {
     out
 }
 
-/// A mistake that stands nowhere in a file.
+/// A mistake that stands nowhere in a file; its help, if any, stands on a line of its own.
 pub(super) fn plain(message: &str) -> String {
     let (message, help) = message.split_once("\nhelp: ").map_or((message, None), |(m, h)| (m, Some(h)));
+    let (message, help) = (printable(message), help.map(printable));
     let group = Level::ERROR.primary_title(message).elements(help.map(|help| Level::HELP.message(help)));
     Renderer::styled().render(&[group])
 }
 
 fn one(renderer: &Renderer, problems: &Problems, problem: &Problem) -> String {
-    let message = shortened(problem.fault.to_string());
-    let help = problem.fault.help();
+    let message = shortened(printable(&problem.fault.to_string()).into_owned());
+    let help = problem.fault.help().map(|help| printable(&help).into_owned());
     let title = Level::ERROR.primary_title(&message);
     let help = help.as_deref().map(|help| Level::HELP.message(help));
     let Some(at) = &problem.at else {
         // It is about the whole file: name it.
-        let whole = problems.sources.first().map(|source| Level::NOTE.message(format!("in {}", source.name)));
+        let whole = problems.sources.first().map(|source| format!("in {}", printable(&source.name)));
+        let whole = whole.as_deref().map(|whole| Level::NOTE.message(whole));
         return renderer.render(&[title.elements(whole).elements(help)]);
     };
     let primary = excerpt(problems, at);
     let mut snippet = Snippet::source(primary.text)
         .line_start(primary.line)
-        .path(&problems.sources.get(at.source).name)
+        .path(printable(&problems.sources.get(at.source).name))
         .annotation(AnnotationKind::Primary.span(primary.range.clone()));
     let mut elsewhere = None;
     if let Some(other) = &problem.other {
@@ -53,14 +56,14 @@ fn one(renderer: &Renderer, problems: &Problems, problem: &Problem) -> String {
             let both = excerpt_of_both(problems, at, other);
             snippet = Snippet::source(both.text)
                 .line_start(both.line)
-                .path(&problems.sources.get(at.source).name)
+                .path(printable(&problems.sources.get(at.source).name))
                 .annotation(AnnotationKind::Primary.span(both.range))
                 .annotation(AnnotationKind::Context.span(both.other));
         } else {
             elsewhere = Some(
                 Snippet::source(second.text)
                     .line_start(second.line)
-                    .path(&problems.sources.get(other.source).name)
+                    .path(printable(&problems.sources.get(other.source).name))
                     .annotation(AnnotationKind::Context.span(second.range)),
             );
         }

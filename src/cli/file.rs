@@ -1,14 +1,16 @@
 //! Files that the program writes: whole or not at all.
 
+use super::interrupt;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use tempfile::TempPath;
 
 /// A file in the making. Until it is [kept](Self::keep) it stands beside its place under another name.
 pub(super) struct Draft {
     file: File,
     /// Its own name and the one that it gets; none for a device or a pipe, which is written to as it is.
-    names: Option<(PathBuf, PathBuf)>,
+    names: Option<(TempPath, PathBuf)>,
 }
 
 impl Draft {
@@ -31,10 +33,17 @@ impl Draft {
             File::options().append(true).open(&place)?;
         }
         let name = place.file_name().ok_or_else(|| io::Error::from(io::ErrorKind::InvalidInput))?;
-        let beside = format!(".{}.{}.part", name.to_string_lossy(), std::process::id());
-        let beside = place.with_file_name(beside);
-        let file = File::create_new(&beside)?;
-        let draft = Self { file, names: Some((beside, place)) };
+        let prefix = format!(".{}.", name.to_string_lossy());
+        let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty());
+        let folder = folder.unwrap_or(Path::new("."));
+        let mut builder = tempfile::Builder::new();
+        let builder = builder.prefix(&prefix).suffix(".part");
+        let mut parts = interrupt::parts();
+        // As any new file: who may read it is for the folder's owner to say.
+        let (file, part) = builder.make_in(folder, |path| File::create_new(path))?.into_parts();
+        parts.add(&part);
+        drop(parts);
+        let draft = Self { file, names: Some((part, place)) };
         if let Some(stands) = stands {
             draft.file.set_permissions(stands.permissions())?;
         }
@@ -49,35 +58,50 @@ impl Draft {
         self.file.write_all(text.as_bytes())
     }
 
-    /// Puts it in its place.
+    /// Puts it in its place, whatever stands there.
     ///
     /// # Errors
     /// When it cannot be written out or renamed; then nothing is left of it.
-    pub fn keep(mut self) -> io::Result<()> {
-        let Some((beside, place)) = self.names.clone() else { return Ok(()) };
-        self.file.sync_all()?;
-        fs::rename(beside, place)?;
-        self.names = None;
-        Ok(())
+    pub fn keep(self) -> io::Result<()> {
+        self.put(|part, place| part.persist(place).map_err(|error| error.error))
+    }
+
+    /// Puts it in its place, where nothing may stand.
+    ///
+    /// # Errors
+    /// As [`Self::keep`], and when something stands there.
+    pub fn keep_as_new(self) -> io::Result<()> {
+        self.put(|part, place| part.persist_noclobber(place).map_err(|error| error.error))
+    }
+
+    /// Puts it in its place if what stands there passes a last look.
+    ///
+    /// # Errors
+    /// As [`Self::keep`], and what the look comes to.
+    pub fn keep_if(self, look: impl FnOnce() -> io::Result<()>) -> io::Result<()> {
+        self.put(|part, place| {
+            look()?;
+            part.persist(place).map_err(|error| error.error)
+        })
+    }
+
+    fn put(mut self, rename: impl FnOnce(TempPath, &Path) -> io::Result<()>) -> io::Result<()> {
+        let Some((part, place)) = self.names.take() else { return Ok(()) };
+        let written = self.file.sync_all();
+        let mut parts = interrupt::parts();
+        let name = part.to_path_buf();
+        let renamed = written.and_then(|()| rename(part, &place));
+        parts.forget(&name);
+        renamed
     }
 }
 
-/// What is not kept goes.
+/// What is not kept goes: its name removes it.
 impl Drop for Draft {
     fn drop(&mut self) {
-        if let Some((beside, _)) = &self.names {
-            // Where it cannot be removed there is nothing more to do.
-            let _ = fs::remove_file(beside);
+        if let Some((part, _)) = self.names.take() {
+            let mut parts = interrupt::parts();
+            parts.forget(&part);
         }
     }
-}
-
-/// Writes a whole file.
-///
-/// # Errors
-/// When nothing can be written there; then what stood there stands as before.
-pub(super) fn write(path: &Path, text: &str) -> io::Result<()> {
-    let mut draft = Draft::begin(path)?;
-    draft.add(text)?;
-    draft.keep()
 }

@@ -8,13 +8,16 @@ mod destination;
 mod diagnostic;
 mod explain;
 mod file;
+mod interrupt;
 mod new;
 mod place;
 mod ramp;
 mod rigs;
 mod stream;
 mod sweep;
+mod threads;
 
+use crate::quantity::show::plain;
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
 use std::process::ExitCode;
 use stream::Streams;
@@ -76,12 +79,19 @@ impl From<Outcome> for ExitCode {
     }
 }
 
+/// A usage error, which quotes arguments, as a terminal may have it.
+fn printable(error: clap::Error) -> clap::Error {
+    let arguments = std::env::args_os().map(|argument| plain(&argument.to_string_lossy()).into_owned());
+    Arguments::try_parse_from(arguments).err().unwrap_or(error)
+}
+
 /// Runs the program on its own arguments and streams.
 pub fn run() -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(error) => {
             // Help goes to stdout with 0, a usage error to stderr with 2; a closed pipe is no error.
+            let error = printable(error);
             let _ = error.print();
             return ExitCode::from(u8::from(error.use_stderr()) * 2);
         }

@@ -1,13 +1,13 @@
 //! `bunkline place`: where must the boat, the axles, the tongue or the bunks sit.
 
-use super::Outcome;
 use super::colours::palette;
-use super::destination::{Destination, write_with};
-use super::rigs::{self, Asked, Trouble};
+use super::destination::Destination;
+use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
+use super::{Outcome, threads};
 use crate::report::{Subject, json, place as report};
+use crate::rig::Key;
 use crate::study::place::{Options, Part, Unplaced, moved, place};
-use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Find where the boat must sit on its trailer, or another part
@@ -86,18 +86,17 @@ impl Place {
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let destination = self.destination.place(&self.file, &self.asked.changes)?;
-        let file = rigs::text(&self.file)?;
-        let rig = rigs::of_text(&self.file, &file, &self.asked.changes)?;
+        let file = RigFile::read(&self.file)?;
+        let destination = self.destination.place(&file, &self.asked.changes)?;
+        let rig = file.rig(&self.asked.changes)?;
         let units = self.asked.units(&rig);
         let part = Part::from(self.by);
         let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
-        let placing = place(&rig, part, &options)?;
+        let placing = threads::compute(|| place(&rig, part, &options))?;
         // What the report tells of loads is at the spot it recommends.
         let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
         let rig = moved(&rig, part, there)?;
-        let examined = uncertainty::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let (findings, uncertainty) = examined;
+        let (findings, uncertainty) = rigs::examine(&rig)?;
         let uncertainty = uncertainty.as_ref();
         let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty, units };
         match self.format {
@@ -111,7 +110,7 @@ impl Place {
         match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
             (Some(place), Some(spot)) => {
                 let shift = report::to_write(spot, units);
-                write_with(&place, &file, &[(part.path(), &shift)])?;
+                place.write(&file, &[(Key::new(part.path()), shift)], &rig)?;
             }
             (Some(_), None) => streams.complain(
                 "note: nothing was written: there is no window in which every check that counts holds",

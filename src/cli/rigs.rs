@@ -1,12 +1,16 @@
 //! Reading rig files for every command that takes one, and telling what is wrong with them.
 
 use super::stream::Streams;
-use super::{Outcome, diagnostic};
-use crate::quantity::show::UnitSystem;
+use super::{Outcome, diagnostic, threads};
+use crate::fit::Findings;
+use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{Problems, Rig, nearest};
+use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
-use std::fs::File;
-use std::io::Read;
+use same_file::Handle;
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::Path;
 
 /// A rig file is short; what is longer than this is none.
 const LONGEST_FILE: u64 = 1 << 20;
@@ -73,21 +77,105 @@ impl Trouble {
     pub fn tell(&self, path: &str, streams: &mut Streams) {
         match self {
             Self::Mistaken(problems) => streams.complain(&diagnostic::picture(problems)),
-            Self::Plain(message) => streams.complain(&diagnostic::plain(&format!("{path}: {message}"))),
+            Self::Plain(message) => {
+                streams.complain(&diagnostic::plain(&format!("{}: {message}", plain(path))))
+            }
             Self::Usage(message) => streams.complain(&diagnostic::plain(message)),
         }
     }
 }
 
-/// The rig of a file, `-` for standard input, with changes applied.
-pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
-    of_text(path, &text(path)?, changes)
+/// A rig file as it was read.
+pub(super) struct RigFile {
+    /// Its path; `-` for standard input.
+    name: String,
+    /// Which file that is; none where it cannot be told.
+    identity: Option<Handle>,
+    /// All of its text.
+    pub text: String,
 }
 
-/// The rig that a file's text describes, with changes applied.
-pub(super) fn of_text(path: &str, text: &str, changes: &[String]) -> Result<Rig, Trouble> {
-    let name = if path == "-" { "standard input" } else { path };
-    Rig::read(name, text, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+impl RigFile {
+    /// Reads a file, `-` for standard input.
+    pub fn read(path: &str) -> Result<Self, Trouble> {
+        let (text, identity) = if path == STDIN {
+            (text(&mut io::stdin().lock()), Handle::stdin().ok())
+        } else {
+            let mut file = File::open(path).map_err(|error| unreadable(&error))?;
+            (text(&mut file), Handle::from_file(file).ok())
+        };
+        let file = Self { name: path.to_string(), identity, text: text? };
+        file.refuse_as_output()?;
+        Ok(file)
+    }
+
+    /// The rig that it describes, with changes applied.
+    pub fn rig(&self, changes: &[String]) -> Result<Rig, Trouble> {
+        let name = if self.name == STDIN { "standard input" } else { &self.name };
+        Rig::read(name, &self.text, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+    }
+
+    /// Its path; none for standard input.
+    pub fn path(&self) -> Option<&Path> {
+        (self.name != STDIN).then(|| Path::new(&self.name))
+    }
+
+    /// Whether a path leads to it, by whatever way.
+    pub fn is(&self, path: &Path) -> bool {
+        // A pipe would be waited for.
+        let is_file = path.metadata().is_ok_and(|metadata| metadata.is_file());
+        is_file && self.identity.is_some() && Handle::from_path(path).ok() == self.identity
+    }
+
+    /// Fails unless the file still holds the text that was read; standard input cannot be read again.
+    pub fn still_reads_the_same(&self) -> io::Result<()> {
+        match self.path().map(fs::read).transpose()? {
+            Some(bytes) if bytes != self.text.as_bytes() => Err(Self::changed()),
+            _ => Ok(()),
+        }
+    }
+
+    /// That the file is another by now.
+    pub fn changed() -> io::Error {
+        io::Error::other("the rig file changed since it was read; nothing was written")
+    }
+
+    /// The streams may lead to the file: it would grow by its own report.
+    fn refuse_as_output(&self) -> Result<(), Trouble> {
+        let streams = [Handle::stdout(), Handle::stderr()];
+        let is_file = |handle: &Handle| handle.as_file().metadata().is_ok_and(|metadata| metadata.is_file());
+        let written =
+            streams.iter().flatten().any(|handle| is_file(handle) && Some(handle) == self.identity.as_ref());
+        if written {
+            let message = "expected output to go elsewhere than into the rig file that is read";
+            return Err(Trouble::Plain(message.to_string()));
+        }
+        Ok(())
+    }
+}
+
+/// A rig file by this name is standard input.
+const STDIN: &str = "-";
+
+/// The rig of a file, `-` for standard input, with changes applied.
+pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
+    RigFile::read(path)?.rig(changes)
+}
+
+/// A rig with what was found of it, and what its stated bounds do to that.
+pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
+    let examined = if rig.uncertain.is_empty() {
+        // Nothing here is worth starting threads for.
+        uncertainty::examine(rig)
+    } else {
+        threads::compute(|| uncertainty::examine(rig))
+    };
+    examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
+}
+
+/// A path as it may be printed.
+pub(super) fn shown(path: &Path) -> String {
+    plain(&path.to_string_lossy()).into_owned()
 }
 
 /// The place of the one element of a name in a list, if a name is asked for.
@@ -118,24 +206,20 @@ pub(super) fn outcome(told: Result<Outcome, Trouble>, path: &str, streams: &mut 
 }
 
 /// All of a file's text.
-pub(super) fn text(path: &str) -> Result<String, Trouble> {
-    read(path).map_err(Trouble::Plain)
-}
-
-fn read(path: &str) -> Result<String, String> {
+fn text(file: &mut dyn Read) -> Result<String, Trouble> {
     let mut bytes = Vec::new();
-    let read = if path == "-" {
-        std::io::stdin().lock().take(LONGEST_FILE + 1).read_to_end(&mut bytes)
-    } else {
-        File::open(path).and_then(|file| file.take(LONGEST_FILE + 1).read_to_end(&mut bytes))
-    };
-    read.map_err(|error| format!("expected a readable rig file, found: {error}"))?;
+    let read = file.take(LONGEST_FILE + 1).read_to_end(&mut bytes);
+    read.map_err(|error| unreadable(&error))?;
     if bytes.len() as u64 > LONGEST_FILE {
-        return Err("expected a rig file of at most 1 MiB, found a longer one".to_string());
+        return Err(Trouble::Plain("expected a rig file of at most 1 MiB, found a longer one".to_string()));
     }
     String::from_utf8(bytes).map_err(|error| {
         let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = before.split(|byte| *byte == b'\n').count();
-        format!("expected UTF-8 text, found other bytes on line {line}")
+        Trouble::Plain(format!("expected UTF-8 text, found other bytes on line {line}"))
     })
+}
+
+fn unreadable(error: &io::Error) -> Trouble {
+    Trouble::Plain(format!("expected a readable rig file, found: {error}"))
 }

@@ -1,6 +1,7 @@
 //! Where the program writes, and what becomes of it when it cannot.
 
 use super::Outcome;
+use crate::quantity::show::plain;
 use anstream::{AutoStream, ColorChoice as Choice};
 use clap::ColorChoice;
 use std::io::{self, BufWriter, ErrorKind, Write};
@@ -29,7 +30,7 @@ impl Streams {
     /// Writes to stdout; what cannot be written is told at the end.
     pub fn print(&mut self, text: &str) {
         if self.failure.is_none() {
-            self.failure = self.out.write_all(text.as_bytes()).err();
+            self.failure = self.out.write_all(harmless(text).as_bytes()).err();
         }
     }
 
@@ -37,14 +38,15 @@ impl Streams {
     pub fn print_lines(&mut self, lines: &str) {
         if self.failure.is_none() {
             let before = self.out.flush();
-            self.failure = before.and_then(|()| io::stdout().lock().write_all(lines.as_bytes())).err();
+            self.failure =
+                before.and_then(|()| io::stdout().lock().write_all(harmless(lines).as_bytes())).err();
         }
     }
 
     /// Writes to stderr.
     pub fn complain(&mut self, text: &str) {
         // Where stderr is gone there is nobody left to tell.
-        let _ = writeln!(self.err, "{}", text.trim_end());
+        let _ = writeln!(self.err, "{}", harmless(text.trim_end()));
     }
 
     /// Whether nothing more can be written, as when the reader of a pipe has left.
@@ -63,5 +65,51 @@ impl Streams {
             }
             _ => outcome,
         }
+    }
+}
+
+/// The text as a terminal may have it: of what moves its cursor or turns text around, only line ends and colours stay.
+///
+/// A name inside the text must have been made [`plain`] before: a line end in it would stay too.
+fn harmless(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find(['\n', ESCAPE]) {
+        let (before, mark) = rest.split_at(at);
+        let (mark, after) = mark.split_at(if mark.starts_with('\n') { 1 } else { colour_length(mark) });
+        out.push_str(&plain(before));
+        out.push_str(mark);
+        rest = after;
+        if mark.is_empty() {
+            let (escape, after) = rest.split_at(ESCAPE.len_utf8());
+            out.push_str(&plain(escape));
+            rest = after;
+        }
+    }
+    out + &plain(rest)
+}
+
+const ESCAPE: char = '\x1b';
+
+/// How many bytes of a text that begins with an escape are a colour, `ESC [ digits and semicolons m`.
+fn colour_length(text: &str) -> usize {
+    let parameters = text.strip_prefix("\x1b[").unwrap_or_default();
+    let end = parameters.find(|c: char| !c.is_ascii_digit() && c != ';');
+    match end.filter(|end| parameters[*end..].starts_with('m')) {
+        Some(end) => "\x1b[".len() + end + "m".len(),
+        None => 0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::harmless;
+
+    #[test]
+    fn only_line_ends_and_colours_stay() {
+        let ours = "\x1b[1m\x1b[31mFAIL\x1b[0m  skiff\n° ± № é\n";
+        assert_eq!(harmless(ours), ours);
+        assert_eq!(harmless("\x1b]0;a\x07\x1b[2J\x1b[1"), "\\u001b]0;a\\u0007\\u001b[2J\\u001b[1");
+        assert_eq!(harmless("{\"a\":\"\u{202e}\u{7f}\"}\n"), "{\"a\":\"\\u202e\\u007f\"}\n");
     }
 }

@@ -1,20 +1,20 @@
 //! `bunkline sweep`: a rig at every point of a grid of values.
 
-use super::Outcome;
-use super::destination::{Destination, unwritable, write_with};
+use super::destination::{Destination, Place, unwritable};
 use super::file::Draft;
-use super::rigs::{self, Asked, Trouble, named};
+use super::interrupt::{self, interrupted};
+use super::rigs::{self, Asked, RigFile, Trouble, named, shown};
 use super::stream::Streams;
+use super::{Outcome, threads};
 use crate::report::sweep::{Form, Rows, best, none_passes};
-use crate::rig::Rig;
+use crate::rig::{Key, Rig};
 use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked, columns_for_a_page};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use rayon::{ThreadPool, ThreadPoolBuilder};
+use rayon::ThreadPool;
 use std::io::IsTerminal;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 /// Tell what becomes of a rig over a range of values: one row a point
@@ -106,22 +106,28 @@ impl Sweep {
     }
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let text = rigs::text(&self.file)?;
-        let rig = rigs::of_text(&self.file, &text, &self.asked.changes)?;
+        let file = RigFile::read(&self.file)?;
+        let rig = file.rig(&self.asked.changes)?;
         let sweep = self.sweep(&rig)?;
         self.refuse_too_many(sweep.rows())?;
-        let threads = self.threads.map_or(0, usize::from);
-        let pool = ThreadPoolBuilder::new().num_threads(threads).build();
-        let pool = pool
+        let pool = threads::pool(self.threads.map_or(0, usize::from))
             .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
-        stop_when_interrupted();
+        interrupt::end_gently();
+        if let Some(output) = &self.output {
+            if file.is(output) {
+                let message =
+                    format!("expected another file than the rig file for --output, found {}", shown(output));
+                return Err(Trouble::Usage(message));
+            }
+            self.destination.refuse_same(output)?;
+        }
         if self.destination.is_asked_for() && !self.best {
             let message = "expected --best with --write or --in-place, found a sweep of rows";
             return Err(Trouble::Usage(message.to_string()));
         }
         if self.best {
-            let place = self.destination.place(&self.file, &self.asked.changes)?;
-            return self.tell_best(&sweep, &pool, &text, place.as_deref(), streams);
+            let place = self.destination.place(&file, &self.asked.changes)?;
+            return self.tell_best(&sweep, &pool, &file, place.as_ref(), streams);
         }
         self.tell_rows(&sweep, &pool, streams)
     }
@@ -225,8 +231,8 @@ impl Sweep {
         &self,
         sweep: &Grid<'_>,
         pool: &ThreadPool,
-        text: &str,
-        place: Option<&Path>,
+        file: &RigFile,
+        place: Option<&Place>,
         streams: &mut Streams,
     ) -> Result<Outcome, Trouble> {
         let mut progress = Progress::new(sweep, true);
@@ -264,14 +270,16 @@ impl Sweep {
         }
         if let Some(place) = place {
             let settings = sweep.settings(row);
-            let settings: Vec<(&str, &str)> = settings.iter().map(|one| (&*one.path, &*one.text)).collect();
-            write_with(place, text, &settings)?;
+            let changes: Vec<String> =
+                settings.iter().map(|one| format!("{}={}", one.path, one.text)).collect();
+            let settings: Vec<(Key, String)> = settings.into_iter().map(|one| (one.key, one.text)).collect();
+            place.write(file, &settings, &file.rig(&changes)?)?;
         }
         let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
         for axis in measured {
             out.note(&format!(
-                "note: a rig file states {0} as measured; once it is written there, the springs are taken to stand \
-                 level so. Check the rig again, or try {0} by --set.",
+                "note: a rig file states {0} as measured: with the new value in the file the springs are taken to stand \
+                 level under it, which changes the loads. Check the rig again, or try {0} with --set.",
                 axis.variable.path
             ));
         }
@@ -414,21 +422,4 @@ impl Progress {
     fn end(&self) {
         self.bar.finish_and_clear();
     }
-}
-
-static INTERRUPTED: AtomicBool = AtomicBool::new(false);
-
-fn interrupted() -> bool {
-    INTERRUPTED.load(Ordering::Relaxed)
-}
-
-/// Lets an interrupted sweep end after a whole row. Whoever asks twice is not kept waiting.
-fn stop_when_interrupted() {
-    let stop = || {
-        if INTERRUPTED.swap(true, Ordering::Relaxed) {
-            std::process::exit(2);
-        }
-    };
-    // Where it cannot be caught, an interrupt ends the program as it always does.
-    let _ = ctrlc::set_handler(stop);
 }

@@ -3,8 +3,46 @@
 //! Every text of a quantity that a rig file states can be read back by [`super::parse()`]; what is lost is the rounding
 //! that each function states. A bending moment stands in no file, so nothing reads one back.
 
+use super::parse::parse_si;
 use super::unit::{self, Kind};
 use super::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Share, Uncertain, Weight};
+use std::borrow::Cow;
+use std::fmt::Write;
+
+/// A name or title as it may be printed: what moves a terminal's cursor, starts a new line or turns text around
+/// is escaped, as JSON and TOML escape it.
+///
+/// ```
+/// use bunkline::quantity::show::plain;
+/// assert_eq!(plain("Skiff № 2"), "Skiff № 2");
+/// assert_eq!(plain("a\nb\u{202e}"), "a\\u000ab\\u202e");
+/// ```
+pub fn plain(text: &str) -> Cow<'_, str> {
+    // Nearly every text is this.
+    if text.bytes().all(|byte| (b' '..=b'~').contains(&byte)) || !text.chars().any(is_unprintable) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len() + 5);
+    for c in text.chars() {
+        if is_unprintable(c) {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                let _ = write!(out, "\\u{unit:04x}");
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    Cow::Owned(out)
+}
+
+/// Controls, and what Unicode calls format characters and separators of lines: nothing that is seen.
+fn is_unprintable(c: char) -> bool {
+    c.is_control()
+        || matches!(c,
+            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{1d173}'..='\u{1d17a}'
+            | '\u{e0000}'..='\u{e007f}')
+}
 
 /// The units in which a report speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -175,6 +213,35 @@ pub fn written(si: Uncertain<f64>, kind: Kind, system: UnitSystem) -> String {
     let number = |si: f64| trimmed(si / factor(unit), 4);
     let value = format!("{} {unit}", number(si.value));
     if si.bound == 0.0 { value } else { format!("{value} ± {} {unit}", number(si.bound)) }
+}
+
+/// A value in SI of a kind as a rig file would state it so that reading the text gives the very same number: with as
+/// few decimals as that takes, in the unit of the system where that can do it, else in another; none where no unit can.
+///
+/// ```
+/// use bunkline::quantity::show::{UnitSystem, exact};
+/// use bunkline::quantity::{Kind, Length, parse};
+/// assert_eq!(exact(-13.5 * 0.0254, Kind::Length, UnitSystem::Us).as_deref(), Some("-13.5 in"));
+/// let third = 1.0 / 3.0;
+/// let text = exact(third, Kind::Length, UnitSystem::Us).expect("metres state every length");
+/// assert_eq!(parse::<Length>(&text)?.value.value, third);
+/// # Ok::<(), bunkline::quantity::QuantityError>(())
+/// ```
+pub fn exact(si: f64, kind: Kind, system: UnitSystem) -> Option<String> {
+    /// More decimals than a number below 10 can have to the last bit.
+    const MOST_DECIMALS: usize = 17;
+    let own = file_unit(kind, system);
+    let others = unit::names(kind).filter(|name| *name != own);
+    std::iter::once(own).chain(others).filter_map(unit::find).find_map(|unit| {
+        let number = unit.number(si, kind);
+        // Reading multiplies by the unit and rounds: the number's neighbours may be what gives the value.
+        let near = [number, number.next_up(), number.next_down()];
+        let short = (0..=MOST_DECIMALS).map(|places| trimmed(number, places));
+        let texts = short.chain(near.map(|number| number.to_string()));
+        texts
+            .map(|number| format!("{number} {}", unit.name))
+            .find(|text| parse_si(text, kind).is_ok_and(|read| read.value == si))
+    })
 }
 
 /// A value in SI of a kind, to four significant figures: `7.1 lb/gal`, `850.8 kg/m3`.

@@ -77,7 +77,7 @@ fn verdict(page: &mut Page<'_>) {
         }
     };
     let unmade = if made { unmade } else { String::new() };
-    let name = page.rig().proposed.title.as_deref().unwrap_or(page.subject.path);
+    let name = page.subject.name();
     let _ = writeln!(page.out, "{}{word}{}  {name}, on its bunks", mark.0, mark.1);
     page.out.push_str(&wrap_under(&(reason + &unmade), 2, 2));
 }

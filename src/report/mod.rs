@@ -13,7 +13,7 @@ mod uncertainty;
 mod words;
 
 use crate::fit::Findings;
-use crate::quantity::show::UnitSystem;
+use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::Rig;
 use crate::study::uncertainty::Uncertainty;
 
@@ -30,4 +30,11 @@ pub struct Subject<'a> {
     pub uncertainty: Option<&'a Uncertainty>,
     /// The units to speak in.
     pub units: UnitSystem,
+}
+
+impl Subject<'_> {
+    /// What the rig is called, as it may be printed: its title, else its file.
+    pub fn name(&self) -> String {
+        plain(self.rig.proposed.title.as_deref().unwrap_or(self.path)).into_owned()
+    }
 }

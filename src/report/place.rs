@@ -3,8 +3,8 @@
 use super::text::{Page, Palette, capital, wrap_under};
 use super::{Subject, words};
 use crate::fit::{Amount, Judge, Limit, RigVerdict, Row, Side, Standing, Verdict};
-use crate::quantity::show::{UnitSystem, percent, written};
-use crate::quantity::{Kind, Length, Quantity, Share, Uncertain};
+use crate::quantity::show::{UnitSystem, exact, percent, written};
+use crate::quantity::{Kind, Length, Quantity, Share, Uncertain, parse};
 use crate::study::interval::{Interval, meet};
 use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot, SureSearch};
 use std::fmt::Write;
@@ -12,13 +12,13 @@ use std::fmt::Write;
 /// Columns of a bar.
 const BAR: usize = 16;
 
-/// The shift of a spot as a rig file states it.
+/// The shift of a spot as a rig file states it: read back, it is the very spot.
 pub fn to_write(spot: &Spot, units: UnitSystem) -> String {
-    if spot.finer {
-        written(Uncertain { value: spot.shift.si(), bound: 0.0 }, Kind::Length, units)
-    } else {
-        units.distance(spot.shift)
+    let tape = units.distance(spot.shift);
+    if parse::<Length>(&tape).is_ok_and(|read| read.value == spot.shift) {
+        return tape;
     }
+    exact(spot.shift.si(), Kind::Length, units).unwrap_or(tape)
 }
 
 /// What a tape can set, and what is printed where that is too coarse: a sixteenth of an inch or a millimetre,
@@ -139,7 +139,7 @@ impl Place<'_> {
     }
 
     fn advice(&mut self) {
-        let title = self.page.rig().proposed.title.as_deref().unwrap_or(self.page.subject.path).to_string();
+        let title = self.page.subject.name();
         let (word, mark) = if self.placing.answers() {
             ("WINDOW", &self.palette.good)
         } else {

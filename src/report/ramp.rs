@@ -70,7 +70,7 @@ pub fn report(subject: &Subject<'_>, crossings: &[Told], palette: &Palette) -> S
 /// The worst of the ramps' checks, in one sentence.
 fn verdict(page: &mut Page<'_>) {
     let worst = page.worst_outside();
-    let name = page.rig().proposed.title.as_deref().unwrap_or(page.subject.path).to_string();
+    let name = page.subject.name();
     let made = page.findings().assessment.rows.iter().any(|row| row.is_about_ramps() && row.load.is_some());
     let stranded =
         page.findings().assessment.ramps.iter().find(|crossing| matches!(crossing.peaks, Ok(Err(_))));
@@ -274,7 +274,7 @@ fn lines(page: &Page<'_>, peaks: &Peaks, softer: Option<&Peaks>, stiffer: Option
 /// The report of heads at several grades.
 pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> String {
     let mut out = String::new();
-    let name = subject.rig.proposed.title.as_deref().unwrap_or(subject.path);
+    let name = subject.name();
     let _ = writeln!(out, "{name}");
     for heads in found {
         let ramp = words::ramp(subject.rig, heads.ramp);

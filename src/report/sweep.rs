@@ -365,21 +365,27 @@ fn told(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) 
     }
 }
 
+/// A name as a key of TOML, quoted where it must be: the ids of tanks may have letters that a bare key may not.
+fn toml_key(name: &str) -> String {
+    let bare = name.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'));
+    if bare { name.to_string() } else { format!("\"{name}\"") }
+}
+
 /// Values as lines of TOML, each under the heading of its table.
 fn toml(settings: Vec<Setting>) -> Vec<String> {
     let mut lines = Vec::new();
     let mut last = None;
-    for Setting { path, text, in_list } in settings {
+    for Setting { path, text, key } in settings {
         let (table, name) = path.rsplit_once('.').unwrap_or(("", &path));
         if last.as_deref() != Some(table) {
             // What stands in a list has no heading of its own that could be pasted: say where it belongs.
             lines.extend([
                 String::new(),
-                if in_list { format!("# in {table}:") } else { format!("[{table}]") },
+                if key.path.contains('*') { format!("# in {table}:") } else { format!("[{table}]") },
             ]);
             last = Some(table.to_string());
         }
-        lines.push(format!("{name} = \"{text}\""));
+        lines.push(format!("{} = \"{text}\"", toml_key(name)));
     }
     lines
 }

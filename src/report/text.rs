@@ -150,7 +150,7 @@ impl<'a> Page<'a> {
             RigVerdict::Incomplete => ("INCOMPLETE", &self.palette.warn),
             RigVerdict::Unsure => ("UNSURE", &self.palette.warn),
         };
-        let name = self.rig().proposed.title.as_deref().unwrap_or(self.subject.path);
+        let name = self.subject.name();
         let head = format!("{}{word}{}  {name}", mark.0, mark.1);
         let reason = self.reason(found.verdict);
         self.line(&head);

@@ -9,7 +9,7 @@ use crate::fit::{
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
-use crate::rig::{Fault, Problems, Rig, Variable, Varied, nearest};
+use crate::rig::{Fault, Key, Problems, Rig, Variable, Varied, nearest};
 use rayon::ThreadPool;
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use std::ops::ControlFlow;
@@ -230,8 +230,8 @@ pub struct Setting {
     pub path: String,
     /// The value, as a rig file states it.
     pub text: String,
-    /// Whether the key stands in an element of a list.
-    pub in_list: bool,
+    /// The key.
+    pub key: Key,
 }
 
 /// A grid of values over a rig, and what is asked of each of its points.
@@ -297,11 +297,7 @@ impl<'a> Sweep<'a> {
         let axes = self.axes.iter().zip(self.places(row));
         let settings = axes.flat_map(|(axis, place)| {
             let paths = self.rig.paths(&axis.variable).into_iter().zip(axis.variable.keys());
-            paths.map(move |(path, key)| Setting {
-                path,
-                text: axis.series.text(place),
-                in_list: key.path.contains('*'),
-            })
+            paths.map(move |(path, key)| Setting { path, text: axis.series.text(place), key })
         });
         settings.collect()
     }
@@ -460,30 +456,29 @@ impl<'a> Sweep<'a> {
             workers.lock().unwrap_or_else(PoisonError::into_inner).push(worker);
             (made, end - from)
         };
-        let blocks = (0..rows).step_by(usize::try_from(block).unwrap_or(usize::MAX));
-        std::thread::scope(|scope| {
-            // One block is taken while the next is computed.
-            let (made, to_take) = mpsc::sync_channel::<Vec<(C, u64)>>(1);
-            scope.spawn(move || {
-                for from in blocks {
-                    let end = rows.min(from.saturating_add(block));
-                    let chunks = (end - from).div_ceil(chunk);
-                    let chunks = (0..chunks).into_par_iter().map(|i| {
-                        let from = from + i * chunk;
-                        one_chunk(from, end.min(from + chunk))
-                    });
-                    if made.send(pool.install(|| chunks.collect())).is_err() {
-                        return;
-                    }
-                }
+        let blocks = &|| (0..rows).step_by(usize::try_from(block).unwrap_or(usize::MAX));
+        let one_block = &|from: u64| -> Vec<(C, u64)> {
+            let end = rows.min(from.saturating_add(block));
+            let chunks = (0..(end - from).div_ceil(chunk)).into_par_iter().map(|i| {
+                let from = from + i * chunk;
+                one_chunk(from, end.min(from + chunk))
             });
-            for block in to_take {
-                for (made, points) in block {
-                    if take(made, points).is_break() {
-                        return;
-                    }
-                }
-            }
+            pool.install(|| chunks.collect())
+        };
+        let hand_on = |block: Vec<(C, u64)>| block.into_iter().try_for_each(|(made, n)| take(made, n));
+        std::thread::scope(|scope| {
+            // One block is taken while the next is computed, where there is a thread for it.
+            let (made, to_take) = mpsc::sync_channel(1);
+            let ahead = || {
+                let send = move |from| made.send(one_block(from)).is_ok();
+                let all = move || blocks().map(send).all(|taken| taken);
+                std::thread::Builder::new().spawn_scoped(scope, all).is_ok()
+            };
+            let _ = if pool.current_num_threads() > 1 && ahead() {
+                to_take.into_iter().try_for_each(hand_on)
+            } else {
+                blocks().map(one_block).try_for_each(hand_on)
+            };
         });
     }
 

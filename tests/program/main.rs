@@ -6,6 +6,8 @@ mod demo;
 #[cfg(unix)]
 mod examples;
 mod help;
+mod hostile_names;
 mod ramp_command;
 mod readme;
 mod sweep_command;
+mod writing;

@@ -287,6 +287,24 @@ fn the_steepest_head_is_searched() {
 }
 
 #[test]
+fn one_ramp_with_an_answer_is_an_answer() {
+    let ramp_of = |name: &str, ease: &str| {
+        format!(
+            "[[ramps]]\nname = \"{name}\"\nease = \"{ease}\"\nprofile = [ {{ length = \"30 ft\", grade = \"2 %\" }}, \
+             {{ length = \"70 ft\", grade = \"10 %\" }} ]\n"
+        )
+    };
+    // Over a curve of 28 ft the axles share where over an edge they do not.
+    let (abrupt, eased) = (ramp_of("abrupt", "0 in"), ramp_of("eased", "28 ft"));
+    for (ramps, code) in [(abrupt.clone() + &eased, 0), (eased.clone() + &abrupt, 0), (abrupt, 1), (eased, 0)]
+    {
+        let file = with_ramps("two-ramps.toml", AS_FOUND, &ramps);
+        let output = ramp(&[&file, "--grade", "10%..16%/3%"]);
+        assert_eq!(output.status.code(), Some(code), "{}", text(&output.stdout));
+    }
+}
+
+#[test]
 fn a_head_without_loads_is_unknown() {
     let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("least-with-ramp.toml");
     let least =

@@ -70,15 +70,15 @@ impl Rig {
             let segments = key.path.split('.').zip(variable.path.split('.')).enumerate();
             let segments = segments.map(|(i, (pattern, written))| {
                 let element = if pattern == "*" { elements.next() } else { None };
-                match element.filter(|_| written == "all") {
+                match element {
                     // A case's fills go by the tanks' ids, unless digits would name another tank by its number.
                     Some(tank) if key.path == CASES_FILL.path() && i == 3 => {
                         let id = self.proposed.part_id(Part::Tank(tank));
                         let id = id.filter(|id| id.parse::<usize>().is_err());
                         id.map_or_else(|| (tank + 1).to_string(), str::to_string)
                     }
-                    Some(element) => (element + 1).to_string(),
-                    None => written.to_string(),
+                    Some(element) if written == "all" => (element + 1).to_string(),
+                    _ => written.to_string(),
                 }
             });
             segments.collect::<Vec<_>>().join(".")
