@@ -59,8 +59,13 @@ const STAMPED: Basis =
     Basis { limit: "the stamped value in the file", source: MAKER, certainty: Certainty::CommonPractice };
 const TOW_LABEL: Basis = Basis {
     limit: "the door label or manual value in the file",
-    source: "49 CFR 571.3 for GVWR and GAWR; the maker's word for the rest",
+    source: "49 CFR 571.3 for GVWR and GAWR",
     certainty: Certainty::Read,
+};
+const TOW_MAKER: Basis = Basis {
+    limit: "the door label or manual value in the file",
+    source: MAKER,
+    certainty: Certainty::CommonPractice,
 };
 
 const RAMP_GAWR: Basis = Basis {
@@ -83,7 +88,7 @@ const NOTHING_BETWEEN: Basis = Basis {
 };
 const WOOD: Basis = Basis {
     limit: "the grade's design value with its adjustments, for a lasting load; or the allowable stress in the file",
-    source: "National Design Specification Supplement 2018 and its adjustment factors; each value's certainty stands with it",
+    source: "National Design Specification Supplement 2018 and its adjustment factors; western cedar, southern pine 4 and 12 in wide and load durations other than two months are from memory",
     certainty: Certainty::Quoted,
 };
 const TAPE_BUNKS: &str = "Tape the bunks' ends and the crossmembers behind the ball, the boards as they are, and the hull's straight run from the transom.";
@@ -547,7 +552,7 @@ pub static CHECKS: &[Check] = &[
         name: "tow rating",
         what: "gross trailer weight against what the tow vehicle may tow",
         formula: "W",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: WEIGH_GROSS,
         cures: "Leave weight at home, or tow with a heavier vehicle.",
         measure: Measure::Weight,
@@ -566,7 +571,7 @@ pub static CHECKS: &[Check] = &[
         name: "tow vehicle, tongue",
         what: "tongue weight against what the tow vehicle's maker allows",
         formula: "V",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: WEIGH_TONGUE,
         cures: "Move the boat aft within the tongue share band, or tow with a heavier vehicle.",
         measure: Measure::Weight,
@@ -609,7 +614,7 @@ pub static CHECKS: &[Check] = &[
         name: "combination",
         what: "tow vehicle and trailer together against the combination rating",
         formula: "F0 + R0 + W",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: "Weigh tow vehicle and trailer together on a truck scale.",
         cures: "Leave weight at home, or tow with a heavier vehicle.",
         measure: Measure::Weight,

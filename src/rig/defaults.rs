@@ -307,7 +307,7 @@ fn ramps(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
             assumed.push(Assumed {
                 key: format!("ramps.{n}.ease"),
                 value: AssumedValue::Quantity(0.0, Kind::Length),
-                why: "sharp breaks; eased ones are worth 10 to 25 % of the peaks",
+                why: "sharp breaks; easing them takes 10 to 25 % off the peaks (common practice, no source)",
             });
         }
         if ramp.friction.is_none() {

@@ -2,6 +2,8 @@
 
 mod architecture;
 mod bunks;
+#[path = "../shared/cases.rs"]
+mod cases;
 mod example_rig;
 mod no_panic;
 mod place;
