@@ -5,9 +5,11 @@ mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod example_rig;
+mod hand;
 mod no_panic;
 mod place;
 mod properties;
+mod ramp_scan;
 mod registry;
 mod sound;
 mod sweep;
