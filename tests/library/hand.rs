@@ -245,17 +245,17 @@ fn bent(stiffness: f64) -> [f64; 3] {
             shear += 960.0;
         }
         most[1] = most[1].max(f64::abs(shear));
-        let next_shear = shear - (load(s) + load(s + step)) / 2.0 * step;
-        let next_moment = moment + (shear + next_shear) / 2.0 * step;
-        let next_slope = slope + (moment + next_moment) / 2.0 / stiffness * step;
-        sag += (slope + next_slope) / 2.0 * step;
+        let next_shear = shear - f64::midpoint(load(s), load(s + step)) * step;
+        let next_moment = moment + f64::midpoint(shear, next_shear) * step;
+        let next_slope = slope + f64::midpoint(moment, next_moment) / stiffness * step;
+        sag += f64::midpoint(slope, next_slope) * step;
         (shear, moment, slope) = (next_shear, next_moment, next_slope);
     }
     // Turned so that both supports lie at rest.
-    let at = |s: f64| line[(s / step).round() as usize];
+    let (first, last) = (line[line.len() / 7], line[line.len() * 6 / 7]);
     let turned = line.iter().enumerate().map(|(cut, sag)| {
         let s = cut as f64 * step;
-        (sag - at(20.0) - (at(120.0) - at(20.0)) * (s - 20.0) / 100.0).abs()
+        (sag - first - (last - first) * (s - 20.0) / 100.0).abs()
     });
     [most[0], most[1], turned.fold(0.0, f64::max)]
 }

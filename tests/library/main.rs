@@ -4,8 +4,10 @@ mod architecture;
 mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;
+mod cautions;
 mod example_rig;
 mod hand;
+mod inputs;
 mod no_panic;
 mod place;
 mod properties;

@@ -164,9 +164,9 @@ impl Scan {
         let tongue = self.weight - forces[0][1] - forces[1][1];
         let pull = forces[0][0] + forces[1][0];
 
-        for i in 0..2 {
-            worst.axles[i] = worst.axles[i].max(loads[i]);
-            worst.tires[i] = worst.tires[i].max(loads[i] * heavier);
+        for (i, load) in loads.into_iter().enumerate() {
+            worst.axles[i] = worst.axles[i].max(load);
+            worst.tires[i] = worst.tires[i].max(load * heavier);
             let point = frame(self.points[i]);
             worst.clearances[i] = worst.clearances[i].min(point[1] - self.ground(point[0])[1]);
         }
