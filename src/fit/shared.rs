@@ -23,8 +23,13 @@ pub(super) const STAMPED: Basis =
     Basis { limit: "the stamped value in the file", source: MAKER, certainty: Certainty::CommonPractice };
 pub(super) const TOW_LABEL: Basis = Basis {
     limit: "the door label or manual value in the file",
-    source: "49 CFR 571.3 for GVWR and GAWR; the maker's word for the rest",
+    source: "49 CFR 571.3 for GVWR and GAWR",
     certainty: Certainty::Read,
+};
+pub(super) const TOW_MAKER: Basis = Basis {
+    limit: "the door label or manual value in the file",
+    source: MAKER,
+    certainty: Certainty::CommonPractice,
 };
 pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
 pub(super) const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];

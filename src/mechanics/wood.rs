@@ -231,7 +231,7 @@ pub enum LoadDuration {
 impl LoadDuration {
     /// The load duration factor `CD`.
     ///
-    /// Source: National Design Specification table 2.3.2; permanent and two months quoted, the rest from memory.
+    /// Source: National Design Specification table 2.3.2; two months quoted, the rest from memory.
     pub fn factor(self) -> f64 {
         match self {
             Self::Permanent => 0.9,

@@ -2,11 +2,17 @@
 
 mod architecture;
 mod bunks;
+#[path = "../shared/cases.rs"]
+mod cases;
+mod cautions;
 mod example_rig;
 mod faults;
+mod hand;
+mod inputs;
 mod no_panic;
 mod place;
 mod properties;
+mod ramp_scan;
 mod registry;
 mod rig;
 mod sound;

@@ -1,5 +1,6 @@
 //! Whatever a text holds, reading it, examining the rig and reporting on it ends soundly.
 
+use crate::cases::cases;
 use crate::sound::{Reached, take, take_place};
 use bunkline::quantity::show::{self, UnitSystem};
 use bunkline::quantity::{
@@ -26,10 +27,6 @@ const KINDS: [Kind; 11] = [
     Kind::Stress,
     Kind::SectionModulus,
 ];
-
-fn cases(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
 
 /// One slip of the pen in a text.
 #[derive(Debug, Clone)]

@@ -399,7 +399,7 @@ tongue_share.max = "12 %"
 "#;
 
 /// A ramp, and what could ground on it.
-const RAMP: &str = r#"
+pub const RAMP: &str = r#"
 [[boat.low_points]]
 name = "skeg"
 station = "-10 in"
@@ -422,7 +422,7 @@ grade = "12 %"
 "#;
 
 /// Bunks and all that they are checked against.
-const BUNKS: &str = r#"
+pub const BUNKS: &str = r#"
 [boat.hull]
 deadrise = "18 deg"
 straight_run = "13 ft"
@@ -469,7 +469,7 @@ gross_trailer_weight = "6300 lb"
 tongue_weight = "600 lb""#;
 
 /// Rigs that say everything: from items or from scales, each by one of the two ways of saying things.
-fn full_rigs() -> Vec<String> {
+pub fn full_rigs() -> Vec<String> {
     let rig = |boat: &str, tank: &str, trailer: &str| {
         COMMON.replace("BOAT", boat).replace("TANK", tank).replace("TRAILER", trailer)
     };

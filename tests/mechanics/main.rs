@@ -1,5 +1,7 @@
 //! The mechanics, proved from outside: by closed forms, by other methods, and by what must hold of any load.
 
 mod beam;
+#[path = "../shared/cases.rs"]
+mod cases;
 mod settling;
 mod traverse;

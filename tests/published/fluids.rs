@@ -1,6 +1,6 @@
-//! Source: gasoline 6.1 and diesel 7.1 lb a US gallon, in ranges of 6.0 to 6.5 and 6.7 to 7.4 (US
-//! Department of Energy, Alternative Fuels Data Center). Fresh water 1000 kg/m³, 62.4 lb/ft³; sea water
-//! 1025 kg/m³, 64 lb/ft³. All quoted.
+//! Source: gasoline 6.0 to 6.5 and diesel 6.7 to 7.4 lb a US gallon (US Department of Energy, Alternative Fuels
+//! Data Center); within these ranges 6.1 and 7.1 lb (trade pages). Fresh water 1000 kg/m³, 62.4 lb/ft³; sea
+//! water 1025 kg/m³, 64 lb/ft³. All quoted.
 //!
 //! Tolerance: half of the last digit of each figure in lb/ft³; sums are exact to 1e-6 lb.
 

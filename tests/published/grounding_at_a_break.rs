@@ -1,6 +1,6 @@
-//! Source: Transportation Research Record 1356, 1992, on vehicles that ground at breaks of grade. Read in the
-//! source: a low point midway between two axles grounds at a sharp break whose grades differ by `A = 4 h / L`,
-//! `h` its clearance and `L` the wheelbase; 36 ft and 5 in give 4.6 %.
+//! Source: Transportation Research Record 1356, 1992, on vehicles that ground at breaks of grade. Its abstract,
+//! read: a wheelbase of 36 ft and 5 in of clearance give 4.6 %. Derived: a low point midway between two axles
+//! grounds at a sharp break whose grades differ by `A = 4 h / L`, `h` its clearance and `L` the wheelbase.
 //!
 //! Driven through the library: a tow vehicle of that wheelbase with a low point midway backs over the break.
 //!

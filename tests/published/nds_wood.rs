@@ -1,6 +1,6 @@
 //! Sources: American Softwood Lumber Standard PS 20 (dressed sizes, quoted); National Design Specification for
 //! Wood Construction and its Supplement 2018, tables 4A and 4B (design values and factors: quoted, but for
-//! western cedars, southern pine 12 in wide and other load durations, which are from memory).
+//! western cedars, southern pine 4 and 12 in wide, and load durations other than two months, which are from memory).
 //! Worked example: a wet 2 × 8 of Douglas fir-larch No. 1 under a load of two months, from a university
 //! course in timber design, CE 479; quoted.
 //!
@@ -81,6 +81,9 @@ fn design_values_of_the_supplement() {
         (Lumber::SouthernPine2, 6, [1000.0, 175.0, 565.0, 1.4e6]),
         (Lumber::SouthernPine2, 8, [925.0, 175.0, 565.0, 1.4e6]),
         (Lumber::SouthernPine2, 10, [800.0, 175.0, 565.0, 1.4e6]),
+        // 4 and 12 in wide: from memory.
+        (Lumber::SouthernPine2, 4, [1100.0, 175.0, 565.0, 1.4e6]),
+        (Lumber::SouthernPine2, 12, [750.0, 175.0, 565.0, 1.4e6]),
         (Lumber::WesternCedar2, 8, [700.0, 155.0, 425.0, 1.0e6]),
     ];
     for (lumber, width, published) in cases {

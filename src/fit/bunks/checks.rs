@@ -24,7 +24,7 @@ const NOTHING_BETWEEN: Basis = Basis {
 };
 const WOOD: Basis = Basis {
     limit: "the grade's design value with its adjustments, for a lasting load; or the allowable stress in the file",
-    source: "National Design Specification Supplement 2018 and its adjustment factors; each value's certainty stands with it",
+    source: "National Design Specification Supplement 2018 and its adjustment factors; western cedar, southern pine 4 and 12 in wide and load durations other than two months are from memory",
     certainty: Certainty::Quoted,
 };
 const TAPE_BUNKS: &str = "Tape the bunks' ends and the crossmembers behind the ball, the boards as they are, and the hull's straight run from the transom.";

@@ -3,7 +3,8 @@
 use crate::fit::check::{Check, Counts, Judge, Load, Measure, Remedy, Rows, Subject};
 use crate::fit::known::{both, need};
 use crate::fit::shared::{
-    GROSS, LIGHTEN, MOVE, TONGUE, TOW_LABEL, WEIGH_GROSS, WEIGH_TONGUE, one, rating, tongue, tongue_rating,
+    GROSS, LIGHTEN, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating, tongue,
+    tongue_rating,
 };
 
 const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
@@ -15,7 +16,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "tow rating",
         what: "gross trailer weight against what the tow vehicle may tow",
         formula: "W",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: WEIGH_GROSS,
         cures: "Leave weight at home, or tow with a heavier vehicle.",
         measure: Measure::Weight,
@@ -35,7 +36,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "tow vehicle, tongue",
         what: "tongue weight against what the tow vehicle's maker allows",
         formula: "V",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: WEIGH_TONGUE,
         cures: "Move the boat aft within the tongue share band, or tow with a heavier vehicle.",
         measure: Measure::Weight,
@@ -80,7 +81,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "combination",
         what: "tow vehicle and trailer together against the combination rating",
         formula: "F0 + R0 + W",
-        basis: TOW_LABEL,
+        basis: TOW_MAKER,
         measuring: "Weigh tow vehicle and trailer together on a truck scale.",
         cures: "Leave weight at home, or tow with a heavier vehicle.",
         measure: Measure::Weight,

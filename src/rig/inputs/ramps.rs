@@ -18,7 +18,7 @@ inputs! {
     RAMPS_EASE: Length = "ramps.*.ease", s.ramps[at[0]].ease, NotNegative, Defaulted,
         "length of the vertical curve at each break",
         "Lay a straightedge over the break: where it parts from the concrete to either side, the curve begins and ends.",
-        default: value(inches(0.0)).assumed("sharp breaks; eased ones are worth 10 to 25 % of the peaks");
+        default: value(inches(0.0)).assumed("sharp breaks; easing them takes 10 to 25 % off the peaks (common practice, no source)");
     RAMPS_WATER_FROM_TOP: Length = "ramps.*.water_from_top", s.ramps[at[0]].water_from_top, Positive, Measured,
         "from the first break to the water's edge",
         "Tape it at the tide you mean to use.";

@@ -1,14 +1,11 @@
 //! What must hold of any bunks under any boat.
 
 use crate::bunks::rigs::{PLAIN, of};
+use crate::cases::cases;
 use bunkline::Rig;
 use bunkline::fit::{Amount, Assessment, Bunk, assess};
 use bunkline::quantity::Quantity;
 use proptest::prelude::*;
-
-fn cases(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
 
 /// Where everything stands, in inches.
 #[derive(Debug, Clone)]

@@ -5,6 +5,7 @@
 //! very limit is decided by rounding.
 
 use super::{placed, rig};
+use crate::cases::cases;
 use crate::properties::sketch::{Sketch, Texts, sketches, weighed};
 use bunkline::Rig;
 use bunkline::fit::{RigVerdict, Row, Verdict, assess};
@@ -196,7 +197,7 @@ fn with_policy(sketch: &Sketch, texts: Texts) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, ..ProptestConfig::default() })]
+    #![proptest_config(cases(12))]
 
     #[test]
     fn random_rigs_agree(sketch in prop_oneof![sketches(4), weighed(3)], over in -24i64..=24) {

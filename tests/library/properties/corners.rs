@@ -1,7 +1,8 @@
 //! Worst corners and samples of random rigs, against every corner there is.
 
 use super::sketch::{Sketch, Texts, sketches, weighed};
-use super::{SAME, rig, settings};
+use super::{SAME, rig};
+use crate::cases::cases;
 use bunkline::Rig;
 use bunkline::fit::{Amount, Judge, RigVerdict, Verdict, assess, examine};
 use bunkline::rig::{Key, Varied};
@@ -91,7 +92,7 @@ fn examined(rig: &Rig) -> (bunkline::fit::Findings, Uncertainty) {
 }
 
 proptest! {
-    #![proptest_config(settings(96))]
+    #![proptest_config(cases(96))]
 
     /// No corner leaves less than the worst that was found. Where a margin is sure to be monotone, no more than that is
     /// told either: elsewhere a lesser one may have been met at a single input's end.

@@ -7,6 +7,7 @@
 mod corners;
 pub mod sketch;
 
+use crate::cases::cases;
 use bunkline::Rig;
 use bunkline::fit::{Amount, Assessment, Carried, Caution, Judge, RigVerdict, Row, Verdict, assess, examine};
 use bunkline::quantity::Quantity;
@@ -99,12 +100,8 @@ fn on_edge(row: &Row) -> bool {
     margin.abs() <= tip || (margin - 0.1 * width).abs() <= tip
 }
 
-fn settings(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
-
 proptest! {
-    #![proptest_config(settings(192))]
+    #![proptest_config(cases(192))]
 
     /// Moments about the ball: what goes aft takes load off the tongue, equalizers, bump stops and pitch or
     /// not.

@@ -4,15 +4,9 @@ use bunkline::mechanics::beam::{Beam, Bent, Holding, SpreadLoad, Support};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};
 use proptest::prelude::*;
 use proptest::sample::subsequence;
-use proptest::test_runner::Config;
 
 /// Supports and ends of loads stand on this many equal steps, so that elements of one size meet all of them.
 pub const STEPS: usize = 24;
-
-/// So many random cases; failures are shown, not kept in a file.
-pub fn cases(cases: u32) -> Config {
-    Config { cases, failure_persistence: None, ..Config::default() }
-}
 
 pub fn metres(x: f64) -> Length {
     Length::from_si(x)

@@ -1,7 +1,8 @@
 //! Supports that only push, against all the ways a beam might lie on them.
 
-use crate::beam::beams::{any_beam, cases, deflection_scale, force_scale, metres, plain, reactions};
+use crate::beam::beams::{any_beam, deflection_scale, force_scale, metres, plain, reactions};
 use crate::beam::elements::{node_at, solve};
+use crate::cases::cases;
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::beam::{Beam, BeamError, Holding, bend};
 use bunkline::quantity::Quantity;

@@ -1,8 +1,9 @@
 //! What holds for every beam.
 
 use crate::beam::beams::{
-    any_beam, any_loads, cases, deflection_scale, force_scale, metres, plain, reactions, resultant, spread,
+    any_beam, any_loads, deflection_scale, force_scale, metres, plain, reactions, resultant, spread,
 };
+use crate::cases::cases;
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::beam::{Beam, Extreme, Holding, SpreadLoad, Support, bend};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};

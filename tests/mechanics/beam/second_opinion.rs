@@ -1,7 +1,8 @@
 //! The library's beam against finite elements.
 
-use crate::beam::beams::{any_beam, cases, deflection_scale, force_scale, metres, reactions};
+use crate::beam::beams::{any_beam, deflection_scale, force_scale, metres, reactions};
 use crate::beam::elements::{ELEMENTS, solve};
+use crate::cases::cases;
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::beam::bend;
 use bunkline::quantity::Quantity;

@@ -1,5 +1,6 @@
 //! Trailers and grounds in plain SI numbers, worked or random, and their way into the library's types.
 
+pub use crate::cases::cases;
 use bunkline::mechanics::settle::MeasuredAxle;
 use bunkline::mechanics::{
     Body, FramePoint, GroundPoint, PerAxle, Spring, Stance, Terrain, Undercarriage, Unsettled, settle,
@@ -162,11 +163,6 @@ pub fn point((x, z): Point) -> GroundPoint {
 /// Each of an axle's values, front to rear, in SI.
 pub fn si<Q: Quantity>(values: &[Q]) -> Vec<f64> {
     values.iter().map(|value| value.si()).collect()
-}
-
-/// So many random cases; failures are shown, not kept in a file.
-pub fn cases(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
 }
 
 /// One to six unequal axles, sprung apart or with equalizers; some bottom under their share already.

@@ -1,0 +1,349 @@
+//! One rig on which every check of the registry is worked by hand or by a second method.
+//!
+//! Suspension and tires are so stiff that springs give way by less than 1e-3 in: the frame is rigid, and statics
+//! alone give every load. What that leaves is less than 1e-6 of the rig's weight, which is allowed, and 1e-4 over ramps, where
+//! the second method looks every 0.01 in.
+//!
+//! Level ground, in lb and in behind the ball (the transom is at 60 + 250 = 310 in):
+//!
+//! * boat 6000 at 310 − 100 = 210, 2 to starboard; trailer 2000 at 180. W = 8000, W xc = 1 620 000.
+//! * axles at 200 and 240 share equally: N = 1 620 000 / 440 = 3681.818, V = 8000 − 2 N = 636.364, 7.954 55 %.
+//! * side: y = 12 000 / 7363.636 = 1.629 63; heavier side 1/2 + y/80 = 0.520 370.
+//! * rear axle lifted: N = 1 620 000 / 200 = 8100, V = −100; y = 12 000 / 8100, heavier side 0.518 519.
+//! * tow vehicle: front 3000 − V 50/140, rear 2800 + V 190/140; jack V 220 / (220 − 24).
+//!
+//! Bunks bear from 160 to 300, their middle at 230, so e = −20: the line load of both falls from 6000/140 (1 + 6/7)
+//! to 6000/140 (1 − 6/7) lb/in, and the starboard one carries 1/2 + 2/60 of it. Supports at 180 and 280 carry 2240
+//! and 960 of its 3200 lb, from moments.
+
+use crate::ramp_scan::Scan;
+use bunkline::Rig;
+use bunkline::fit::{Amount, Assessment, checks, Row, assess};
+use std::collections::BTreeSet;
+
+const POUND: f64 = 0.453_592_37 * 9.806_65;
+const INCH: f64 = 0.0254;
+const PSI: f64 = POUND / (INCH * INCH);
+
+pub const RIG: &str = r#"
+format = 1
+[boat]
+beam = "100 in"
+bow_eye = { station = "250 in", height = "30 in" }
+bow_overhang = "20 in"
+[boat.hull]
+deadrise = "18 deg"
+straight_run = "150 in"
+chine = { half_breadth = "40 in", height = "14 in" }
+strakes = [ { half_breadth = "29.5 in" } ]
+[[boat.low_points]]
+name = "propeller"
+station = "40 in"
+height = "-1 in"
+side = "10 in"
+[[boat.weights]]
+weight = "6000 lb"
+station = "100 in"
+height = "26 in"
+side = "2 in"
+[trailer]
+weight = "2000 lb"
+cg = "180 in"
+cg_height = "22 in"
+gvwr = "8100 lb"
+bow_stop = "60 in"
+bow_stop_height = "53 in"
+keel_height = "24 in"
+level_ball_height = "20 in"
+track = "80 in"
+rail_half_spacing = "36 in"
+suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in" }
+[[trailer.axles]]
+station = "200 in"
+rating = "4100 lb"
+spring_rating = "4200 lb"
+tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2100 lb" }
+wheels = { rating = "2200 lb" }
+[[trailer.axles]]
+station = "240 in"
+rating = "4100 lb"
+spring_rating = "4200 lb"
+tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2150 lb" }
+wheels = { rating = "2250 lb" }
+[trailer.coupler]
+rating = "8200 lb"
+tongue_rating = "810 lb"
+ball_size = "2 in"
+[trailer.jack]
+rating = "820 lb"
+station = "24 in"
+[[trailer.low_points]]
+name = "tail"
+station = "290 in"
+height = "16 in"
+[trailer.bunks]
+forward_end = "160 in"
+aft_end = "300 in"
+half_spacing = "30 in"
+top = "34 in"
+board = "4x8"
+bending = "900 psi"
+shear = "110 psi"
+modulus = "1200000 psi"
+brackets = { rating = "1300 lb", bolts = 2, bolt_rating = "600 lb" }
+[[trailer.crossmembers]]
+station = "180 in"
+top = "24 in"
+centre = "20 in"
+section_modulus = "2 in3"
+yield = "46 ksi"
+[[trailer.crossmembers]]
+station = "280 in"
+top = "24 in"
+centre = "21 in"
+rating = "1500 lb"
+[trailer.fenders]
+half_breadth = "44 in"
+height = "36 in"
+[hitch]
+receiver = { rating = "8300 lb", tongue_rating = "830 lb", tube = "2.5 in" }
+ball_mount = { rating = "8400 lb", tongue_rating = "840 lb", shank = "2 in" }
+ball = { rating = "8500 lb", diameter = "1.875 in" }
+[tow]
+front_axle_load = "3000 lb"
+rear_axle_load = "2800 lb"
+wheelbase = "140 in"
+ball_overhang = "50 in"
+ball_height = "20 in"
+cg_height = "27 in"
+gvwr = "8600 lb"
+front_gawr = "4500 lb"
+rear_gawr = "4600 lb"
+gcwr = "17000 lb"
+tow_rating = "8700 lb"
+tongue_rating = "870 lb"
+driven = "rear"
+parking_brake = "rear"
+body_aft = { station = "38 in", height = "40 in" }
+low_points = [ { name = "spare", station = "30 in", height = "14 in" } ]
+[[ramps]]
+profile = [ { length = "40 ft", grade = "12 %" } ]
+ease = "0 in"
+friction = "40 %"
+"#;
+
+/// What a row must say: its load, and its lower and upper limit, in pounds, inches, psi or plain shares.
+struct Worked {
+    id: String,
+    load: f64,
+    min: Option<f64>,
+    max: Option<f64>,
+}
+
+fn worked(id: &str, load: f64, min: impl Into<Option<f64>>, max: impl Into<Option<f64>>) -> Worked {
+    Worked { id: id.to_string(), load, min: min.into(), max: max.into() }
+}
+
+fn on_the_level() -> Vec<Worked> {
+    let n = 1_620_000.0 / 440.0;
+    let v = 8000.0 - 2.0 * n;
+    let tire = n * (0.5 + 12_000.0 / (2.0 * n) / 80.0);
+    let lifted_tire = 8100.0 * (0.5 + 12_000.0 / 8100.0 / 80.0);
+    vec![
+        worked("tongue-share", v / 8000.0, 0.07, 0.12),
+        worked("tongue-uplift", v, 0.0, None),
+        worked("trailer-gvwr", 8000.0, None, 8100.0),
+        worked("axle-1", n, None, 4100.0),
+        worked("axle-2", n, None, 4100.0),
+        worked("spring-1", n, None, 4200.0),
+        worked("spring-2", n, None, 4200.0),
+        worked("tire-1", tire, None, 2100.0),
+        worked("tire-2", tire, None, 2150.0),
+        worked("wheel-1", tire, None, 2200.0),
+        worked("wheel-2", tire, None, 2250.0),
+        worked("axle-tires-1", 4100.0, None, 4200.0),
+        worked("axle-tires-2", 4100.0, None, 4300.0),
+        worked("lifted-axle-1", 8100.0, None, 4100.0),
+        worked("lifted-tire-1", lifted_tire, None, 2100.0),
+        worked("lifted-tongue", -100.0, 0.0, 810.0),
+        worked("coupler", 8000.0, None, 8200.0),
+        worked("coupler-tongue", v, 0.0, 810.0),
+        worked("receiver", 8000.0, None, 8300.0),
+        worked("receiver-tongue", v, 0.0, 830.0),
+        worked("ball-mount", 8000.0, None, 8400.0),
+        worked("ball-mount-tongue", v, 0.0, 840.0),
+        worked("ball", 8000.0, None, 8500.0),
+        worked("ball-size", 1.875, 2.0, 2.0),
+        worked("shank-size", 2.0, 2.5, 2.5),
+        worked("jack", v * 220.0 / 196.0, 0.0, 820.0),
+        worked("tow-rating", 8000.0, None, 8700.0),
+        worked("tow-tongue", v, 0.0, 870.0),
+        worked("tow-gvwr", 5800.0 + v, None, 8600.0),
+        worked("tow-gcwr", 13_800.0, None, 17_000.0),
+        worked("tow-front-axle", 3000.0 - v * 50.0 / 140.0, 0.0, 4500.0),
+        worked("tow-rear-axle", 2800.0 + v * 190.0 / 140.0, None, 4600.0),
+        // The bow eye stands 24 + 30 in above ground, two inches either way.
+        worked("bow-stop-height", 53.0, 52.0, 56.0),
+    ]
+}
+
+fn over_the_ramp() -> Vec<Worked> {
+    // Boat's centre 24 + 26 − 20 = 30 in above the frame line, trailer's 2 in: W zc = 184 000 lb in.
+    let found = Scan {
+        weight: 8000.0,
+        centre: [202.5, 23.0],
+        axles: [200.0, 240.0],
+        radius: 14.0,
+        hub_below: 6.0,
+        overhang: 50.0,
+        ball_height: 20.0,
+        wheelbase: 140.0,
+        tow_loads: [3000.0, 2800.0],
+        tow_centre_height: 27.0,
+        grade: 0.12,
+        length: 480.0,
+        // Tail, propeller, bow: stations behind the ball and heights above the frame line.
+        points: [[290.0, -4.0], [270.0, 3.0], [40.0, 34.0]],
+        // Spare wheel behind the rear axle, above the line of the contacts.
+        spare: [30.0, 14.0],
+    }
+    .run();
+    let tire = |axle: usize| found.tires[axle];
+    vec![
+        worked("ramp-axle-1", found.axles[0], None, 4100.0),
+        worked("ramp-axle-2", found.axles[1], None, 4100.0),
+        worked("ramp-tire-1", tire(0), None, 2100.0),
+        worked("ramp-tire-2", tire(1), None, 2150.0),
+        worked("ramp-tongue", found.tongue, 0.0, 810.0),
+        worked("ramp-traction-drive", found.friction, None, 0.4),
+        worked("ramp-traction-parked", found.friction, None, 0.4),
+        worked("ramp-clearance-tail", found.clearances[0], 0.0, None),
+        worked("ramp-clearance-propeller", found.clearances[1], 0.0, None),
+        worked("ramp-clearance-spare", found.spare, 0.0, None),
+        worked("ramp-bow-clearance", found.bow - 38.0, 0.0, None),
+    ]
+}
+
+/// Greatest moment, shear and deflection of the starboard bunk, by cuts along it: lb in, lb, in.
+fn bent(stiffness: f64) -> [f64; 3] {
+    let (ends, cuts) =
+        ([6000.0 / 140.0 * (13.0 / 7.0) * (32.0 / 60.0), 6000.0 / 140.0 / 7.0 * (32.0 / 60.0)], 14_000);
+    let load = |s: f64| ends[0] + (ends[1] - ends[0]) * s / 140.0;
+    let step = 140.0 / f64::from(cuts);
+    let (mut shear, mut moment, mut slope, mut sag) = (0.0, 0.0, 0.0, 0.0);
+    let (mut most, mut line) = ([0.0_f64; 2], Vec::new());
+    for cut in 0..=cuts {
+        let s = f64::from(cut) * step;
+        line.push(sag);
+        most[0] = most[0].max(f64::abs(moment));
+        most[1] = most[1].max(f64::abs(shear));
+        // The supports stand at 20 and 120 in, on cuts.
+        if cut == cuts / 7 {
+            shear += 2240.0;
+        }
+        if cut == cuts * 6 / 7 {
+            shear += 960.0;
+        }
+        most[1] = most[1].max(f64::abs(shear));
+        let next_shear = shear - f64::midpoint(load(s), load(s + step)) * step;
+        let next_moment = moment + f64::midpoint(shear, next_shear) * step;
+        let next_slope = slope + f64::midpoint(moment, next_moment) / stiffness * step;
+        sag += f64::midpoint(slope, next_slope) * step;
+        (shear, moment, slope) = (next_shear, next_moment, next_slope);
+    }
+    // Turned so that both supports lie at rest.
+    let (first, last) = (line[line.len() / 7], line[line.len() * 6 / 7]);
+    let turned = line.iter().enumerate().map(|(cut, sag)| {
+        let s = cut as f64 * step;
+        (sag - first - (last - first) * (s - 20.0) / 100.0).abs()
+    });
+    [most[0], most[1], turned.fold(0.0, f64::max)]
+}
+
+fn on_bunks() -> Vec<Worked> {
+    let slope = 18f64.to_radians().tan();
+    // 4x8 on edge, 3.5 by 7.25 in; the bevel takes 3.5 tan 18° = 1.137 in of its inner edge.
+    let (b, d) = (3.5, 7.25 - 3.5 * slope);
+    let [moment, shear, down] = bent(1.2e6 * b * d * d * d / 12.0);
+    let bending = moment / (b * d * d / 6.0) + moment * slope / (d * b * b / 6.0);
+    let shear = 1.5 * shear / (b * d * 18f64.to_radians().cos());
+    let down = down * (1.0 + (slope * d * d / (b * b)).powi(2)).sqrt();
+    vec![
+        // The transom at 310 in, the bunks' end at 300.
+        worked("bunk-transom-support", 10.0, None, 2.0),
+        worked("bunk-contact", -20.0 / 140.0, -1.0 / 6.0, 1.0 / 6.0),
+        worked("bunk-pressure", 6000.0 / 140.0 * (13.0 / 7.0) * (32.0 / 60.0) / 3.5, None, 20.0),
+        worked("bunk-bending", bending, None, 900.0),
+        worked("bunk-shear", shear, None, 110.0),
+        worked("bunk-deflection", down, None, 100.0 / 360.0),
+        // Two bolts of 600 lb hold less than the bracket's 1300 lb.
+        worked("bunk-bracket", 2240.0 * slope, None, 1200.0),
+        worked("bunk-landing", 0.5, -1.0, 1.0),
+        // The bunk's middle stands 36 − 28.25 in inside the rail: 2 × 46 000 / 1.67 / 7.75.
+        worked("crossmember-1", 2240.0, None, 2.0 * 46_000.0 / 1.67 / 7.75),
+        worked("crossmember-2", 960.0, None, 1500.0),
+        worked("clearance-keel-1", 4.0, 0.0, None),
+        worked("clearance-keel-2", 3.0, 0.0, None),
+        // The fender's top lies 2 in below the chine, its edge 4 in outside it.
+        worked("clearance-fender", 4.0, 0.0, None),
+        // The propeller at 270 in passes the crossmember at 280: 10 of 30 in out it stands 21 + 3/3 = 22 in high.
+        worked("clearance-gear-propeller", 1.0, 0.0, None),
+    ]
+}
+
+pub fn assessed(changes: &[&str]) -> Assessment {
+    let rig = Rig::read("hand.toml", RIG, changes).unwrap_or_else(|problems| panic!("{problems}"));
+    assess(&rig).expect("a trailer at rest")
+}
+
+/// An amount in pounds, inches, psi, or as a plain share.
+fn in_us(amount: Amount) -> f64 {
+    amount.si()
+        / match amount {
+            Amount::Weight(_) => POUND,
+            Amount::Length(_) | Amount::Deflection(_) => INCH,
+            Amount::Stress(_) => PSI,
+            Amount::Share(_) => 1.0,
+        }
+}
+
+fn compare(row: &Row, worked: &Worked) {
+    let id = row.id();
+    let load = in_us(row.load.unwrap_or_else(|| panic!("{id} is not made: {:?}", row.missing)));
+    let whole = if matches!(row.load, Some(Amount::Weight(_))) { 8000.0 } else { worked.load.abs().max(1.0) };
+    let allowed = if row.is_about_ramps() { 1e-4 } else { 1e-6 } * whole;
+    assert!((load - worked.load).abs() < allowed, "{id}: {load}, by hand {}", worked.load);
+    for (name, found, by_hand) in [("least", row.min, worked.min), ("most", row.max, worked.max)] {
+        let found = found.map(in_us);
+        let same = match (found, by_hand) {
+            (Some(found), Some(by_hand)) => (found - by_hand).abs() < 1e-6 * by_hand.abs().max(1.0),
+            (found, by_hand) => found.is_none() && by_hand.is_none(),
+        };
+        assert!(same, "{id}: at {name} {found:?}, by hand {by_hand:?}");
+    }
+}
+
+#[test]
+fn every_check_says_what_was_worked_by_hand() {
+    let found = assessed(&[]);
+    let by_hand: Vec<Worked> = on_the_level().into_iter().chain(over_the_ramp()).chain(on_bunks()).collect();
+    for row in &found.rows {
+        let worked = by_hand.iter().find(|worked| worked.id == row.id());
+        compare(
+            row,
+            worked.unwrap_or_else(|| panic!("{} is not worked by hand: add it to this file", row.id())),
+        );
+    }
+    let ids: BTreeSet<String> = found.rows.iter().map(Row::id).collect();
+    for worked in &by_hand {
+        assert!(ids.contains(&worked.id), "no row {}", worked.id);
+    }
+    let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
+    for check in checks {
+        assert!(
+            made.contains(check.id),
+            "{} has no row here: make this rig have one, and work it by hand",
+            check.id
+        );
+    }
+}

@@ -1,0 +1,312 @@
+//! Every key of the table of inputs does something: its ± reaches the corners, and another value changes a report.
+
+use crate::registry::{BUNKS, RAMP, full_rigs};
+use bunkline::Rig;
+use bunkline::fit::examine;
+use bunkline::quantity::show::UnitSystem;
+use bunkline::report::{Subject, bunks, json, text};
+use bunkline::rig::INPUTS;
+use bunkline::study::place::{Options, Part, place};
+use bunkline::study::uncertainty;
+use std::collections::BTreeSet;
+
+/// Keys that only inform: no check uses them, and no report shows them yet.
+const MUTE: &[&str] = &[
+    "boat.name",
+    "boat.tanks.*.item",
+    "boat.weights.*.item",
+    "tow.body_aft.height",
+    "tow.name",
+    "trailer.axles.*.braked",
+    "trailer.axles.*.tires.construction",
+    "trailer.axles.*.tires.pressure",
+    "trailer.length",
+    "trailer.width",
+];
+
+/// Keys that decide nothing on these rigs but do on others: a radius that is stated hides the tires' size, no
+/// crossmember lies under the gear, the worst of the ramp comes before its end, nothing lifts off, and so on.
+const IDLE_HERE: &[&str] = &[
+    "boat.length",
+    "boat.low_points.*.side",
+    "ramps.*.profile.*.length",
+    "tow.low_points.*.station",
+    "trailer.axles.*.tires.size",
+    "trailer.bunks.lift_off",
+    "trailer.bunks.spacer",
+    "trailer.fenders.aft_end",
+];
+
+/// Keys of quantities whose ± moves no check here: what a report only shows, aims at or draws with, what only tells
+/// thin from pass, and what another value hides on these rigs.
+const MOVES_NO_CHECK: &[&str] = &[
+    "boat.beam",
+    "boat.hull.chine.half_breadth",
+    "boat.hull.chine.height",
+    "boat.length",
+    "boat.low_points.*.side",
+    "policy.preferred_tongue_share",
+    "policy.thin_margin",
+    "policy.tongue_share.max",
+    "ramps.*.profile.*.length",
+    "ramps.*.water_from_top",
+    "ramps.*.water_level",
+    "tow.body_aft.height",
+    "tow.low_points.*.station",
+    "trailer.axles.*.tires.pressure",
+    "trailer.bow_bunks.aft_end",
+    "trailer.bow_bunks.aft_top",
+    "trailer.bow_bunks.forward_end",
+    "trailer.bow_bunks.forward_top",
+    "trailer.bunks.brackets.bolt_height",
+    "trailer.bunks.brackets.bolt_spacing",
+    "trailer.bunks.spacer",
+    "trailer.bunks.top",
+    "trailer.crossmembers.*.top",
+    "trailer.fenders.aft_end",
+    "trailer.guides.half_spacing",
+    "trailer.guides.height",
+    "trailer.guides.size",
+    "trailer.length",
+    "trailer.width",
+];
+
+/// Rigs that hold every key between them, one key a line.
+fn rigs() -> Vec<String> {
+    let [itemised, other, weighed, _] = full_rigs().try_into().expect("four rigs");
+    let policy = r#"preferred_tongue_share = "9 %"
+turn = "60 deg"
+bunk_pressure.min = "1 psi"
+bunk_pressure.max = "18 psi"
+clearance = "0.5 in"
+side_play = "1 in"
+loading_trim = "1 deg"
+road_factor = 2.0
+thin_margin = "9 %"
+counts = ["tire-*"]
+advises = ["jack"]
+"#;
+    let tow = r#"[tow]
+name = "van"
+hitch_rate = "900 lb/in"
+"#;
+    let rest = r#"forward_end = "170 in"
+aft_end = "250 in"
+[trailer.bow_bunks]
+forward_end = "72 in"
+aft_end = "108 in"
+forward_top = "38 in"
+aft_top = "35 in"
+[trailer.guides]
+height = "44 in"
+size = "10 in"
+half_spacing = "48 in"
+[[cases]]
+name = "out"
+[[cases]]
+name = "home"
+fill.fuel = "25 %"
+[shift]
+boat = "1 in"
+axles = "1 in"
+tongue = "1 in"
+bunks = "1 in"
+[travel]
+boat = ["-6 in", "6 in"]
+axles = ["-6 in", "6 in"]
+tongue = ["-6 in", "6 in"]
+bunks = ["-6 in", "6 in"]
+"#;
+    let whole = |rig: String, bunks: &str| {
+        let rig = rig.replace("[tow]\n", tow) + policy;
+        let rig = rig
+            .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n[boat]\nname = \"boat\"\n")
+            .replacen("[boat]\nname = \"boat\"\n[boat]\n", "[boat]\nname = \"boat\"\n", 1)
+            .replace("[trailer]\n", "[trailer]\nlength = \"300 in\"\nwidth = \"100 in\"\n")
+            .replace("id = \"hull\"\n", "id = \"hull\"\nitem = \"hull\"\n")
+            .replace("id = \"fuel\"\n", "id = \"fuel\"\nitem = \"fuel\"\n")
+            .replace(
+                "tires.count = 2\n",
+                "braked = true\ntires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
+            );
+        let ramp = RAMP
+            .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
+            .replace("ease = ", "water_from_top = \"20 ft\"\nease = ");
+        rig + &ramp + bunks + rest
+    };
+    let bunks = BUNKS
+        .replace("straight_run", "support_from = \"3 in\"\nstraight_run")
+        .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
+        .replace(
+            "brackets.bolts",
+            "lay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolts",
+        );
+    let other_bunks = bunks
+        .replace("half_spacing = \"30 in\"\ntop", "port = \"30 in\"\nstarboard = \"30.5 in\"\ntop")
+        .replace("board = \"4x8\"", "width = \"3.5 in\"\ndepth = \"7.25 in\"")
+        .replace(
+            "wood = \"southern-pine-2\"",
+            "bending = \"900 psi\"\nshear = \"110 psi\"\nmodulus = \"1200000 psi\"",
+        )
+        .replace("service = \"wet\"\n", "")
+        .replace("brackets.bolts = 2", "brackets.rating = \"1000 lb\"\nbrackets.bolts = 2")
+        .replace("section_modulus = \"2 in3\"\nyield = \"46 ksi\"", "rating = \"1500 lb\"");
+    vec![
+        whole(itemised, &bunks),
+        whole(other, &other_bunks).replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),
+        whole(
+            weighed.replace("cg_height = \"26 in\"\n", "cg_height = \"26 in\"\ncg_side = \"1 in\"\n"),
+            &bunks,
+        ),
+    ]
+}
+
+/// A line of a rig that holds a key: which line, and the key's path in the table of inputs.
+fn keys(text: &str) -> Vec<(usize, &'static str)> {
+    let mut table = String::new();
+    let mut found = Vec::new();
+    for (i, line) in text.lines().enumerate() {
+        if line.starts_with('[') {
+            table = line.trim_matches(['[', ']']).replace("ramps.profile", "ramps.*.profile");
+            table.push_str(if line.starts_with("[[") { ".*." } else { "." });
+            continue;
+        }
+        let Some((key, _)) = line.split_once(" = ") else { continue };
+        let path = format!("{table}{key}").replace("fill.fuel", "fill.*");
+        let input = INPUTS.iter().find(|input| input.path == path);
+        found.push((i, input.unwrap_or_else(|| panic!("{path} is no key")).path));
+    }
+    found
+}
+
+fn with_line(text: &str, at: usize, line: &str) -> String {
+    let lines = text.lines().enumerate().map(|(i, old)| if i == at { line } else { old });
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+/// Number and unit of a quantity's text.
+fn quantity(value: &str) -> Option<(f64, &str)> {
+    let (number, unit) = value.strip_prefix('"')?.strip_suffix('"')?.split_once(' ')?;
+    Some((number.parse().ok()?, unit))
+}
+
+#[test]
+fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
+    let (mut moves, mut met) = (BTreeSet::new(), BTreeSet::new());
+    for text in rigs() {
+        for (at, path) in keys(&text) {
+            if moves.contains(path) {
+                continue;
+            }
+            let (key, value) = text.lines().nth(at).and_then(|line| line.split_once(" = ")).expect("a key");
+            let Some((number, unit)) = quantity(value) else { continue };
+            met.insert(path);
+            let bound = if number == 0.0 { 0.01 } else { number.abs() * 0.002 };
+            let bounded = with_line(&text, at, &format!("{key} = \"{number} {unit} ± {bound} {unit}\""));
+            let rig = Rig::read("rig.toml", &bounded, &[] as &[&str])
+                .unwrap_or_else(|problems| panic!("{path}: {problems}"));
+            let reached = rig.uncertain.iter().any(|(key, bound)| key.path == path && *bound > 0.0);
+            assert!(reached, "the ± of {path} is lost");
+            let (_, found) = uncertainty::examine(&rig).expect("a trailer at rest");
+            let corners = found.expect("a bound").corners;
+            if corners.iter().flatten().any(|corner| corner.sensitivities.iter().any(|slope| *slope != 0.0)) {
+                moves.insert(path);
+            }
+        }
+    }
+    let still: Vec<&str> = met.difference(&moves).copied().collect();
+    assert_eq!(still, MOVES_NO_CHECK, "these move no check");
+}
+
+/// Another value for a key, as the file would have it.
+fn another(path: &str, value: &str) -> Option<String> {
+    if let Some((number, unit)) = quantity(value) {
+        let other = if number == 0.0 { 1.0 } else { number * 1.01 };
+        return Some(format!("\"{other} {unit}\""));
+    }
+    let other = match path {
+        "units" => "\"metric\"",
+        "boat.tanks.*.fluid" if value.contains("diesel") => "\"gasoline\"",
+        "boat.tanks.*.fluid" => "\"diesel\"",
+        "trailer.level_measured" => "\"empty\"",
+        "trailer.suspension.kind" => "\"torsion\"",
+        "trailer.axles.*.tires.kind" => "\"passenger\"",
+        "trailer.axles.*.tires.construction" => "\"bias\"",
+        "trailer.axles.*.tires.size" => "\"ST205/75R14\"",
+        "trailer.axles.*.tires.count" => "4",
+        "trailer.bunks.board" => "\"4x6\"",
+        "trailer.bunks.lay" => "\"flat\"",
+        "trailer.bunks.wood" => "\"western-cedar-2\"",
+        "trailer.bunks.service" => "\"dry\"",
+        "trailer.bunks.brackets.bolts" => "3",
+        "tow.driven" | "tow.parking_brake" => "\"front\"",
+        "policy.road_factor" => "3.0",
+        "policy.counts" => "[\"bow-stop-height\"]",
+        "policy.advises" => "[\"coupler\"]",
+        "format" | "boat.weights.*.id" | "boat.tanks.*.id" => return None,
+        _ if value == "true" => "false",
+        _ if value == "false" => "true",
+        _ if value.starts_with('[') => "[\"-5 in\", \"5 in\"]",
+        _ => return Some(value.replacen('"', "\"other ", 1)),
+    };
+    Some(other.to_string())
+}
+
+/// All that the program says of a rig.
+fn said(path: &str, file: &str) -> String {
+    let rig =
+        Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
+    let findings = examine(&rig).expect("a trailer at rest");
+    let units = if file.contains("units = \"metric\"") { UnitSystem::Metric } else { UnitSystem::Us };
+    let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
+    let plain = text::Palette::default();
+    text::report(&subject, &plain) + &json::report(&subject).expect("JSON") + &bunks::report(&subject, &plain)
+}
+
+/// Where each part must sit.
+fn placed(path: &str, file: &str) -> String {
+    let rig =
+        Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
+    let options = Options { with_ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
+    let parts = [Part::Boat, Part::Axles, Part::Tongue, Part::Bunks];
+    format!("{:?}", parts.map(|part| place(&rig, part, &options)))
+}
+
+#[test]
+fn every_key_changes_what_is_said() {
+    let (mut heard, mut met) = (BTreeSet::new(), BTreeSet::new());
+    for text in rigs() {
+        let before = said("the rig itself", &text);
+        for (at, path) in keys(&text) {
+            if heard.contains(path) {
+                continue;
+            }
+            let (key, value) = text.lines().nth(at).and_then(|line| line.split_once(" = ")).expect("a key");
+            let Some(other) = another(path, value) else { continue };
+            met.insert(path);
+            let changed = with_line(&text, at, &format!("{key} = {other}"));
+            // Only the search for a place reads these; it is slow.
+            let of_place = path.starts_with("travel.") || path == "policy.preferred_tongue_share";
+            let moves = of_place && placed(path, &changed) != placed(path, &text);
+            if moves || said(path, &changed) != before {
+                heard.insert(path);
+            }
+        }
+    }
+    let mute: BTreeSet<&str> = met.difference(&heard).copied().collect();
+    let known: BTreeSet<&str> = MUTE.iter().chain(IDLE_HERE).copied().collect();
+    assert_eq!(mute, known, "these change nothing that is said");
+    let keys: BTreeSet<&str> = INPUTS.iter().map(|input| input.path).collect();
+    let unmet: Vec<&str> = keys.difference(&met).copied().collect();
+    assert_eq!(unmet, UNMET, "no rig of this file has these");
+}
+
+/// Keys that this file's rigs do not vary: the format, ids, and lists that other tests change.
+const UNMET: &[&str] = &[
+    "boat.hull.deadrise.*.deadrise",
+    "boat.hull.deadrise.*.station",
+    "boat.tanks.*.id",
+    "boat.weights.*.id",
+    "cases.*.without",
+    "format",
+];
