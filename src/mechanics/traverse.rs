@@ -19,6 +19,7 @@
 use super::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
 use super::{Body, FramePoint, MAX_AXLES, PerAxle};
+use crate::numeric::root::Bracket;
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
 /// An event is found this closely, in metres.
@@ -194,22 +195,18 @@ impl Convoy<'_> {
         // h − h0 + (V − V0)/c rises with h. Secant steps, and halving where they leave the bracket or stall.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
         let (mut h, mut m, mut stance) = (free, miss(free, &stiff), stiff);
-        let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
-        let mut guess = Some(h - m / 2.0);
+        let mut bracket = Bracket::new(f64::NEG_INFINITY, f64::INFINITY);
+        let mut guess = h - m / 2.0;
         for _ in 0..MOST_HITCH_STEPS {
-            if m.abs() <= HITCH_WITHIN || high - low <= HITCH_STEP_WITHIN {
+            bracket.look(h, m);
+            if m.abs() <= HITCH_WITHIN || bracket.width() <= HITCH_STEP_WITHIN {
                 return Ok((h, stance));
             }
-            (low, high) = if m < 0.0 { (h, high) } else { (low, h) };
-            let inside = guess.filter(|guess| *guess > low && *guess < high);
             // The miss rises by about the height or more: a little more than the miss away lies the other side.
-            let bracketed = low.is_finite() && high.is_finite();
-            let fallback = if bracketed { f64::midpoint(low, high) } else { h - 1.5 * m };
-            let next = inside.unwrap_or(fallback);
+            let next = bracket.next(Some(guess)).unwrap_or(h - 1.5 * m);
             stance = settled(next, stance.pitch)?;
             let left = miss(next, &stance);
-            let halved = left.abs() <= m.abs() / 2.0;
-            guess = halved.then(|| next - left * (next - h) / (left - m));
+            guess = next - left * (next - h) / (left - m);
             (h, m) = (next, left);
         }
         Err(Unsettled::OutOfRange)
