@@ -54,6 +54,7 @@
 pub mod cli;
 pub mod fit;
 pub mod mechanics;
+pub mod numeric;
 pub mod quantity;
 pub mod report;
 pub mod rig;

@@ -9,15 +9,15 @@ use super::loads::{Model, ball_on_level};
 use super::placement::{BoatPoint, Placement};
 use crate::mechanics::terrain::RampRun;
 use crate::mechanics::tow::{self, Grip, Hold, OnRamp};
-use crate::mechanics::traverse::{Convoy, HitchSpring, Instant, Stranded, TowShape, traverse};
+use crate::mechanics::traverse::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
 use crate::mechanics::{
     Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle, sides,
 };
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{Gripping, LowPoint, Ramp, Setup};
 
-/// How far the tow vehicle goes between two looks, unless asked otherwise: half an inch.
-pub const STEP: f64 = 0.0127;
+/// A step that shows no positions but events and worst moments.
+pub const STEP: f64 = f64::INFINITY;
 
 /// A value and the position where it occurs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -161,15 +161,26 @@ struct Crossing<'a> {
     drive: Known<()>,
     points: Vec<Known<Followed>>,
     bow: Known<(FramePoint, Length)>,
+    bow_in_turn: Option<Length>,
     track: Option<Length>,
     tire_counts: PerAxle<f64>,
 }
 
 impl Model<'_> {
-    /// Backs the rig over a ramp in a case and gathers its worst moments; `visit` sees every position.
+    /// Backs the rig over a ramp in a case and gathers its worst moments.
     ///
     /// # Errors
     /// The keys that are missing; inside, where the trailer does not rest on its wheels.
+    pub fn peaks(&self, ramp: usize, case: usize) -> Known<Result<Peaks, Stranded>> {
+        self.cross(ramp, case, Length::from_si(STEP), &mut |_| {})
+    }
+
+    /// The same; `visit` sees, in order, positions a step apart, both sides of every event and every worst moment.
+    ///
+    /// The worst moments do not depend on the step.
+    ///
+    /// # Errors
+    /// As [`Model::peaks`].
     pub fn cross(
         &self,
         ramp: usize,
@@ -194,6 +205,8 @@ impl Model<'_> {
                 Err(why) => return Ok(Err(stranded(why))),
             },
         };
+        let bow = bow(setup);
+        let tires = setup.trailer.axles.iter().map(|axle| f64::from(axle.tires.count.unwrap_or(2)));
         let crossing = Crossing {
             convoy: Convoy { tow, hitch, body, wheels: &wheels },
             terrain,
@@ -201,59 +214,124 @@ impl Model<'_> {
             tow_body: tow_body(setup),
             drive: need(setup.tow.driven, "tow.driven").map(|_| ()),
             points: followed(setup),
-            bow: bow(setup),
+            bow_in_turn: bow.as_ref().ok().and_then(|bow| bow_in_turn(*bow, tow.overhang, setup)),
+            bow,
             track: setup.trailer.track,
-            tire_counts: setup
-                .trailer
-                .axles
-                .iter()
-                .map(|axle| f64::from(axle.tires.count.unwrap_or(2)))
-                .collect(),
+            tire_counts: tires.collect(),
         };
-        let peaks = crossing.run(step, visit);
-        Ok(peaks.map(|peaks| Peaks { bow_in_turn: crossing.bow_in_turn(setup), ..peaks }))
+        Ok(crossing.run(step, visit))
     }
 }
 
 impl Crossing<'_> {
     fn run(&self, step: Length, visit: &mut dyn FnMut(&Moment<'_>)) -> Result<Peaks, Stranded> {
-        let mut gathered: Option<Gathered> = None;
-        let mut clearances = Vec::with_capacity(self.points.len());
-        traverse(&self.convoy, &self.terrain, self.end, step, |instant| {
-            clearances.clear();
-            clearances.extend(self.points.iter().map(|point| self.clearance(instant, point)));
-            let hold = |grip: fn(&TowBody) -> Grip| {
-                let tow = self.tow_body.as_ref().ok()?;
-                Some(tow::hold(&on_ramp(instant, tow), grip(tow)))
-            };
-            let bow = self.bow.as_ref().ok();
-            let moment = Moment {
-                instant,
-                drive: self.drive.as_ref().ok().and_then(|()| hold(|tow| tow.drive)),
-                parked: hold(|tow| tow.parked),
-                clearances: &clearances,
-                bow: bow.map(|(bow, body)| instant.aft_of_rear_axle(instant.trailer_point(*bow)) - *body),
-            };
-            let tires = self.tire_loads(instant);
-            if let Some(gathered) = &mut gathered {
-                gathered.add(&moment, tires.as_ref());
-            } else {
-                let mut first = Gathered::first(&moment, tires.as_ref());
-                self.passed_before(instant, &mut first.clearances);
-                gathered = Some(first);
+        let mut first = None;
+        let mut hanging: PerAxle<Hanging> = self.tire_counts.iter().map(|_| Hanging::default()).collect();
+        let follow = |instant: &Instant, values: &mut Vec<f64>| self.follow(instant, values);
+        let greatest = traverse(&self.convoy, &self.terrain, self.end, step, follow, |instant| {
+            first.get_or_insert_with(|| instant.clone());
+            for (hanging, force) in hanging.iter_mut().zip(&instant.stance.spring_forces) {
+                hanging.follow(force.si() <= 0.0, instant.position);
             }
-            visit(&moment);
+            self.show(instant, visit);
         })?;
+        let hangs = hanging.into_iter().map(Hanging::finish);
         let nowhere = Stranded { position: Length::default(), why: Unsettled::NoSupport };
-        Ok(gathered.ok_or(nowhere)?.finish(self))
+        let mut peaks = self.peaks(greatest, hangs);
+        self.passed_before(&first.ok_or(nowhere)?, &mut peaks.clearances);
+        Ok(peaks)
     }
 
-    fn clearance(&self, instant: &Instant, point: &Known<Followed>) -> Known<Length> {
-        let at = match point.as_ref().map_err(Clone::clone)? {
-            Followed::Trailer(point) => instant.trailer_point(*point),
-            Followed::Tow { aft, up } => instant.tow_point(*aft, *up),
+    fn show(&self, instant: &Instant, visit: &mut dyn FnMut(&Moment<'_>)) {
+        let clearance = |point: &Known<Followed>| {
+            let point = point.as_ref().map_err(Clone::clone)?;
+            Ok(self.clearance(instant, *point))
         };
-        Ok(at.z - self.terrain.height(at.x))
+        let clearances: Vec<Known<Length>> = self.points.iter().map(clearance).collect();
+        let [drive, parked] = self.holds(instant);
+        visit(&Moment { instant, drive, parked, clearances: &clearances, bow: self.bow(instant) });
+    }
+
+    /// Adds everything whose greatest is a worst moment, in the order in which [`Self::peaks`] takes it; what is worst
+    /// where it is least is added with the other sign. What is not known is left out.
+    fn follow(&self, instant: &Instant, values: &mut Vec<f64>) {
+        let stance = &instant.stance;
+        for (load, hang) in stance.axle_loads.iter().zip(&stance.hang) {
+            values.extend([load.si(), -load.si(), hang.si()]);
+        }
+        values.extend(self.tire_loads(instant).iter().flatten().map(|load| load.si()));
+        values.extend([stance.tongue_weight.si(), -stance.tongue_weight.si(), stance.pull.si()]);
+        let [drive, parked] = self.holds(instant);
+        for hold in [drive, parked].into_iter().flatten() {
+            values.push(hold.friction.map_or(HOLDS_NOTHING, Quantity::si));
+        }
+        values.extend(parked.map(|hold| -hold.front.min(hold.rear).si()));
+        let points = self.points.iter().filter_map(|point| point.as_ref().ok());
+        values.extend(points.map(|point| -self.clearance(instant, *point).si()));
+        values.extend(self.bow(instant).map(|bow| -bow.si()));
+    }
+
+    /// What was followed, each greatest in its place.
+    fn peaks(&self, greatest: Vec<Greatest>, hangs: impl Iterator<Item = Vec<(Length, Length)>>) -> Peaks {
+        let mut found = greatest.into_iter();
+        // Whatever is taken has been followed.
+        let mut next = || found.next().unwrap_or(Greatest { value: 0.0, at: Length::default() });
+        let axles = hangs.map(|hangs| AxlePeaks {
+            greatest: most(next()),
+            least: least(next()),
+            hang: most(next()),
+            hangs,
+            tire: need(None, "trailer.track"),
+        });
+        let mut axles: PerAxle<AxlePeaks> = axles.collect();
+        if self.tire_share(self.convoy.body.weight).is_some() {
+            for axle in &mut axles {
+                axle.tire = Ok(most(next()));
+            }
+        }
+        let (tongue_greatest, tongue_least, pull) = (most(next()), least(next()), most(next()));
+        let tow_body = self.tow_body.as_ref().map(|_| ()).map_err(Clone::clone);
+        let drive = both(tow_body.clone(), self.drive.clone()).map(|_| friction(next()));
+        let parked = tow_body.clone().map(|()| friction(next()));
+        Peaks {
+            axles,
+            tongue_greatest,
+            tongue_least,
+            pull,
+            drive,
+            parked,
+            tow_axle_least: tow_body.ok().map(|()| least(next())),
+            clearances: self
+                .points
+                .iter()
+                .map(|point| point.as_ref().map(|_| least(next())).map_err(Clone::clone))
+                .collect(),
+            bow: self.bow.as_ref().map(|_| least(next())).map_err(Clone::clone),
+            bow_in_turn: self.bow_in_turn,
+        }
+    }
+
+    /// What the drive wheels and what the parking brake must hold.
+    fn holds(&self, instant: &Instant) -> [Option<Hold>; 2] {
+        let Ok(tow) = &self.tow_body else { return [None, None] };
+        let on_ramp = on_ramp(instant, tow);
+        let parked = tow::hold(&on_ramp, tow.parked);
+        let drive = || if tow.drive == tow.parked { parked } else { tow::hold(&on_ramp, tow.drive) };
+        [self.drive.is_ok().then(drive), Some(parked)]
+    }
+
+    fn clearance(&self, instant: &Instant, point: Followed) -> Length {
+        let at = match point {
+            Followed::Trailer(point) => instant.trailer_point(point),
+            Followed::Tow { aft, up } => instant.tow_point(aft, up),
+        };
+        at.z - self.terrain.height(at.x)
+    }
+
+    /// Between bow and tow vehicle's body, along the tow vehicle's axis.
+    fn bow(&self, instant: &Instant) -> Option<Length> {
+        let (bow, body) = self.bow.as_ref().ok()?;
+        Some(instant.aft_of_rear_axle(instant.trailer_point(*bow)) - *body)
     }
 
     /// What lay under the trailer's low points before the first position: a point behind the last axle has then
@@ -263,193 +341,75 @@ impl Crossing<'_> {
             let (Ok(least), Ok(Followed::Trailer(point))) = (least, point) else { continue };
             let at = first.trailer_point(*point);
             let top = self.terrain.highest_up_to(at.x);
-            less(least, at.z - top.z, first.position - (at.x - top.x));
+            let clearance = at.z - top.z;
+            if clearance < least.value {
+                *least = Peak { value: clearance, at: first.position - (at.x - top.x) };
+            }
         }
     }
 
-    /// Between bow and tow vehicle's body in the sharpest turn on the level.
-    fn bow_in_turn(&self, setup: &Setup) -> Option<Length> {
-        let (bow, body) = self.bow.as_ref().ok()?;
-        // The bow swings about the ball: o − body + x cos θ
-        Some(self.convoy.tow.overhang - *body + bow.x * setup.policy.turn?.si().cos())
+    /// The share of an axle's load that its heavier side carries, by all that the axles carry; none without a track
+    /// where the load is off the centreline.
+    fn tire_share(&self, on_axles: Weight) -> Option<Share> {
+        let body = self.convoy.body;
+        let offset = sides::effective_offset(body.weight, body.at.y, on_axles);
+        if offset.si() == 0.0 {
+            return Some(Share::from_si(0.5));
+        }
+        Some(sides::heavier_side(offset, self.track?))
     }
 
-    /// The heaviest tire of each axle; none without a track where the load is off the centreline.
+    /// The heaviest tire of each axle.
     fn tire_loads(&self, instant: &Instant) -> Option<PerAxle<Weight>> {
-        let stance = &instant.stance;
-        let body = self.convoy.body;
-        let offset = sides::effective_offset(body.weight, body.at.y, stance.on_axles());
-        let share = match (offset.si() == 0.0, self.track) {
-            (true, _) => Share::from_si(0.5),
-            (false, track) => sides::heavier_side(offset, track?),
-        };
-        let axles = stance.axle_loads.iter().zip(&self.tire_counts);
+        let share = self.tire_share(instant.stance.on_axles())?;
+        let axles = instant.stance.axle_loads.iter().zip(&self.tire_counts);
         Some(axles.map(|(load, count)| *load * share * 2.0 / *count).collect())
     }
 }
 
-/// Peaks in the making.
-struct Gathered {
-    axles: PerAxle<GatheredAxle>,
-    tongue_greatest: Peak<Weight>,
-    tongue_least: Peak<Weight>,
-    pull: Peak<Weight>,
-    tow_axle_least: Option<Peak<Weight>>,
-    drive: Option<Friction>,
-    parked: Option<Friction>,
-    clearances: Vec<Known<Peak<Length>>>,
-    bow: Option<Peak<Length>>,
+/// An unloaded axle holds nothing, whatever the friction.
+const HOLDS_NOTHING: f64 = f64::INFINITY;
+
+fn most<Q: Quantity>(greatest: Greatest) -> Peak<Q> {
+    Peak { value: Q::from_si(greatest.value), at: greatest.at }
 }
 
-struct GatheredAxle {
-    peaks: AxlePeaks,
-    hanging_from: Option<Length>,
+/// The least of what was followed with the other sign.
+fn least<Q: Quantity>(greatest: Greatest) -> Peak<Q> {
+    Peak { value: Q::from_si(0.0 - greatest.value), at: greatest.at }
+}
+
+fn friction(greatest: Greatest) -> Friction {
+    if greatest.value == HOLDS_NOTHING {
+        Friction::HoldsNothing(greatest.at)
+    } else {
+        Friction::Needed(most(greatest))
+    }
+}
+
+/// Where the wheels of an axle hang.
+#[derive(Default)]
+struct Hanging {
+    from: Option<Length>,
+    hangs: Vec<(Length, Length)>,
     last: Length,
 }
 
-impl Gathered {
-    fn first(moment: &Moment<'_>, tires: Option<&PerAxle<Weight>>) -> Self {
-        let stance = &moment.instant.stance;
-        let at = moment.instant.position;
-        let axles = stance.axle_loads.iter().enumerate().map(|(i, load)| GatheredAxle {
-            peaks: AxlePeaks {
-                greatest: Peak { value: *load, at },
-                least: Peak { value: *load, at },
-                hang: Peak { value: Length::default(), at },
-                hangs: Vec::new(),
-                tire: match tires {
-                    Some(tires) => Ok(Peak { value: tires[i], at }),
-                    None => need(None, "trailer.track"),
-                },
-            },
-            hanging_from: None,
-            last: at,
-        });
-        let mut gathered = Self {
-            axles: axles.collect(),
-            tongue_greatest: Peak { value: stance.tongue_weight, at },
-            tongue_least: Peak { value: stance.tongue_weight, at },
-            pull: Peak { value: stance.pull, at },
-            tow_axle_least: moment.parked.map(|hold| Peak { value: hold.front.min(hold.rear), at }),
-            drive: None,
-            parked: None,
-            clearances: moment
-                .clearances
-                .iter()
-                .map(|clearance| clearance.clone().map(|value| Peak { value, at }))
-                .collect(),
-            bow: moment.bow.map(|value| Peak { value, at }),
-        };
-        gathered.add(moment, tires);
-        gathered
-    }
-
-    fn add(&mut self, moment: &Moment<'_>, tires: Option<&PerAxle<Weight>>) {
-        let stance = &moment.instant.stance;
-        let at = moment.instant.position;
-        for (i, axle) in self.axles.iter_mut().enumerate() {
-            greater(&mut axle.peaks.greatest, stance.axle_loads[i], at);
-            less(&mut axle.peaks.least, stance.axle_loads[i], at);
-            greater(&mut axle.peaks.hang, stance.hang[i], at);
-            if let (Ok(peak), Some(tires)) = (&mut axle.peaks.tire, tires) {
-                greater(peak, tires[i], at);
-            }
-            axle.follow_hanging(stance.spring_forces[i].si() <= 0.0, at);
-        }
-        greater(&mut self.tongue_greatest, stance.tongue_weight, at);
-        less(&mut self.tongue_least, stance.tongue_weight, at);
-        greater(&mut self.pull, stance.pull, at);
-        if let (Some(least), Some(hold)) = (&mut self.tow_axle_least, moment.parked) {
-            less(least, hold.front.min(hold.rear), at);
-        }
-        worse_friction(&mut self.drive, moment.drive, at);
-        worse_friction(&mut self.parked, moment.parked, at);
-        for (least, now) in self.clearances.iter_mut().zip(moment.clearances) {
-            if let (Ok(least), Ok(now)) = (least, now) {
-                less(least, *now, at);
-            }
-        }
-        if let (Some(least), Some(now)) = (&mut self.bow, moment.bow) {
-            less(least, now, at);
-        }
-    }
-
-    fn finish(self, crossing: &Crossing<'_>) -> Peaks {
-        let friction = |friction: Option<Friction>, lacking: Known<()>| {
-            let tow = crossing.tow_body.as_ref().map(|_| ()).map_err(Clone::clone);
-            // Where nothing is missing every position has its friction.
-            both(tow, lacking).map(|_| friction.unwrap_or(Friction::HoldsNothing(Length::default())))
-        };
-        Peaks {
-            axles: self.axles.into_iter().map(GatheredAxle::finish).collect(),
-            tongue_greatest: self.tongue_greatest,
-            tongue_least: self.tongue_least,
-            pull: self.pull,
-            tow_axle_least: self.tow_axle_least,
-            drive: friction(self.drive, crossing.drive.clone()),
-            parked: friction(self.parked, Ok(())),
-            clearances: self.clearances,
-            bow: match (self.bow, &crossing.bow) {
-                (Some(bow), _) => Ok(bow),
-                (None, Err(missing)) => Err(missing.clone()),
-                (None, Ok(_)) => need(None, "tow.body_aft.station"),
-            },
-            bow_in_turn: None,
-        }
-    }
-}
-
-impl GatheredAxle {
-    fn follow_hanging(&mut self, hangs: bool, at: Length) {
-        match (hangs, self.hanging_from) {
-            (true, None) => self.hanging_from = Some(at),
-            (false, Some(from)) => {
-                self.peaks.hangs.push((from, at));
-                self.hanging_from = None;
-            }
-            _ => {}
+impl Hanging {
+    fn follow(&mut self, hangs: bool, at: Length) {
+        if hangs {
+            self.from.get_or_insert(at);
+        } else if let Some(from) = self.from.take() {
+            self.hangs.push((from, at));
         }
         self.last = at;
     }
 
-    fn finish(mut self) -> AxlePeaks {
-        if let Some(from) = self.hanging_from {
-            self.peaks.hangs.push((from, self.last));
-        }
-        self.peaks
+    fn finish(mut self) -> Vec<(Length, Length)> {
+        let last = self.last;
+        self.hangs.extend(self.from.map(|from| (from, last)));
+        self.hangs
     }
-}
-
-/// A value must pass a peak by this share of it to take its place: what rounding leaves on a plateau is no peak.
-const SAME: f64 = 1e-9;
-
-fn greater<Q: Quantity>(peak: &mut Peak<Q>, value: Q, at: Length) {
-    if passes(value.si(), peak.value.si()) {
-        *peak = Peak { value, at };
-    }
-}
-
-fn less<Q: Quantity>(peak: &mut Peak<Q>, value: Q, at: Length) {
-    if passes(-value.si(), -peak.value.si()) {
-        *peak = Peak { value, at };
-    }
-}
-
-fn passes(value: f64, peak: f64) -> bool {
-    value - peak > SAME * peak.abs()
-}
-
-/// The worse of two frictions: an axle that holds nothing is worst of all, and first told.
-fn worse_friction(worst: &mut Option<Friction>, hold: Option<Hold>, at: Length) {
-    let Some(hold) = hold else { return };
-    *worst = match (*worst, hold.friction) {
-        (Some(Friction::HoldsNothing(first)), _) => Some(Friction::HoldsNothing(first)),
-        (_, None) => Some(Friction::HoldsNothing(at)),
-        (Some(Friction::Needed(peak)), Some(value)) if !passes(value.si(), peak.value.si()) => {
-            Some(Friction::Needed(peak))
-        }
-        (_, Some(value)) => Some(Friction::Needed(Peak { value, at })),
-    };
 }
 
 /// The ramp's ground and where it ends.
@@ -549,6 +509,12 @@ fn bow(setup: &Setup) -> Known<(FramePoint, Length)> {
     let ((eye, ends), placement) = both(both(eye, ends), Placement::of(setup))?;
     let ((station, height), (overhang, body)) = (eye, ends);
     Ok((placed(placement, station + overhang, height), body))
+}
+
+/// Between bow and tow vehicle's body in the sharpest turn on the level, where the policy states one.
+fn bow_in_turn((bow, body): (FramePoint, Length), overhang: Length, setup: &Setup) -> Option<Length> {
+    // The bow swings about the ball: o − body + x cos θ
+    Some(overhang - body + bow.x * setup.policy.turn?.si().cos())
 }
 
 /// Tongue weight of a body on the level.

@@ -45,6 +45,7 @@
 //! Source: statics and Euler–Bernoulli beam theory; the equation of three moments is Clapeyron's, in any text
 //! on the strength of materials.
 
+use crate::numeric::root::Bracket;
 use crate::quantity::{BendingStiffness, Length, LineLoad, Moment, Quantity, Rate, Weight};
 use arrayvec::ArrayVec;
 use std::cmp::Ordering;
@@ -438,27 +439,22 @@ fn roots(terms: &[f64]) -> ArrayVec<f64, 4> {
 /// A root, as a share of a piece, is found when Newton's next step is no longer than this: what is greatest there
 /// changes by its square.
 const NEAR_ENOUGH: f64 = 1e-12;
-/// How many of Newton's steps are tried before a bracket is halved to the end.
-const NEWTON_STEPS: usize = 12;
 
 /// The one root of a polynomial in a bracket; `rises` says that it is negative at its lower end.
-fn root_between(terms: &[f64], derivative: &[f64], [mut low, mut high]: [f64; 2], rises: bool) -> f64 {
+fn root_between(terms: &[f64], derivative: &[f64], [low, high]: [f64; 2], rises: bool) -> f64 {
+    let mut bracket = Bracket::new(low, high);
     let mut x = f64::midpoint(low, high);
-    for step in 0.. {
+    while bracket.width() > f64::EPSILON {
         let value = polynomial(terms, x);
-        *(if (value < 0.0) == rises { &mut low } else { &mut high }) = x;
-        if high - low <= f64::EPSILON {
-            break;
-        }
+        bracket.look(x, if rises { value } else { -value });
         let newton = x - value / polynomial(derivative, x);
-        let inside = step < NEWTON_STEPS && newton > low && newton < high;
-        let next = if inside { newton } else { f64::midpoint(low, high) };
-        if inside && (next - x).abs() <= NEAR_ENOUGH {
+        let Some(next) = bracket.next(Some(newton)) else { break };
+        if next == newton && (next - x).abs() <= NEAR_ENOUGH {
             return next;
         }
         x = next;
     }
-    f64::midpoint(low, high)
+    x
 }
 
 /// The beam on some of its supports.

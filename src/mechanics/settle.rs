@@ -45,6 +45,7 @@
 use super::springs::{Shared, common_compression, share};
 use super::terrain::{GroundPoint, Hub, Ray, Terrain};
 use super::{Body, PerAxle, Spring};
+use crate::numeric::root::Bracket;
 use crate::quantity::{Angle, Length, Quantity, Weight};
 
 /// A trailer pitched beyond this is not resting on its wheels in any sense meant here.
@@ -238,35 +239,28 @@ pub fn settle(
 ) -> Result<Stance, Unsettled> {
     let trailer = Trailer::new(body, wheels, ball, terrain);
     let tolerance = MOMENT_TOLERANCE * (trailer.w * trailer.xc).abs();
-    // Below `low` the moment turns the nose up, above `high` it turns it down.
-    // Only the pitches: what else belongs to them is found again where the search ends on the bracket.
-    let (mut low, mut high): (Option<f64>, Option<f64>) = (None, None);
+    // The moment rises with the pitch. Only the pitches are kept: what else belongs to them is found again where the
+    // search ends on the bracket.
+    let mut bracket = Bracket::new(f64::NEG_INFINITY, f64::INFINITY);
     let mut phi = near.si().clamp(-PITCH_LIMIT, PITCH_LIMIT);
     let mut reach = 0.02;
-    let mut before = f64::INFINITY;
     for _ in 0..MAX_STEPS {
         let trial = trailer.at(phi);
         if trial.moment.abs() <= tolerance {
             return trailer.rest(&[(1.0, &trial)]);
         }
+        bracket.look(phi, trial.moment);
         let newton = (trial.slope > 0.0).then(|| phi - trial.moment / trial.slope);
-        let halves = trial.moment.abs() <= before / 2.0;
-        before = trial.moment.abs();
-        *(if trial.moment < 0.0 { &mut low } else { &mut high }) = Some(phi);
-        phi = match (low, high) {
-            (Some(low), Some(high)) => {
-                if high - low <= PITCH_TOLERANCE {
-                    return trailer.rest_between(low, high);
-                }
-                // Unless the last step halved the moment the next halves the bracket: one of the two
-                // falls whatever Newton does.
-                let inside = newton.filter(|phi| halves && *phi > low && *phi < high);
-                inside.unwrap_or(f64::midpoint(low, high))
-            }
-            (Some(low), None) if low >= PITCH_LIMIT => return Err(trailer.out_of_range(low)),
-            (None, Some(high)) if high <= -PITCH_LIMIT => return Err(trailer.out_of_range(high)),
-            _ => {
-                let toward = if low.is_some() { 1.0 } else { -1.0 };
+        if bracket.width() <= PITCH_TOLERANCE {
+            return trailer.rest_between(bracket.low(), bracket.high());
+        }
+        if bracket.low() >= PITCH_LIMIT || bracket.high() <= -PITCH_LIMIT {
+            return Err(trailer.out_of_range(phi));
+        }
+        phi = match bracket.next(newton).filter(|_| bracket.width().is_finite()) {
+            Some(next) => next,
+            None => {
+                let toward = if trial.moment < 0.0 { 1.0 } else { -1.0 };
                 // Newton's step is trusted as far as the reach. Where rounding leaves more than the
                 // tolerance it ends short of the root for ever: half a bracket's width crosses it.
                 let stride = newton.map_or(reach, |newton| (newton - phi).abs());

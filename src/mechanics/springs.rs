@@ -26,10 +26,13 @@
 //! scaling the law for pulls changes neither the split within such a run nor the order of forces.
 
 use super::{MAX_AXLES, PerAxle};
+use crate::numeric::root::Bracket;
 use crate::quantity::{Length, Quantity, Rate, Weight};
 
 /// Once bottomed, a suspension is this much stiffer.
 const BUMP_STIFFENING: f64 = 10.0;
+/// Far more looks than halving any compression to its last digit takes.
+const MOST_LOOKS: usize = 200;
 
 /// One axle's suspension in series with its tires.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -223,31 +226,19 @@ pub(super) fn common_compression(
         (weigh(&shared.force), weigh(&shared.growth))
     };
     // The sum rises with d along straight pieces, so Newton's steps inside a bracket end on it.
-    let (mut low, mut high) = (0.0, f64::INFINITY);
+    let mut bracket = Bracket::new(0.0, f64::INFINITY);
     let stiffness: f64 = springs.iter().zip(weights).map(|(s, w)| s.rate * w).sum();
     let mut d = target / stiffness;
-    for _ in 0..200 {
+    for _ in 0..MOST_LOOKS {
         let (sum, growth) = sum_at(d);
-        let miss = target - sum;
-        if miss.abs() <= 1e-15 * target {
+        let miss = sum - target;
+        bracket.look(d, miss);
+        let next = d - miss / growth;
+        if miss.abs() <= 1e-15 * target || next == d || bracket.width() <= f64::EPSILON * bracket.low() {
             break;
         }
-        if miss > 0.0 {
-            low = d;
-        } else {
-            high = d;
-        }
-        let next = d + miss / growth;
-        if next == d || high - low <= f64::EPSILON * low {
-            break;
-        }
-        d = if next > low && next < high {
-            next
-        } else if high.is_finite() {
-            f64::midpoint(low, high)
-        } else {
-            2.0 * low.max(f64::MIN_POSITIVE)
-        };
+        // Until a place above is known the next is twice as far.
+        d = bracket.next(Some(next)).unwrap_or(2.0 * d.max(f64::MIN_POSITIVE));
     }
     Some(d)
 }

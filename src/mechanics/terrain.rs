@@ -6,13 +6,15 @@
 //! | `α` | slope angle of the hub line, negative going down aft |
 //! | `ℓ` | distance from a frame point down the frame normal to the hub line |
 //!
-//! The ground is a chain of straight grades. A wheel of radius `R` touches it from above, so its hub
-//! follows the upper edge of all discs of radius `R` set on the ground: grades moved out by `R`, an
-//! arc about each crest, and at a sag the point where two moved grades cross. Going down from the
-//! frame, the first of these that is met is the hub: crests, sags and grades too short for
+//! The ground is a chain of straight grades and vertical curves, each curve a parabola. A wheel of radius `R` touches it
+//! from above, so its hub follows the upper edge of all discs of radius `R` set on the ground: every piece moved out
+//! by `R`, an arc about each crest, and at a sag the point where two moved pieces cross. Going down from the
+//! frame, the first of these that is met is the hub: crests, sags and pieces too short for
 //! the wheel need no case of their own.
 
+use crate::numeric::root::Bracket;
 use crate::quantity::{Length, Quantity, Slope};
+use arrayvec::ArrayVec;
 use std::borrow::Cow;
 
 /// A point in the vertical plane of the ground.
@@ -24,26 +26,37 @@ pub struct GroundPoint {
     pub z: Length,
 }
 
-/// The ground as a chain of straight grades; the first and the last go on for ever.
+/// The ground as a chain of straight grades and vertical curves; the first and the last piece go on for ever.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Terrain {
-    grades: Cow<'static, [Grade]>,
+    pieces: Cow<'static, [Piece]>,
 }
 
-/// One straight grade, from its forward end.
+/// One straight grade or one vertical curve, from its forward end.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Grade {
+struct Piece {
     from_x: f64,
     from_z: f64,
     to_x: f64,
-    /// No crest or sag at the forward end of the first grade.
+    /// No crest or sag at the forward end of the first piece.
     begins: bool,
-    sin: f64,
-    cos: f64,
+    /// `dz/dx` at its forward end.
+    slope: f64,
+    /// `d²z/dx²`, zero on a straight grade.
+    bend: f64,
+    /// Which way it goes at its forward end and at its aft end.
+    heading: [Heading; 2],
     /// How many breaks that are no part of a vertical curve lie before it.
     breaks_before: u16,
     /// Whether the break at its forward end is one of them.
     sharp: bool,
+}
+
+/// A slope's angle, going aft.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Heading {
+    sin: f64,
+    cos: f64,
 }
 
 /// One run of a ramp.
@@ -55,28 +68,36 @@ pub struct RampRun {
     pub grade: Slope,
 }
 
-static LEVEL: [Grade; 1] = [Grade {
+const LEVEL_HEADING: Heading = Heading { sin: 0.0, cos: 1.0 };
+
+const LEVEL: Piece = Piece {
     from_x: 0.0,
     from_z: 0.0,
     to_x: f64::INFINITY,
     begins: false,
-    sin: 0.0,
-    cos: 1.0,
+    slope: 0.0,
+    bend: 0.0,
+    heading: [LEVEL_HEADING; 2],
     breaks_before: 0,
     sharp: false,
-}];
+};
 
-/// With more grades than this, only those near a wheel are looked at.
-const FEW_GRADES: usize = 6;
+static ALL_LEVEL: [Piece; 1] = [LEVEL];
 
-/// Hubs farther from the frame line than this, in metres, are looked for over all grades.
+/// With more pieces than this, only those near a wheel are looked at.
+const FEW_PIECES: usize = 6;
+
+/// Hubs farther from the frame line than this, in metres, are looked for over all pieces.
 const NEAR_FRAME: f64 = 2.0;
 
 /// Points computed from a grade of 100 % give it back within this, rounded.
 const STEEPEST: f64 = 1.0 + 1e-9;
 
-/// A vertical curve is drawn in chords that miss it by no more than this, in metres.
-const CHORD_MISS: f64 = 5e-5;
+/// Once Newton's step to a place on a curve is this short, in metres, the next would be far below rounding: each is of
+/// the order of the square of the one before.
+const CURVE_STEP: f64 = 1e-9;
+/// Far more steps than any place on a curve takes.
+const MOST_CURVE_STEPS: usize = 60;
 
 /// Why points make no terrain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -98,7 +119,7 @@ pub enum BadTerrain {
 impl Terrain {
     /// Level ground at `Z = 0`.
     pub fn level() -> Self {
-        Self { grades: Cow::Borrowed(&LEVEL) }
+        Self { pieces: Cow::Borrowed(&ALL_LEVEL) }
     }
 
     /// The ground through the points, forward to aft; its first and last grades go on for ever.
@@ -107,7 +128,18 @@ impl Terrain {
     /// [`BadTerrain`] when there are fewer than two points, when they do not run aft, or when a grade
     /// is steeper than 100 %.
     pub fn through(points: &[GroundPoint]) -> Result<Self, BadTerrain> {
-        Self::chained(points, |_| true)
+        if points.len() < 2 {
+            return Err(BadTerrain::TooFewPoints(points.len()));
+        }
+        let mut pieces: Vec<Piece> = Vec::with_capacity(points.len() - 1);
+        for (i, pair) in points.windows(2).enumerate() {
+            let (run, rise) = ((pair[1].x - pair[0].x).si(), (pair[1].z - pair[0].z).si());
+            check_run(run, rise, i + 2)?;
+            let start = (pair[0].x.si(), pair[0].z.si());
+            let before = pieces.last().copied();
+            pieces.push(Piece::after(before, start, rise / run, 0.0));
+        }
+        Ok(Self::of(pieces))
     }
 
     /// Level ground up to `X = 0`, then the runs of a ramp; the last goes on for ever.
@@ -127,77 +159,82 @@ impl Terrain {
         if let Some(short) = inner.iter().position(|run| run.length.si() > 0.0 && run.length.si() <= ease) {
             return Err(BadTerrain::CurveTooLong(short + 1));
         }
-        let point = |x: f64, z: f64| GroundPoint { x: Length::from_si(x), z: Length::from_si(z) };
-        let mut points = vec![point(-1.0 - ease, 0.0)];
-        let mut sharp = vec![false];
+        let mut pieces = vec![LEVEL];
         let (mut x, mut z, mut before) = (0.0, 0.0, 0.0);
-        for run in runs {
-            let after = -run.grade.si();
-            for (dx, dz) in eased(before, after, ease) {
-                points.push(point(x + dx, z + dz));
-                sharp.push(ease == 0.0 && after != before);
+        for (i, run) in runs.iter().enumerate() {
+            let (length, after) = (run.length.si(), -run.grade.si());
+            check_run(length, length * after, i + 2)?;
+            let half = ease / 2.0;
+            if after != before && ease > 0.0 {
+                let start = (x - half, z - before * half);
+                pieces.push(Piece::after(pieces.last().copied(), start, before, (after - before) / ease));
             }
-            x += run.length.si();
-            z += run.length.si() * after;
+            if after != before {
+                pieces.push(Piece::after(pieces.last().copied(), (x + half, z + after * half), after, 0.0));
+            }
+            x += length;
+            z += length * after;
             before = after;
         }
-        // The last point only gives the last grade its direction.
-        let last = points[points.len() - 1];
-        points.push(point(last.x.si() + 1.0, last.z.si() + before));
-        Self::chained(&points, |i| sharp.get(i).copied().unwrap_or(false))
+        Ok(Self::of(pieces))
     }
 
-    fn chained(points: &[GroundPoint], sharp: impl Fn(usize) -> bool) -> Result<Self, BadTerrain> {
-        if points.len() < 2 {
-            return Err(BadTerrain::TooFewPoints(points.len()));
+    /// Each piece ends where the next begins.
+    fn of(mut pieces: Vec<Piece>) -> Self {
+        for i in 1..pieces.len() {
+            let next = pieces[i].from_x;
+            pieces[i - 1].end_at(next);
         }
-        let last = points.len() - 2;
-        let grade = |i: usize| {
-            let (from, to) = (points[i], points[i + 1]);
-            let (run, rise) = ((to.x - from.x).si(), (to.z - from.z).si());
-            if !(run > 0.0 && run.is_finite() && rise.is_finite()) {
-                return Err(BadTerrain::NotAft(i + 2));
-            }
-            if rise.abs() > run * STEEPEST {
-                return Err(BadTerrain::TooSteep(i + 2));
-            }
-            let length = run.hypot(rise);
-            Ok(Grade {
-                from_x: from.x.si(),
-                from_z: from.z.si(),
-                to_x: if i == last { f64::INFINITY } else { to.x.si() },
-                begins: i > 0,
-                sin: rise / length,
-                cos: run / length,
-                breaks_before: 0,
-                sharp: i > 0 && sharp(i),
-            })
-        };
-        let mut grades = (0..=last).map(grade).collect::<Result<Vec<_>, _>>()?;
-        let mut breaks = 0;
-        for grade in &mut grades {
-            breaks += u16::from(grade.sharp);
-            grade.breaks_before = breaks;
-        }
-        Ok(Self { grades: Cow::Owned(grades) })
+        Self { pieces: Cow::Owned(pieces) }
     }
 }
 
-/// The points of a vertical curve about a break, from the break; the break alone without one.
-fn eased(before: f64, after: f64, ease: f64) -> Vec<(f64, f64)> {
-    if ease == 0.0 {
-        return vec![(0.0, 0.0)];
+/// Whether a run up to a point of this number goes aft, no steeper than 100 %.
+fn check_run(run: f64, rise: f64, point: usize) -> Result<(), BadTerrain> {
+    if !(run > 0.0 && run.is_finite() && rise.is_finite()) {
+        return Err(BadTerrain::NotAft(point));
     }
-    let change = after - before;
-    // A chord over 1/n of the curve misses it by ease · |change| / (8 n²).
-    let chords = (ease * change.abs() / (8.0 * CHORD_MISS)).sqrt().ceil().max(1.0);
-    let along = |i: usize| {
-        let u = ease * i as f64 / chords;
-        // z = z0 + g1 u + (g2 − g1) u² / 2L, from half the curve before the break
-        (u - ease / 2.0, before * (u - ease / 2.0) + change * u * u / (2.0 * ease))
-    };
-    let last = usize::try_from(chords as i64).unwrap_or(1);
-    (0..=last).map(along).collect()
+    if rise.abs() > run * STEEPEST {
+        return Err(BadTerrain::TooSteep(point));
+    }
+    Ok(())
+}
+
+impl Heading {
+    fn of(slope: f64) -> Self {
+        let length = slope.hypot(1.0);
+        Self { sin: slope / length, cos: 1.0 / length }
+    }
+}
+
+impl Piece {
+    /// A piece that begins at a point, after another or as the first of all; so far without an end.
+    fn after(before: Option<Self>, (from_x, from_z): (f64, f64), slope: f64, bend: f64) -> Self {
+        // A vertical curve goes on as what lies before it, and so does what follows it.
+        let sharp = before.is_some_and(|before| bend == 0.0 && before.bend == 0.0);
+        let breaks_before = before.map_or(0, |before| before.breaks_before) + u16::from(sharp);
+        let heading = [Heading::of(slope); 2];
+        let to_x = f64::INFINITY;
+        Self { from_x, from_z, to_x, begins: before.is_some(), slope, bend, heading, breaks_before, sharp }
+    }
+
+    fn end_at(&mut self, x: f64) {
+        self.to_x = x;
+        self.heading[1] = Heading::of(self.slope_at(x));
+    }
+
+    fn slope_at(&self, x: f64) -> f64 {
+        if self.bend == 0.0 { self.slope } else { self.slope + self.bend * (x - self.from_x) }
+    }
+
+    fn height_at(&self, x: f64) -> f64 {
+        let u = x - self.from_x;
+        self.from_z + u * (self.slope + self.bend * u / 2.0)
+    }
+
+    fn heading_at(&self, x: f64) -> Heading {
+        if self.bend == 0.0 { self.heading[0] } else { Heading::of(self.slope_at(x)) }
+    }
 }
 
 /// Where a ray down the frame normal meets the hub line.
@@ -209,7 +246,7 @@ pub(super) struct Hub {
     pub sin: f64,
     /// `cos α` of the hub line there.
     pub cos: f64,
-    /// How sharply the hub line bends down there: `1/R` on a crest's arc, else 0.
+    /// How sharply the hub line bends down there: `1/R` on a crest's arc, 0 over a straight grade.
     pub curvature: f64,
     /// Which side of which sharp break the wheel is on: changes when it meets or leaves one.
     pub place: u16,
@@ -227,29 +264,29 @@ pub(super) struct Ray {
 impl Terrain {
     /// The hub of a wheel of this radius, where the ray first meets the hub line from above.
     pub(super) fn hub(&self, ray: Ray, radius: f64) -> Hub {
-        if self.grades.len() <= FEW_GRADES {
-            return first_hub(&self.grades, ray, radius);
+        if self.pieces.len() <= FEW_PIECES {
+            return first_hub(&self.pieces, ray, radius);
         }
         // A hub this near the frame line lies beside the ray's start, and its foot within a radius of it.
         let beside = radius + NEAR_FRAME * ray.sin.abs();
-        let from = self.grades.partition_point(|grade| grade.to_x < ray.x - beside);
-        let to = self.grades.partition_point(|grade| !grade.begins || grade.from_x <= ray.x + beside);
-        let near = self.grades.get(from..to).map(|near| first_hub(near, ray, radius));
+        let from = self.pieces.partition_point(|piece| piece.to_x < ray.x - beside);
+        let to = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= ray.x + beside);
+        let near = self.pieces.get(from..to).map(|near| first_hub(near, ray, radius));
         match near {
             Some(hub) if hub.distance.abs() <= NEAR_FRAME => hub,
-            _ => first_hub(&self.grades, ray, radius),
+            _ => first_hub(&self.pieces, ray, radius),
         }
     }
 }
 
-/// The hub over these grades alone.
-fn first_hub(grades: &[Grade], ray: Ray, radius: f64) -> Hub {
+/// The hub over these pieces alone.
+fn first_hub(pieces: &[Piece], ray: Ray, radius: f64) -> Hub {
     let mut first = Hub { distance: f64::INFINITY, sin: 0.0, cos: 1.0, curvature: 0.0, place: 0 };
-    for grade in grades {
-        if grade.begins {
-            first = nearer(first, grade.crest(ray, radius));
+    for piece in pieces {
+        if piece.begins {
+            first = nearer(first, piece.crest(ray, radius));
         }
-        first = nearer(first, grade.straight(ray, radius));
+        first = piece.hubs(ray, radius).into_iter().map(Some).fold(first, nearer);
     }
     first
 }
@@ -266,7 +303,7 @@ fn nearer(first: Hub, other: Option<Hub>) -> Hub {
 pub(super) struct Footing {
     pub x: f64,
     pub z: f64,
-    /// `sin α` and `cos α` of the grade under it.
+    /// `sin α` and `cos α` of the ground under it.
     pub sin: f64,
     pub cos: f64,
     /// How many sharp breaks lie before it.
@@ -279,68 +316,139 @@ impl Terrain {
         Length::from_si(self.at(x.si()).z)
     }
 
-    /// The highest place of the ground up to a distance aft; the first grade counts from its end.
+    /// The highest place of the ground up to a distance aft; the first piece counts from its end.
     pub fn highest_up_to(&self, x: Length) -> GroundPoint {
-        let breaks = self.grades.iter().filter(|grade| grade.begins && grade.from_x < x.si());
-        let tops = breaks
-            .map(|grade| GroundPoint { x: Length::from_si(grade.from_x), z: Length::from_si(grade.from_z) });
-        let here = GroundPoint { x, z: self.height(x) };
-        tops.fold(here, |top, other| if other.z > top.z { other } else { top })
+        let point = |x: f64| GroundPoint { x: Length::from_si(x), z: Length::from_si(self.at(x).z) };
+        let begun = self.pieces.iter().filter(|piece| piece.begins && piece.from_x < x.si());
+        // A curve may be highest within, where its slope is zero.
+        let tops = begun.flat_map(|piece| {
+            let turn = piece.from_x - piece.slope / piece.bend;
+            let inside = turn > piece.from_x && turn < piece.to_x.min(x.si());
+            [Some(piece.from_x), inside.then_some(turn)].into_iter().flatten()
+        });
+        tops.map(point).fold(point(x.si()), |top, other| if other.z > top.z { other } else { top })
     }
 
-    /// Where the first grade ends: at the first break, or where its vertical curve begins.
+    /// Where the first piece ends: at the first break, or where its vertical curve begins.
     pub(super) fn first_bend(&self) -> f64 {
-        self.grades[0].to_x
+        self.pieces[0].to_x
     }
 
-    /// The ground at a distance aft; at a break, that of the grade aft of it.
+    /// The ground at a distance aft; at a break, that of the piece aft of it.
     pub(super) fn at(&self, x: f64) -> Footing {
-        let aft_of = self.grades.partition_point(|grade| !grade.begins || grade.from_x <= x);
-        self.grades[aft_of.max(1) - 1].footing(x)
+        let aft_of = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= x);
+        self.pieces[aft_of.max(1) - 1].footing(x)
     }
 
     /// The point of the ground that lies `distance` straight ahead of a point on it, going forward.
     pub(super) fn ahead(&self, from: Footing, distance: f64) -> Footing {
-        let behind = |grade: &&Grade| !grade.begins || grade.from_x < from.x;
-        let candidates = self.grades.iter().filter(behind).rev();
-        for grade in candidates {
-            let reached = (grade.from_x - from.x).hypot(grade.from_z - from.z);
-            if grade.begins && reached < distance {
-                continue;
-            }
-            // |from + u − point| = distance along the grade: u² + 2 u w·τ + w² = distance², w from the point.
-            let (wx, wz) = (grade.from_x - from.x, grade.from_z - from.z);
-            let along = wx * grade.cos + wz * grade.sin;
-            let root = (along * along - wx * wx - wz * wz + distance * distance).max(0.0).sqrt();
-            return grade.footing(grade.from_x + (-along - root) * grade.cos);
-        }
-        from
+        let behind = |piece: &&Piece| !piece.begins || piece.from_x < from.x;
+        let reaches = |piece: &&Piece| {
+            !piece.begins || (piece.from_x - from.x).hypot(piece.from_z - from.z) >= distance
+        };
+        let piece = self.pieces.iter().filter(behind).rev().find(reaches);
+        piece.map_or(from, |piece| piece.footing(piece.at_distance(from, distance)))
     }
 }
 
-impl Grade {
+impl Piece {
     fn footing(&self, x: f64) -> Footing {
-        let z = self.from_z + (x - self.from_x) * self.sin / self.cos;
-        Footing { x, z, sin: self.sin, cos: self.cos, breaks_before: self.breaks_before }
+        let Heading { sin, cos } = self.heading_at(x);
+        Footing { x, z: self.height_at(x), sin, cos, breaks_before: self.breaks_before }
+    }
+
+    /// Where it lies `distance` ahead of a point that is aft of its forward end.
+    fn at_distance(&self, from: Footing, distance: f64) -> f64 {
+        if self.bend == 0.0 {
+            let Heading { sin, cos } = self.heading[0];
+            // |from + u − point| = distance along the grade: u² + 2 u w·τ + w² = distance², w from the point.
+            let (wx, wz) = (self.from_x - from.x, self.from_z - from.z);
+            let along = wx * cos + wz * sin;
+            let root = (along * along - wx * wx - wz * wz + distance * distance).max(0.0).sqrt();
+            return self.from_x + (-along - root) * cos;
+        }
+        // distance² − (x − x0)² − (z − z0)² rises with x up to the point.
+        let aft = self.to_x.min(from.x);
+        on_curve([self.from_x, aft], (from.x - distance).clamp(self.from_x, aft), |x| {
+            let (dx, dz) = (x - from.x, self.height_at(x) - from.z);
+            (distance * distance - dx * dx - dz * dz, -2.0 * (dx + dz * self.slope_at(x)))
+        })
+    }
+
+    /// The hubs with the wheel's foot on the piece: one, but two where a curve is too tight for the wheel.
+    fn hubs(&self, ray: Ray, radius: f64) -> ArrayVec<Hub, 2> {
+        if self.bend == 0.0 {
+            return self.straight(ray, radius).into_iter().collect();
+        }
+        // In a sag the wheel stands nowhere that bends more sharply than it does, z'' > (1 + z'²)^(3/2) / R.
+        let tight = ((radius * self.bend).max(0.0).cbrt().powi(2) - 1.0).max(0.0).sqrt();
+        let place = 2 * self.breaks_before;
+        if tight == 0.0 {
+            return self.curve(ray, radius, [self.from_x, self.to_x], place).into_iter().collect();
+        }
+        let with_slope = |slope: f64| self.from_x + (slope - self.slope) / self.bend;
+        let (fore, aft) = (with_slope(-tight).min(self.to_x), with_slope(tight).max(self.from_x));
+        // Either side of it is a place of its own.
+        let fore = self.curve(ray, radius, [self.from_x, fore], place);
+        fore.into_iter().chain(self.curve(ray, radius, [aft, self.to_x], place + 1)).collect()
     }
 
     /// The hub with the wheel's foot on the straight.
     fn straight(&self, ray: Ray, radius: f64) -> Option<Hub> {
+        let Heading { sin, cos } = self.heading[0];
         // The grade's normal is ν = (−sin α, cos α); the moved grade is where ν·(P − from) = R.
-        let height = -(ray.x - self.from_x) * self.sin + (ray.z - self.from_z) * self.cos;
+        let height = -(ray.x - self.from_x) * sin + (ray.z - self.from_z) * cos;
         // ν·n = cos(φ + α)
-        let closing = self.cos * ray.cos - self.sin * ray.sin;
+        let closing = cos * ray.cos - sin * ray.sin;
         if closing <= 0.0 {
             return None;
         }
         let distance = (height - radius) / closing;
-        let foot = ray.x - distance * ray.sin + radius * self.sin;
+        let foot = ray.x - distance * ray.sin + radius * sin;
         let on = (!self.begins || foot >= self.from_x) && foot <= self.to_x;
         let place = 2 * self.breaks_before;
-        on.then_some(Hub { distance, sin: self.sin, cos: self.cos, curvature: 0.0, place })
+        on.then_some(Hub { distance, sin, cos, curvature: 0.0, place })
     }
 
-    /// The hub with the wheel turning about the break at the grade's forward end.
+    /// The hub with the wheel's foot on a part of the curve where it can stand.
+    fn curve(&self, ray: Ray, radius: f64, part: [f64; 2], place: u16) -> Option<Hub> {
+        // How far the hub over a foot at x lies aft of the ray, square to it: (P + R ν − O)·(cos φ, −sin φ), with
+        // ν = (−sin α, cos α). It grows with x as cos(φ + α) / cos α (1 − R z'' cos³ α).
+        let hub = |x: f64, Heading { sin, cos }: Heading| {
+            (x - radius * sin - ray.x, self.height_at(x) + radius * cos - ray.z)
+        };
+        let aside = |x: f64, heading: Heading| {
+            let (dx, dz) = hub(x, heading);
+            dx * ray.cos - dz * ray.sin
+        };
+        let end = |i: usize| {
+            if part[i] == [self.from_x, self.to_x][i] { self.heading[i] } else { self.heading_at(part[i]) }
+        };
+        let ends = [aside(part[0], end(0)), aside(part[1], end(1))];
+        if !(part[0] < part[1] && ends[0] <= 0.0 && ends[1] >= 0.0) {
+            return None;
+        }
+        let straight = part[0] - ends[0] * (part[1] - part[0]) / (ends[1] - ends[0]);
+        let foot = on_curve(part, straight, |x| {
+            let heading = self.heading_at(x);
+            let Heading { sin, cos } = heading;
+            let closing = cos * ray.cos - sin * ray.sin;
+            (aside(x, heading), closing / cos * (1.0 - radius * self.bend * cos.powi(3)))
+        });
+        let heading = self.heading_at(foot);
+        let (dx, dz) = hub(foot, heading);
+        // The ground bends down by κ = −z'' cos³ α, the hub line by κ / (1 + R κ).
+        let bends = -self.bend * heading.cos.powi(3);
+        Some(Hub {
+            distance: -dx * ray.sin - dz * ray.cos,
+            sin: heading.sin,
+            cos: heading.cos,
+            curvature: bends / (1.0 + radius * bends),
+            place,
+        })
+    }
+
+    /// The hub with the wheel turning about the break at the piece's forward end.
     fn crest(&self, ray: Ray, radius: f64) -> Option<Hub> {
         let (x, z) = (ray.x - self.from_x, ray.z - self.from_z);
         // The ray passes the break at this distance to the side.
@@ -356,4 +464,22 @@ impl Grade {
         let place = 2 * self.breaks_before - u16::from(self.sharp);
         Some(Hub { distance, sin, cos, curvature: 1.0 / radius, place })
     }
+}
+
+/// Where a function that rises along a part of a curve is zero, by Newton's steps from a first guess; `value` returns
+/// the function and how it grows.
+fn on_curve(part: [f64; 2], guess: f64, value: impl Fn(f64) -> (f64, f64)) -> f64 {
+    let mut bracket = Bracket::new(part[0], part[1]);
+    let mut x = guess;
+    for _ in 0..MOST_CURVE_STEPS {
+        let (value, growth) = value(x);
+        let newton = x - value / growth;
+        if (newton - x).abs() <= CURVE_STEP {
+            return newton.clamp(part[0], part[1]);
+        }
+        bracket.look(x, value);
+        let Some(next) = bracket.next(Some(newton)) else { break };
+        x = next;
+    }
+    x
 }

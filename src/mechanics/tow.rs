@@ -113,7 +113,11 @@ pub fn hold(tow: &OnRamp, grip: Grip) -> Hold {
             for _ in 0..20 {
                 let (nf, nr, _) = balance(tow, share);
                 let (nf, nr) = (nf.max(0.0), nr.max(0.0));
-                share = if nf + nr > 0.0 { nf / (nf + nr) } else { 0.5 };
+                let next = if nf + nr > 0.0 { nf / (nf + nr) } else { 0.5 };
+                if next == share {
+                    break;
+                }
+                share = next;
             }
             let (nf, nr, t) = balance(tow, share);
             (nf, nr, t, nf.max(0.0) + nr.max(0.0))

@@ -1,4 +1,4 @@
-//! Traverse: the whole rig backed over a ramp, settled at every step and at every event.
+//! Traverse: the whole rig backed over a ramp, and where what it carries is greatest.
 //!
 //! | symbol | meaning |
 //! |---|---|
@@ -12,30 +12,40 @@
 //! contact, the ball, and so the trailer.
 //!
 //! Between events (a wheel meets or leaves a break, lifts or lands, a suspension bottoms, an equalizer comes
-//! to a stop) every load is a smooth function of the position. Whatever the step:
-//! events are found by halving and visited on both sides, so that no corner is stepped over, and where a load
-//! turns between steps the top of its parabola is visited too.
+//! to a stop) everything changes smoothly with the position. Events are found by halving and visited on both sides.
+//! Between them the rig is looked at every few centimetres, and near each event twice more, so that a turn shows as a
+//! look from which a value falls both ways; a turn that may be the greatest of all is then closed in on. None of this
+//! depends on how far apart the caller wants to see positions.
 
 use super::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
-use super::{Body, FramePoint, MAX_AXLES, PerAxle};
+use super::{Body, FramePoint, PerAxle};
+use crate::numeric::peak;
+use crate::numeric::root::{Bracket, halve};
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
+/// The tow vehicle's rear axle goes so far between two looks, in metres.
+const LOOK: f64 = 0.025;
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
-/// More events than this within one step are no longer told apart.
+/// So far from an event, in metres, a look shows which way everything goes.
+const BESIDE_EVENT: f64 = 1e-4;
+/// More events than this within one look are no longer told apart.
 const MOST_EVENTS: usize = 16;
-/// A turn of a load by less than this share of the weight is not worth looking for.
-const TURN_WORTH: f64 = 1e-7;
+/// A turn is found this closely, in metres.
+const TURN_WITHIN: f64 = 1e-6;
+/// A value must pass the greatest by this share of it to take its place: what rounding leaves on a plateau is no peak.
+const SAME: f64 = 1e-9;
+/// A turn may rise so many times as far above its look as the straight lines through the neighbours do.
+const TURN_RISES: f64 = 2.0;
+/// A turn may show an event that no look did: then all is looked at again, at most so often.
+const MOST_ROUNDS: usize = 4;
 /// The ball has come to rest on its hitch when its height is within this, in metres.
 const HITCH_WITHIN: f64 = 1e-9;
 /// A bracket of the ball's height this narrow, in metres, holds a step of the tongue weight.
 const HITCH_STEP_WITHIN: f64 = 1e-13;
 /// Far more steps than halving any sinking of the ball to its tolerance takes.
 const MOST_HITCH_STEPS: usize = 200;
-
-/// Where loads turn: one place for each axle, and one for the tongue.
-type Turns = arrayvec::ArrayVec<f64, { MAX_AXLES + 1 }>;
 
 /// The tow vehicle's shape in its own plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -140,9 +150,9 @@ impl Instant {
         (dx.si() / length, dz.si() / length)
     }
 
-    /// The load of an axle, or after the last of them the tongue weight, in SI.
-    fn load(&self, place: usize) -> f64 {
-        self.stance.axle_loads.get(place).map_or(self.stance.tongue_weight, |load| *load).si()
+    /// Where the tow vehicle's rear axle stands.
+    fn rear_axle(&self) -> f64 {
+        self.rear.at.x.si()
     }
 
     fn alike(&self, other: &Self) -> bool {
@@ -194,22 +204,18 @@ impl Convoy<'_> {
         // h − h0 + (V − V0)/c rises with h. Secant steps, and halving where they leave the bracket or stall.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
         let (mut h, mut m, mut stance) = (free, miss(free, &stiff), stiff);
-        let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
-        let mut guess = Some(h - m / 2.0);
+        let mut bracket = Bracket::new(f64::NEG_INFINITY, f64::INFINITY);
+        let mut guess = h - m / 2.0;
         for _ in 0..MOST_HITCH_STEPS {
-            if m.abs() <= HITCH_WITHIN || high - low <= HITCH_STEP_WITHIN {
+            bracket.look(h, m);
+            if m.abs() <= HITCH_WITHIN || bracket.width() <= HITCH_STEP_WITHIN {
                 return Ok((h, stance));
             }
-            (low, high) = if m < 0.0 { (h, high) } else { (low, h) };
-            let inside = guess.filter(|guess| *guess > low && *guess < high);
             // The miss rises by about the height or more: a little more than the miss away lies the other side.
-            let bracketed = low.is_finite() && high.is_finite();
-            let fallback = if bracketed { f64::midpoint(low, high) } else { h - 1.5 * m };
-            let next = inside.unwrap_or(fallback);
+            let next = bracket.next(Some(guess)).unwrap_or(h - 1.5 * m);
             stance = settled(next, stance.pitch)?;
             let left = miss(next, &stance);
-            let halved = left.abs() <= m.abs() / 2.0;
-            guess = halved.then(|| next - left * (next - h) / (left - m));
+            guess = next - left * (next - h) / (left - m);
             (h, m) = (next, left);
         }
         Err(Unsettled::OutOfRange)
@@ -223,144 +229,238 @@ fn contact(footing: Footing) -> Contact {
     }
 }
 
-/// Backs a rig from the level before the ramp until its rearmost hub is `end` past the first break.
+/// The greatest that a followed value becomes on a crossing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Greatest {
+    /// The value.
+    pub value: f64,
+    /// The position where it first occurs.
+    pub at: Length,
+}
+
+/// Backs a rig from the level before the ramp until its rearmost hub is `end` past the first break, and returns the
+/// greatest of each value that `follow` adds to its list, in that order. It adds as many at every position.
 ///
-/// `visit` is called in order at every step of the tow vehicle's rear axle, on both sides of every event, and
-/// where an axle load or the tongue weight turns between two steps.
+/// `visit` is called in order: every `step` of the tow vehicle's rear axle, on both sides of every event, where each
+/// greatest value occurs, and at the end.
 ///
 /// # Errors
-/// [`Stranded`] where the trailer does not rest on its wheels.
+/// [`Stranded`] where the trailer does not rest on its wheels; what lies before has been visited.
 pub fn traverse(
     convoy: &Convoy<'_>,
     terrain: &Terrain,
     end: Length,
     step: Length,
-    visit: impl FnMut(&Instant),
-) -> Result<(), Stranded> {
-    let mut position = Length::from_si(0.0);
-    let at = |rear: f64, near: &Instant, position: Length| {
-        let there = convoy.at(terrain, Length::from_si(rear), near.stance.pitch);
-        there.map_err(|why| Stranded { position, why })
+    follow: impl Fn(&Instant, &mut Vec<f64>),
+    mut visit: impl FnMut(&Instant),
+) -> Result<Vec<Greatest>, Stranded> {
+    let mut crossing = Crossing { convoy, terrain, follow, looks: Vec::new() };
+    let found = crossing.walk(end).and_then(|()| crossing.greatest());
+    let (shown, greatest) = match found {
+        Ok((turns, greatest)) => (turns, Ok(greatest)),
+        Err(stranded) => (Vec::new(), Err(stranded)),
     };
-    let Some(last) = convoy.wheels.axles.last() else { return Ok(()) };
-    // Everything is still on the level when the rearmost wheel has a little to go.
-    let reach = (convoy.tow.overhang + last.station + last.wheel_radius).si();
-    let mut rear = terrain.first_bend().min(0.0) - reach - step.si();
-    let first = convoy.at(terrain, Length::from_si(rear), Angle::from_si(0.0));
-    let mut before = first.map_err(|why| Stranded { position, why })?;
-    let mut told = Told { convoy, terrain, visit, older: None, newest: None };
-    told.tell(before.clone())?;
-    while before.position < end {
-        let mut from = rear;
-        rear += step.si();
-        let mut after = at(rear, &before, position)?;
-        if after.position > end {
-            // The last step ends where the ramp does.
-            let mut short = from;
-            while rear - short > EVENT_WITHIN {
-                let middle = f64::midpoint(short, rear);
-                let there = at(middle, &before, position)?;
-                if there.position < end {
-                    short = middle;
-                } else {
-                    (rear, after) = (middle, there);
-                }
-            }
-        }
-        for _ in 0..MOST_EVENTS {
-            if before.alike(&after) {
-                break;
-            }
-            // The first place after `before` that is no longer like it.
-            let (mut low, mut high) = (from, rear);
-            let (mut just_before, mut just_after) = (None, None);
-            while high - low > EVENT_WITHIN {
-                let middle = f64::midpoint(low, high);
-                let there = at(middle, &before, position)?;
-                if before.alike(&there) {
-                    (low, just_before) = (middle, Some(there));
-                } else {
-                    (high, just_after) = (middle, Some(there));
-                }
-            }
-            if let Some(there) = just_before {
-                told.tell(there)?;
-            }
-            let Some(there) = just_after else { break };
-            told.tell(there.clone())?;
-            (before, from) = (there, high);
-        }
-        told.tell(after.clone())?;
-        position = after.position;
-        before = after;
-    }
-    told.finish();
-    Ok(())
+    crossing.show(step.si(), shown, &mut visit)?;
+    greatest
 }
 
-/// Tells positions in order, with the turns of every load between them.
-struct Told<'a, V> {
+/// One look at the rig.
+struct Look {
+    instant: Instant,
+    /// Whether it is a side of an event, or an end of the crossing.
+    is_event: bool,
+}
+
+/// A crossing and every look at it, in order.
+struct Crossing<'a, F> {
     convoy: &'a Convoy<'a>,
     terrain: &'a Terrain,
-    visit: V,
-    /// The last position that was visited.
-    older: Option<Instant>,
-    /// The one after it, not yet visited: a load may turn before it.
-    newest: Option<Instant>,
+    follow: F,
+    looks: Vec<Look>,
 }
 
-impl<V: FnMut(&Instant)> Told<'_, V> {
-    fn tell(&mut self, next: Instant) -> Result<(), Stranded> {
-        if let Some(here) = self.newest.replace(next) {
-            let turns = self.turns(&here);
-            let (before, after): (Turns, Turns) =
-                turns.into_iter().partition(|turn| *turn < here.rear.at.x.si());
-            self.visit_turns(&before, &here)?;
-            (self.visit)(&here);
-            self.visit_turns(&after, &here)?;
-            self.older = Some(here);
+impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
+    /// The rig with its rear axle at a place, beginning from the pitch of a position near it.
+    fn at(&self, rear: f64, near: &Instant) -> Result<Instant, Stranded> {
+        let there = self.convoy.at(self.terrain, Length::from_si(rear), near.stance.pitch);
+        there.map_err(|why| Stranded { position: near.position, why })
+    }
+
+    /// Looks at the whole way, event by event.
+    fn walk(&mut self, end: Length) -> Result<(), Stranded> {
+        let Some(last) = self.convoy.wheels.axles.last() else { return Ok(()) };
+        // Everything is still on the level when the rearmost wheel has a little to go.
+        let reach = (self.convoy.tow.overhang + last.station + last.wheel_radius).si();
+        let mut rear = self.terrain.first_bend().min(0.0) - reach - LOOK;
+        let first = self.convoy.at(self.terrain, Length::from_si(rear), Angle::default());
+        let mut before = first.map_err(|why| Stranded { position: Length::default(), why })?;
+        self.looks.push(Look { instant: before.clone(), is_event: true });
+        while before.position < end {
+            let from = rear;
+            rear += LOOK;
+            let mut after = self.at(rear, &before)?;
+            let is_last = after.position >= end;
+            if is_last {
+                // The last step ends where the ramp does.
+                let short = |at: f64| Ok(self.at(at, &before)?.position < end);
+                rear = halve(from, rear, EVENT_WITHIN, short)?.1;
+                after = self.at(rear, &before)?;
+            }
+            let between = self.between(&before, &after)?;
+            self.looks.extend(between);
+            self.looks.push(Look { instant: after.clone(), is_event: is_last });
+            before = after;
         }
         Ok(())
     }
 
-    /// Where a load turns near a position, by the parabola through it and its neighbours.
-    fn turns(&self, here: &Instant) -> Turns {
-        let (Some(older), Some(next)) = (&self.older, &self.newest) else { return Turns::new() };
-        if !(older.alike(here) && here.alike(next)) {
-            return Turns::new();
+    /// Both sides of every event between two looks, with a look beside each.
+    fn between(&self, before: &Instant, after: &Instant) -> Result<Vec<Look>, Stranded> {
+        // The ends of each stretch without an event.
+        let mut ends = vec![before.clone()];
+        let mut here = before.clone();
+        for _ in 0..MOST_EVENTS {
+            if here.alike(after) {
+                break;
+            }
+            // The first place after `here` that is no longer like it.
+            let alike = |rear: f64| Ok(here.alike(&self.at(rear, &here)?));
+            let (last, first) = halve(here.rear_axle(), after.rear_axle(), EVENT_WITHIN, alike)?;
+            ends.push(self.at(last, &here)?);
+            here = self.at(first, &here)?;
+            ends.push(here.clone());
         }
-        let [s0, s1, s2] = [older, here, next].map(|instant| instant.rear.at.x.si());
-        let worth = TURN_WORTH * self.convoy.body.weight.si();
-        let mut turns: Turns = (0..=here.stance.axle_loads.len())
-            .filter_map(|i| {
-                let [v0, v1, v2] = [older, here, next].map(|instant| instant.load(i));
-                let (rises, falls) = (v1 - v0, v1 - v2);
-                if rises * falls <= 0.0 || rises.abs().max(falls.abs()) < worth {
-                    return None;
-                }
-                // Newton's divided differences: the parabola is flat at (s0 + s1)/2 − f01 / 2 f012.
-                let (f01, f12) = (rises / (s1 - s0), -falls / (s2 - s1));
-                let f012 = (f12 - f01) / (s2 - s0);
-                let turn = f64::midpoint(s0, s1) - f01 / (2.0 * f012);
-                (turn > s0 && turn < s2).then_some(turn)
-            })
-            .collect();
-        turns.sort_by(f64::total_cmp);
-        turns
+        ends.push(after.clone());
+        let mut looks = Vec::new();
+        for (i, stretch) in ends.chunks(2).enumerate() {
+            let [from, to] = stretch else { continue };
+            let (begins, ends) = (i > 0, 2 * i + 2 < ends.len());
+            let apart = to.rear_axle() - from.rear_axle() > 2.0 * BESIDE_EVENT;
+            if begins {
+                looks.push(Look { instant: from.clone(), is_event: true });
+            }
+            if begins && apart {
+                looks.push(self.look(from.rear_axle() + BESIDE_EVENT, from)?);
+            }
+            if ends && apart {
+                looks.push(self.look(to.rear_axle() - BESIDE_EVENT, to)?);
+            }
+            if ends {
+                looks.push(Look { instant: to.clone(), is_event: true });
+            }
+        }
+        Ok(looks)
     }
 
-    fn visit_turns(&mut self, turns: &Turns, near: &Instant) -> Result<(), Stranded> {
-        for turn in turns {
-            let there = self.convoy.at(self.terrain, Length::from_si(*turn), near.stance.pitch);
-            let there = there.map_err(|why| Stranded { position: near.position, why })?;
-            (self.visit)(&there);
+    fn look(&self, rear: f64, near: &Instant) -> Result<Look, Stranded> {
+        Ok(Look { instant: self.at(rear, near)?, is_event: false })
+    }
+
+    /// The greatest of every followed value, and the positions where they occur.
+    fn greatest(&mut self) -> Result<(Vec<Instant>, Vec<Greatest>), Stranded> {
+        let mut peaks = self.peaks()?;
+        for _ in 1..MOST_ROUNDS {
+            let hidden = self.hidden(&peaks)?;
+            if hidden.is_empty() {
+                break;
+            }
+            self.looks.extend(hidden);
+            self.looks.sort_by(|a, b| a.instant.rear_axle().total_cmp(&b.instant.rear_axle()));
+            peaks = self.peaks()?;
+        }
+        let greatest = peaks.iter().map(|peak| Greatest { value: peak.value, at: peak.instant.position });
+        let greatest = greatest.collect();
+        Ok((peaks.into_iter().map(|peak| peak.instant).collect(), greatest))
+    }
+
+    /// The peak of every followed value, as far as the looks show its turns.
+    fn peaks(&self) -> Result<Vec<Peak>, Stranded> {
+        let mut values = Vec::new();
+        for look in &self.looks {
+            (self.follow)(&look.instant, &mut values);
+        }
+        let followed = values.len() / self.looks.len().max(1);
+        (0..followed).map(|which| self.peak(which, |look| values[look * followed + which])).collect()
+    }
+
+    /// The peak of one followed value, which is `value` at each look.
+    fn peak(&self, which: usize, value: impl Fn(usize) -> f64) -> Result<Peak, Stranded> {
+        let passes = |value: f64, peak: f64| value - peak > SAME * peak.abs();
+        let mut best = 0;
+        for look in 1..self.looks.len() {
+            if passes(value(look), value(best)) {
+                best = look;
+            }
+        }
+        let mut peak = Peak { value: value(best), instant: self.looks[best].instant.clone(), between: None };
+        for (i, looks) in self.looks.windows(3).enumerate() {
+            let [from, near, to] = looks else { continue };
+            let [before, here, after] = [value(i), value(i + 1), value(i + 2)];
+            let (rises, falls) = (here - before, here - after);
+            if !(rises >= 0.0 && falls >= 0.0 && rises + falls > SAME * here.abs()) {
+                continue;
+            }
+            if !(from.instant.alike(&near.instant) && near.instant.alike(&to.instant)) {
+                continue;
+            }
+            let [s0, s1, s2] = [from, near, to].map(|look| look.instant.rear_axle());
+            // The line through the look and one neighbour, drawn on to the other.
+            let beyond = (rises * (s2 - s1) / (s1 - s0)).max(falls * (s1 - s0) / (s2 - s1));
+            if !passes(here + TURN_RISES * beyond, peak.value) {
+                continue;
+            }
+            let mut list = Vec::new();
+            let (turn, top) = peak::greatest(s0, (s1, here), s2, TURN_WITHIN, |rear| {
+                list.clear();
+                (self.follow)(&self.at(rear, &near.instant)?, &mut list);
+                Ok(list[which])
+            })?;
+            if passes(top, peak.value) {
+                let instant = self.at(turn, &near.instant)?;
+                peak = Peak { value: top, instant, between: Some(if turn < s1 { i } else { i + 1 }) };
+            }
+        }
+        Ok(peak)
+    }
+
+    /// Looks at events that only the peaks between two looks show.
+    fn hidden(&self, peaks: &[Peak]) -> Result<Vec<Look>, Stranded> {
+        let mut looks = Vec::new();
+        for peak in peaks {
+            let Some(look) = peak.between else { continue };
+            let (before, after) = (&self.looks[look].instant, &self.looks[look + 1].instant);
+            if !peak.instant.alike(before) {
+                looks.extend(self.between(before, &peak.instant)?);
+                looks.push(Look { instant: peak.instant.clone(), is_event: false });
+                looks.extend(self.between(&peak.instant, after)?);
+            }
+        }
+        Ok(looks)
+    }
+
+    /// Visits every event, these peaks and the last look, and positions a step apart between them.
+    fn show(&self, step: f64, peaks: Vec<Instant>, visit: &mut impl FnMut(&Instant)) -> Result<(), Stranded> {
+        let events = self.looks.iter().filter(|look| look.is_event).chain(self.looks.last());
+        let mut shown: Vec<&Instant> = events.map(|look| &look.instant).chain(&peaks).collect();
+        shown.sort_by(|a, b| a.rear_axle().total_cmp(&b.rear_axle()));
+        shown.dedup_by_key(|instant| instant.rear_axle());
+        let Some(start) = shown.first().map(|first| first.rear_axle()) else { return Ok(()) };
+        let mut count = 1.0;
+        for next in shown {
+            while start + count * step < next.rear_axle() {
+                visit(&self.at(start + count * step, next)?);
+                count += 1.0;
+            }
+            visit(next);
         }
         Ok(())
     }
+}
 
-    fn finish(mut self) {
-        if let Some(last) = self.newest.take() {
-            (self.visit)(&last);
-        }
-    }
+/// The greatest of one followed value in the making.
+struct Peak {
+    value: f64,
+    instant: Instant,
+    /// The look before it, where it lies between two.
+    between: Option<usize>,
 }

@@ -12,8 +12,6 @@ const GRADE_WITHIN: f64 = 1e-3;
 const TRAVEL_WITHIN: f64 = 1e-4;
 /// No equalizer swings farther, in metres.
 const MOST_TRAVEL: f64 = 0.3;
-/// The step over a ramp: events are visited whatever it is.
-const STEP: f64 = 0.05;
 
 /// A ramp crossed with its head at one grade.
 #[derive(Debug, Clone, PartialEq)]
@@ -80,10 +78,7 @@ pub fn at_grade(rig: &Rig, ramp: usize, grade: Slope) -> Result<AtGrade, Unfit> 
 fn crossed(rig: &Rig, ramp: usize) -> Result<(Vec<CaseLoads>, Vec<RampLoads>), Unfit> {
     let model = Model::new(rig);
     let cases = model.loads()?;
-    let cross = |case| {
-        let peaks = model.cross(ramp, case, Length::from_si(STEP), &mut |_| {});
-        RampLoads { ramp, case, peaks }
-    };
+    let cross = |case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) };
     let crossings = (0..rig.proposed.cases.len()).map(cross).collect();
     Ok((cases, crossings))
 }

@@ -1,5 +1,6 @@
 //! Where functions of one variable hold: intervals, found from samples and met with each other.
 
+use crate::numeric::root::edge;
 use crate::quantity::{Length, Quantity};
 
 /// From one place to another, both within.
@@ -64,9 +65,9 @@ pub fn holding(samples: &[Sample], within: f64, gap: &mut dyn FnMut(f64) -> f64)
     let mut from = points.first().filter(|first| is_inside(**first)).map(|(x, _)| *x);
     for pair in points.windows(2) {
         match (is_inside(pair[0]), is_inside(pair[1])) {
-            (false, true) => from = Some(edge(pair[1], pair[0], within, gap)),
+            (false, true) => from = Some(edge(pair[1], pair[0], within, &mut *gap)),
             (true, false) => {
-                let to = edge(pair[0], pair[1], within, gap);
+                let to = edge(pair[0], pair[1], within, &mut *gap);
                 found.extend(from.take().map(|from| Interval::new(from, to)));
             }
             _ => {}
@@ -126,45 +127,6 @@ fn beyond(
             right = look(from + GOLDEN * (to - from));
         }
     }
-}
-
-/// The place nearest to where a function crosses zero, on the side where it holds.
-///
-/// The ITP method (interpolate, truncate, project): never more steps than halving takes, plus one. Source:
-/// Oliveira and Takahashi, ACM Transactions on Mathematical Software 47 (2021), from memory; the tests hold it
-/// to known roots.
-fn edge(mut inside: Sample, mut outside: Sample, within: f64, gap: &mut dyn FnMut(f64) -> f64) -> f64 {
-    let width = |inside: Sample, outside: Sample| (outside.0 - inside.0).abs();
-    let whole = width(inside, outside);
-    // Half the bracket that halving would have left after each step, and one step to spare.
-    let mut half = within / 2.0;
-    while half < whole {
-        half *= 2.0;
-    }
-    while width(inside, outside) > within {
-        let middle = f64::midpoint(inside.0, outside.0);
-        let interpolated = (outside.0 * inside.1 - inside.0 * outside.1) / (inside.1 - outside.1);
-        let straight = if interpolated.is_finite() { interpolated } else { middle };
-        // Truncated: a little toward the middle, so that the bracket closes from both sides.
-        let span = width(inside, outside);
-        let nudge = 0.2 / whole * span * span;
-        let toward = (middle - straight).signum();
-        let truncated = if nudge <= (middle - straight).abs() { straight + toward * nudge } else { middle };
-        // Projected: not so far from the middle that halving could no longer keep up.
-        let reach = (half - span / 2.0).max(0.0);
-        let x = if (truncated - middle).abs() <= reach { truncated } else { middle - toward * reach };
-        half /= 2.0;
-        if x == inside.0 || x == outside.0 {
-            break;
-        }
-        let point = (x, gap(x));
-        if is_inside(point) {
-            inside = point;
-        } else {
-            outside = point;
-        }
-    }
-    inside.0
 }
 
 /// Where both hold.
@@ -268,27 +230,6 @@ mod tests {
             (from < 1.0 && to > -1.0).then(|| (from.max(-1.0), to.min(1.0)))
         });
         assert_holds(100, |x: f64| (40.0 * x).sin() + 0.2, &humps.collect::<Vec<_>>());
-    }
-
-    #[test]
-    fn an_edge_takes_no_more_looks_than_halving_and_two() {
-        let curves: [fn(f64) -> f64; 4] = [
-            |x| x - 0.3,
-            |x| x.powi(9) - 0.3f64.powi(9),
-            |x| (50.0 * (x - 0.3)).tanh(),
-            |x| (20.0 * x).exp() - 403.0,
-        ];
-        for (i, curve) in curves.iter().enumerate() {
-            let mut looks = 0;
-            let mut counted = |x: f64| {
-                looks += 1;
-                curve(x)
-            };
-            let found = edge((1.0, curve(1.0)), (-1.0, curve(-1.0)), 1e-7, &mut counted);
-            assert!(curve(found) >= 0.0 && curve(found - 1e-7) < 0.0, "curve {i}: {found}");
-            // 2 / 1e-7 is below 2^25.
-            assert!(looks <= 27, "curve {i}: {looks} looks");
-        }
     }
 
     #[test]

@@ -10,12 +10,13 @@ use std::path::{Path, PathBuf};
 /// Each room, and the rooms that it may know.
 const ROOMS: &[(&str, &[&str])] = &[
     ("quantity", &[]),
-    ("rig", &["quantity"]),
-    ("mechanics", &["quantity"]),
-    ("fit", &["quantity", "rig", "mechanics"]),
-    ("study", &["quantity", "rig", "mechanics", "fit"]),
-    ("report", &["quantity", "rig", "fit", "study"]),
-    ("cli", &["quantity", "rig", "fit", "study", "report"]),
+    ("numeric", &[]),
+    ("rig", &["quantity", "numeric"]),
+    ("mechanics", &["quantity", "numeric"]),
+    ("fit", &["quantity", "numeric", "rig", "mechanics"]),
+    ("study", &["quantity", "numeric", "rig", "mechanics", "fit"]),
+    ("report", &["quantity", "numeric", "rig", "fit", "study"]),
+    ("cli", &["quantity", "numeric", "rig", "fit", "study", "report"]),
 ];
 
 fn src() -> PathBuf {

@@ -43,7 +43,7 @@ fn ramp(runs: &[(f64, f64)], ease: f64) -> Terrain {
 
 fn visited(convoy: &Convoy<'_>, terrain: &Terrain, end: f64, step: f64) -> Vec<Instant> {
     let mut instants = Vec::new();
-    traverse(convoy, terrain, metres(end), metres(step), |instant| instants.push(instant.clone()))
+    traverse(convoy, terrain, metres(end), metres(step), |_, _| {}, |instant| instants.push(instant.clone()))
         .expect("it rests everywhere");
     instants
 }
@@ -265,6 +265,6 @@ fn a_rig_that_tips_or_hangs_is_told_where() {
     trailer.xc = -0.5;
     let convoy = Convoy { tow: tow(0.5), hitch: None, body: body(40_000.0, -0.5, 0.2), wheels: &wheels };
     let terrain = ramp(&[(40.0, 0.15)], 0.0);
-    assert!(traverse(&convoy, &terrain, metres(5.0), metres(0.1), |_| {}).is_err());
+    assert!(traverse(&convoy, &terrain, metres(5.0), metres(0.1), |_, _| {}, |_| {}).is_err());
     assert_eq!(point((1.0, 2.0)).x, metres(1.0));
 }

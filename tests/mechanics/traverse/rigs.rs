@@ -1,6 +1,6 @@
 //! Whole rigs over ramps in plain SI numbers, worked or random.
 
-use crate::settling::trailers::{Axle, Ground, Point, Trailer, any_trailer};
+use crate::settling::trailers::{Axle, Ground, Point, Trailer, any_trailer, si};
 use bunkline::mechanics::Terrain;
 use bunkline::mechanics::Undercarriage;
 use bunkline::mechanics::terrain::RampRun;
@@ -73,7 +73,10 @@ impl Rig {
         let wheels = self.trailer.wheels();
         let end = Length::from_si(self.runs.iter().map(|(length, _)| length).sum());
         let mut visited = Vec::new();
-        traverse(&self.convoy(&wheels), &self.terrain(), end, Length::from_si(step), |instant| {
+        let follow = |instant: &Instant, values: &mut Vec<f64>| {
+            values.extend(followed(instant).iter().flat_map(|value| [*value, -value]));
+        };
+        traverse(&self.convoy(&wheels), &self.terrain(), end, Length::from_si(step), follow, |instant| {
             visited.push(instant.clone());
         })
         .expect("a trailer at rest all the way");
@@ -84,6 +87,13 @@ impl Rig {
     pub fn reach(&self) -> f64 {
         self.overhang + self.trailer.axles.last().map_or(0.0, |axle| axle.station)
     }
+}
+
+/// Every load, and how far every wheel hangs: what a crossing follows to its greatest and its least.
+pub fn followed(instant: &Instant) -> Vec<f64> {
+    let stance = &instant.stance;
+    let ball = [stance.tongue_weight.si(), stance.pull.si()];
+    si(&stance.axle_loads).into_iter().chain(ball).chain(stance.hang.iter().map(|hang| hang.si())).collect()
 }
 
 /// A ground point as two numbers.
