@@ -5,10 +5,10 @@ use super::check::{Amount, At, Check, Of};
 use super::comparison::Fold;
 use super::facts::Facts;
 use super::loads::{CaseLoads, Unfit};
-use super::ramp::{RampLoads, STEP};
+use super::ramp::RampLoads;
 use super::scope::{Asked, Scope};
 use super::verdict::{RigVerdict, Verdict, rig_verdict};
-use crate::quantity::{Length, Quantity, Share};
+use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Setup};
 
 /// A rig's loads and what they mean.
@@ -106,13 +106,8 @@ impl Row {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
-    assess_in_steps(rig, Length::from_si(STEP))
-}
-
-/// The same with the ramps crossed in other steps.
-pub(super) fn assess_in_steps(rig: &Rig, step: Length) -> Result<Assessment, Unfit> {
     let setup = &rig.proposed;
-    let scope = Scope::all(setup).in_steps_of(step);
+    let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
     let rows = rows(&scope, setup, &facts);
     let verdict = rig_verdict(rows.iter().map(|row| (row.check, row.verdict)));
@@ -159,18 +154,31 @@ pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     rows(&scope, setup, &facts)
 }
 
-/// The most that one crossing uses of any rating; infinite where the tongue is lifted.
-pub fn most_used(setup: &Setup, crossing: &RampLoads) -> f64 {
-    let rows = ramp_rows(setup, std::slice::from_ref(crossing));
-    let used = rows.iter().filter_map(|row| row.used).map(Quantity::si);
-    // A negative tongue weight is worse than any load.
-    used.map(|used| if used < 0.0 { f64::INFINITY } else { used }).fold(0.0, f64::max)
-}
-
-/// The crossing of a ramp that uses most of any rating; the first of equals.
+/// The crossing of a ramp whose ratings stand worst: first by verdict, then by the share of a rating that is used; the
+/// first of equals. Friction is no rating.
 pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize) -> Option<&'a RampLoads> {
     let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
-    let used = crossings.map(|crossing| (crossing, most_used(setup, crossing)));
-    let worst = used.reduce(|worst, next| if next.1 > worst.1 { next } else { worst });
+    let stands = crossings.map(|crossing| (crossing, standing(setup, crossing)));
+    let worse = |one: (u8, f64), other: (u8, f64)| other.0 > one.0 || (other.0 == one.0 && other.1 > one.1);
+    let worst = stands.reduce(|worst, next| if worse(worst.1, next.1) { next } else { worst });
     worst.map(|(crossing, _)| crossing)
+}
+
+/// How the ratings stand on one crossing, the worst of them: how bad its verdict is, and how much is used.
+fn standing(setup: &Setup, crossing: &RampLoads) -> (u8, f64) {
+    let rows = ramp_rows(setup, std::slice::from_ref(crossing));
+    let ratings = rows.iter().filter(|row| row.check.is_rating());
+    let of = |row: &Row| {
+        let bad = match row.verdict {
+            Verdict::Fail => 4,
+            Verdict::Unsure => 3,
+            Verdict::Advise => 2,
+            Verdict::Thin => 1,
+            Verdict::Pass | Verdict::NotChecked => 0,
+        };
+        let lifted = row.load.is_some_and(|load| load.si() < 0.0);
+        // A load below zero is worse than any share of a rating.
+        (bad, if lifted { f64::INFINITY } else { row.used.map_or(0.0, Quantity::si) })
+    };
+    ratings.map(of).fold((0, 0.0), |worst, next| if next > worst { next } else { worst })
 }

@@ -466,6 +466,12 @@ impl Check {
         self.load.from == Facet::Ramp
     }
 
+    /// Whether it compares a load with the rating of a part.
+    pub fn is_rating(&self) -> bool {
+        let rating = matches!(self.judge, Judge::Rating | Judge::SignedRating | Judge::FlooredRating);
+        rating && self.measure == Measure::Weight
+    }
+
     /// Whether it is about bunks and what clears what on them.
     pub fn is_about_bunks(&self) -> bool {
         self.subject == Subject::Bunks

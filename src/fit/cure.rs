@@ -1,7 +1,7 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
 use super::assess::Row;
-use super::assess::{Assessment, assess_in_steps};
+use super::assess::{Assessment, assess};
 use super::bunks;
 use super::check::{Amount, Remedy};
 use super::scope::Scope;
@@ -51,8 +51,6 @@ pub enum Room {
 
 /// No boat moves farther than this on its trailer, in metres.
 const FARTHEST: f64 = 1.5;
-/// The step over a ramp while searching, in metres.
-const SEARCH_STEP: f64 = 0.1;
 /// Never more than this share of the boat is suggested to be left at home.
 const MOST_SHED: f64 = 0.5;
 /// A margin this near zero is met: a micrometre, or a ten-thousandth of a newton.
@@ -187,9 +185,7 @@ impl Search<'_> {
 
     /// How far a row's loads lie inside its limits after a change, if the trailer rests there.
     fn gap(&mut self, row: &Row, change: Try) -> Option<f64> {
-        // Events are visited whatever the step, so a coarse one keeps the peaks.
         let scope = Scope::of(self.setup, |asked| asked.check == row.check && asked.of == row.of);
-        let scope = scope.in_steps_of(Length::from_si(SEARCH_STEP));
         let rig = self.changed(change)?;
         let facts = scope.facts(rig, None).ok()?;
         // Unlike a row's margin the least of all knows both limits at once: it has no jump to stumble over.
@@ -213,7 +209,7 @@ impl Search<'_> {
     /// The checks that would fail after a change though they hold now, and those that fail now and would fail by more.
     fn harm(&mut self, change: Try) -> (Vec<String>, Vec<String>) {
         let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
-        let there = self.changed(change).map(|rig| assess_in_steps(rig, Length::from_si(SEARCH_STEP)));
+        let there = self.changed(change).map(|rig| assess(rig));
         let Some(Ok(there)) = there else { return (breaks, worsens) };
         for then in &there.rows {
             // A row that comes with the change, as of a crossmember that the boat lay clear of, held until now.

@@ -4,8 +4,7 @@ use super::bunks::BunkLoads;
 use super::check::{Check, Facet};
 use super::known::{Known, Missing};
 use super::loads::{Carried, CaseLoads, Model, Unfit};
-use super::ramp::{Peaks, RampLoads, STEP};
-use crate::quantity::{Length, Quantity};
+use super::ramp::{Peaks, RampLoads};
 use crate::rig::Setup;
 
 /// Which loads are worked out; those on level ground always are.
@@ -15,31 +14,25 @@ pub struct Needs {
     pub case: Option<usize>,
     /// With the rear axle lifted too.
     pub lifted: bool,
-    /// Over the ramps, crossed in such steps; none is not at all. It takes a thousand times as long as the level does.
-    pub ramps: Option<Length>,
+    /// Over the ramps, which takes a thousand times as long as the level does.
+    pub ramps: bool,
     /// On the bunks.
     pub bunks: bool,
 }
 
 impl Needs {
-    /// What these checks look at, in every case, the ramps crossed in [`STEP`]s.
+    /// What these checks look at, in every case.
     pub fn of<'a>(checks: impl Iterator<Item = &'a Check>) -> Self {
-        let mut needs = Self { case: None, lifted: false, ramps: None, bunks: false };
+        let mut needs = Self { case: None, lifted: false, ramps: false, bunks: false };
         for check in checks {
             match check.load.from {
                 Facet::Description | Facet::Level => {}
                 Facet::Lifted => needs.lifted = true,
-                Facet::Ramp => needs.ramps = Some(Length::from_si(STEP)),
+                Facet::Ramp => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
             }
         }
         needs
-    }
-
-    /// The same with ramps, if any are crossed, in other steps.
-    #[must_use]
-    pub fn in_steps_of(self, step: Length) -> Self {
-        Self { ramps: self.ramps.map(|_| step), ..self }
     }
 }
 
@@ -132,9 +125,9 @@ impl Model<'_> {
         let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
         let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
         let mut ramps = Vec::new();
-        if let Some(step) = needs.ramps {
+        if needs.ramps {
             for ramp in 0..setup.ramps.len() {
-                let peaks = |case: &usize| self.cross(ramp, *case, step, &mut |_| {});
+                let peaks = |case: &usize| self.peaks(ramp, *case);
                 let crossed = asked.iter().map(peaks).enumerate();
                 ramps.extend(crossed.map(|(case, peaks)| RampLoads { ramp, case, peaks }));
             }

@@ -22,7 +22,7 @@ mod shared;
 mod tow;
 mod verdict;
 
-pub use assess::{Assessment, Row, assess, governing_crossing, most_used, ramp_rows};
+pub use assess::{Assessment, Row, assess, governing_crossing, ramp_rows};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkLoads, CutSheet, Decides, GuideFit, Hole,
     HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks, contact,
@@ -40,7 +40,7 @@ pub use facts::{Facts, Needs};
 pub use known::{Known, Missing};
 pub use loads::{AsMeasured, Carried, CaseLoads, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
-pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, STEP, low_points, waters_edge};
+pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
 pub use registry::{checks, find};
 pub use scope::{Asked, Scope};
 pub use shared::PASSENGER_DIVISOR;

@@ -16,9 +16,6 @@ use crate::mechanics::{
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{Gripping, LowPoint, Ramp, Setup};
 
-/// A step that shows no positions but events and worst moments.
-pub const STEP: f64 = f64::INFINITY;
-
 /// A value and the position where it occurs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Peak<Q> {
@@ -172,7 +169,8 @@ impl Model<'_> {
     /// # Errors
     /// The keys that are missing; inside, where the trailer does not rest on its wheels.
     pub fn peaks(&self, ramp: usize, case: usize) -> Known<Result<Peaks, Stranded>> {
-        self.cross(ramp, case, Length::from_si(STEP), &mut |_| {})
+        // Positions beside the events are not wanted.
+        self.cross(ramp, case, Length::from_si(f64::INFINITY), &mut |_| {})
     }
 
     /// The same; `visit` sees, in order, positions a step apart, both sides of every event and every worst moment.

@@ -5,7 +5,7 @@ use super::comparison::{Comparison, Fold, Severity, compare};
 use super::facts::{Facts, Needs};
 use super::loads::{AsMeasured, Model, Unfit};
 use super::registry::checks;
-use crate::quantity::{Length, Quantity};
+use crate::quantity::Quantity;
 use crate::rig::{Rig, Setup};
 
 /// One row that is asked for.
@@ -73,12 +73,6 @@ impl Scope {
         Self { needs: Needs { case, ..self.needs }, ..self }
     }
 
-    /// The same with ramps, if any are crossed, in other steps.
-    #[must_use]
-    pub fn in_steps_of(self, step: Length) -> Self {
-        Self { needs: self.needs.in_steps_of(step), ..self }
-    }
-
     /// The rows, in the order of reports.
     pub fn rows(&self) -> &[Asked] {
         &self.rows
@@ -86,7 +80,7 @@ impl Scope {
 
     /// Whether ramps are crossed, which takes a thousand times as long as the level does.
     pub fn crosses_ramps(&self) -> bool {
-        self.needs.ramps.is_some()
+        self.needs.ramps
     }
 
     /// The loads that the rows need; `measured` spares computing anew what follows from a measured state that many

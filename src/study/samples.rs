@@ -7,9 +7,7 @@
 //! The draws are those of one generator in a row, sample after sample and input after input in the order of
 //! [`Rig::uncertain`]. Each core jumps to where its samples begin, so no result depends on how many there are.
 
-use super::uncertainty::RAMP_STEP;
 use crate::fit::{Asked, Row, Scope};
-use crate::quantity::{Length, Quantity};
 use crate::rig::{Key, Rig, Varied};
 use rand_pcg::Pcg64;
 use rand_pcg::rand_core::Rng;
@@ -98,8 +96,7 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
         let is_asked = |row: &Row| row.margin.is_some() && (row.counts || !row.is_about_ramps());
         rows.iter().position(|row| of_row(row) && is_asked(row))
     };
-    let scope =
-        Scope::of(&rig.proposed, |asked| place(asked).is_some()).in_steps_of(Length::from_si(RAMP_STEP));
+    let scope = Scope::of(&rig.proposed, |asked| place(asked).is_some());
 
     let blocks = 0..count.div_ceil(BLOCK);
     let tally = blocks

@@ -29,8 +29,6 @@ use crate::rig::{Key, Rig, Varied};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 
-/// The step over a ramp, in metres: events are visited whatever it is.
-pub(super) const RAMP_STEP: f64 = 0.1;
 /// An input that changes a load by less than this share of its margin changes nothing: the settling's own remainder is
 /// a thousand times less.
 const NOTHING: f64 = 1e-9;
@@ -187,7 +185,7 @@ pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
             let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
             let Some(governing) = fold.governing() else { continue };
             let unfit = search.unfit.is_some() && governing.case.is_some();
-            if unfit || search.corner(row.amount(governing.standing.margin), at).is_in_doubt() {
+            if unfit || search.corner(at).is_in_doubt() {
                 in_doubt.insert(row.id.clone());
             }
         }
@@ -213,8 +211,8 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
         search.run();
         for (at, asked) in search.scope.rows().iter().enumerate() {
             let place = rows.iter().position(|row| row.check == asked.check && row.of == asked.of);
-            if let Some((i, margin)) = place.and_then(|i| Some((i, rows[i].margin?))) {
-                uncertainty.corners[i] = Some(search.corner(margin, at));
+            if let Some(i) = place.filter(|i| rows[*i].margin.is_some()) {
+                uncertainty.corners[i] = Some(search.corner(at));
             }
         }
         uncertainty.contradictions += search.contradictions;
@@ -318,7 +316,7 @@ impl<'a> Search<'a> {
         Self {
             rig,
             about_ramps,
-            scope: Scope::of(&rig.proposed, ours).in_steps_of(Length::from_si(RAMP_STEP)),
+            scope: Scope::of(&rig.proposed, ours),
             found: Vec::new(),
             alone: Vec::new(),
             base: Vec::new(),
@@ -494,18 +492,11 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// What was found of the row in this place with this margin as stated.
-    fn corner(&self, exact: Amount, at: usize) -> Corner {
+    /// What was found of the row in this place.
+    fn corner(&self, at: usize) -> Corner {
         let (found, base) = (&self.found[at], self.base.get(at));
-        let speaking = base.into_iter().flatten().flatten().filter(|stood| !stood.silent);
-        let stated = speaking.map(|stood| stood.margin).reduce(f64::min);
         let amount = |si: f64| self.scope.rows()[at].amount(si);
-        // A coarse step over a ramp finds its peaks a little otherwise: what counts is by how much they change.
-        let margin = match stated {
-            Some(stated) if self.about_ramps => exact.si() + (found.margin - stated),
-            _ => found.margin,
-        };
-        let told = margin.is_finite() && found.missing.is_none();
+        let told = found.margin.is_finite() && found.missing.is_none();
         let slope = |input: usize| {
             let as_stated = base.and_then(|stands| left(stands, found.comparison));
             let left = |end: usize| {
@@ -527,11 +518,9 @@ impl<'a> Search<'a> {
         let bounds = self.rig.uncertain.iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
         let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
-        // On a ramp it is off by as much as the margin is.
-        let best = decides + swing + if margin.is_finite() { margin - found.margin } else { 0.0 };
         Corner {
-            best: amount(best),
-            margin: told.then(|| amount(margin)),
+            best: amount(decides + swing),
+            margin: told.then(|| amount(found.margin)),
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
             ends: found.ends.clone(),

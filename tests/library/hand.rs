@@ -339,7 +339,7 @@ fn every_check_says_what_was_worked_by_hand() {
         assert!(ids.contains(&worked.id), "no row {}", worked.id);
     }
     let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
-    for check in checks {
+    for check in checks() {
         assert!(
             made.contains(check.id),
             "{} has no row here: make this rig have one, and work it by hand",

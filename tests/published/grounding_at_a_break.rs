@@ -39,7 +39,7 @@ profile = [ {{ length = "80 ft", grade = "{percent} %" }} ]
     let text = rig(&weight(4000.0, 90.0), trailer, &[axle(190.0)], &rest);
     let rig = Rig::read("case.toml", &text, &[] as &[&str]).unwrap_or_else(|problems| panic!("{problems}"));
     let peaks = Model::new(&rig)
-        .cross(0, 0, Length::from_si(bunkline::fit::STEP), &mut |_| {})
+        .peaks(0, 0)
         .expect("nothing is missing")
         .expect("it rests on its wheels");
     peaks.clearances[0].as_ref().expect("its station and height are known").value.si() / INCH
