@@ -32,7 +32,7 @@ pub enum Role {
 pub struct Fallback {
     /// The value.
     pub preset: Preset,
-    /// Why this value, where a report must list it as assumed; none where it goes without saying.
+    /// Why this value. With a basis, reports list the value as assumed; without one it goes without saying.
     pub basis: Option<&'static str>,
 }
 
