@@ -125,9 +125,8 @@ impl QuantityFault {
                 None => format!("units that fit: {}", unit_list(*expected)),
             }),
             Self::WrongKind { expected, .. } => Some(format!("units that fit: {}", unit_list(*expected))),
-            Self::Comma { meant, .. } => Some(format!("write {meant}")),
+            Self::Comma { meant, .. } | Self::InchesMakeAFoot { meant, .. } => Some(format!("write {meant}")),
             Self::DecimalAndFraction { either: [one, other], .. } => Some(format!("write {one} or {other}")),
-            Self::InchesMakeAFoot { meant, .. } => Some(format!("write {meant}")),
             Self::Fraction { .. } | Self::Trailing { .. } | Self::NegativeBound => None,
         }
     }

@@ -187,13 +187,11 @@ fn take_id(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
-/// The quantity in SI that a text states for an input, with its bound where it states one. Else what is wrong, and
-/// which bytes of the text are, where not all of them.
-pub(super) fn quantity(
-    input: &Input,
-    kind: Kind,
-    text: &str,
-) -> Result<(f64, Option<f64>), (Fault, Option<Range<usize>>)> {
+/// What is wrong with a text, and with which bytes of it, if not with all of them.
+pub(super) type Mistake = (Fault, Option<Range<usize>>);
+
+/// The quantity in SI that a text states for an input, with its bound if it states one.
+pub(super) fn quantity(input: &Input, kind: Kind, text: &str) -> Result<(f64, Option<f64>), Mistake> {
     let (value, bound) = parse::parse_bounded(text, kind)
         .map_err(|error| (Fault::Quantity(error.fault), Some(error.at).filter(|at| !at.is_empty())))?;
     let read = Uncertain { value, bound: bound.unwrap_or(0.0) };

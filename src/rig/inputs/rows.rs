@@ -51,6 +51,7 @@ pub enum Preset {
 
 impl Fallback {
     /// The same value, listed as assumed for this reason.
+    #[must_use]
     pub const fn assumed(self, basis: &'static str) -> Self {
         Self { preset: self.preset, basis: Some(basis) }
     }
