@@ -3,10 +3,14 @@
 //! The grammar is small and its error text is the product, so the scanner is written by hand:
 //!
 //! ```text
-//! uncertain = value [ ("±" | "+/-") value ]      the bound may be a share of the value in %
-//! value     = [ "-" | "+" ] number unit { number unit }   more than one only for feet and inches
-//! number    = digits [ "." digits ] | [ digits (" " | "-") ] digits "/" digits
+//! uncertain = value [ ("±" | "+/-") value ]   the bound may be a share of the value in %;
+//!                                             one of the two may leave its unit to the other
+//! value     = [ "-" | "+" ] number unit [ [ "-" ] number unit ]   the second only for inches after feet
+//! number    = digits [ "." digits ] | [ digits (" " | "-") ] fraction
+//! fraction  = digits "/" digits | "½" and its like
 //! ```
+//!
+//! Units may be in any case, and in a few other spellings ([`unit::find`]).
 
 use super::unit::{self, Kind, Unit};
 use super::{Quantity, Uncertain};
@@ -69,12 +73,30 @@ pub enum QuantityFault {
     Comma {
         /// The number as written.
         found: String,
+        /// The number as it was probably meant.
+        meant: String,
     },
     /// A fraction that is none.
     #[error("expected a fraction below one such as 1/4, found `{found}`")]
     Fraction {
         /// The fraction as written.
         found: String,
+    },
+    /// A fraction after a decimal number.
+    #[error("expected a decimal number or a fraction, found both in `{found}`")]
+    DecimalAndFraction {
+        /// The number as written.
+        found: String,
+        /// The two ways in which it may be meant.
+        either: [String; 2],
+    },
+    /// As many inches as make a foot, after feet.
+    #[error("expected less than 12 in after the feet, found `{found}`")]
+    InchesMakeAFoot {
+        /// The inches as written.
+        found: String,
+        /// The same length as it is usually written.
+        meant: String,
     },
     /// Something follows the quantity.
     #[error("expected the end of the value, found `{found}`")]
@@ -103,13 +125,8 @@ impl QuantityFault {
                 None => format!("units that fit: {}", unit_list(*expected)),
             }),
             Self::WrongKind { expected, .. } => Some(format!("units that fit: {}", unit_list(*expected))),
-            Self::Comma { found } => Some(match found.split_once(',') {
-                // A comma before other than three digits stands for a decimal point.
-                Some((whole, decimals)) if decimals.len() != 3 && !decimals.contains([',', '.']) => {
-                    format!("write {whole}.{decimals} with a point")
-                }
-                _ => format!("write {} without the comma", found.replace(',', "")),
-            }),
+            Self::Comma { meant, .. } | Self::InchesMakeAFoot { meant, .. } => Some(format!("write {meant}")),
+            Self::DecimalAndFraction { either: [one, other], .. } => Some(format!("write {one} or {other}")),
             Self::Fraction { .. } | Self::Trailing { .. } | Self::NegativeBound => None,
         }
     }
@@ -147,17 +164,15 @@ pub fn parse_si(text: &str, kind: Kind) -> Result<Uncertain<f64>, QuantityError>
     Ok(Uncertain { value, bound: bound.unwrap_or(0.0) })
 }
 
-/// As [`parse_si`], the bound apart: none where the text states none, not even one of zero.
+/// As [`parse_si`], but the bound is `None` if the text states none: `3 in` differs from `3 in ± 0 in`.
 ///
 /// # Errors
 /// As [`parse`].
 pub fn parse_bounded(text: &str, kind: Kind) -> Result<(f64, Option<f64>), QuantityError> {
     let mut scanner = Scanner { text, at: 0, kind };
-    let value = scanner.value()?.si;
-    let stated = scanner.eat("±") || scanner.eat("+/-");
-    let bound = if stated { Some(scanner.bound(value)?) } else { None };
+    let read = scanner.bounded()?;
     scanner.end()?;
-    Ok((value, bound))
+    Ok(read)
 }
 
 /// A value as it was written: so many of a unit.
@@ -230,22 +245,62 @@ impl<'a> Scanner<'a> {
         self.fail(from, QuantityFault::Trailing { found: found.into() })
     }
 
+    /// A value in SI with its bound, if it has one.
+    fn bounded(&mut self) -> Result<(f64, Option<f64>), QuantityError> {
+        match self.value() {
+            Ok(stated) if self.eat_plus_minus() => Ok((stated.si, Some(self.bound(stated)?))),
+            Ok(stated) => Ok((stated.si, None)),
+            Err(error @ QuantityError { fault: QuantityFault::NoUnit { .. }, .. }) => {
+                self.at = 0;
+                self.of_one_unit().ok_or(error)
+            }
+            Err(error) => Err(error),
+        }
+    }
+
+    /// A value and its bound that has the unit of both: `50 ± 1 in`.
+    fn of_one_unit(&mut self) -> Option<(f64, Option<f64>)> {
+        let sign = self.sign();
+        self.skip_space();
+        let number = sign * self.number().ok()?;
+        if !self.eat_plus_minus() {
+            return None;
+        }
+        let bound = self.part(None).ok()?;
+        Some((bound.unit.to_si(number, self.kind), Some(bound.si)))
+    }
+
+    fn eat_plus_minus(&mut self) -> bool {
+        self.eat("±") || self.eat("+/-")
+    }
+
+    fn sign(&mut self) -> f64 {
+        if self.eat("-") {
+            return -1.0;
+        }
+        self.eat("+");
+        1.0
+    }
+
     /// A signed value.
     fn value(&mut self) -> Result<Stated, QuantityError> {
-        let sign = if self.eat("-") {
-            -1.0
-        } else {
-            self.eat("+");
-            1.0
-        };
+        let sign = self.sign();
         self.skip_space();
         if self.rest().is_empty() {
             return self.fail(0, QuantityFault::Empty(self.kind));
         }
         let Stated { mut number, mut unit, mut si } = self.part(None)?;
         // Feet may be followed by inches, and by nothing else.
-        while matches!(unit.name, "ft" | "'") && self.starts_number() {
+        if is_feet(unit) && self.starts_inches() {
+            let from = self.at;
             let inches = self.part(Some(unit))?;
+            if inches.number >= 12.0 {
+                let feet = sign * (number + (inches.number / 12.0).floor());
+                let rest = inches.number % 12.0;
+                let found = self.text[from..self.at].to_string();
+                let meant = format!("{feet} ft {rest} in");
+                return self.fail(from, QuantityFault::InchesMakeAFoot { found, meant });
+            }
             number = number * 12.0 + inches.number;
             unit = inches.unit;
             si += inches.si;
@@ -253,9 +308,14 @@ impl<'a> Scanner<'a> {
         Ok(Stated { number: sign * number, unit, si: sign * si })
     }
 
-    fn starts_number(&mut self) -> bool {
-        self.skip_space();
-        self.rest().starts_with(|c: char| c.is_ascii_digit() || c == '.')
+    /// Whether a number follows, also after a dash that joins it to the feet: `11'-8"`.
+    fn starts_inches(&mut self) -> bool {
+        let joined = self.rest().strip_prefix('-').filter(|rest| starts_number(rest));
+        match joined {
+            Some(_) => self.at += 1,
+            None => self.skip_space(),
+        }
+        starts_number(self.rest())
     }
 
     /// One number with its unit. After feet only inches may follow.
@@ -292,12 +352,14 @@ impl<'a> Scanner<'a> {
     /// A unit's whole word: letters and digits after them with an optional `/` part, or one of the marks.
     fn unit_word(&mut self) -> &'a str {
         let from = self.at;
-        if self.rest().starts_with(['\'', '"', '%', '#', '°', '′', '″', '’', '”']) {
+        if self.rest().starts_with(['\'', '"', '%', '#', '°', '′', '″', '‘', '’', '“', '”']) {
             self.at += self.rest().chars().next().map_or(0, char::len_utf8);
             return &self.text[from..self.at];
         }
         self.run(char::is_alphabetic);
-        if self.at > from {
+        // The digits after feet begin the inches, where a length is wanted: `4ft2in`.
+        let feet = self.kind == Kind::Length && unit::find(&self.text[from..self.at]).is_some_and(is_feet);
+        if self.at > from && !feet {
             self.run(|c| c.is_ascii_digit());
         }
         if self.at > from && self.rest().starts_with('/') {
@@ -312,11 +374,16 @@ impl<'a> Scanner<'a> {
         let from = self.at;
         let whole = self.run(|c| c.is_ascii_digit() || c == '.' || c == ',');
         if whole.contains(',') {
-            return self.fail(from, QuantityFault::Comma { found: whole.into() });
+            return self.comma(from, whole);
         }
         if self.rest().starts_with('/') {
             self.at = from;
             return self.fraction();
+        }
+        if whole.is_empty()
+            && let Some(fraction) = self.vulgar_fraction()
+        {
+            return Ok(fraction);
         }
         let Ok(value) = whole.parse::<f64>() else {
             // The rest of the word is part of what was found, as in `5.1.5`.
@@ -324,21 +391,63 @@ impl<'a> Scanner<'a> {
             let found = self.text[from..self.at].to_string();
             return self.fail(from, QuantityFault::NoNumber { expected: self.kind, found });
         };
-        Ok(value + self.fraction_after_whole()?)
+        let fraction_from = self.at;
+        let fraction = self.fraction_after_whole()?;
+        if whole.contains('.') && self.at > fraction_from {
+            let found = self.text[from..self.at].to_string();
+            let fraction = self.text[fraction_from..self.at].trim_start_matches([' ', '-']);
+            let either = [whole.to_string(), format!("{} {fraction}", value.floor())];
+            return self.fail(from, QuantityFault::DecimalAndFraction { found, either });
+        }
+        Ok(value + fraction)
     }
 
-    /// The fraction of a mixed number, `62 1/4` or `62-1/4`; zero when none follows.
-    fn fraction_after_whole(&mut self) -> Result<f64, QuantityError> {
-        let rest = self.rest();
-        let Some(gap) = rest.strip_prefix([' ', '-']) else {
-            return Ok(0.0);
+    /// A number with commas: they part thousands, unless that is more than can be meant, or no three digits follow.
+    fn comma<T>(&mut self, from: usize, found: &str) -> Result<T, QuantityError> {
+        let number_end = self.at;
+        self.skip_space();
+        let word = self.unit_word();
+        self.at = number_end;
+        let unit = unit::find(word).filter(|unit| unit.measures(self.kind));
+        let in_thousands =
+            found.split(',').skip(1).all(|group| group.split('.').next().map_or(0, str::len) == 3);
+        let plain = found.replace(',', "");
+        let size = plain
+            .parse()
+            .map_or(f64::NAN, |number| unit.map_or(number, |unit| unit.to_si(number, self.kind)));
+        let thousands = in_thousands && (unit.is_none() || size <= self.kind.largest().0);
+        let number = if thousands || found.matches(',').count() > 1 || found.contains('.') {
+            plain
+        } else {
+            found.replace(',', ".")
         };
-        let digits = gap.find(|c: char| !c.is_ascii_digit()).unwrap_or(gap.len());
-        if digits == 0 || !gap[digits..].starts_with('/') {
+        let meant = unit.map_or_else(|| number.clone(), |unit| format!("{number} {}", unit.name));
+        self.fail(from, QuantityFault::Comma { found: found.into(), meant })
+    }
+
+    /// The fraction of a mixed number, `62 1/4`, `62-1/4` or `62¼`; zero when none follows.
+    fn fraction_after_whole(&mut self) -> Result<f64, QuantityError> {
+        let from = self.at;
+        if self.rest().starts_with([' ', '-']) {
+            self.at += 1;
+        }
+        if let Some(fraction) = self.vulgar_fraction() {
+            return Ok(fraction);
+        }
+        let digits = self.rest().find(|c: char| !c.is_ascii_digit()).unwrap_or(self.rest().len());
+        if self.at == from || digits == 0 || !self.rest()[digits..].starts_with('/') {
+            self.at = from;
             return Ok(0.0);
         }
-        self.at += 1;
         self.fraction()
+    }
+
+    /// A fraction that is one character.
+    fn vulgar_fraction(&mut self) -> Option<f64> {
+        let mark = self.rest().chars().next()?;
+        let (_, above, below) = VULGAR_FRACTIONS.iter().find(|(fraction, ..)| *fraction == mark)?;
+        self.at += mark.len_utf8();
+        Some(above / below)
     }
 
     fn fraction(&mut self) -> Result<f64, QuantityError> {
@@ -355,23 +464,54 @@ impl<'a> Scanner<'a> {
         }
     }
 
-    /// The bound after ±, in SI: a value of the same kind, or a share of the value.
-    fn bound(&mut self, value: f64) -> Result<f64, QuantityError> {
+    /// The bound after ±, in SI: a value of the same kind, a number of the value's unit, or a share of the value.
+    fn bound(&mut self, of: Stated) -> Result<f64, QuantityError> {
         self.skip_space();
         let from = self.at;
         let relative =
             !matches!(self.kind, Kind::Share | Kind::Slope) && self.rest().trim_end().ends_with('%');
-        let (bound, scale) = if relative {
+        let bound = if relative {
             let mut share = Scanner { text: self.text, at: self.at, kind: Kind::Share };
             let share_value = share.value()?.si;
             self.at = share.at;
-            (share_value, value.abs())
+            share_value * of.si.abs()
         } else {
-            (self.value()?.si, 1.0)
+            match self.value() {
+                Err(QuantityError { fault: QuantityFault::NoUnit { meant: None, .. }, .. }) => {
+                    self.at = from;
+                    let sign = self.sign();
+                    self.skip_space();
+                    of.unit.to_si(sign * self.number()?, self.kind)
+                }
+                value => value?.si,
+            }
         };
         if bound < 0.0 {
             return self.fail(from, QuantityFault::NegativeBound);
         }
-        Ok(bound * scale)
+        Ok(bound)
     }
+}
+
+/// The fractions that are one character.
+const VULGAR_FRACTIONS: &[(char, f64, f64)] = &[
+    ('½', 1.0, 2.0),
+    ('⅓', 1.0, 3.0),
+    ('⅔', 2.0, 3.0),
+    ('¼', 1.0, 4.0),
+    ('¾', 3.0, 4.0),
+    ('⅛', 1.0, 8.0),
+    ('⅜', 3.0, 8.0),
+    ('⅝', 5.0, 8.0),
+    ('⅞', 7.0, 8.0),
+];
+
+fn is_feet(unit: &Unit) -> bool {
+    matches!(unit.name, "ft" | "'")
+}
+
+fn starts_number(text: &str) -> bool {
+    text.starts_with(|c: char| {
+        c.is_ascii_digit() || c == '.' || VULGAR_FRACTIONS.iter().any(|(mark, ..)| *mark == c)
+    })
 }

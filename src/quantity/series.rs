@@ -372,7 +372,7 @@ mod tests {
             ("1in..2in/1", "expected a unit after `1`, found none in `1`", "write for example"),
             ("1..2/1", "expected a unit after `1`, found none in `1`", "write for example"),
             ("1in..2lb/1in", "expected a length, found a weight (`lb`) in `2lb`", "units that fit: in"),
-            ("1in..2in/1inch", "found `inch` in `1inch`", "did you mean `in`?"),
+            ("1in..2in/1inn", "found `inn` in `1inn`", "did you mean `in`?"),
             ("in..2in/1in", "expected a length that begins with a number", "write for example"),
             ("0..1/2/3in", "which reads in two", "every value with its unit"),
             ("9,000 lb", "expected a unit after `9`, found none", "write for example"),

@@ -63,6 +63,23 @@ impl Kind {
         }
     }
 
+    /// The largest value that can be meant, in SI and in words.
+    pub fn largest(self) -> (f64, &'static str) {
+        match self {
+            Kind::Length => (100.0, "100 m"),
+            Kind::Weight => (100e3 * STANDARD_GRAVITY, "100 t"),
+            Kind::Angle => (std::f64::consts::FRAC_PI_2, "90 deg"),
+            Kind::Slope | Kind::Share => (1.0, "100 %"),
+            Kind::Pressure => (2e6, "2 MPa"),
+            Kind::Volume => (100.0, "100000 L"),
+            Kind::Density => (25e3, "25 kg/L"),
+            Kind::Rate => (1e9, "1000000 N/mm"),
+            // Ten times steel's stiffness, which is the largest of these that anything has.
+            Kind::Stress => (2e12, "2000000 MPa"),
+            Kind::SectionModulus => (1.0, "1000000 cm3"),
+        }
+    }
+
     /// How a value of the kind is written, for messages.
     pub fn example(self) -> &'static str {
         match self {
@@ -120,6 +137,7 @@ pub const UNITS: &[Unit] = &[
     unit("bar", Kind::Pressure, 1e5),
     unit("gal", Kind::Volume, GALLON),
     unit("L", Kind::Volume, LITRE),
+    unit("m3", Kind::Volume, 1.0),
     unit("lb/gal", Kind::Density, POUND_MASS / GALLON),
     unit("kg/L", Kind::Density, 1.0 / LITRE),
     unit("lb/ft3", Kind::Density, POUND_MASS / (FOOT * FOOT * FOOT)),
@@ -133,9 +151,36 @@ pub const UNITS: &[Unit] = &[
     unit("mm3", Kind::SectionModulus, 1e-9),
 ];
 
-/// The unit spelled exactly so, if there is one.
-pub fn find(name: &str) -> Option<&'static Unit> {
-    UNITS.iter().find(|unit| unit.name == name)
+/// Other spellings of units, in lower case.
+const SPELLINGS: &[(&str, &str)] = &[
+    ("inch", "in"),
+    ("inches", "in"),
+    ("″", "in"),
+    ("”", "in"),
+    ("“", "in"),
+    ("foot", "ft"),
+    ("feet", "ft"),
+    ("′", "ft"),
+    ("’", "ft"),
+    ("‘", "ft"),
+    ("lbs", "lb"),
+    ("pound", "lb"),
+    ("pounds", "lb"),
+    ("°", "deg"),
+];
+
+/// The unit that a word spells, in any case, if there is one: `lbs/IN` is `lb/in`.
+pub fn find(word: &str) -> Option<&'static Unit> {
+    let exact = UNITS.iter().find(|unit| unit.name == word);
+    exact.or_else(|| {
+        let lower = word.to_lowercase();
+        let parts = lower.split('/').map(|part| {
+            let spelling = SPELLINGS.iter().find(|(spelled, _)| *spelled == part);
+            spelling.map_or(part, |(_, name)| name)
+        });
+        let name = parts.collect::<Vec<_>>().join("/");
+        UNITS.iter().find(|unit| unit.name.to_lowercase() == name)
+    })
 }
 
 /// The names of the units that fit a kind, in the table's order, without the quote marks.
@@ -183,23 +228,20 @@ impl Unit {
 pub fn nearest(word: &str, kind: Kind) -> Option<&'static str> {
     let lower = word.to_lowercase();
     let known = match lower.as_str() {
-        "lbs" | "pound" | "pounds" | "#" => "lb",
-        "inch" | "inches" | "ins" | "″" | "”" => "in",
-        "foot" | "feet" | "′" | "’" => "ft",
+        "#" => "lb",
+        "ins" => "in",
         "meter" | "meters" | "metre" | "metres" => "m",
         "millimeter" | "millimeters" | "millimetre" | "millimetres" => "mm",
         "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => "kg",
         "ton" | "tons" | "tonne" | "tonnes" => "t",
         "gallon" | "gallons" | "gals" => "gal",
         "liter" | "liters" | "litre" | "litres" | "ltr" => "L",
-        "degree" | "degrees" | "°" => "deg",
+        "degree" | "degrees" => "deg",
         "percent" | "pct" => "%",
         _ => "",
     };
     if !known.is_empty() {
         return names(kind).find(|name| *name == known);
     }
-    names(kind).find(|name| name.to_lowercase() == lower).or_else(|| {
-        names(kind).filter(|name| name.len() > 1).find(|name| strsim::osa_distance(name, word) == 1)
-    })
+    names(kind).filter(|name| name.len() > 1).find(|name| strsim::osa_distance(name, word) == 1)
 }

@@ -243,6 +243,22 @@ pub enum Fault {
     /// Tires come in pairs.
     #[error("expected 2 or 4 tires on an axle, found {0}")]
     TireCount(u32),
+    /// A bow eye where there is no boat.
+    #[error("expected a bow eye within the boat's length, {length}; found it {found} forward of the transom")]
+    BowEyeAheadOfBoat {
+        /// Its station.
+        found: String,
+        /// The boat's length.
+        length: String,
+    },
+    /// An axle where there is no trailer.
+    #[error("expected an axle within the trailer's length, {length}; found it {found} behind the ball")]
+    AxleBehindTrailer {
+        /// Its station.
+        found: String,
+        /// The trailer's length.
+        length: String,
+    },
     /// A jack behind the front axle.
     #[error("expected the jack ahead of the front axle, found it behind")]
     JackBehindAxle,

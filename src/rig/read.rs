@@ -187,13 +187,11 @@ fn take_id(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
-/// The quantity in SI that a text states for an input, with its bound where it states one. Else what is wrong, and
-/// which bytes of the text are, where not all of them.
-pub(super) fn quantity(
-    input: &Input,
-    kind: Kind,
-    text: &str,
-) -> Result<(f64, Option<f64>), (Fault, Option<Range<usize>>)> {
+/// What is wrong with a text, and with which bytes of it, if not with all of them.
+pub(super) type Mistake = (Fault, Option<Range<usize>>);
+
+/// The quantity in SI that a text states for an input, with its bound if it states one.
+pub(super) fn quantity(input: &Input, kind: Kind, text: &str) -> Result<(f64, Option<f64>), Mistake> {
     let (value, bound) = parse::parse_bounded(text, kind)
         .map_err(|error| (Fault::Quantity(error.fault), Some(error.at).filter(|at| !at.is_empty())))?;
     let read = Uncertain { value, bound: bound.unwrap_or(0.0) };
@@ -212,7 +210,7 @@ pub(super) fn out_of_bounds(
 ) -> Option<Fault> {
     let what = kind.name();
     let found = || text().trim().to_string();
-    let (largest, most) = largest(kind);
+    let (largest, most) = kind.largest();
     if kind == Kind::Share && read.value > 1.0 {
         return Some(Fault::ShareOverOne(found()));
     }
@@ -232,35 +230,18 @@ pub(super) fn out_of_bounds(
 
 /// What vanishes beside the largest is as good as zero: quotients of values stay finite.
 fn least_positive(kind: Kind) -> f64 {
-    largest(kind).0 * VANISHING
+    kind.largest().0 * VANISHING
 }
 
 /// The least and the greatest value in SI that [`out_of_bounds`] lets pass.
 pub(super) fn bounds(input: &Input, kind: Kind) -> (f64, f64) {
-    let (largest, _) = largest(kind);
+    let (largest, _) = kind.largest();
     let least = match input.sign {
         Sign::Any => -largest,
         Sign::NotNegative => 0.0,
         Sign::Positive => least_positive(kind).next_up(),
     };
     (least, largest)
-}
-
-/// The largest value that can be meant, in SI and in words.
-fn largest(kind: Kind) -> (f64, &'static str) {
-    match kind {
-        Kind::Length => (100.0, "100 m"),
-        Kind::Weight => (100e3 * crate::quantity::STANDARD_GRAVITY, "100 t"),
-        Kind::Angle => (std::f64::consts::FRAC_PI_2, "90 deg"),
-        Kind::Slope | Kind::Share => (1.0, "100 %"),
-        Kind::Pressure => (2e6, "2 MPa"),
-        Kind::Volume => (100.0, "100000 L"),
-        Kind::Density => (25e3, "25 kg/L"),
-        Kind::Rate => (1e9, "1000000 N/mm"),
-        // Ten times steel's stiffness, which is the largest of these that anything has.
-        Kind::Stress => (2e12, "2000000 MPa"),
-        Kind::SectionModulus => (1.0, "1000000 cm3"),
-    }
 }
 
 /// A key that is repeated, or the table whose header holds it.
@@ -311,7 +292,7 @@ impl Reader<'_> {
         for (key, value) in boat.into_iter().chain(rest) {
             let name = key.get_ref().as_ref();
             let path = if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
-            // A quoted key that reads like a path, or like nothing, is none of ours.
+            // A quoted key that looks like a path, or is empty, is no key of the format.
             let plain = !name.is_empty() && !name.contains(['.', '*']);
             match node(&path).filter(|_| plain) {
                 Some(Node::Leaf(input)) => match (value.get_ref(), list_at(&path)) {
@@ -572,7 +553,7 @@ fn type_name(value: &DeValue<'_>) -> &'static str {
 /// Where the decoded text of a TOML string stands in its source.
 struct InText<'a> {
     whole: &'a Span,
-    /// Source offset of each byte of the decoded text, and of its end; none where that cannot be told.
+    /// Source offset of each byte of the decoded text, and of its end, where they can be found.
     offsets: Option<Vec<usize>>,
 }
 

@@ -643,7 +643,7 @@ pub struct Guides {
     pub half_spacing: Option<Length>,
 }
 
-/// The two nominal sizes, in inches, that a board is sold by; none where they are not sold.
+/// The two nominal sizes, in inches, that a board is sold by, if it is a size that is sold.
 pub fn nominal_size(text: &str) -> Option<[u32; 2]> {
     let (one, other) = text.split_once(['x', 'X', '×'])?;
     let size = |text: &str| text.trim().parse().ok().filter(|size| matches!(size, 2 | 4 | 6 | 8 | 10 | 12));

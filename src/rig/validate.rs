@@ -110,6 +110,16 @@ impl Rules<'_> {
                 self.blame(Fault::TireCount(count), inputs::TRAILER_AXLES_TIRES_COUNT.of(i));
             }
         }
+        if let Some(length) = self.setup.trailer.length {
+            for (i, axle) in axles.iter().enumerate() {
+                if let Some(station) = axle.station.filter(|station| *station > length) {
+                    let fault =
+                        Fault::AxleBehindTrailer { found: self.show(station), length: self.show(length) };
+                    let length = inputs::TRAILER_LENGTH.key();
+                    self.blame_both(fault, inputs::TRAILER_AXLES_STATION.of(i), length);
+                }
+            }
+        }
         let front = axles.first().and_then(|axle| axle.station);
         if let (Some(jack), Some(front)) = (self.setup.trailer.jack.station, front)
             && jack >= front
@@ -331,7 +341,14 @@ impl Rules<'_> {
     }
 
     fn hull(&mut self) {
-        let hull = &self.setup.boat.hull;
+        let boat = &self.setup.boat;
+        if let (Some(station), Some(length)) = (boat.bow_eye.station, boat.length)
+            && station > length
+        {
+            let fault = Fault::BowEyeAheadOfBoat { found: self.show(station), length: self.show(length) };
+            self.blame_both(fault, inputs::BOAT_BOW_EYE_STATION.key(), inputs::BOAT_LENGTH.key());
+        }
+        let hull = &boat.hull;
         for (i, at) in hull.deadrise_at.iter().enumerate() {
             let before = i.checked_sub(1).and_then(|before| hull.deadrise_at[before].station);
             if let (Some(before), Some(station)) = (before, at.station)

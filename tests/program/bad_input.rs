@@ -231,7 +231,7 @@ fn changes_that_cannot_be_made_are_told() {
         ("trailer.bow_stop=60", &["expected a unit after `60`, found none"]),
         ("trailer.bow_stop+=2", &["expected a unit after `2`, found none"]),
         ("trailer.bow_stop=", &["expected a length, found nothing"]),
-        ("trailer.axles.all.rating=3 pounds", &["found `pounds`", "did you mean `lb`?"]),
+        ("trailer.axles.all.rating=3 lbx", &["found `lbx`", "did you mean `lb`?"]),
         ("trailer.axles.all.station=20ft", &["found axle 2 not behind axle 1"]),
         ("trailer.axles.1.tires.count=3", &["expected 2 or 4 tires on an axle, found 3"]),
         ("trailer.transom=24ft", &["expected one of trailer.bow_stop and trailer.transom, found both"]),

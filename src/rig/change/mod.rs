@@ -38,7 +38,7 @@ pub(super) struct Origin {
 pub(super) struct Change {
     key: Key,
     verb: Verb,
-    /// Where it is stated; none where its value never was a text.
+    /// Where it is stated, if its value was a text.
     text: Option<Stated>,
 }
 

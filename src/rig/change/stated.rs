@@ -3,15 +3,11 @@
 use super::{Change, Origin, Stated, Verb};
 use crate::quantity::Kind;
 use crate::rig::defaults;
-use crate::rig::inputs::{Input, keys};
+use crate::rig::inputs::{Input, Key, keys};
 use crate::rig::problem::Fault;
-use crate::rig::read::quantity;
+use crate::rig::read::{Mistake, quantity};
 use crate::rig::setup::Setup;
 use crate::rig::source::Span;
-use std::ops::Range;
-
-/// What is wrong with a change, and where in its text, if not in all of it.
-type Mistake = (Fault, Option<Range<usize>>);
 
 impl Origin {
     /// Makes the changes that these texts state; what is wrong with them becomes the draft's problems.
@@ -45,7 +41,7 @@ fn read(text: &str, whole: &Span, setup: &Setup) -> Result<Vec<Change>, Mistake>
         _ => (path, None),
     };
     let keys = keys(path.trim(), setup).map_err(|fault| (fault, None))?;
-    let Some(input) = keys.first().and_then(|key| key.input()) else { return Ok(Vec::new()) };
+    let Some(input) = keys.first().and_then(Key::input) else { return Ok(Vec::new()) };
     let bare = unquoted(value.trim());
     let quoted = usize::from(bare.len() < value.trim().len());
     let from = text.len() - value.trim_start().len() + quoted;

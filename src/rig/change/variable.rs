@@ -86,7 +86,7 @@ impl Rig {
         variable.keys().map(spelled).collect()
     }
 
-    /// The value in SI of a variable as proposed, of the first of its keys; none where there is none.
+    /// The value in SI of a variable as proposed, of the first of its keys, if it has one.
     pub fn value(&self, variable: &Variable) -> Option<f64> {
         let target = variable.targets.first()?;
         target.input.si(&self.proposed, target.key.at)

@@ -30,7 +30,7 @@ pub struct Varied {
     /// The rig as made last.
     rig: Rig,
     made: Made,
-    /// Its setup is one in the making; the rest tells where things stand.
+    /// Scratch: its setup is the one being made; its places say where each value stands.
     draft: Draft,
     /// The values asked for last, and before.
     values: Vec<(Target, f64)>,
@@ -56,8 +56,8 @@ impl Varied {
     /// The rig with these values in SI in place of its own, the later outranking the earlier.
     ///
     /// # Errors
-    /// [`Problems`] when a value is out of its bounds, or breaks a rule of the file. The next call is as good
-    /// as ever.
+    /// [`Problems`] when a value is out of its bounds, or breaks a rule of the file. The next call
+    /// is not affected.
     pub fn with(&mut self, values: &[(&Variable, f64)]) -> Result<&Rig, Problems> {
         let units = self.base.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
         let out_of_bounds =
@@ -75,7 +75,7 @@ impl Varied {
     /// A value that has a bound of its own, such as a share of 100 %, stays inside it.
     ///
     /// # Errors
-    /// [`Problems`] when a value breaks a rule of the file. The next call is as good as ever.
+    /// [`Problems`] when a value breaks a rule of the file. The next call is not affected.
     pub fn with_errors(&mut self, errors: &[(Key, f64)]) -> Result<&Rig, Problems> {
         self.make(std::iter::empty(), errors, Vec::new())
     }

@@ -26,7 +26,7 @@ impl Key {
         Self { path, at: [element, 0] }
     }
 
-    /// Its row of the table; none where the path is that of a list or a table.
+    /// Its row of the table; `None` for the path of a list or a table.
     pub fn input(&self) -> Option<&'static Input> {
         BY_PATH.get(self.path).copied()
     }

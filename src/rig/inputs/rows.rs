@@ -32,7 +32,7 @@ pub enum Role {
 pub struct Fallback {
     /// The value.
     pub preset: Preset,
-    /// Why this value, where a report must list it as assumed; none where it goes without saying.
+    /// Why this value. With a basis, reports list the value as assumed; without one it goes without saying.
     pub basis: Option<&'static str>,
 }
 
@@ -51,6 +51,7 @@ pub enum Preset {
 
 impl Fallback {
     /// The same value, listed as assumed for this reason.
+    #[must_use]
     pub const fn assumed(self, basis: &'static str) -> Self {
         Self { preset: self.preset, basis: Some(basis) }
     }

@@ -7,11 +7,11 @@ use std::fs;
 use std::path::Path;
 
 /// A rig with bunks and everything that they are checked against.
-pub const FULL: &str =
+pub(super) const FULL: &str =
     concat!(include_str!("../../rigs/work-boat.toml"), include_str!("../../rigs/bunks.toml"));
 
 /// Every rig file of the project.
-pub fn rigs() -> Vec<(String, String)> {
+pub(super) fn rigs() -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let folders =
         ["demo-data", "tests/rigs"].map(|folder| fs::read_dir(root.join(folder)).expect("a folder"));
@@ -27,7 +27,7 @@ pub fn rigs() -> Vec<(String, String)> {
 }
 
 /// The elements that a row's lists have in a setup.
-pub fn elements(path: &str, setup: &Setup) -> Vec<At> {
+pub(super) fn elements(path: &str, setup: &Setup) -> Vec<At> {
     let one = |count: usize| (0..count).map(|i| [i, 0]).collect();
     match path.split(".*").next().expect("a beginning") {
         whole if whole == path => vec![[0, 0]],

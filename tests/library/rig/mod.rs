@@ -1,4 +1,8 @@
 //! Reading a rig file, the table of inputs, and the one way to propose.
 
+mod bounds;
 mod inputs;
+mod limits;
+mod notation;
+mod paths;
 mod vary;

@@ -127,3 +127,47 @@ fn a_changed_rig_is_one_that_was_read_so() {
         assert!(one.measured == other.measured && one.proposed == other.proposed, "{path}, with an error");
     }
 }
+
+#[test]
+fn calls_that_vary_different_keys_leave_no_trace_of_each_other() {
+    let full = super::inputs::FULL;
+    let rig = Rig::parse(full).expect("it reads");
+    let mut varied = Varied::new(&rig);
+    let calls: &[&[(&str, f64, &str)]] = &[
+        &[("trailer.bunks.spacer", 0.05, "0.05 m")],
+        &[("shift.boat", 0.1, "0.1 m")],
+        &[("trailer.keel_height", 0.6, "0.6 m"), ("trailer.bunks.spacer", 0.05, "0.05 m")],
+        &[("shift.boat", 0.1, "0.1 m"), ("trailer.axles.1.station", 4.5, "4.5 m")],
+        &[("trailer.bunks.top", 0.9, "0.9 m")],
+        &[("cases.1.fill.1", 0.5, "50 %"), ("shift.boat", 0.2, "0.2 m"), ("shift.boat", 0.3, "0.3 m")],
+        &[],
+    ];
+    for round in 0..2 {
+        for call in calls {
+            let variables: Vec<_> =
+                call.iter().map(|(path, si, _)| (rig.variable(path).expect(path), *si)).collect();
+            let values: Vec<_> = variables.iter().map(|(variable, si)| (variable, *si)).collect();
+            let changes: Vec<String> = call.iter().map(|(path, _, text)| format!("{path}={text}")).collect();
+            let wanted = Rig::read("rig", full, &changes).expect("it reads");
+            let found = varied.with(&values).expect("it fits");
+            assert!(found.measured == wanted.measured, "{round}: {changes:?}: as measured");
+            assert!(found.proposed == wanted.proposed, "{round}: {changes:?}: as proposed");
+            // The same one by one, each as a last change.
+            let one_by_one = changes.iter().try_fold(rig.clone(), |rig, change| rig.with(change));
+            let one_by_one = one_by_one.expect("it reads");
+            assert!(one_by_one.proposed == wanted.proposed && one_by_one.measured == wanted.measured);
+            assert_eq!(one_by_one.changes, wanted.changes);
+        }
+        varied.with_errors(&[(Key::new("trailer.bunks.spacer"), 0.01)]).expect("it reads");
+    }
+}
+
+#[test]
+fn a_further_change_is_blamed_in_its_own_text() {
+    let rig = read(&["shift.boat=3 in"]);
+    let problems = rig.with("shift.boat=3 inn").expect_err("no unit");
+    let [problem] = &problems.list[..] else { panic!("one mistake: {problems}") };
+    let at = problem.at.as_ref().expect("a place");
+    assert_eq!(problems.sources.get(at.source).text, "shift.boat=3 inn");
+    assert_eq!(at.range, 13..16);
+}
