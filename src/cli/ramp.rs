@@ -136,7 +136,8 @@ impl Ramp {
 
     /// A ramp crossed in the governing case; `whole` is the rig with every ramp and case.
     fn crossing(&self, whole: &Rig, rig: &Rig, findings: &Findings, ramp: usize) -> Option<Told> {
-        let case = governing_crossing(&rig.proposed, &findings.assessment, ramp)?.case;
+        let crossings = findings.assessment.ramps.iter().filter(|crossing| crossing.ramp == ramp);
+        let case = governing_crossing(&rig.proposed, crossings)?.case;
         let mut samples = Vec::new();
         let visit = &mut |moment: &fit::Moment<'_>| samples.push(Sample::of(moment));
         let peaks = Model::new(rig).cross(ramp, case, self.step, visit);
@@ -154,14 +155,11 @@ impl Ramp {
         })
     }
 
-    /// Every position of the crossing that uses most of any rating.
+    /// Every position of the crossing whose ratings stand worst.
     fn tell_positions(&self, subject: &Subject<'_>, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let (rig, units) = (subject.rig, subject.units);
         let found = &subject.findings.assessment;
-        let ramps = 0..rig.proposed.ramps.len();
-        let governing = ramps.filter_map(|ramp| governing_crossing(&rig.proposed, found, ramp));
-        let used = |crossing: &RampLoads| fit::most_used(&rig.proposed, crossing);
-        let Some(worst) = governing.max_by(|a, b| used(a).total_cmp(&used(b))) else {
+        let Some(worst) = governing_crossing(&rig.proposed, found.ramps.iter()) else {
             return Ok(Outcome::Done);
         };
         streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));

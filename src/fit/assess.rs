@@ -154,10 +154,12 @@ pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     rows(&scope, setup, &facts)
 }
 
-/// The crossing of a ramp whose ratings stand worst: first by verdict, then by the share of a rating that is used; the
+/// Of these crossings the one whose ratings stand worst: first by verdict, then by the share of a rating that is used; the
 /// first of equals. Friction is no rating.
-pub fn governing_crossing<'a>(setup: &Setup, found: &'a Assessment, ramp: usize) -> Option<&'a RampLoads> {
-    let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
+pub fn governing_crossing<'a>(
+    setup: &Setup,
+    crossings: impl Iterator<Item = &'a RampLoads>,
+) -> Option<&'a RampLoads> {
     let stands = crossings.map(|crossing| (crossing, standing(setup, crossing)));
     let worse = |one: (u8, f64), other: (u8, f64)| other.0 > one.0 || (other.0 == one.0 && other.1 > one.1);
     let worst = stands.reduce(|worst, next| if worse(worst.1, next.1) { next } else { worst });

@@ -24,7 +24,7 @@
 
 use super::samples::Samples;
 use crate::fit::{self, Amount, Asked, Findings, Fold, Judge, Known, Missing, Row, Scope, Unfit, Verdict};
-use crate::quantity::{Length, Quantity, Share};
+use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
 use rayon::prelude::*;
 use std::collections::BTreeSet;

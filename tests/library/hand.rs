@@ -18,7 +18,7 @@
 
 use crate::ramp_scan::Scan;
 use bunkline::Rig;
-use bunkline::fit::{Amount, Assessment, checks, Row, assess};
+use bunkline::fit::{Amount, Assessment, Row, assess, checks};
 use std::collections::BTreeSet;
 
 const POUND: f64 = 0.453_592_37 * 9.806_65;

@@ -10,7 +10,7 @@
 use crate::rigs::{INCH, axle, rig, weight};
 use bunkline::Rig;
 use bunkline::fit::Model;
-use bunkline::quantity::{Length, Quantity};
+use bunkline::quantity::Quantity;
 
 /// The share of `A` that the first order leaves out, and the step.
 const FIRST_ORDER: f64 = 5e-3;
@@ -38,10 +38,7 @@ profile = [ {{ length = "80 ft", grade = "{percent} %" }} ]
     let trailer = "weight = \"1500 lb\"\ntongue_weight = \"150 lb\"";
     let text = rig(&weight(4000.0, 90.0), trailer, &[axle(190.0)], &rest);
     let rig = Rig::read("case.toml", &text, &[] as &[&str]).unwrap_or_else(|problems| panic!("{problems}"));
-    let peaks = Model::new(&rig)
-        .peaks(0, 0)
-        .expect("nothing is missing")
-        .expect("it rests on its wheels");
+    let peaks = Model::new(&rig).peaks(0, 0).expect("nothing is missing").expect("it rests on its wheels");
     peaks.clearances[0].as_ref().expect("its station and height are known").value.si() / INCH
 }
 
