@@ -1,7 +1,7 @@
 //! `bunkline ramp`: backs a rig over its ramps, position by position.
 
 use super::Outcome;
-use super::colours::palette;
+use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, Findings, Model, RampLoads, Trial, governing_crossing};
@@ -10,9 +10,9 @@ use crate::report::ramp::{Heads, Sample, Told};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
 use crate::study::head;
-use clap::{Args, ValueEnum};
+use clap::Args;
 
-/// Back a rig over its ramps and tell the worst moments
+/// Back a rig over its ramps and report the worst moments
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline ramp rig.toml\n  bunkline ramp rig.toml --ramp \"town slip\" --format csv\n  bunkline ramp rig.toml --grade 8%..20%/1%"
@@ -33,21 +33,12 @@ pub(super) struct Ramp {
     /// Try the steepest run at these grades, FROM..TO/STEP, and find the steepest that every rating survives
     #[arg(long, value_name = "RANGE", value_parser = grades)]
     grade: Option<Grades>,
-    /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Text)]
+    /// How to report; csv has every position of one crossing: of the ramp and the case named, else of those that
+    /// use most of any rating
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv, Format::Html]))]
     format: Format,
     #[command(flatten)]
     asked: Asked,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For reading
-    Text,
-    /// For programs: JSON, with the crossings in `ramps`
-    Json,
-    /// Every position of one crossing: the ramp and the case named, else those that use most of any rating
-    Csv,
 }
 
 /// Grades to try, rising.
@@ -96,7 +87,7 @@ impl Ramp {
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         if self.grade.is_some() && self.format == Format::Csv {
-            let message = "expected --format text or json with --grade, found csv";
+            let message = "expected --format text, json or html with --grade, found csv";
             return Err(Trouble::Plain(message.to_string()));
         }
         let rig = self.narrowed(rigs::rig(&self.file, &self.asked.changes)?)?;
@@ -114,7 +105,7 @@ impl Ramp {
         let crossings: Vec<Told> = ramps.filter_map(|ramp| self.crossing(&rig, &findings, ramp)).collect();
         match self.format {
             Format::Json => streams.print(&in_json(&subject, &crossings, &[])?),
-            _ => streams.print(&ramp::report(&subject, &crossings, &palette())),
+            other => format::print(&ramp::report(&subject, &crossings), other, streams),
         }
         Ok(Outcome::Done)
     }
@@ -190,7 +181,7 @@ impl Ramp {
         }
         match self.format {
             Format::Json => streams.print(&in_json(subject, &[], &found)?),
-            _ => streams.print(&ramp::heads(subject, &found)),
+            other => format::print(&ramp::heads(subject, &found), other, streams),
         }
         let answered = found.iter().any(|heads| heads.steepest.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })

@@ -4,6 +4,7 @@
 //! and what a reader must know.
 
 mod assess;
+mod bunk_fit;
 mod bunks;
 mod caution;
 mod check;
@@ -21,6 +22,7 @@ mod registry;
 pub use assess::{
     Assessment, Loads, RigVerdict, Standing, assess, governing_crossing, most_used, ramp_rows, subjects,
 };
+pub use bunk_fit::{BunkFit, CrossmemberFit};
 pub use bunks::{
     Allowable, At, BesideFender, Bunk, BunkLoads, Decides, HullPressure, Landing, Lowest, Stern, Timber,
     beside_fender, board, crossmember_rating, crossmember_station, deadrise, ends, gear_clearance,
@@ -55,6 +57,8 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
+    /// How the bunks fit, where the file describes any.
+    pub bunks: Option<BunkFit>,
 }
 
 /// Assesses a rig and looks for what would cure it.
@@ -66,5 +70,6 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let model = Model::new(rig);
     let cures = cure::cures(&model, &rig.proposed, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
-    Ok(Findings { assessment, cures, cautions })
+    let bunks = bunk_fit::bunk_fit(&rig.proposed, &assessment);
+    Ok(Findings { assessment, cures, cautions, bunks })
 }

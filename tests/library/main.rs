@@ -7,6 +7,7 @@ mod no_panic;
 mod place;
 mod properties;
 mod registry;
+mod report;
 mod sound;
 mod sweep;
 mod uncertainty;

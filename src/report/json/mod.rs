@@ -8,9 +8,7 @@ mod place;
 
 use super::ramp::{Heads, Told};
 use super::{Subject, words};
-use crate::fit::{
-    Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points, waters_edge,
-};
+use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row};
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
@@ -506,7 +504,7 @@ fn ramp<'a>(subject: &Subject<'a>, told: &Told) -> Ramp<'a> {
     Ramp {
         name: words::ramp(rig, told.loads.ramp),
         case: words::case(rig, told.loads.case),
-        waters_edge: waters_edge(&rig.proposed.ramps[told.loads.ramp]).map(|edge| units.length_number(edge)),
+        waters_edge: told.loads.waters_edge(&rig.proposed).map(|edge| units.length_number(edge)),
         stranded: match &told.loads.peaks {
             Ok(Err(stranded)) => Some(stranded.to_string()),
             _ => None,
@@ -536,7 +534,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = low_points(&subject.rig.proposed).zip(&peaks.clearances);
+    let points = peaks.low_points(&subject.rig.proposed);
     RampPeaks {
         axles: peaks
             .axles
