@@ -126,7 +126,7 @@ fn lies(report: &mut Report<'_>, fit: &BunkFit, on_bunks: &BunkLoads) {
             report.document.fact("centre of gravity", centre);
         }
         Ok(None) => {
-            report.document.fact("contact", "the boat does not lie on the bunks, or would tip off them")
+            report.document.fact("contact", "the boat does not lie on the bunks, or would tip off them");
         }
         Err(_) => report.document.fact("contact", "unknown"),
     }

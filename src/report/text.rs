@@ -53,16 +53,26 @@ impl Page {
                 self.fill(&heading, "", INDENT);
             }
             Block::Paragraph(text) => self.wrapped(text, INDENT, INDENT),
-            Block::List(items) => items.iter().for_each(|item| self.item(item)),
+            Block::List(items) => {
+                for item in items {
+                    self.item(item);
+                }
+            }
             Block::Facts(facts) => self.facts(facts),
             Block::Table(table) => self.table(table),
             Block::Figure { caption, drawing } => {
                 if !caption.is_empty() {
                     self.wrapped(caption, INDENT, INDENT);
                 }
-                drawing.iter().for_each(|line| self.line(line));
+                for line in drawing {
+                    self.line(line);
+                }
             }
-            Block::Code(lines) => lines.iter().for_each(|line| self.line(&format!("      {line}"))),
+            Block::Code(lines) => {
+                for line in lines {
+                    self.line(&format!("      {line}"));
+                }
+            }
         }
     }
 

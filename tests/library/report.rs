@@ -114,8 +114,8 @@ fn without_colour(text: &str) -> String {
 fn nothing_in_a_name_breaks_out_of_its_place() {
     let (name, text) = demos().into_iter().find(|(name, _)| name == "fishing-skiff.toml").expect("a demo");
     // Without a title the report is headed by the file's name.
-    let untitled: String =
-        text.lines().filter(|line| !line.starts_with("title")).map(|line| format!("{line}\n")).collect();
+    let lines: Vec<&str> = text.lines().filter(|line| !line.starts_with("title")).collect();
+    let untitled = lines.join("\n");
     let rig = rig(&name, &untitled);
     for (_, document) in reports(HOSTILE, &rig) {
         let plain = text::render(&document, text::WIDTH, false);
