@@ -292,14 +292,14 @@ mod tests {
 
     #[test]
     fn digits_as_names_lead_nowhere_else() {
-        // Every tank and weight is called by the number of another.
+        // Every tank and weight is called by the number of another: a number goes first.
         let weights = "[[boat.weights]]\nid = \"2\"\nweight = \"1 lb\"\n[[boat.weights]]\nid = \"1\"\nweight = \"2 lb\"\n";
         let tanks = "[[boat.tanks]]\nid = \"4\"\n[[boat.tanks]]\nid = \"3\"\n";
         let cases =
             "[[cases]]\nname = \"2\"\n[[cases]]\nname = \"1\"\nfill = { 4 = \"40 %\", 3 = \"30 %\" }\n";
         let text = format!("{AXLE}{weights}{tanks}{cases}");
-        assert_eq!(applied(&text, "boat.weights.1.weight", "9 lb"), text.replace("\"2 lb", "\"9 lb"));
-        assert_eq!(applied(&text, "boat.weights.2.weight", "9 lb"), text.replace("\"1 lb", "\"9 lb"));
+        assert_eq!(applied(&text, "boat.weights.1.weight", "9 lb"), text.replace("\"1 lb", "\"9 lb"));
+        assert_eq!(applied(&text, "boat.weights.2.weight", "9 lb"), text.replace("\"2 lb", "\"9 lb"));
         assert_eq!(applied(&text, "cases.2.fill.4", "9 %"), text.replace("40 %", "9 %"));
         assert_eq!(applied(&text, "cases.2.fill.2", "9 %"), text.replace("30 %", "9 %"));
         assert_eq!(

@@ -1,13 +1,13 @@
 //! `bunkline bunks`: how the boat lies on its bunks, what they carry, and how to cut them.
 
 use super::Outcome;
-use super::colours::palette;
+use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::report::{Subject, bunks, json};
-use clap::{Args, ValueEnum};
+use clap::Args;
 
-/// Tell how the boat lies on its bunks, what they carry, and how to cut them
+/// Show how the boat lies on its bunks, what they carry, and how to cut them
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline bunks rig.toml\n  bunkline bunks rig.toml --set shift.bunks=8in --units metric"
@@ -17,18 +17,10 @@ pub(super) struct Bunks {
     #[arg(value_name = "FILE")]
     file: String,
     /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Text)]
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
     #[command(flatten)]
     asked: Asked,
-}
-
-#[derive(Clone, Copy, ValueEnum)]
-enum Format {
-    /// For reading and for the workshop
-    Text,
-    /// For programs: JSON, with the bunks in `bunks`
-    Json,
 }
 
 impl Bunks {
@@ -52,12 +44,11 @@ impl Bunks {
             uncertainty: uncertainty.as_ref(),
             units,
         };
-        match self.format {
-            Format::Text => streams.print(&bunks::report(&subject, &palette())),
-            Format::Json => {
-                let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
-                streams.print(&(document + "\n"));
-            }
+        if self.format == Format::Json {
+            let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
+            streams.print(&(document + "\n"));
+        } else {
+            format::print(&bunks::report(&subject), self.format, streams);
         }
         let answered = findings.assessment.rows.iter().any(|row| row.is_about_bunks() && row.load.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })

@@ -1,20 +1,21 @@
 //! `bunkline check`: reads rig files and reports on each.
 
-use super::colours::palette;
+use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use super::{Outcome, threads};
 use crate::fit::{self, RigVerdict};
 use crate::quantity::show::plain;
-use crate::report::{Subject, json, text};
+use crate::report::document::Document;
+use crate::report::{Subject, check, json};
 use crate::study::samples::{MOST_SAMPLES, samples};
-use clap::{Args, ValueEnum};
+use clap::Args;
 
-/// Report loads, checks and cures of rig files
+/// Report the loads of rig files, every check, and what would fix what fails
 ///
 /// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
-/// not be read. A rig is unsure when it passes as stated, but not at the worst corner of the bounds that its file
-/// states with ±.
+/// not be read. A rig is unsure when it passes as stated, but not at the worst that the ± in its file
+/// allow.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
 pub(super) struct Check {
@@ -22,7 +23,7 @@ pub(super) struct Check {
     #[arg(required = true, value_name = "FILE")]
     files: Vec<String>,
     /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Text)]
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
     #[command(flatten)]
     asked: Asked,
@@ -32,20 +33,12 @@ pub(super) struct Check {
     /// Exit 0 for an incomplete or unsure rig
     #[arg(long)]
     allow_incomplete: bool,
-    /// Draw so many random rigs within the bounds stated with ±, and tell how often each check fails
+    /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
     samples: Option<u64>,
     /// The seed of the samples: the same seed, the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For reading
-    Text,
-    /// For programs: JSON, one line a rig where there are several
-    Json,
 }
 
 /// A number of samples that can be drawn.
@@ -54,34 +47,54 @@ fn sample_count(text: &str) -> Result<u64, String> {
     match text.parse::<u64>() {
         Ok(0) => Err(format!("{expected}, found 0")),
         Ok(count) if count > MOST_SAMPLES => {
-            Err(format!("{expected}, found {count}; 100000 tell a share to 0.2 %"))
+            Err(format!("{expected}, found {count}; 100000 give a share to within 0.2 %"))
         }
         Ok(count) => Ok(count),
         Err(_) => Err(expected),
     }
 }
 
+/// The report of one rig.
+enum Report {
+    /// As JSON.
+    Line(String),
+    /// For reading.
+    Document(Document),
+}
+
 impl Check {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
         let mut worst = Outcome::Done;
+        // A page holds all rigs: it is printed when all are known.
+        let mut page = Document::default();
         for (i, path) in self.files.iter().enumerate() {
             if streams.closed() {
                 break;
             }
             let outcome = match self.report(path, streams) {
                 Ok((report, verdict)) => {
-                    if i > 0 && self.format == Format::Text {
-                        streams.print("\n");
+                    match report {
+                        Report::Line(line) => streams.print(&line),
+                        Report::Document(document) if self.format == Format::Html => page.append(document),
+                        Report::Document(document) => {
+                            if i > 0 {
+                                streams.print("\n");
+                            }
+                            format::print(&document, self.format, streams);
+                        }
                     }
-                    streams.print(&report);
                     self.outcome(verdict)
                 }
                 Err(trouble) => {
                     self.complain(path, &trouble, streams);
+                    page.append(check::unread(path, &trouble.message()));
                     Outcome::Broken
                 }
             };
             worst = worst.max(outcome);
+        }
+        if self.format == Format::Html {
+            format::print(&page, self.format, streams);
         }
         worst
     }
@@ -95,7 +108,7 @@ impl Check {
         }
     }
 
-    fn report(&self, path: &str, streams: &mut Streams) -> Result<(String, RigVerdict), Trouble> {
+    fn report(&self, path: &str, streams: &mut Streams) -> Result<(Report, RigVerdict), Trouble> {
         let rig = rigs::rig(path, &self.asked.changes)?;
         let (findings, mut uncertainty) = if self.as_stated {
             (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
@@ -116,12 +129,12 @@ impl Check {
         let units = self.asked.units(&rig);
         let subject =
             Subject { path, rig: &rig, findings: &findings, uncertainty: uncertainty.as_ref(), units };
-        let report = match self.format {
-            Format::Text => Ok(text::report(&subject, &palette())),
-            Format::Json if self.files.len() > 1 => json::report(&subject).map(|line| line + "\n"),
-            Format::Json => json::pretty(&subject).map(|document| document + "\n"),
+        let report = if self.format == Format::Json {
+            let line = if self.files.len() > 1 { json::report(&subject) } else { json::pretty(&subject) };
+            Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
+        } else {
+            Report::Document(check::report(&subject))
         };
-        let report = report.map_err(|error| Trouble::Plain(error.to_string()))?;
         Ok((report, findings.assessment.verdict))
     }
 

@@ -71,8 +71,8 @@ fn handle() {
 
 #[cfg(test)]
 mod tests {
-    use super::super::file::Draft;
     use super::*;
+    use crate::cli::file::Draft;
 
     #[test]
     fn nothing_in_the_making_is_left() {

@@ -3,11 +3,11 @@
 mod apply;
 mod bunks;
 mod check;
-mod colours;
 mod destination;
 mod diagnostic;
 mod explain;
 mod file;
+mod format;
 mod interrupt;
 mod new;
 mod place;
@@ -22,7 +22,7 @@ use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
 use std::process::ExitCode;
 use stream::Streams;
 
-/// Tells whether boat, trailer, hitch and tow vehicle fit each other, and what to change when they do not.
+/// Check whether boat, trailer, hitch and tow vehicle fit each other, and find what to change when they do not.
 #[derive(Parser)]
 #[command(name = "bunkline", version, max_term_width = 80, arg_required_else_help = true)]
 #[command(after_help = "Example:\n  bunkline new > rig.toml\n  bunkline check rig.toml")]

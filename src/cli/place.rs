@@ -1,7 +1,7 @@
 //! `bunkline place`: where must the boat, the axles, the tongue or the bunks sit.
 
-use super::colours::palette;
 use super::destination::Destination;
+use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
 use super::{Outcome, threads};
@@ -13,8 +13,8 @@ use clap::{Args, ValueEnum};
 /// Find where the boat must sit on its trailer, or another part
 ///
 /// For every check and load case it finds the moves at which the check holds, and where all that count hold
-/// together. Windows take values as stated; where inputs have a ±, the spot is also tried at the worst of what the
-/// bounds allow, and where a check is unsure there a sure spot in the windows is looked for, and recommended if found.
+/// together. Windows are for the values as stated. Where inputs have a ±, the spot is also checked at the worst that they
+/// allow; where a check is unsure there, a sure spot in the windows is searched for, and recommended if there is one.
 /// Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
@@ -31,7 +31,7 @@ pub(super) struct Place {
     #[arg(long)]
     with_ramps: bool,
     /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Text)]
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
     #[command(flatten)]
     destination: Destination,
@@ -49,14 +49,6 @@ enum By {
     Axles,
     /// The bunks with their brackets
     Bunks,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For reading
-    Text,
-    /// For programs: JSON, with the windows in `place`
-    Json,
 }
 
 impl From<By> for Part {
@@ -99,13 +91,12 @@ impl Place {
         let (findings, uncertainty) = rigs::examine(&rig)?;
         let uncertainty = uncertainty.as_ref();
         let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty, units };
-        match self.format {
-            Format::Text => streams.print(&report::report(&subject, &placing, &palette())),
-            Format::Json => {
-                let document = json::placing(&subject, &placing);
-                let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
-                streams.print(&(document + "\n"));
-            }
+        if self.format == Format::Json {
+            let document = json::placing(&subject, &placing);
+            let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
+            streams.print(&(document + "\n"));
+        } else {
+            format::print(&report::report(&subject, &placing), self.format, streams);
         }
         match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
             (Some(place), Some(spot)) => {

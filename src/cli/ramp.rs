@@ -1,19 +1,18 @@
 //! `bunkline ramp`: backs a rig over its ramps, position by position.
 
 use super::Outcome;
-use super::colours::palette;
+use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, Findings, Model, RampLoads, governing_crossing};
+use crate::fit::{self, Moment, Unfit};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
-use crate::report::ramp::{Heads, Sample, Told};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
-use crate::study::head;
-use crate::study::rates::at_rates;
-use clap::{Args, ValueEnum};
+use crate::study::head::{Heads, heads};
+use crate::study::ramp::{Choice, Crossed, crossings, positions};
+use clap::Args;
 
-/// Back a rig over its ramps and tell the worst moments
+/// Back a rig over its ramps and report the worst moments
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline ramp rig.toml\n  bunkline ramp rig.toml --ramp \"town slip\" --format csv\n  bunkline ramp rig.toml --grade 8%..20%/1%"
@@ -34,21 +33,12 @@ pub(super) struct Ramp {
     /// Try the steepest run at these grades, FROM..TO/STEP, and find the steepest that every rating survives
     #[arg(long, value_name = "RANGE", value_parser = grades)]
     grade: Option<Grades>,
-    /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Text)]
+    /// How to report; csv has every position of one crossing: of the ramp and the case named, else of those that
+    /// use most of any rating
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv, Format::Html]))]
     format: Format,
     #[command(flatten)]
     asked: Asked,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For reading
-    Text,
-    /// For programs: JSON, with the crossings in `ramps`
-    Json,
-    /// Every position of one crossing: the ramp and the case named, else those that use most of any rating
-    Csv,
 }
 
 /// Grades to try, rising.
@@ -97,77 +87,57 @@ impl Ramp {
 
     fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         if self.grade.is_some() && self.format == Format::Csv {
-            let message = "expected --format text or json with --grade, found csv";
+            let message = "expected --format text, json or html with --grade, found csv";
             return Err(Trouble::Plain(message.to_string()));
         }
-        let whole = rigs::rig(&self.file, &self.asked.changes)?;
-        let rig = self.narrowed(whole.clone())?;
-        let findings = fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
-        let units = self.asked.units(&rig);
-        // What bounds do to a rig is told by `check`; here the values are as stated.
-        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty: None, units };
-        if let Some(Grades(grades)) = &self.grade {
-            return self.tell_heads(&subject, grades, streams);
+        let rig = rigs::rig(&self.file, &self.asked.changes)?;
+        let choice = self.choice(&rig)?;
+        match &self.grade {
+            Some(Grades(grades)) => self.tell_heads(&rig, choice, grades, streams),
+            None if self.format == Format::Csv => self.tell_positions(&rig, choice, streams),
+            None => self.tell_crossings(&rig, choice, streams),
         }
-        if self.format == Format::Csv {
-            return self.tell_positions(&subject, streams);
+    }
+
+    /// The ramp and the case asked for.
+    fn choice(&self, rig: &Rig) -> Result<Choice, Trouble> {
+        let setup = &rig.proposed;
+        if setup.ramps.is_empty() {
+            let message = "expected one or more [[ramps]] in the file, found none\nhelp: begin with a name and a profile of runs: see `bunkline new`";
+            return Err(Trouble::Plain(message.to_string()));
         }
-        let ramps = 0..rig.proposed.ramps.len();
-        let crossings: Vec<Told> =
-            ramps.filter_map(|ramp| self.crossing(&whole, &rig, &findings, ramp)).collect();
+        let ramp = rigs::named(&setup.ramps, self.name.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
+        let case = rigs::named(&setup.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
+        Ok(Choice { ramp, case })
+    }
+
+    fn tell_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let found = crossings(rig, choice, self.step).map_err(unfit)?;
+        let units = self.asked.units(rig);
+        // `check` reports what bounds do to a rig; here the values are as stated.
+        let subject = Subject {
+            path: &self.file,
+            rig: &found.rig,
+            findings: &found.findings,
+            uncertainty: None,
+            units,
+        };
         match self.format {
-            Format::Json => streams.print(&in_json(&subject, &crossings, &[])?),
-            _ => streams.print(&ramp::report(&subject, &crossings, &palette())),
+            Format::Json => streams.print(&in_json(&subject, &found.crossed, &[])?),
+            other => format::print(&ramp::report(&subject, &found.crossed), other, streams),
         }
         Ok(Outcome::Done)
     }
 
-    /// The rig with only the ramp and the case asked for. What was measured stays whole.
-    fn narrowed(&self, mut rig: Rig) -> Result<Rig, Trouble> {
-        let ramps = &mut rig.proposed.ramps;
-        if ramps.is_empty() {
-            let message = "expected one or more [[ramps]] in the file, found none\nhelp: begin with a name and a profile of runs: see `bunkline new`";
-            return Err(Trouble::Plain(message.to_string()));
-        }
-        keep_named(ramps, self.name.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
-        keep_named(&mut rig.proposed.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
-        Ok(rig)
-    }
-
-    /// A ramp crossed in the governing case; `whole` is the rig with every ramp and case.
-    fn crossing(&self, whole: &Rig, rig: &Rig, findings: &Findings, ramp: usize) -> Option<Told> {
-        let crossings = findings.assessment.ramps.iter().filter(|crossing| crossing.ramp == ramp);
-        let case = governing_crossing(&rig.proposed, crossings)?.case;
-        let mut samples = Vec::new();
-        let visit = &mut |moment: &fit::Moment<'_>| samples.push(Sample::of(moment));
-        let peaks = Model::new(rig).cross(ramp, case, self.step, visit);
-        // Springs and tires are rarely known well: how much do the peaks hang on them?
-        let crossed_at = |times: f64| {
-            let rig = self.narrowed(at_rates(whole, times).ok()?).ok()?;
-            let peaks = Model::new(&rig).cross(ramp, case, self.step, &mut |_| {});
-            Some(RampLoads { ramp, case, peaks })
-        };
-        Some(Told {
-            loads: RampLoads { ramp, case, peaks },
-            softer: crossed_at(0.5),
-            stiffer: crossed_at(2.0),
-            samples,
-        })
-    }
-
     /// Every position of the crossing whose ratings stand worst.
-    fn tell_positions(&self, subject: &Subject<'_>, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let (rig, units) = (subject.rig, subject.units);
-        let found = &subject.findings.assessment;
-        let Some(worst) = governing_crossing(&rig.proposed, found.ramps.iter()) else {
-            return Ok(Outcome::Done);
-        };
+    fn tell_positions(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let units = self.asked.units(rig);
         streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
-        let visit = &mut |moment: &fit::Moment<'_>| streams.print(&csv::line(moment, units));
-        match Model::new(rig).cross(worst.ramp, worst.case, self.step, visit) {
-            Ok(Ok(_)) => Ok(Outcome::Done),
-            Ok(Err(stranded)) => Err(Trouble::Plain(stranded.to_string())),
-            Err(missing) => {
+        let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
+        match positions(rig, choice, self.step, visit).map_err(unfit)? {
+            None | Some(Ok(Ok(_))) => Ok(Outcome::Done),
+            Some(Ok(Err(stranded))) => Err(Trouble::Plain(stranded.to_string())),
+            Some(Err(missing)) => {
                 let keys: Vec<String> = missing.0.iter().map(ToString::to_string).collect();
                 Err(Trouble::Plain(format!("expected {} in the file, found none", keys.join(", "))))
             }
@@ -176,43 +146,29 @@ impl Ramp {
 
     fn tell_heads(
         &self,
-        subject: &Subject<'_>,
+        rig: &Rig,
+        choice: Choice,
         grades: &[Slope],
         streams: &mut Streams,
     ) -> Result<Outcome, Trouble> {
-        let unfit = |unfit: fit::Unfit| Trouble::Plain(unfit.to_string());
-        let mut found = Vec::new();
-        for ramp in 0..subject.rig.proposed.ramps.len() {
-            let at = |grade: &Slope| head::at_grade(subject.rig, ramp, *grade);
-            let grades = grades.iter().map(at).collect::<Result<Vec<_>, _>>().map_err(unfit)?;
-            let steepest = head::steepest(subject.rig, ramp, &grades).map_err(unfit)?;
-            let least_travel = head::least_equalizer_travel(subject.rig, ramp).map_err(unfit)?;
-            found.push(Heads { ramp, grades, steepest, least_travel });
-        }
+        let found = heads(rig, choice, grades).map_err(|why| Trouble::Plain(why.to_string()))?;
+        let findings = fit::examine(rig).map_err(unfit)?;
+        let units = self.asked.units(rig);
+        let subject = Subject { path: &self.file, rig, findings: &findings, uncertainty: None, units };
         match self.format {
-            Format::Json => streams.print(&in_json(subject, &[], &found)?),
-            _ => streams.print(&ramp::heads(subject, &found)),
+            Format::Json => streams.print(&in_json(&subject, &[], &found)?),
+            other => format::print(&ramp::heads(&subject, &found), other, streams),
         }
         let answered = found.iter().any(|heads| heads.steepest.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })
     }
 }
 
-fn in_json(subject: &Subject<'_>, told: &[Told], heads: &[Heads]) -> Result<String, Trouble> {
-    let document = json::crossings(subject, told, heads);
-    document.map(|document| document + "\n").map_err(|error| Trouble::Plain(error.to_string()))
+fn unfit(unfit: Unfit) -> Trouble {
+    Trouble::Plain(unfit.to_string())
 }
 
-/// Keeps the one element of a name, if a name is asked for.
-fn keep_named<T>(
-    list: &mut Vec<T>,
-    wanted: Option<&str>,
-    what: &str,
-    name: impl Fn(&T) -> Option<&str>,
-) -> Result<(), Trouble> {
-    if rigs::named(list, wanted, what, &name)?.is_none() {
-        return Ok(());
-    }
-    list.retain(|element| name(element) == wanted);
-    Ok(())
+fn in_json(subject: &Subject<'_>, crossed: &[Crossed], heads: &[Heads]) -> Result<String, Trouble> {
+    let document = json::crossings(subject, crossed, heads);
+    document.map(|document| document + "\n").map_err(|error| Trouble::Plain(error.to_string()))
 }

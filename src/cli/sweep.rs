@@ -2,6 +2,7 @@
 
 use super::destination::{Destination, Place, unwritable};
 use super::file::Draft;
+use super::format::{Format, one_of};
 use super::interrupt::{self, interrupted};
 use super::rigs::{self, Asked, RigFile, Trouble, named, shown};
 use super::stream::Streams;
@@ -9,7 +10,7 @@ use super::{Outcome, threads};
 use crate::report::sweep::{Form, Rows, best, none_passes};
 use crate::rig::{Key, Rig};
 use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked, columns_for_a_page};
-use clap::{Args, ValueEnum};
+use clap::Args;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::ThreadPool;
 use std::io::IsTerminal;
@@ -17,7 +18,7 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-/// Tell what becomes of a rig over a range of values: one row a point
+/// Show what becomes of a rig over a range of values: one row a point
 ///
 /// One row for each value, or for each pair and so on of several --vary, the first varying slowest. Each point is
 /// what check --as-stated --set PATH=VALUE would find, to the last digit: every value as stated, whatever its bound. A row tells the governing value over all cases:
@@ -33,7 +34,7 @@ use std::time::{Duration, Instant};
 Columns for --show: tongue_weight, tongue_share, axle_load, lifted_axle_load,
 gross_trailer_weight, pitch, least_margin, least_margin_check, verdict,
 failing_check, and the id of any check with .load, .margin, .used or .verdict.
-Without --show csv and json-lines have every axle's load, the table only the
+Without --show csv and json have every axle's load, the table only the
 greatest: with the rear axle lifted where that must hold. Ramps are crossed only
 where a column or the policy asks for them.
 
@@ -64,8 +65,8 @@ pub(super) struct Sweep {
     /// Only the case of this name; else the governing one of all
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
-    /// How to report
-    #[arg(long, value_enum, default_value_t = Format::Table)]
+    /// How to report; text is a table, json one object a line
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv]))]
     format: Format,
     /// Write to a file instead, which is there when it is complete
     #[arg(long, value_name = "PATH")]
@@ -84,16 +85,6 @@ pub(super) struct Sweep {
     yes: bool,
     #[command(flatten)]
     asked: Asked,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For reading
-    Table,
-    /// For spreadsheets: comma-separated values, unrounded
-    Csv,
-    /// For programs: one JSON object a line, unrounded
-    JsonLines,
 }
 
 /// So many points are seldom meant.
@@ -140,7 +131,7 @@ impl Sweep {
         let axes = axes.collect::<Result<Vec<_>, _>>()?;
         let cases = &rig.proposed.cases;
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
-        let page = (self.format == Format::Table && !self.best).then(|| columns_for_a_page(rig));
+        let page = (self.format == Format::Text && !self.best).then(|| columns_for_a_page(rig));
         let shown = self.show.as_deref().or(page.as_deref());
         Grid::new(rig, axes, case, shown, self.best).map_err(|unasked| {
             let of_columns = matches!(unasked, Unasked::Column { .. } | Unasked::ColumnTwice(_));
@@ -219,9 +210,9 @@ impl Sweep {
 
     fn rows<'s>(&self, sweep: &'s Grid<'s>) -> Result<Rows<'s>, Trouble> {
         let form = match self.format {
-            Format::Table => Form::Table,
             Format::Csv => Form::Csv,
-            Format::JsonLines => Form::JsonLines,
+            Format::Json => Form::JsonLines,
+            Format::Text | Format::Html => Form::Table,
         };
         let rows = Rows::new(sweep, self.asked.units(sweep.rig()), form);
         rows.map_err(|error| Trouble::Plain(error.to_string()))
@@ -254,13 +245,13 @@ impl Sweep {
         let found = seen.row().and_then(|row| Some((row, sweep.point(row).found.ok()?)));
         let mut out = Output::begin(self.output.as_deref(), streams)?;
         let Some((row, found)) = found else {
-            if self.format == Format::Table {
+            if self.format == Format::Text {
                 out.add(&none_passes(&seen))?;
             }
             out.end()?;
             return Ok(Outcome::Fails);
         };
-        if self.format == Format::Table {
+        if self.format == Format::Text {
             out.add(&best(sweep, self.asked.units(sweep.rig()), &seen, &found, row))?;
         } else {
             let rows = self.rows(sweep)?;

@@ -24,11 +24,11 @@ mod verdict;
 
 pub use assess::{Assessment, Row, assess, governing_crossing, ramp_rows};
 pub use bunks::{
-    Allowable, At, BesideFender, BowBunkFit, Bunk, BunkLoads, CutSheet, Decides, GuideFit, Hole,
-    HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board, bow_bunks, contact,
-    crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance, guides,
-    half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, standoff, steepest,
-    straight_run, supports, timber, wanted_ends,
+    Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
+    GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board,
+    bow_bunks, contact, crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance,
+    guides, half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, standoff,
+    steepest, straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
 pub use check::{
@@ -57,6 +57,8 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
+    /// How the bunks fit, where the file describes any.
+    pub bunks: Option<BunkFit>,
 }
 
 /// Assesses a rig and looks for what would cure it.
@@ -68,5 +70,6 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let model = Model::new(rig);
     let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
-    Ok(Findings { assessment, cures, cautions })
+    let bunks = bunks::bunk_fit(&rig.proposed, &assessment);
+    Ok(Findings { assessment, cures, cautions, bunks })
 }

@@ -85,6 +85,23 @@ pub struct RampLoads {
     pub peaks: Known<Result<Peaks, Stranded>>,
 }
 
+impl RampLoads {
+    /// How far past the first break of its ramp the water begins.
+    pub fn waters_edge(&self, setup: &Setup) -> Option<Length> {
+        waters_edge(setup.ramps.get(self.ramp)?)
+    }
+}
+
+impl Peaks {
+    /// Every low point with its least clearance.
+    pub fn low_points<'s, 'p>(
+        &'p self,
+        setup: &'s Setup,
+    ) -> impl Iterator<Item = (&'s LowPoint, &'p Known<Peak<Length>>)> {
+        low_points(setup).zip(&self.clearances)
+    }
+}
+
 /// One position of a crossing.
 #[derive(Debug)]
 pub struct Moment<'a> {

@@ -1,6 +1,6 @@
 //! Which rows are asked for, and all that follows from the choice: the loads that they need, and how they stand.
 
-use super::check::{Amount, Check, Counts, Of};
+use super::check::{Amount, Check, Counts, Measure, Of};
 use super::comparison::{Comparison, Fold, Severity, compare};
 use super::facts::{Facts, Needs};
 use super::loads::{AsMeasured, Model, Unfit};
@@ -25,6 +25,11 @@ impl Asked {
     /// Whether the rig fails where it does not hold.
     pub fn fails(&self) -> bool {
         self.severity == Severity::Fails
+    }
+
+    /// Whether its margin is one of those of which the least is reported: it can fail, and compares weights.
+    pub fn has_weight_margin(&self) -> bool {
+        self.fails() && self.check.measure == Measure::Weight
     }
 
     /// An amount of what the check compares, from SI.

@@ -1,11 +1,10 @@
 //! What one check is, from its entry in the registry.
 
-use super::text::wrap;
+use super::document::{Document, Role, Text};
 use crate::fit::{Check, Counts, checks};
-use std::fmt::Write;
 
 /// A check's entry, for a reader who asks about this id of it.
-pub fn explain(check: &Check, id: &str) -> String {
+pub fn explain(check: &Check, id: &str) -> Document {
     let counts = match check.counts {
         Counts::Yes => "It must hold: outside its limit the rig fails.",
         Counts::No => "It advises: outside its limit the rig does not fail.",
@@ -14,19 +13,19 @@ pub fn explain(check: &Check, id: &str) -> String {
     let core = if check.core { " A rig is incomplete without it." } else { "" };
     let policy = policy(check, &check.pattern(id));
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
-    let parts = [
+    let mut document = Document::default();
+    document.add_title(Text::of(Role::Key, &check.in_general(check.id)));
+    for (label, text) in [
         ("Compares", check.in_general(check.what)),
         ("Load", check.formula.to_string()),
         ("Limit", basis),
         ("Counts", format!("{counts}{core} {policy}")),
         ("Measure", check.measuring.to_string()),
         ("Cures", check.cures.to_string()),
-    ];
-    let mut out = format!("{}\n", check.in_general(check.id));
-    for (label, text) in parts {
-        let _ = write!(out, "\n  {label}\n{}", wrap(&text, 4));
+    ] {
+        document.fact(label, text);
     }
-    out
+    document
 }
 
 /// How a policy moves a check, and what else that moves.
@@ -40,17 +39,15 @@ fn policy(check: &Check, pattern: &str) -> String {
     if others.is_empty() {
         return says;
     }
-    format!("{says} That speaks of {} too, where no longer pattern does.", others.join(", "))
+    format!("{says} That also covers {}, unless a longer pattern does.", others.join(", "))
 }
 
 /// Every check's id and what it compares.
-pub fn list() -> String {
-    let mut out = String::new();
-    // What a check compares begins beside the longest id.
-    let column = checks().map(|check| check.id.len() + 1).max().unwrap_or_default();
+pub fn list() -> Document {
+    let mut document = Document::default();
+    document.add_title("Every check, and what it compares");
     for check in checks() {
-        let what = wrap(&check.in_general(check.what), column);
-        let _ = write!(out, "{:<column$}{}", check.in_general(check.id), what.trim_start());
+        document.fact(Text::of(Role::Key, &check.in_general(check.id)), check.in_general(check.what));
     }
-    out
+    document
 }

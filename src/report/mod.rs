@@ -1,19 +1,28 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
+//!
+//! A builder makes a [`document::Document`] of findings: [`check`], [`ramp`], [`bunks`], [`place`], [`explain`].
+//! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
+//! straight from the findings.
 
 pub mod bunks;
 mod chart;
+pub mod check;
 pub mod csv;
+pub mod document;
 pub mod explain;
+#[cfg(feature = "html")]
+pub mod html;
 pub mod json;
 pub mod place;
 pub mod ramp;
+mod sections;
 pub mod sweep;
 pub mod text;
 mod uncertainty;
 mod words;
 
 use crate::fit::Findings;
-use crate::quantity::show::{UnitSystem, plain};
+use crate::quantity::show::UnitSystem;
 use crate::rig::Rig;
 use crate::study::uncertainty::Uncertainty;
 
@@ -28,13 +37,13 @@ pub struct Subject<'a> {
     pub findings: &'a Findings,
     /// What its stated bounds do to the checks, where it has any and they were looked at.
     pub uncertainty: Option<&'a Uncertainty>,
-    /// The units to speak in.
+    /// The units to report in.
     pub units: UnitSystem,
 }
 
 impl Subject<'_> {
-    /// What the rig is called, as it may be printed: its title, else its file.
-    pub fn name(&self) -> String {
-        plain(self.rig.proposed.title.as_deref().unwrap_or(self.path)).into_owned()
+    /// The rig's title, else the path of its file.
+    fn name(&self) -> &str {
+        self.rig.proposed.title.as_deref().unwrap_or(self.path)
     }
 }

@@ -1,16 +1,14 @@
 //! The report of a place: where a part must sit, what says so, and what it comes to there.
 
-use super::text::{Page, Palette, capital, wrap_under};
+use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
+use super::sections::{Report, capital, verdict_title};
 use super::{Subject, words};
 use crate::fit::{Amount, Judge, Limit, RigVerdict, Row, Side, Standing, Verdict};
 use crate::quantity::show::{UnitSystem, exact, percent, written};
 use crate::quantity::{Kind, Length, Quantity, Share, Uncertain, parse};
-use crate::study::interval::{Interval, meet};
+use crate::study::interval::Interval;
 use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot, SureSearch};
 use std::fmt::Write;
-
-/// Columns of a bar.
-const BAR: usize = 16;
 
 /// The shift of a spot as a rig file states it: read back, it is the very spot.
 pub fn to_write(spot: &Spot, units: UnitSystem) -> String {
@@ -32,25 +30,23 @@ pub fn grains(units: UnitSystem) -> [Length; 2] {
 }
 
 /// The report of a place; the subject is the rig at the spot recommended, or as it stands where there is none.
-pub fn report(subject: &Subject<'_>, placing: &Placing, palette: &Palette) -> String {
-    let page = Page::new(subject, palette, |_| true);
-    let mut place = Place { page, placing, palette, units: subject.units };
+pub fn report(subject: &Subject<'_>, placing: &Placing) -> Document {
+    let mut place = Place { report: Report::new(subject, |_| true), placing, units: subject.units };
     place.advice();
     place.windows();
-    place.unmendable();
+    place.beyond_moving();
     place.at_the_spot();
     place.table(true, "Limits that count");
     place.table(false, "Limits that only advise");
-    place.page.not_checked();
-    place.page.assumed();
-    place.page.cautions();
-    place.page.out
+    place.report.not_checked();
+    place.report.assumed();
+    place.report.cautions();
+    place.report.document
 }
 
 struct Place<'a> {
-    page: Page<'a>,
+    report: Report<'a>,
     placing: &'a Placing,
-    palette: &'a Palette,
     units: UnitSystem,
 }
 
@@ -80,10 +76,6 @@ fn is_are(part: Part) -> &'static str {
 }
 
 impl Place<'_> {
-    fn wrapped(&mut self, text: &str, first: usize, indent: usize) {
-        self.page.out.push_str(&wrap_under(text, first, indent));
-    }
-
     /// A shift as a move from where the part stands.
     fn by(&self, shift: Length) -> Length {
         shift - self.placing.now
@@ -139,19 +131,14 @@ impl Place<'_> {
     }
 
     fn advice(&mut self) {
-        let title = self.page.subject.name();
-        let (word, mark) = if self.placing.answers() {
-            ("WINDOW", &self.palette.good)
-        } else {
-            ("NO WINDOW", &self.palette.bad)
-        };
-        let head = format!("{}{word}{}  {title}", mark.0, mark.1);
-        self.page.line(&head);
+        let (role, word) =
+            if self.placing.answers() { (Role::Pass, "WINDOW") } else { (Role::Fail, "NO WINDOW") };
+        self.report.document.add_title(verdict_title(role, word, self.report.subject.name()));
         let advice = self.advice_words();
-        self.wrapped(&advice, 2, 2);
+        self.report.document.paragraph(advice);
         if let Some(spot) = &self.placing.spot {
-            let line = format!("      {} = \"{}\"", self.placing.part.path(), self.stated(spot));
-            self.page.line(&line);
+            let line = format!("{} = \"{}\"", self.placing.part.path(), self.stated(spot));
+            self.report.document.code(&[line]);
         }
     }
 
@@ -165,15 +152,15 @@ impl Place<'_> {
             );
         }
         let mut sentences = Vec::new();
-        let unmendable = self.rows_no_move_mends();
-        if !unmendable.is_empty() {
-            let range = if placing.stated { "within its travel" } else { "within the range looked at" };
-            sentences.push(format!("No move of the {part} {range} mends {}.", few(&unmendable)));
+        let beyond = self.rows_no_move_fixes();
+        if !beyond.is_empty() {
+            let range = if placing.stated { "within its travel" } else { "within the range searched" };
+            sentences.push(format!("No move of the {part} {range} fixes {}.", few(&beyond)));
         }
         match (&placing.spot, placing.window()) {
             (Some(spot), Some(window)) => {
                 let advice = self.spot_words(spot, window.interval);
-                sentences.push(if unmendable.is_empty() {
+                sentences.push(if beyond.is_empty() {
                     capital(&advice)
                 } else {
                     format!("For the rest: {advice}")
@@ -185,15 +172,15 @@ impl Place<'_> {
             _ => {
                 let windows: Vec<String> =
                     placing.windows.iter().map(|window| self.window_words(window.interval)).collect();
-                sentences.push(format!("All else that a move can mend holds {}.", windows.join(", and ")));
+                sentences.push(format!("Everything that a move can fix holds {}.", windows.join(", and ")));
             }
         }
         // Elsewhere in the range others may not be made: there they count as not holding.
-        let rows = self.page.findings().assessment.rows.iter();
+        let rows = self.report.findings().assessment.rows.iter();
         let unmade = rows.filter(|row| row.counts && row.verdict == Verdict::NotChecked).count();
         if unmade > 0 {
             let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
-            sentences.push(format!("{unmade} {checks} not made: this is as far as the others tell."));
+            sentences.push(format!("{unmade} {checks} not made: this answer rests on the others."));
         }
         sentences.join(" ")
     }
@@ -234,16 +221,16 @@ impl Place<'_> {
     /// What the bounds of inputs leave of the spot, where any input has one.
     fn sure_words(&self, spot: &Spot) -> Vec<String> {
         let Some(sureness) = &spot.sureness else { return Vec::new() };
-        let verdict = self.page.findings().assessment.verdict;
+        let verdict = self.report.findings().assessment.verdict;
         let stamp = words::rig_verdict(verdict).to_uppercase();
-        let mut sentences = vec!["Windows take values as stated.".to_string()];
+        let mut sentences = vec!["Windows are for the values as stated.".to_string()];
         let found = match &sureness.search {
             None if verdict == RigVerdict::Pass => {
-                format!("With every stated ± at its worst the spot is {stamp}.")
+                format!("With every stated ± at its worst the verdict at the spot is {stamp}.")
             }
             None => {
                 format!(
-                    "With every stated ± at its worst no check at the spot is unsure; the verdict there is {stamp}."
+                    "With every stated ± at its worst no check at the spot is unsure, and the verdict there is {stamp}."
                 )
             }
             Some(SureSearch { as_stated, unsure, tried, run: Some(run) }) => {
@@ -257,13 +244,13 @@ impl Place<'_> {
                     format!("the one {run_words} is sure")
                 };
                 format!(
-                    "{first}, {at}, the stated ± leave {unsure} unsure; of {tried} spots tried {sure}, and with \
-                     every ± at its worst the verdict at the one chosen is {stamp}."
+                    "{first}, {at}, the stated ± leave {unsure} unsure. Of {tried} spots tried, {sure}. With every ± \
+                     at its worst the verdict at the one chosen is {stamp}."
                 )
             }
             Some(SureSearch { unsure, tried, run: None, .. }) => format!(
-                "With the stated ± the verdict at the spot is {stamp}, {} being unsure; of {tried} spots tried \
-                 none is sure.",
+                "With the stated ± at their worst the verdict at the spot is {stamp}, with {} unsure. Of {tried} spots \
+                 tried, none is sure.",
                 few(unsure)
             ),
         };
@@ -274,30 +261,30 @@ impl Place<'_> {
     /// What else there is to know of the spot.
     fn remarks(&self, spot: &Spot) -> Vec<String> {
         let mut remarks = Vec::new();
-        let band = self.page.rig().proposed.policy.tongue_share;
+        let band = self.report.rig().proposed.policy.tongue_share;
         if let (Some(share), Some(min), Some(max)) = (spot.preferred, band.min, band.max)
             && (share < min || share > max)
         {
             let band = format!("{} to {}", percent(min), percent(max));
-            remarks.push(format!("The share preferred lies outside the policy's band of {band}."));
+            remarks.push(format!("The preferred share lies outside the policy's band of {band}."));
         }
         if self.placing.windows.len() > 1 {
             remarks.push(format!("There are {} windows.", self.placing.windows.len()));
         }
         if spot.finer {
-            remarks.push("The window is narrower than a tape can set.".to_string());
+            remarks.push("The window is narrower than a tape can measure.".to_string());
         }
         if self.placing.now.si() != 0.0 {
             let now = self.units.distance(self.placing.now);
             remarks.push(format!(
-                "Moves are from where the shift of {now} puts it; the value below is the whole shift."
+                "Moves are from where the present shift of {now} puts it. The value below is the whole shift."
             ));
         }
         remarks
     }
 
-    /// Ids of the rows that count and that no move mends, each once.
-    fn rows_no_move_mends(&self) -> Vec<String> {
+    /// Ids of the rows that count and that no move fixes, each once.
+    fn rows_no_move_fixes(&self) -> Vec<String> {
         let mut ids = Vec::new();
         for held in self.placing.held.iter().filter(|held| held.never() && held.limit.fails()) {
             let id = held.limit.id();
@@ -309,31 +296,38 @@ impl Place<'_> {
     }
 
     fn windows(&mut self) {
-        if self.placing.windows.is_empty() || !self.placing.depends() {
+        let placing = self.placing;
+        if placing.windows.is_empty() || !placing.depends() {
             return;
         }
-        self.page.heading("What closes it");
-        let [back, on] = ways(self.placing.part);
-        let mut lines = Vec::new();
-        for window in &self.placing.windows {
-            let several = self.placing.windows.len() > 1;
-            if several {
-                lines.push((2, format!("window {}:", self.window_words(window.interval))));
-            }
+        let [back, on] = ways(placing.part);
+        let several = placing.windows.len() > 1;
+        let mut items: Vec<Item> = Vec::new();
+        for window in &placing.windows {
             let shown = self.rounded(window.interval);
-            for ((closer, way), end) in window.closed_by.iter().zip([back, on]).zip(&shown) {
-                let line = format!("{way} end, {}: {}", self.with_way(end), self.closer(*closer));
-                lines.push((if several { 4 } else { 2 }, line));
+            let ends = window.closed_by.iter().zip([back, on]).zip(&shown);
+            let ends = ends.map(|((closer, way), end)| {
+                format!("{way} end, {}: {}", self.with_way(end), self.closer(*closer))
+            });
+            if several {
+                let text = format!("window {}:", self.window_words(window.interval)).into();
+                items.push(Item { text, below: ends.map(Text::from).collect() });
+            } else {
+                items.extend(ends.map(Item::from));
             }
         }
-        for (indent, line) in lines {
-            self.wrapped(&line, indent, indent + 2);
-        }
-        if !self.placing.stated {
-            let range = self.units.distance(self.placing.range.to);
-            let path = self.placing.part.path().replace("shift", "travel");
-            let line = format!("Looked at {range} each way: the file states no {path} (assumed).");
-            self.wrapped(&line, 2, 4);
+        self.report.document.heading(if several {
+            "What limits the windows"
+        } else {
+            "What limits the window"
+        });
+        self.report.document.list(items);
+        if !placing.stated {
+            let range = self.units.distance(placing.range.to);
+            let path = placing.part.path().replace("shift", "travel");
+            self.report.document.paragraph(format!(
+                "Searched {range} each way, which is assumed: the file states no {path}."
+            ));
         }
     }
 
@@ -341,7 +335,7 @@ impl Place<'_> {
         match closer {
             Closer::Limit(i) => self.limit_words(&self.placing.held[i].limit),
             Closer::Range if self.placing.stated => "the travel that the file allows".to_string(),
-            Closer::Range => "as far as was looked".to_string(),
+            Closer::Range => "the end of the range searched".to_string(),
             Closer::Refused => {
                 "beyond it a rule of the file is broken, or the trailer does not rest on its wheels"
                     .to_string()
@@ -351,7 +345,7 @@ impl Place<'_> {
 
     /// The row that a limit belongs to.
     fn row(&self, limit: &Limit) -> Option<&Row> {
-        let rows = &self.page.findings().assessment.rows;
+        let rows = &self.report.findings().assessment.rows;
         rows.iter().find(|row| row.check == limit.check && row.of == limit.of)
     }
 
@@ -371,12 +365,7 @@ impl Place<'_> {
     }
 
     fn place_words(&self, limit: &Limit) -> String {
-        let setup = &self.page.rig().proposed;
-        let case = limit.case.filter(|_| setup.cases.len() > 1);
-        let ramp = limit.ramp.filter(|_| setup.ramps.len() > 1);
-        let case = case.map(|case| format!(" [case {}]", case + 1)).unwrap_or_default();
-        let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.page.rig(), ramp))).unwrap_or_default();
-        case + &ramp
+        self.report.place(limit.case, limit.ramp)
     }
 
     fn conflict_words(&self) -> String {
@@ -403,28 +392,23 @@ impl Place<'_> {
                 )
             }
             Some(Conflict::Together) => {
-                "any two limits hold somewhere together, but not all: see the table.".to_string()
+                "any two limits hold together somewhere, but not all of them: see the table.".to_string()
             }
             None => String::new(),
         }
     }
 
-    fn unmendable(&mut self) {
+    fn beyond_moving(&mut self) {
         let lines = self.never_lines(true);
         if lines.is_empty() {
             return;
         }
-        self.page.heading("What no move mends");
-        for line in lines {
-            self.wrapped(&line, 2, 4);
-        }
-        let set = self
-            .placing
-            .spot
-            .as_ref()
-            .map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
-        let line = format!("What else would cure it: bunkline check{}", set.unwrap_or_default());
-        self.wrapped(&line, 2, 4);
+        self.report.document.heading("What no move fixes");
+        self.report.document.list(lines);
+        let spot = self.placing.spot.as_ref();
+        let set = spot.map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
+        let command = format!("bunkline check{}", set.unwrap_or_default());
+        self.report.document.paragraph(Text::from("What else would fix it: ").and(Role::Key, &command));
     }
 
     /// One line for each limit that holds nowhere in some case, in the case that is farthest from it; rows of
@@ -453,7 +437,7 @@ impl Place<'_> {
 
     fn never_words(&self, held: &Held) -> String {
         let limit = format!("{}{}", self.bound(&held.limit), self.place_words(&held.limit));
-        let Some(best) = held.best else { return format!("{limit}: nothing holds anywhere") };
+        let Some(best) = held.best else { return format!("{limit}: it holds nowhere") };
         let over = Amount::from_si(held.limit.check.measure, -best.si());
         let miss = words::amount(over, self.units);
         let way = if held.limit.side == Side::Max { "over" } else { "under" };
@@ -490,34 +474,30 @@ impl Place<'_> {
                 }
             }
         }
-        // A row with one side in the table is not told to hold all over.
+        // A row with one side in the table does not hold all over.
         always.retain(|id| !told.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
         always.dedup();
         let never = if counting { Vec::new() } else { self.never_lines(false) };
         if lines.is_empty() && never.is_empty() && (always.is_empty() || !counting) {
             return;
         }
-        self.page.heading(heading);
+        self.report.document.heading(heading);
         if !lines.is_empty() {
-            self.draw(&lines, counting);
+            self.draw(lines, counting);
         }
-        for line in never {
-            self.wrapped(&line, 2, 4);
-        }
+        self.report.document.list(never);
         if !always.is_empty() {
             let line = format!("All over the range: {}.", always.join(", "));
-            self.wrapped(&line, 2, 4);
+            self.report.document.paragraph(line);
         }
-        if !counting && !placing.ramps && !self.page.rig().proposed.ramps.is_empty() {
-            self.wrapped(
-                "Checks over ramps were made at the spot only; --with-ramps looks everywhere.",
-                2,
-                4,
-            );
+        if !counting && !placing.ramps && !self.report.rig().proposed.ramps.is_empty() {
+            self.report
+                .document
+                .paragraph("Checks over ramps were made at the spot only; --with-ramps looks everywhere.");
         }
     }
 
-    fn draw(&mut self, lines: &[Line], counting: bool) {
+    fn draw(&mut self, lines: Vec<Line>, counting: bool) {
         let part = self.placing.part;
         let [back, on] = ways(part);
         let unit = match self.units {
@@ -525,28 +505,25 @@ impl Place<'_> {
             UnitSystem::Metric => "mm",
         };
         let stands = if is_are(part) == "are" { "stand" } else { "stands" };
-        let signs =
-            format!("Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):", name(part));
-        self.wrapped(&signs, 2, 4);
+        self.report.document.paragraph(format!(
+            "Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):",
+            name(part)
+        ));
+        let several = lines.iter().any(|line| line.more > 0);
         // The bar runs from the range's lower end to its upper one.
-        let ruler = format!("{back:<width$}{on}", width = BAR - on.len());
-        self.page.line(&columns("", "limit", "holds", "case", &ruler));
+        let ruler = format!("{back} to {on}");
+        let mut table = Table::new([
+            (Holds::Name, "limit"),
+            (Holds::Words, ""),
+            (Holds::Words, "holds"),
+            (Holds::Words, "case"),
+            (Holds::Words, &ruler),
+        ]);
         if counting {
-            for line in self.together_lines() {
-                self.page.line(&line);
-            }
+            table.rows.extend(self.together_rows());
         }
-        for line in lines {
-            let id = if line.more > 0 { format!("{} +{}", line.id, line.more) } else { line.id.clone() };
-            for (i, holds) in line.holds.iter().enumerate() {
-                let drawn = if i == 0 {
-                    columns(&id, &line.bound, holds, &line.cases, &line.bar)
-                } else {
-                    columns("", "", holds, "", "")
-                };
-                self.page.line(&drawn);
-            }
-        }
+        table.rows.extend(lines.into_iter().flat_map(Line::rows));
+        self.report.document.table(table);
         let mut marks = Vec::new();
         if counting && !self.placing.windows.is_empty() {
             marks.push("|: where it stands now");
@@ -554,11 +531,11 @@ impl Place<'_> {
         if counting && self.placing.spot.is_some() {
             marks.push("X: the spot");
         }
-        if lines.iter().any(|line| line.more > 0) {
-            marks.push("+N: N more checks say the same");
+        if several {
+            marks.push("+N: the same for N more checks");
         }
         if !marks.is_empty() {
-            self.wrapped(&format!("{}.", marks.join("; ")), 2, 4);
+            self.report.document.paragraph(format!("{}.", marks.join("; ")));
         }
     }
 
@@ -567,32 +544,21 @@ impl Place<'_> {
         self.placing.held.iter().filter(of_row).any(|held| !held.always(self.placing.range))
     }
 
-    fn together_lines(&self) -> Vec<String> {
+    fn together_rows(&self) -> Vec<Vec<Cell>> {
         let windows: Vec<Interval> = self.placing.windows.iter().map(|window| window.interval).collect();
-        if windows.is_empty() {
-            return Vec::new();
-        }
         let all = if self.placing.answers() { "together" } else { "the rest" };
-        let mut bar: Vec<char> = self.bar(&windows, '#').chars().collect();
+        let mut bar = self.bar(&windows, Role::Pass);
         if self.placing.range.holds(self.placing.now) {
-            bar[self.column(self.placing.now)] = '|';
+            bar.marks.push((self.share(self.placing.now), '|'));
         }
-        if let Some(spot) = &self.placing.spot {
-            bar[self.column(spot.shift)] = 'X';
-        }
-        let bar: String = bar.into_iter().collect();
-        let mut lines = Vec::new();
-        for (i, window) in windows.iter().enumerate() {
-            let (label, drawn) = if i == 0 { (all, bar.as_str()) } else { ("", "") };
-            lines.push(columns(label, "", &self.signed(*window), "", drawn));
-        }
-        lines
+        bar.marks.extend(self.placing.spot.as_ref().map(|spot| (self.share(spot.shift), 'X')));
+        let holds = windows.iter().map(|window| self.signed(*window)).collect();
+        rows(all.into(), String::new(), holds, String::new(), bar)
     }
 
     fn table_line(&self, alike: &[&Held]) -> Line {
         let limit = &alike[0].limit;
-        let together =
-            alike.iter().fold(vec![self.placing.range], |together, held| meet(&together, &held.holds));
+        let together = self.placing.common_to(alike);
         let holds = if together.is_empty() {
             vec!["nowhere".to_string()]
         } else {
@@ -604,13 +570,13 @@ impl Place<'_> {
             bound: self.bound(limit),
             holds,
             cases: self.closing_cases(alike, &together),
-            bar: self.bar(&together, '='),
+            bar: self.bar(&together, Role::Plain),
         }
     }
 
     /// The cases whose limits end where all of them together do.
     fn closing_cases(&self, alike: &[&Held], together: &[Interval]) -> String {
-        if self.page.rig().proposed.cases.len() < 2 {
+        if self.report.rig().proposed.cases.len() < 2 {
             return String::new();
         }
         let ends = |interval: &Interval| [interval.from, interval.to];
@@ -644,47 +610,40 @@ impl Place<'_> {
         }
     }
 
-    fn bar(&self, intervals: &[Interval], mark: char) -> String {
-        let at = |column: usize| {
-            let share = (column as f64 + 0.5) / BAR as f64;
-            self.placing.range.from + self.placing.range.width() * share
-        };
-        let cell = |column: usize| {
-            let holds = intervals.iter().any(|interval| interval.holds(at(column)));
-            if holds { mark } else { '.' }
-        };
-        (0..BAR).map(cell).collect()
+    fn bar(&self, intervals: &[Interval], role: Role) -> Bar {
+        let filled = intervals.iter().map(|interval| (self.share(interval.from), self.share(interval.to)));
+        Bar { role, filled: filled.collect(), marks: Vec::new() }
     }
 
-    /// The column of a bar in which a shift lies.
-    fn column(&self, shift: Length) -> usize {
+    /// Where in the range a shift lies, from 0 to 1.
+    fn share(&self, shift: Length) -> f64 {
         let range = self.placing.range;
-        let share = if range.width().si() > 0.0 { (shift - range.from) / range.width() } else { 0.0.into() };
-        // A share is at most one, a bar a few columns.
-        usize::try_from((share.si() * BAR as f64) as i64).unwrap_or(0).min(BAR - 1)
+        if range.width().si() > 0.0 { (shift - range.from).si() / range.width().si() } else { 0.0 }
     }
 
     fn at_the_spot(&mut self) {
         let Some(spot) = &self.placing.spot else { return };
-        let findings = self.page.findings();
+        let findings = self.report.findings();
         let units = self.units;
-        self.page.heading("At that spot, level ground");
-        let mut lines = Vec::new();
+        let mut items: Vec<Item> = Vec::new();
         for (i, loads) in findings.assessment.cases.iter().enumerate() {
-            let name = words::case(self.page.rig(), i);
-            if findings.assessment.cases.len() > 1 {
-                lines.push((2, format!("case {}: {name}", i + 1)));
-            }
+            let mut below: Vec<Text> = Vec::new();
             if let Ok(level) = &loads.level {
                 let stance = &level.stance;
                 let share = loads.tongue_share().map(percent).unwrap_or_default();
                 let axles: Vec<String> = stance.axle_loads.iter().map(|load| units.weight(*load)).collect();
                 let word = if axles.len() == 1 { "axle" } else { "axles" };
                 let tongue = units.weight(stance.tongue_weight);
-                lines.push((4, format!("tongue {tongue}, {share} of gross; {word} {}", axles.join(", "))));
+                below.push(format!("tongue {tongue}, {share} of gross; {word} {}", axles.join(", ")).into());
             }
             if let Some(Some((limit, gap))) = spot.most_used.get(i) {
-                lines.push((4, self.most_used_words(limit, gap)));
+                below.push(self.most_used_words(limit, gap).into());
+            }
+            if findings.assessment.cases.len() > 1 {
+                let text = format!("case {}: {}", i + 1, words::case(self.report.rig(), i)).into();
+                items.push(Item { text, below });
+            } else {
+                items.extend(below.into_iter().map(Item::from));
             }
         }
         let outside = |verdict: Verdict| -> Vec<String> {
@@ -698,12 +657,11 @@ impl Place<'_> {
             let _ = write!(line, "; {} {}", few(&fails), if fails.len() == 1 { "fails" } else { "fail" });
         }
         if !advises.is_empty() {
-            let _ = write!(line, "; also outside there, but only advising: {}", few(&advises));
+            let _ = write!(line, "; outside their limits, but only advising: {}", few(&advises));
         }
-        lines.push((2, line + "."));
-        for (indent, line) in lines {
-            self.wrapped(&line, indent, indent + 2);
-        }
+        items.push((line + ".").into());
+        self.report.document.heading("At that spot, on level ground");
+        self.report.document.list(items);
     }
 
     fn most_used_words(&self, limit: &Limit, gap: &Standing) -> String {
@@ -714,7 +672,7 @@ impl Place<'_> {
             (_, Some(used)) => format!(" at {}", words::used(Share::from_si(used))),
         };
         let bound = self.bound(limit);
-        format!("most used of what the move changes: {}{used}, {bound}, {left} left", limit.id())
+        format!("most used of what the move changes: {}{used}, {bound}, margin {left}", limit.id())
     }
 }
 
@@ -726,26 +684,33 @@ struct Line {
     bound: String,
     holds: Vec<String>,
     cases: String,
-    bar: String,
+    bar: Bar,
 }
 
 impl Line {
     fn says_the_same(&self, other: &Self) -> bool {
-        let said =
-            |line: &Self| (line.bound.clone(), line.holds.clone(), line.cases.clone(), line.bar.clone());
-        said(self) == said(other)
+        let said = |line: &Self| (line.bound.clone(), line.holds.clone(), line.cases.clone());
+        said(self) == said(other) && self.bar == other.bar
+    }
+
+    fn rows(self) -> Vec<Vec<Cell>> {
+        let mut id = Text::of(Role::Key, &self.id);
+        if self.more > 0 {
+            id = id.then(&format!(" +{}", self.more));
+        }
+        rows(id, self.bound, self.holds, self.cases, self.bar)
     }
 }
 
-/// A line of the table; a long id has a line of its own.
-fn columns(id: &str, limit: &str, holds: &str, case: &str, bar: &str) -> String {
-    let rest = format!("{limit:<15} {holds:<21} {case:<5}{bar}");
-    let line = if id.chars().count() < 19 {
-        format!("  {id:<19}{rest}")
-    } else {
-        format!("  {id}\n{:21}{rest}", "")
+/// The rows of one limit: one for each interval in which it holds.
+fn rows(id: Text, bound: String, holds: Vec<String>, cases: String, bar: Bar) -> Vec<Vec<Cell>> {
+    let mut first = Some([id.into(), bound.into(), Cell::default(), cases.into(), bar.into()]);
+    let row = |holds: String| {
+        let mut row = first.take().unwrap_or_default();
+        row[2] = holds.into();
+        row.into()
     };
-    line.trim_end().to_string()
+    holds.into_iter().map(row).collect()
 }
 
 /// A list of ids, cut where it is long.

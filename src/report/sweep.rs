@@ -6,7 +6,7 @@ use super::words;
 use crate::fit::{Amount, Asked, Measure};
 use crate::quantity::show::{UnitSystem, decimals, file_unit, percent, trimmed, whole};
 use crate::quantity::{Kind, Quantity, Share, unit};
-use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Sweep, Told, has_weight_margin};
+use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Sweep, Told};
 
 /// How rows are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -314,7 +314,7 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
         ids.max().unwrap_or(0)
     };
     let (width, is_word) = match column.told {
-        Told::LeastMarginCheck => (widest(has_weight_margin), true),
+        Told::LeastMarginCheck => (widest(Asked::has_weight_margin), true),
         Told::FailingCheck => (widest(Asked::fails), true),
         // What is incomplete has no failing check: before that column it needs no room of its own.
         Told::Verdict if sweep.columns().last().is_some_and(|last| last.told == Told::FailingCheck) => {

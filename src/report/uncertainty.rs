@@ -1,6 +1,7 @@
 //! What stated bounds do to the checks, for a reader: what is unsure, what to measure first, how often checks fail.
 
-use super::text::{Page, capital, worst_first, wrap_under};
+use super::document::{Item, Role, Text};
+use super::sections::{Report, alternatives, capital, more_checks, the, unless_as_before, worst_first};
 use super::words;
 use crate::fit::{Amount, Row, Verdict};
 use crate::quantity::show::{brief, decimals};
@@ -14,7 +15,7 @@ const INPUTS_NAMED: usize = 3;
 /// How many checks are named that fail in samples.
 const ROWS_NAMED: usize = 8;
 
-impl<'a> Page<'a> {
+impl<'a> Report<'a> {
     fn uncertainty(&self) -> Option<&'a Uncertainty> {
         self.subject.uncertainty
     }
@@ -34,25 +35,15 @@ impl<'a> Page<'a> {
     pub fn why_unsure(&self) -> String {
         let unsure = self.unsure();
         let Some((i, row)) = unsure.first() else { return String::new() };
-        let cases = match self.findings().assessment.cases.len() {
-            1 => "its load case".to_string(),
-            2 => "both load cases".to_string(),
-            n => format!("all {n} load cases"),
-        };
+        let cases = words::all_cases(self.findings().assessment.cases.len());
         let there = match self.worst(*i) {
             Some(margin) if margin.si() < 0.0 => {
-                format!("{} is {} outside its limits", super::text::the(row), self.shown(size(margin)))
+                format!("{} is {} outside its limits", the(row), self.shown(size(margin)))
             }
-            _ => format!("{} cannot be told", super::text::the(row)),
+            _ => format!("{} cannot be computed", the(row)),
         };
-        let more = match unsure.len() - 1 {
-            0 => String::new(),
-            1 => " 1 more check is unsure.".to_string(),
-            n => format!(" {n} more checks are unsure."),
-        };
-        format!(
-            "It passes as stated in {cases}, but at the worst corner of the stated uncertainty {there}.{more}"
-        )
+        let more = more_checks(unsure.len() - 1, "is unsure", "are unsure");
+        format!("It passes as stated in {cases}, but at the worst that the stated ± allow {there}.{more}")
     }
 
     /// How many checks are unsure, beside a graver verdict.
@@ -76,7 +67,7 @@ impl<'a> Page<'a> {
         words::amount(amount, self.subject.units)
     }
 
-    /// What a row leaves at its worst, where that is outside its limits and not told already.
+    /// A row's margin at its worst, where that is outside its limits and differs from what is shown as stated.
     pub fn outside_at_worst(&self, row: &Row) -> Option<String> {
         let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
         let corner = self.corner(place)?;
@@ -89,46 +80,43 @@ impl<'a> Page<'a> {
     pub fn doubts(&mut self) {
         let unsure = self.unsure();
         let Some(uncertainty) = self.uncertainty().filter(|_| !unsure.is_empty()) else { return };
-        self.heading("What is unsure, and what would make it sure");
-        let mut told: Option<(String, Vec<String>)> = None;
-        for (i, row) in unsure {
-            let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
-            let worst = match self.worst(i) {
-                Some(margin) if margin.si() < 0.0 => {
-                    format!("{} outside at the worst", self.shown(size(margin)))
+        self.document.heading("What is unsure, and what would make it sure");
+        let mut last: Option<(String, Vec<Text>)> = None;
+        let items: Vec<Item> = unsure
+            .into_iter()
+            .map(|(i, row)| {
+                let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
+                let worst = match self.worst(i) {
+                    Some(margin) if margin.si() < 0.0 => {
+                        format!("{} outside its limits at the worst", self.shown(size(margin)))
+                    }
+                    // Its own margin holds wherever there are loads.
+                    Some(_) => "not known where the trailer does not rest on its wheels".to_string(),
+                    None => "not known at the worst".to_string(),
+                };
+                let line = format!(": a margin of {stated} as stated, {worst}");
+                let ways = self.ways(uncertainty, i, row);
+                Item {
+                    text: Text::of(Role::Key, &row.id()).then(&line),
+                    below: unless_as_before(&mut last, row.id(), ways),
                 }
-                // Its own margin holds wherever there are loads.
-                Some(_) => "not known where the trailer does not rest".to_string(),
-                None => "not known at the worst".to_string(),
-            };
-            let line = format!("{}: {stated} left as stated, {worst}", row.id());
-            let ways = self.ways(uncertainty, i, row);
-            self.out.push_str(&wrap_under(&line, 2, 4));
-            if let Some((before, _)) = told.as_ref().filter(|(_, same)| *same == ways) {
-                self.line(&format!("      - as for {before}"));
-                continue;
-            }
-            for way in &ways {
-                self.out.push_str(&wrap_under(way, 6, 8));
-            }
-            told = Some((row.id(), ways));
-        }
+            })
+            .collect();
+        self.document.list(items);
     }
 
     /// What makes a row sure: what it lacks filled in, its weakest input measured better; and how it is measured.
-    fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<String> {
+    fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<Text> {
         let mut ways: Vec<String> = Vec::new();
         for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {
             ways.push(format!("fill in {key}: without it the check cannot be made at every corner"));
         }
         if let Some((key, bound, share)) = uncertainty.ranked(i).first() {
-            let (part, bound) = (whole_percent(*share), self.bound(*key, *bound));
-            ways.push(format!("measure {key} more closely than {bound}: it makes {part} of the doubt"));
+            let (part, bound) = (words::used(*share), self.bound(*key, *bound));
+            ways.push(format!("measure {key} more closely than {bound}: it causes {part} of the doubt"));
         }
-        let alternatives = ways.iter().enumerate();
-        let mut lines: Vec<String> =
-            alternatives.map(|(n, way)| format!("{}{way}", if n == 0 { "- " } else { "- or " })).collect();
-        lines.push(format!("How this check is measured: {}", row.check.measuring));
+        let mut lines = alternatives(ways.into_iter());
+        lines.push(format!("How to measure it: {}", row.check.measuring).into());
         lines
     }
 
@@ -157,69 +145,69 @@ impl<'a> Page<'a> {
     /// The inputs that make most of the governing row's uncertainty.
     pub fn measure_first(&mut self) {
         let Some(uncertainty) = self.uncertainty() else { return };
-        let ranking = uncertainty.ranking();
         let rows = &self.findings().assessment.rows;
-        let beyond = uncertainty.beyond_doubt.map(|i| super::text::the(&rows[i]));
+        let beyond = uncertainty.beyond_doubt.map(|i| the(&rows[i]));
         let corner = uncertainty.governing.and_then(|i| Some((&rows[i], self.corner(i)?)));
         if beyond.is_some() || corner.is_some() {
-            self.heading("Which measurement to improve first");
+            self.document.heading("Which measurement to improve first");
         }
         if let Some(beyond) = &beyond {
-            let line = format!(
-                "No closer measurement changes the verdict on {beyond}: the check fails with every doubt in its favour."
-            );
-            self.out.push_str(&wrap_under(&line, 2, 4));
+            self.document.paragraph(format!(
+                "No closer measurement changes the verdict on {beyond}: the check fails even with every ± in its favour."
+            ));
         }
         if let Some((row, corner)) = corner {
             let worst = corner.margin.map(|margin| self.shown(margin)).unwrap_or_default();
-            let check = super::text::the(row);
-            let line = match beyond {
-                None => {
-                    format!("Of what is uncertain in {check}, where least is left at the worst ({worst}):")
+            let (check, from) = (the(row), "What its uncertainty comes from:");
+            self.document.paragraph(match beyond {
+                None => format!("{} has the smallest margin at the worst ({worst}). {from}", capital(&check)),
+                Some(_) if corner.is_in_doubt() => {
+                    format!("A closer measurement can decide {check} (margin at the worst: {worst}). {from}")
                 }
-                Some(_) if corner.is_in_doubt() => format!(
-                    "Of what is uncertain in {check}, where a measurement can decide ({worst} left at the worst):"
-                ),
                 Some(_) => format!(
-                    "Of the checks that hold, least is left in {check} ({worst} at the worst). Of what is uncertain in it:"
+                    "Of the checks that pass, {check} has the smallest margin at the worst ({worst}). {from}"
                 ),
-            };
-            self.out.push_str(&wrap_under(&line, 2, 4));
-            let matters = ranking.iter().filter(|(_, _, share)| share.si() >= 0.005);
-            for (key, bound, share) in matters.clone().take(INPUTS_NAMED) {
-                let (part, bound) = (whole_percent(*share), self.bound(*key, *bound));
-                let indent = 2 + 5_usize.saturating_sub(part.chars().count());
-                let line = format!("{part} {key} {bound} ({})", self.called(*key));
-                self.out.push_str(&wrap_under(&line, indent, 8));
-            }
-            let others: Vec<f64> = matters.skip(INPUTS_NAMED).map(|(_, _, share)| share.si()).collect();
-            if !others.is_empty() {
-                let part = whole_percent(Share::from_si(others.iter().sum()));
-                self.line(&format!("  {part:>5} {} more", others.len()));
-            }
+            });
+            self.contributions(&uncertainty.ranking());
         }
-        let contradictory = match uncertainty.contradictions {
-            0 => None,
-            1 => Some(
+        let mut remarks: Vec<String> = Vec::new();
+        match uncertainty.contradictions {
+            0 => {}
+            1 => remarks.push(
                 "1 of the corners looked at was left out: its figures contradict each other.".to_string(),
             ),
-            n => Some(format!(
+            n => remarks.push(format!(
                 "{n} of the corners looked at were left out: their figures contradict each other."
             )),
-        };
-        let unfit = uncertainty.unfit.as_ref().map(|unfit| {
-            format!(
-                "{}, at one corner at least: nothing that hangs on the loads is sure.",
-                capital(&unfit.to_string())
-            )
-        });
-        let told = [contradictory, unfit].into_iter().flatten();
-        if uncertainty.governing.is_none() && told.clone().next().is_some() {
-            self.heading("Within the stated uncertainty");
         }
-        for line in told {
-            self.out.push_str(&wrap_under(&line, 2, 4));
+        if let Some(unfit) = &uncertainty.unfit {
+            let unfit = capital(&unfit.to_string());
+            remarks
+                .push(format!("{unfit}, at one corner at least: nothing that depends on the loads is sure."));
         }
+        if uncertainty.governing.is_none() && !remarks.is_empty() {
+            self.document.heading("Within the stated ±");
+        }
+        for remark in remarks {
+            self.document.paragraph(remark);
+        }
+    }
+
+    /// What each input adds to the uncertainty, the most first.
+    fn contributions(&mut self, ranking: &[(Key, f64, Share)]) {
+        let matters = ranking.iter().filter(|(_, _, share)| share.si() >= 0.005);
+        let mut items: Vec<Text> = Vec::new();
+        for (key, bound, share) in matters.clone().take(INPUTS_NAMED) {
+            let (part, bound) = (words::used(*share), self.bound(*key, *bound));
+            let rest = format!(" {bound} ({})", self.called(*key));
+            items.push(Text::from(format!("{part}: ")).and(Role::Key, &key.to_string()).then(&rest));
+        }
+        let others: Vec<f64> = matters.skip(INPUTS_NAMED).map(|(_, _, share)| share.si()).collect();
+        if !others.is_empty() {
+            let part = words::used(Share::from_si(others.iter().sum()));
+            items.push(format!("{part}: {} more", others.len()).into());
+        }
+        self.document.list(items);
     }
 
     /// How often checks fail among samples.
@@ -227,40 +215,36 @@ impl<'a> Page<'a> {
         let Some(samples) = self.uncertainty().and_then(|uncertainty| uncertainty.samples.as_ref()) else {
             return;
         };
-        self.heading("Random samples within the stated bounds");
-        let drawn = format!(
-            "{} samples, seed {}; every input uniform within its bound, independent of the others.",
-            samples.count, samples.seed
-        );
-        self.out.push_str(&wrap_under(&drawn, 2, 4));
-        let rig = format!("A check that counts fails in {}.", often(samples.rig));
-        self.out.push_str(&wrap_under(&rig, 2, 4));
-        for line in self.failing(samples) {
-            self.line(&line);
-        }
-        let told =
-            |n: u64, what: &str| (n > 0).then(|| format!("In {n} of the samples {what}; they are left out."));
+        self.document.heading("Random samples within the stated ±");
+        let (count, seed) = (samples.count, samples.seed);
+        let counting = often(samples.rig);
+        self.document.paragraph(format!(
+            "{count} samples, seed {seed}; every input is uniform within its ± and independent of the others. A check that counts fails in {counting}."
+        ));
+        self.document.list(self.failing(samples));
         let left_out = [
-            told(samples.contradictions, "the figures contradict each other"),
-            told(samples.unfit, "the trailer does not rest on its wheels"),
+            (samples.contradictions, "the figures contradict each other"),
+            (samples.unfit, "the trailer does not rest on its wheels"),
         ];
-        for line in left_out.into_iter().flatten() {
-            self.out.push_str(&wrap_under(&line, 2, 4));
+        for (count, why) in left_out {
+            if count > 0 {
+                self.document.paragraph(format!("In {count} of the samples {why}; they are left out."));
+            }
         }
     }
 
     /// The checks that fail in some sample, those that fail most often first.
-    fn failing(&self, samples: &Samples) -> Vec<String> {
+    fn failing(&self, samples: &Samples) -> Vec<Text> {
         let rows = self.findings().assessment.rows.iter().zip(&samples.rows);
         let mut failing: Vec<(&Row, Rate)> =
             rows.filter_map(|(row, rate)| Some((row, rate.filter(|rate| rate.fails > 0)?))).collect();
         failing.sort_by(|(_, a), (_, b)| b.share().unwrap_or(0.0).total_cmp(&a.share().unwrap_or(0.0)));
         let named = failing.iter().take(ROWS_NAMED).map(|(row, rate)| {
             let advises = if row.counts { "" } else { " (advises only)" };
-            format!("    {}: {}{advises}", row.id(), often(*rate))
+            Text::of(Role::Key, &row.id()).then(&format!(": {}{advises}", often(*rate)))
         });
         let more = failing.len().saturating_sub(ROWS_NAMED);
-        named.chain((more > 0).then(|| format!("    and {more} more checks"))).collect()
+        named.chain((more > 0).then(|| format!("and {more} more checks").into())).collect()
     }
 }
 
@@ -275,13 +259,9 @@ fn size(amount: Amount) -> Amount {
     }
 }
 
-fn whole_percent(share: Share) -> String {
-    words::used(share)
-}
-
-/// How often something fails, with its sampling error: `12.3 % of them, give or take 0.1 %`.
+/// How often something fails, with its sampling error: `12.3 % of them, standard error 0.1 %`.
 fn often(rate: Rate) -> String {
-    let Some(share) = rate.share() else { return "none that could be told".to_string() };
+    let Some(share) = rate.share() else { return "none that could be computed".to_string() };
     let bound = rate.within().map(|within| format!("{} %", places(100.0 * within, within)));
     match (rate.standard_error(), bound) {
         (Some(error), _) => {

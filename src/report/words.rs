@@ -1,5 +1,6 @@
 //! Wording that more than one report shares.
 
+use super::document::Role;
 use crate::fit::{Amount, Caution, Judge, RigVerdict, Row, Verdict};
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
 use crate::quantity::{Kind, Length, Quantity, Share};
@@ -24,6 +25,37 @@ pub(super) fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Advise => "advise",
         Verdict::Fail => "fail",
         Verdict::NotChecked => "not-checked",
+    }
+}
+
+/// The role of a check's verdict.
+pub(super) fn verdict_role(verdict: Verdict) -> Role {
+    match verdict {
+        Verdict::Pass => Role::Pass,
+        Verdict::Thin => Role::Thin,
+        Verdict::Unsure => Role::Unsure,
+        Verdict::Advise => Role::Advise,
+        Verdict::Fail => Role::Fail,
+        Verdict::NotChecked => Role::NotChecked,
+    }
+}
+
+/// The role of a rig's verdict.
+pub(super) fn rig_role(verdict: RigVerdict) -> Role {
+    match verdict {
+        RigVerdict::Pass => Role::Pass,
+        RigVerdict::Fail => Role::Fail,
+        RigVerdict::Incomplete => Role::NotChecked,
+        RigVerdict::Unsure => Role::Unsure,
+    }
+}
+
+/// All of so many load cases.
+pub(super) fn all_cases(count: usize) -> String {
+    match count {
+        1 => "its load case".to_string(),
+        2 => "both load cases".to_string(),
+        n => format!("all {n} load cases"),
     }
 }
 
@@ -71,7 +103,7 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
 fn holds_nothing(row: &Row) -> String {
     if row.is_about_bunks() {
         return format!(
-            "{}: the boat does not lie on its bunks or would tip off them, or not two crossmembers stand under each",
+            "{}: the boat does not lie on its bunks or would tip off them, or fewer than two crossmembers stand under each",
             row.name()
         );
     }
@@ -121,7 +153,7 @@ pub(super) fn case(rig: &Rig, case: usize) -> &str {
 /// A caution in words.
 pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String {
     match caution {
-        Caution::Screening => "This is a screening calculation on the numbers in the file, static and on level ground unless it says otherwise: confirm on a scale before the road.".into(),
+        Caution::Screening => "This is a screening calculation from the numbers in the file, static and on level ground unless it says otherwise. Confirm the loads on a scale before you tow.".into(),
         Caution::PlacardsGovern => "Placards, owner's manuals and local law govern.".into(),
         Caution::QualifiedWork => "Structural or brake work on trailer, hitch or tow vehicle belongs to a qualified person.".into(),
         Caution::StandClear => "Never stand behind or between boat, trailer and tow vehicle while loading.".into(),
@@ -129,8 +161,8 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             "Dangerous: in \"{}\" the trailer lifts the tow vehicle. It will sway, and its parking brake holds nothing on a ramp. Do not tow it.",
             case(rig, *i)
         ),
-        Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do: describe the ramp in [[ramps]] to know.".into(),
-        Caution::BrakingNotInAxleLoads => "Axle loads under braking are not computed: what brake torque does to the springs is not modelled.".into(),
+        Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do. Describe the ramp in [[ramps]] to have it checked.".into(),
+        Caution::BrakingNotInAxleLoads => "Axle loads under braking are not computed: the effect of brake torque on the springs is not modelled.".into(),
         Caution::BeyondTravel { part, to, reach: range } => format!(
             "The proposal puts the {part} {}, beyond the travel that the file allows ({}).",
             aft(*to, units),
@@ -139,21 +171,21 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::ScalesDiffer { weight, aft: by } => {
             let more = if weight.si() < 0.0 { "less" } else { "more" };
             format!(
-                "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The items drive the loads.",
+                "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The loads are computed from the items.",
                 units.weight(weight.abs()),
                 roughly_aft(*by, units)
             )
         }
-        Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat: check them, and where the boat sits.".into(),
-        Caution::AxleWeightStays => "The axles move but their own weight is not given for each: the trailer's centre of gravity stays where it is for those.".into(),
-                Caution::LiftsOnRamp { ramp: i, case: j, at } => format!(
+        Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat. Check them, and check where the boat sits.".into(),
+        Caution::AxleWeightStays => "The axles move, but not every axle's own weight is given. An axle without one does not move the trailer's centre of gravity.".into(),
+        Caution::LiftsOnRamp { ramp: i, case: j, at } => format!(
             "Dangerous: on \"{}\", in \"{}\", the trailer lifts the tow vehicle {} past the first break, and unloads its parking brake.",
             ramp(rig, *i),
             case(rig, *j),
             units.rough_length(*at)
         ),
-                Caution::TowAxleLifts { ramp: i, case: j, at } => format!(
-            "Dangerous: on \"{}\", in \"{}\", {} past the first break, an axle of the parked tow vehicle lifts: it neither steers nor holds, and the friction told there rests on nothing.",
+        Caution::TowAxleLifts { ramp: i, case: j, at } => format!(
+            "Dangerous: on \"{}\", in \"{}\", {} past the first break, an axle of the parked tow vehicle lifts. It neither steers nor holds, and the friction shown there means nothing.",
             ramp(rig, *i),
             case(rig, *j),
             units.rough_length(*at)
@@ -169,19 +201,19 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             ramp(rig, *i)
         ),
         Caution::OneCrossmemberCarriesMost { member, share } => format!(
-            "Crossmember {} carries {} of each bunk's load: packing that lets its neighbours take more, or another crossmember, would spread it.",
+            "Crossmember {} carries {} of each bunk's load. Packing that lets its neighbours take more, or another crossmember, would spread it.",
             member + 1,
             percent(*share)
         ),
         Caution::BunkPullsUp { member, case: i, pull } => format!(
-            "In \"{}\" each bunk pulls up on crossmember {} with {}: its bolts must hold it down.",
+            "In \"{}\" each bunk pulls up on crossmember {} with {}. Its bolts must hold it down.",
             case(rig, *i),
             member + 1,
             units.weight(*pull)
         ),
         Caution::BeyondLumberTables => "The tables of graded lumber stop at 4 in thick and 12 in wide: for these bunks leave trailer.bunks.wood out and state bending, shear and modulus.".into(),
         Caution::UnevenBunks { off_centre, heel } => format!(
-            "One bunk stands farther out than the other: the boat comes to lie up to {} off the centreline, or heeled by up to {}. Heights and clearances are for a boat upright on the centreline.",
+            "One bunk stands farther out than the other: the boat lies up to {} off the centreline, or heels by up to {}. Heights and clearances are for a boat that is upright and on the centreline.",
             units.distance(*off_centre),
             degrees(*heel)
         ),
@@ -199,7 +231,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::KeelOffBunks(off) => {
             let way = if off.si() < 0.0 { "lower" } else { "higher" };
             format!(
-                "The file's keel height is {} {way} than the bunks' height, spacing and the deadrise give: measure again. The lower keel is taken for every clearance.",
+                "The file's keel height is {} {way} than the bunks' height, spacing and the deadrise give: measure again. Every clearance is computed for the lower of the two.",
                 units.distance(off.abs())
             )
         }
@@ -232,8 +264,8 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             "An equalizer is at its stop in \"{}\" on level ground: the axles no longer share equally.",
             case(rig, *i)
         ),
-        Caution::SideLifts(i) => format!("The lighter side would lift in \"{}\".", case(rig, *i)),
-        Caution::IdleEqualizerTravel => "equalizer_travel is not used: this suspension has no equalizers.".into(),
+        Caution::SideLifts(i) => format!("In \"{}\" the lighter side would lift.", case(rig, *i)),
+        Caution::IdleEqualizerTravel => "equalizer_travel is not used, because this suspension has no equalizers.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),
     }
 }

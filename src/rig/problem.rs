@@ -36,6 +36,13 @@ impl Problems {
     }
 }
 
+/// A fault that has no place in any text.
+impl From<Fault> for Problems {
+    fn from(fault: Fault) -> Self {
+        Self { sources: Sources::default(), list: vec![Problem { fault, at: None, other: None }] }
+    }
+}
+
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Fault {

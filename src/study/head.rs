@@ -2,9 +2,12 @@
 //!
 //! The head is the steepest run of the ramp's profile; the other runs stay as they are.
 
-use crate::fit::{self, CaseLoads, Judge, Model, RampLoads, Row, Unfit};
+use super::NoRig;
+use super::ramp::Choice;
+use crate::fit::{self, Judge, Model, RampLoads, Row, Unfit};
 use crate::quantity::{Length, Quantity, Share, Slope};
-use crate::rig::{Rig, SuspensionKind};
+use crate::rig::inputs::{RAMPS_PROFILE_GRADE, TRAILER_SUSPENSION_EQUALIZER_TRAVEL};
+use crate::rig::{Key, Problems, Rig, Run, SuspensionKind, Variable, Varied};
 
 /// A grade is found this closely: a tenth of a percent.
 const GRADE_WITHIN: f64 = 1e-3;
@@ -58,73 +61,111 @@ fn is_rating(row: &Row) -> bool {
     rating && row.check.measure == fit::Measure::Weight && row.missing.is_empty()
 }
 
+/// How steep a head of one ramp a rig survives.
+#[derive(Debug, Clone)]
+pub struct Heads {
+    /// The ramp, counted from 0.
+    pub ramp: usize,
+    /// The head at each grade asked for.
+    pub grades: Vec<AtGrade>,
+    /// The steepest grade up to which every rating holds, to a tenth of a percent; none when the gentlest of the grades
+    /// asked for fails already.
+    pub steepest: Option<Slope>,
+    /// The least travel of the equalizers that keeps the rear axle loaded all over the ramp as it is; zero where it
+    /// needs none, none on a trailer without equalizers, where the loads are unknown, or where no travel does it.
+    pub least_travel: Option<Length>,
+}
+
+/// How steep a head of each ramp asked for a rig survives in the cases asked for; `grades` are those to try, rising.
+///
+/// # Errors
+/// [`NoRig`] when a grade cannot be set, or the trailer does not rest on its wheels on level ground.
+pub fn heads(rig: &Rig, choice: Choice, grades: &[Slope]) -> Result<Vec<Heads>, NoRig> {
+    let of_ramp = |ramp| {
+        let mut head = Head::of(rig, ramp, choice.case)?;
+        let grades = grades.iter().map(|grade| head.at(*grade)).collect::<Result<Vec<_>, _>>()?;
+        let steepest = head.steepest(&grades)?;
+        Ok(Heads { ramp, grades, steepest, least_travel: least_equalizer_travel(rig, ramp, choice.case)? })
+    };
+    choice.ramps(rig).into_iter().map(of_ramp).collect()
+}
+
 /// The ramp crossed with its head at a grade, in every case.
 ///
 /// # Errors
-/// [`Unfit`] when the trailer does not rest on its wheels on level ground.
-pub fn at_grade(rig: &Rig, ramp: usize, grade: Slope) -> Result<AtGrade, Unfit> {
-    let mut steeper = rig.clone();
-    let runs = &mut steeper.proposed.ramps[ramp].profile;
-    let steepness = |run: &crate::rig::Run| run.grade.map_or(0.0, Quantity::si);
-    if let Some(head) = runs.iter_mut().max_by(|a, b| steepness(a).total_cmp(&steepness(b))) {
-        head.grade = Some(grade);
+/// As [`heads`].
+pub fn at_grade(rig: &Rig, ramp: usize, grade: Slope) -> Result<AtGrade, NoRig> {
+    Head::of(rig, ramp, None)?.at(grade)
+}
+
+/// The head of a ramp that is tried at one grade after another.
+struct Head {
+    varied: Varied,
+    grade: Variable,
+    ramp: usize,
+    case: Option<usize>,
+}
+
+impl Head {
+    fn of(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Self, NoRig> {
+        let runs = rig.proposed.ramps[ramp].profile.iter().enumerate();
+        let steepness = |run: &Run| run.grade.map_or(0.0, Quantity::si);
+        let steepest = runs.max_by(|(_, a), (_, b)| steepness(a).total_cmp(&steepness(b)));
+        // A valid ramp has a run.
+        let run = steepest.map_or(0, |(run, _)| run);
+        let grade = variable(rig, RAMPS_PROFILE_GRADE.at([ramp, run]))?;
+        Ok(Self { varied: Varied::new(rig), grade, ramp, case })
     }
-    let (_, crossings) = crossed(&steeper, ramp)?;
-    let rows = fit::ramp_rows(&steeper.proposed, &crossings);
-    Ok(AtGrade { grade, crossings, rows })
-}
 
-/// The ramp's crossings as the rig stands, one a case.
-fn crossed(rig: &Rig, ramp: usize) -> Result<(Vec<CaseLoads>, Vec<RampLoads>), Unfit> {
-    let model = Model::new(rig);
-    let cases = model.loads()?;
-    let cross = |case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) };
-    let crossings = (0..rig.proposed.cases.len()).map(cross).collect();
-    Ok((cases, crossings))
-}
+    fn at(&mut self, grade: Slope) -> Result<AtGrade, NoRig> {
+        let rig = self.varied.with(&[(&self.grade, grade.si())])?;
+        let crossings = crossed(rig, self.ramp, self.case)?;
+        let rows = fit::ramp_rows(&rig.proposed, &crossings);
+        Ok(AtGrade { grade, crossings, rows })
+    }
 
-/// The steepest grade up to which every rating holds, to a tenth of a percent; none when the gentlest of the
-/// grades fails already.
-///
-/// `looked_at` are the grades in rising order. A grade above the first that fails is not asked for again.
-///
-/// # Errors
-/// As [`at_grade`].
-pub fn steepest(rig: &Rig, ramp: usize, looked_at: &[AtGrade]) -> Result<Option<Slope>, Unfit> {
-    let holding = looked_at.iter().take_while(|at| at.holds()).count();
-    let Some(last_holding) = holding.checked_sub(1) else { return Ok(None) };
-    let mut low = looked_at[last_holding].grade.si();
-    let Some(failing) = looked_at.get(holding) else { return Ok(Some(Slope(low))) };
-    let mut high = failing.grade.si();
-    while high - low > GRADE_WITHIN {
-        let middle = f64::midpoint(low, high);
-        if at_grade(rig, ramp, Slope(middle))?.holds() {
-            low = middle;
-        } else {
-            high = middle;
+    /// The steepest grade up to which every rating holds. A grade above the first that fails is not asked for again.
+    fn steepest(&mut self, looked_at: &[AtGrade]) -> Result<Option<Slope>, NoRig> {
+        let holding = looked_at.iter().take_while(|at| at.holds()).count();
+        let Some(last_holding) = holding.checked_sub(1) else { return Ok(None) };
+        let mut low = looked_at[last_holding].grade.si();
+        let Some(failing) = looked_at.get(holding) else { return Ok(Some(Slope(low))) };
+        let mut high = failing.grade.si();
+        while high - low > GRADE_WITHIN {
+            let middle = f64::midpoint(low, high);
+            if self.at(Slope(middle))?.holds() {
+                low = middle;
+            } else {
+                high = middle;
+            }
         }
+        Ok(Some(Slope(low)))
     }
-    Ok(Some(Slope(low)))
 }
 
-/// The least travel of the equalizers that keeps the rear axle loaded all over the ramp; zero where it needs none.
-///
-/// None on a trailer without equalizers, where the loads are unknown, or where no travel does it.
-///
-/// # Errors
-/// As [`at_grade`].
-pub fn least_equalizer_travel(rig: &Rig, ramp: usize) -> Result<Option<Length>, Unfit> {
+/// The variable of a key of the file.
+fn variable(rig: &Rig, key: Key) -> Result<Variable, NoRig> {
+    rig.variable(&key.to_string()).map_err(|fault| Problems::from(fault).into())
+}
+
+/// The ramp's crossings as a rig stands, one for each case asked for.
+fn crossed(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Vec<RampLoads>, Unfit> {
+    let model = Model::new(rig);
+    // A trailer that does not rest on level ground is not backed down a ramp.
+    model.loads()?;
+    let cases = case.map_or(0..rig.proposed.cases.len(), |case| case..case + 1);
+    Ok(cases.map(|case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) }).collect())
+}
+
+fn least_equalizer_travel(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Option<Length>, NoRig> {
     let several = rig.proposed.trailer.axles.len() > 1;
     if rig.proposed.trailer.suspension.kind != Some(SuspensionKind::LeafEqualized) || !several {
         return Ok(None);
     }
-    let stays_loaded = |travel: f64| -> Result<bool, Unfit> {
-        let mut changed = rig.clone();
-        // The suspension is what was measured: both states have it.
-        for setup in [&mut changed.measured, &mut changed.proposed] {
-            setup.trailer.suspension.equalizer_travel = Some(Length::from_si(travel));
-        }
-        let (_, crossings) = crossed(&changed, ramp)?;
+    let variable = variable(rig, TRAILER_SUSPENSION_EQUALIZER_TRAVEL.key())?;
+    let mut varied = Varied::new(rig);
+    let mut stays_loaded = |travel: f64| -> Result<bool, NoRig> {
+        let crossings = crossed(varied.with(&[(&variable, travel)])?, ramp, case)?;
         Ok(crossings.iter().all(|crossing| {
             let rear =
                 crossing.peaks.as_ref().ok().and_then(|peaks| peaks.as_ref().ok()?.axles.last().cloned());

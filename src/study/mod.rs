@@ -3,7 +3,28 @@
 pub mod head;
 pub mod interval;
 pub mod place;
+pub mod ramp;
 pub mod rates;
 pub mod samples;
 pub mod sweep;
 pub mod uncertainty;
+
+use crate::fit::Unfit;
+use crate::rig::Problems;
+
+/// Why a changed rig cannot be evaluated.
+#[derive(Debug, thiserror::Error)]
+pub enum NoRig {
+    /// Its values break a rule of the file.
+    #[error("{0}")]
+    Problems(Box<Problems>),
+    /// The trailer does not rest on its wheels.
+    #[error(transparent)]
+    Unfit(#[from] Unfit),
+}
+
+impl From<Problems> for NoRig {
+    fn from(problems: Problems) -> Self {
+        Self::Problems(Box::new(problems))
+    }
+}

@@ -293,6 +293,11 @@ impl Placing {
     pub fn window(&self) -> Option<&Window> {
         self.windows.get(self.spot.as_ref()?.window)
     }
+
+    /// Where several limits hold together.
+    pub fn common_to(&self, limits: &[&Held]) -> Vec<Interval> {
+        limits.iter().fold(vec![self.range], |together, held| meet(&together, &held.holds))
+    }
 }
 
 /// Looks for the places at which a part of a rig suits every limit.

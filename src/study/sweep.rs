@@ -4,12 +4,13 @@
 //! size takes the same memory. Each point is the rig that naming its values in last changes to
 //! [`Rig::read`] gives, to the last bit.
 
+use super::NoRig;
 use crate::fit::{
     Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict, rig_verdict,
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
-use crate::rig::{Fault, Key, Problems, Rig, Variable, Varied, nearest};
+use crate::rig::{Fault, Key, Rig, Variable, Varied, nearest};
 use rayon::ThreadPool;
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 use std::ops::ControlFlow;
@@ -201,17 +202,6 @@ pub enum Cell<'a> {
     RigVerdict(RigVerdict),
     /// Nothing: it could not be told.
     Unknown,
-}
-
-/// Why there is nothing to tell of a point.
-#[derive(Debug, thiserror::Error)]
-pub enum NoRig {
-    /// Its values break a rule of the file.
-    #[error("{0}")]
-    Problems(Problems),
-    /// The trailer does not rest on its wheels.
-    #[error("{0}")]
-    Unfit(#[from] Unfit),
 }
 
 /// One point of a sweep.
@@ -416,7 +406,7 @@ impl<'a> Sweep<'a> {
     pub fn least_margin<'s>(&'s self, found: &Outlook) -> Option<(&'s Asked, f64)> {
         let margins = self
             .stood(found)
-            .filter(|(asked, _)| has_weight_margin(asked))
+            .filter(|(asked, _)| asked.has_weight_margin())
             .filter_map(|(asked, fold)| Some((asked, fold.margin().filter(|margin| margin.is_finite())?)));
         margins.reduce(|least, next| if next.1 < least.1 { next } else { least })
     }
@@ -520,7 +510,7 @@ impl<'s> Worker<'s> {
         }
         let found = match self.varied.with(&self.values) {
             Ok(rig) => self.sweep.outlook(rig).map_err(NoRig::Unfit),
-            Err(problems) => Err(NoRig::Problems(problems)),
+            Err(problems) => Err(problems.into()),
         };
         Point { row, found }
     }
@@ -543,17 +533,12 @@ impl Column {
         match self.told {
             Told::Verdict => asked.fails() || asked.check.core,
             Told::FailingCheck => asked.fails(),
-            Told::LeastMargin | Told::LeastMarginCheck => has_weight_margin(asked),
+            Told::LeastMargin | Told::LeastMarginCheck => asked.has_weight_margin(),
             Told::AxleLoad => asked.check.id == AXLE,
             Told::LiftedAxleLoad => asked.check.id == LIFTED_AXLE,
             _ => self.check() == Some(asked.id.as_str()),
         }
     }
-}
-
-/// Whether a row's margin is one of those of which the least is reported: it can fail, and compares weights.
-pub fn has_weight_margin(asked: &Asked) -> bool {
-    asked.fails() && asked.check.measure == Measure::Weight
 }
 
 fn plain(name: &str) -> Option<Column> {

@@ -165,6 +165,57 @@ fn only_the_command_line_reads_files_and_prints() {
     }
 }
 
+/// Whether a path that begins after `fit::` or `study::` ends in types or constants only, whatever modules it goes
+/// through: `Row`, `uncertainty::{Corner, Uncertainty}`, `{CHECKS, Check}`.
+fn names_types_only(path: &str) -> bool {
+    let path = path.trim_start();
+    if let Some(group) = path.strip_prefix('{') {
+        // A comma may end a group.
+        return parts(group).into_iter().filter(|part| !part.trim().is_empty()).all(names_types_only);
+    }
+    let end = path.find(|c: char| !c.is_alphanumeric() && c != '_').unwrap_or(path.len());
+    match path[end..].strip_prefix("::") {
+        Some(rest) if path.starts_with(char::is_lowercase) => names_types_only(rest),
+        _ => path.starts_with(char::is_uppercase),
+    }
+}
+
+#[test]
+fn paths_to_types_are_told_from_paths_to_functions() {
+    for types in [
+        "Row;",
+        "{CHECKS, Check};",
+        "{\n    Row,\n    check::{Amount, Judge},\n}",
+        "place::Placing,",
+        "Verdict::Pass",
+    ] {
+        assert!(names_types_only(types), "{types}");
+    }
+    for others in
+        ["assess(rig)", "{self, Row};", "{Row, examine};", "place::{Placing, moved}", "samples::samples"]
+    {
+        assert!(!names_types_only(others), "{others}");
+    }
+}
+
+#[test]
+fn a_report_names_types_of_findings_and_calls_nothing_that_finds() {
+    for (path, code) in code_under(&src().join("report")) {
+        for room in ["fit::", "study::"] {
+            for (at, _) in code.match_indices(room) {
+                let (before, after) = (&code[..at], &code[at + room.len()..]);
+                let is_whole = !before.ends_with(|c: char| c.is_alphanumeric() || c == '_');
+                let word: String = after.chars().take(40).collect();
+                assert!(!is_whole || names_types_only(after), "{} calls {room}{word}", path.display());
+            }
+        }
+        // Nor does a whole room come in under its own name.
+        for import in ["use crate::fit;", "use crate::study;", "use crate::{"] {
+            assert!(!code.contains(import), "{} has {import}", path.display());
+        }
+    }
+}
+
 #[test]
 fn a_report_computes_no_load() {
     // What settles, balances or assesses belongs to mechanics and fit.

@@ -88,3 +88,28 @@ fn a_missing_rating_hides_no_lifted_tongue() {
         assert_eq!(found.check("lifted-tongue").map(|row| row.verdict), Some(Verdict::Fail));
     }
 }
+
+/// What is left ashore weighs on nothing, and takes nothing from the balance but its weight.
+#[test]
+fn weight_left_ashore_is_taken_out_at_the_centre_of_gravity() {
+    let pound = 0.453_592_37 * 9.806_65;
+    let loads = |changes: &[&str]| fit::assess(&rig(AS_CHANGED, changes)).expect("it settles").cases;
+    for (before, after) in loads(&[]).iter().zip(&loads(&["shift.ashore=600 lb"])) {
+        let gross = |case: &fit::CaseLoads| case.gross.as_ref().expect("known").si();
+        // A sum of some ten thousand pounds, rounded.
+        assert!((gross(before) - gross(after) - 600.0 * pound).abs() < 1e-6);
+        let moment = |case: &fit::CaseLoads| {
+            let body = case.body.as_ref().expect("known");
+            body.weight.si() * body.at.x.si()
+        };
+        let boat = |case: &fit::CaseLoads| case.boat.as_ref().expect("known").si();
+        // The trailer's moment is the same; the boat's shrinks as its weight does: M = Mt + Wb x.
+        let x = (moment(before) - moment(after)) / (boat(before) - boat(after));
+        let lighter = loads(&["shift.ashore=1200 lb"]);
+        let third = lighter.iter().find(|case| (boat(before) - boat(case) - 1200.0 * pound).abs() < 1e-6);
+        let x_again = third.map(|third| (moment(before) - moment(third)) / (boat(before) - boat(third)));
+        assert!(x_again.is_some_and(|again| (again - x).abs() < 1e-9), "{x} {x_again:?}");
+    }
+    let all = Rig::read("rig.toml", AS_CHANGED, &["shift.ashore=9000 lb"]);
+    assert!(all.is_err_and(|problems| problems.to_string().contains("ashore")));
+}

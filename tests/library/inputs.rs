@@ -4,7 +4,7 @@ use crate::registry::{BUNKS, RAMP, full_rigs};
 use bunkline::Rig;
 use bunkline::fit::examine;
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::{Subject, bunks, json, text};
+use bunkline::report::{Subject, bunks, check, json, text};
 use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::uncertainty;
@@ -259,8 +259,8 @@ fn said(path: &str, file: &str) -> String {
     let findings = examine(&rig).expect("a trailer at rest");
     let units = if file.contains("units = \"metric\"") { UnitSystem::Metric } else { UnitSystem::Us };
     let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
-    let plain = text::Palette::default();
-    text::report(&subject, &plain) + &json::report(&subject).expect("JSON") + &bunks::report(&subject, &plain)
+    let text = |document| text::render(&document, text::WIDTH, false);
+    text(check::report(&subject)) + &json::report(&subject).expect("JSON") + &text(bunks::report(&subject))
 }
 
 /// Where each part must sit.
@@ -309,4 +309,5 @@ const UNMET: &[&str] = &[
     "boat.weights.*.id",
     "cases.*.without",
     "format",
+    "shift.ashore",
 ];

@@ -14,6 +14,7 @@ mod place;
 mod properties;
 mod ramp_scan;
 mod registry;
+mod report;
 mod rig;
 mod sound;
 mod sweep;

@@ -3,9 +3,12 @@
 
 use bunkline::Rig;
 use bunkline::fit::{Assessment, Caution, Counts, Judge, Row, ToldBy, Verdict, assess, checks, find};
+use bunkline::report::document::Block;
 use bunkline::report::explain::{explain, list};
+use bunkline::report::text;
 use bunkline::rig::{INPUTS, Key};
 use std::collections::{BTreeMap, BTreeSet};
+use unicode_width::UnicodeWidthStr;
 
 /// Every check's id in the order of reports.
 const IDS: &[&str] = &[
@@ -169,15 +172,19 @@ fn every_check_is_explained() {
             let id = check.id.replace('*', axle);
             assert_eq!(find(&id), Some(check), "{id}");
         }
-        let text = explain(check, check.id);
+        let text = text::render(&explain(check, check.id), text::WIDTH, false);
         let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for part in [check.formula, check.basis.limit, check.basis.source, check.measuring, check.cures] {
             assert!(flat.contains(part), "{} does not explain `{part}`:\n{text}", check.id);
         }
-        assert!(text.lines().all(|line| line.chars().count() <= 80), "{text}");
+        assert!(text.lines().all(|line| line.width() <= 80), "{text}");
     }
-    // One entry a check, its own lines beneath it indented.
-    let listed: Vec<String> = list().lines().filter(|line| !line.starts_with(' ')).map(first_word).collect();
+    let list = list();
+    let facts = list.blocks().iter().find_map(|block| match block {
+        Block::Facts(facts) => Some(facts),
+        _ => None,
+    });
+    let listed: Vec<String> = facts.expect("a list").iter().map(|(id, _)| id.plain()).collect();
     let general = |id: &&str| {
         id.replace(
             '*',
@@ -260,7 +267,7 @@ fn a_pattern_that_can_match_no_check_is_told_with_the_near_miss() {
 
 /// The pattern that `explain` prints for an id.
 fn printed_pattern(id: &str) -> String {
-    let text = explain(find(id).expect("a check's id"), id);
+    let text = text::render(&explain(find(id).expect("a check's id"), id), text::WIDTH, false);
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let quoted = |list: &str| {
         let (_, rest) = flat.split_once(&format!("{list} = [\"")).expect("a pattern");
@@ -296,12 +303,8 @@ fn the_pattern_that_is_printed_for_a_check_moves_it() {
     // A policy takes no other letters, so the star stands for them.
     assert_eq!(printed_pattern("ramp-clearance-h\u{e9}lice"), "ramp-clearance-*");
     // What else a prefix moves is told.
-    let axles = explain(find("axle-i").expect("a check"), "axle-i");
+    let axles = text::render(&explain(find("axle-i").expect("a check"), "axle-i"), text::WIDTH, false);
     assert!(axles.contains("axle-tires-*"), "{axles}");
-}
-
-fn first_word(line: &str) -> String {
-    line.split_whitespace().next().unwrap_or_default().to_string()
 }
 
 /// Everything that both rigs below say: one key a line, so that any of them can be taken out.

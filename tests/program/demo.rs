@@ -9,7 +9,7 @@ use approx::assert_abs_diff_eq;
 use bunkline::fit::{Assessment, CaseLoads, RigVerdict};
 use bunkline::quantity::Weight;
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::{Subject, json, text};
+use bunkline::report::{Subject, check, json, text};
 use bunkline::study::uncertainty;
 use bunkline::{Rig, fit};
 
@@ -211,7 +211,7 @@ fn reports_as_people_and_programs_read_them() {
         let uncertainty = uncertainty.as_ref();
         for (units, system) in [("us", UnitSystem::Us), ("metric", UnitSystem::Metric)] {
             let subject = Subject { path: name, rig: &rig, findings: &findings, uncertainty, units: system };
-            let page = text::report(&subject, &text::Palette::default());
+            let page = text::render(&check::report(&subject), text::WIDTH, false);
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);
             let document = json::pretty(&subject).expect("a report can be written");

@@ -5,6 +5,7 @@ mod broken;
 mod demo;
 #[cfg(unix)]
 mod examples;
+mod formats;
 mod help;
 mod hostile_names;
 mod ramp_command;

@@ -261,7 +261,9 @@ fn the_steepest_head_is_searched() {
     // Where none of the grades holds, that is the answer, and the exit code says so.
     let output = ramp(&[AS_FOUND, "--grade", "20%..25%/5%"]);
     assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
-    assert!(text(&output.stdout).contains("No grade asked for holds every rating."));
+    assert!(
+        text(&output.stdout).contains("There is no grade among those tried at which every rating holds.")
+    );
     // A head on which the trailer leaves its wheels is no rating exceeded.
     let output = ramp(&[AS_CHANGED, "--grade", "100%..100%/1%"]);
     assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
@@ -283,7 +285,7 @@ fn the_steepest_head_is_searched() {
         assert!(message.contains(expected), "{bad}: {message}");
     }
     let message = refused(&[AS_FOUND, "--grade", "5%..10%/1%", "--format", "csv"]);
-    assert!(message.contains("expected --format text or json with --grade"), "{message}");
+    assert!(message.contains("expected --format text, json or html with --grade"), "{message}");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 mod checks;
 mod clearances;
 mod cut_sheet;
+mod fit;
 mod fittings;
 mod hull;
 mod layout;
@@ -15,6 +16,8 @@ pub(super) use checks::CHECKS;
 pub use clearances::{BesideFender, beside_fender, gear_clearance, keel_clearance};
 pub(super) use clearances::{is_passed_over, rise_over_fender};
 pub use cut_sheet::{CutSheet, Hole, WantedEnds, cut_sheet, idle, outward, wanted_ends};
+pub(in crate::fit) use fit::bunk_fit;
+pub use fit::{BunkFit, CrossmemberFit};
 pub use fittings::{BowBunkFit, GuideFit, bow_bunks, guides};
 pub(super) use hull::KEEL_OFF;
 pub use hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};

@@ -1,9 +1,8 @@
 //! The bunks in the JSON report.
 
-use crate::fit::{self, Allowable, At, Bunk, Known};
+use crate::fit::{Allowable, At, BunkFit, CrossmemberFit, Decides, Known};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
-use crate::report::bunks::heaviest;
 use crate::report::{Subject, words};
 use crate::rig::Setup;
 use serde::Serialize;
@@ -105,8 +104,8 @@ struct Member {
     station: Option<f64>,
     reaction: f64,
     side_thrust: Option<f64>,
-    gap: Option<f64>,
     packing: Option<f64>,
+    gap: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -140,9 +139,10 @@ struct Landing<'a> {
 /// The bunks, where the file describes any.
 pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
     let (setup, units) = (&subject.rig.proposed, subject.units);
-    let (case, on_bunks) = heaviest(subject)?;
+    let fit = subject.findings.bunks.as_ref()?;
+    let on_bunks = &subject.findings.assessment.bunks[fit.heaviest];
     let length = |length: Length| units.length_number(length);
-    let sheet = fit::cut_sheet(setup).ok().flatten();
+    let sheet = fit.sheet.as_ref().ok().and_then(Option::as_ref);
     let bed = on_bunks.bed.clone().ok().flatten();
     let pressure = on_bunks.pressure.clone().ok().flatten();
     let bunk = on_bunks.bunk.as_ref().ok().and_then(Option::as_ref);
@@ -156,20 +156,19 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         Some(Somewhere { value: units.stress_number(at.value), station: length(at.station), hogs: None })
     };
     let stress = |known: &Known<Pressure>| known.as_ref().ok().map(|stress| units.stress_number(*stress));
-    let timber = fit::timber(setup);
     let allowed = |of: &Known<Allowable>| of.as_ref().ok().map(|of| units.stress_number(of.value));
     Some(OnBunks {
-        case: Some(words::case(subject.rig, case)),
+        case: Some(words::case(subject.rig, fit.heaviest)),
         keel_height: setup.keel_on_bunks().map(length),
-        deadrise: fit::deadrise(setup).ok().map(|deadrise| deadrise.si().to_degrees()),
-        bevel: sheet.as_ref().map(|sheet| sheet.board.bevel().si().to_degrees()),
-        drop: sheet.as_ref().map(|sheet| length(sheet.drop)),
-        outer_depth: sheet.as_ref().map(|sheet| length(sheet.board.outer_depth)),
-        inner_depth: sheet.as_ref().map(|sheet| length(sheet.board.inner_depth)),
-        length: fit::ends(setup).ok().map(|ends| length(ends.length())),
+        deadrise: fit.deadrise.as_ref().ok().map(|deadrise| deadrise.si().to_degrees()),
+        bevel: sheet.map(|sheet| sheet.board.bevel().si().to_degrees()),
+        drop: sheet.map(|sheet| length(sheet.drop)),
+        outer_depth: sheet.map(|sheet| length(sheet.board.outer_depth)),
+        inner_depth: sheet.map(|sheet| length(sheet.board.inner_depth)),
+        length: fit.ends.as_ref().ok().map(|ends| length(ends.length())),
         contact: bed.map(|bed| Ends { aft: length(bed.contact.aft), forward: length(bed.contact.forward) }),
-        gap: gap(setup, units),
-        idle: fit::idle(setup, on_bunks).ok().map(length),
+        gap: fit.gaps.map(|[forward, aft]| Ends { aft: length(aft), forward: length(forward) }),
+        idle: fit.idle.clone().ok().map(length),
         pressure: bed.map(|bed| Ends {
             aft: units.line_load_number(bed.aft),
             forward: units.line_load_number(bed.forward),
@@ -182,7 +181,7 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         overhang: on_bunks.overhang.clone().ok().map(length),
         stern_moment: on_bunks.stern.as_ref().ok().map(|stern| units.moment_number(stern.moment)),
         share: on_bunks.share.clone().ok(),
-        crossmembers: bunk.map_or_else(Vec::new, |bunk| members(setup, bunk, units)),
+        crossmembers: fit.crossmembers.iter().map(|crossmember| member(crossmember, units)).collect(),
         moment: bunk.map(|bunk| Somewhere {
             value: units.moment_number(bunk.moment.value.abs()),
             hogs: Some(bunk.moment.value.value < 0.0),
@@ -199,33 +198,33 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
         side_stress: bunk.and_then(|bunk| stress(&bunk.side_stress)),
         shear_stress: bunk.and_then(|bunk| stressed(&bunk.shear_stress)),
         allowed: Allowed {
-            bending: allowed(&timber.bending),
-            shear: allowed(&timber.shear),
-            elasticity: allowed(&timber.elasticity),
+            bending: allowed(&fit.timber.bending),
+            shear: allowed(&fit.timber.shear),
+            elasticity: allowed(&fit.timber.elasticity),
         },
-        landing: landings(setup, units),
+        landing: landings(setup, fit, units),
         holes: sheet
             .iter()
             .flat_map(|sheet| &sheet.holes)
             .map(|hole| length(hole.from_forward_end))
             .collect(),
-        ends_wanted: fit::wanted_ends(setup, &subject.findings.assessment.bunks).ok().flatten().map(
-            |wanted| EndsWanted {
-                aft: length(wanted.aft),
-                forward_from: length(wanted.forward_from),
-                forward_to: length(wanted.forward_to),
-            },
-        ),
-        lowest: lowest(setup, units),
-        fender: fit::beside_fender(setup)
+        ends_wanted: fit.wanted_ends.as_ref().ok().and_then(Option::as_ref).map(|wanted| EndsWanted {
+            aft: length(wanted.aft),
+            forward_from: length(wanted.forward_from),
+            forward_to: length(wanted.forward_to),
+        }),
+        lowest: lowest(fit, units),
+        fender: fit
+            .fender
+            .as_ref()
             .ok()
             .map(|fender| Fender { at_rest: length(fender.at_rest), loading: fender.loading.map(length) }),
-        bow_bunks: fit::bow_bunks(setup).ok().map(|bow| BowBunks {
+        bow_bunks: fit.bow_bunks.as_ref().ok().map(|bow| BowBunks {
             length: length(bow.length),
             gap: bow.gap.map(length),
             incline: bow.incline.si().to_degrees(),
         }),
-        guides: fit::guides(setup).ok().map(|guides| Guides {
+        guides: fit.guides.as_ref().ok().map(|guides| Guides {
             lower_edge_above_chine: length(guides.lower_edge_above_chine),
             touches_above_keel: length(guides.touches_above_keel),
             gap_at_chine: guides.gap_at_chine.map(length),
@@ -234,51 +233,38 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
     })
 }
 
-fn lowest(setup: &Setup, units: UnitSystem) -> Option<Lowest> {
-    let lowest = fit::lowest(setup).ok().flatten()?;
+fn lowest(fit: &BunkFit, units: UnitSystem) -> Option<Lowest> {
+    let lowest = fit.lowest.as_ref().ok()?.as_ref()?;
     Some(Lowest {
         keel_height: lowest.keel.map(|keel| units.length_number(keel)),
         spacer: units.length_number(lowest.spacer),
         rise: units.length_number(lowest.rise),
-        decides: match lowest.decides {
-            fit::Decides::Check(id) => id,
-            fit::Decides::Crossmember(member) => format!("trailer.crossmembers.{}", member + 1),
+        decides: match &lowest.decides {
+            Decides::Check(id) => id.clone(),
+            Decides::Crossmember(member) => format!("trailer.crossmembers.{}", member + 1),
         },
     })
 }
 
-/// How far the bunks stand off the hull at the contact's ends.
-fn gap(setup: &Setup, units: UnitSystem) -> Option<Ends> {
-    let contact = fit::contact(setup).ok()??;
-    let at = |station| Some(units.length_number(fit::standoff(setup, station).ok()??));
-    Some(Ends { aft: at(contact.aft)?, forward: at(contact.forward)? })
+/// A crossmember; one that the bunks do not reach carries nothing of them.
+fn member(crossmember: &CrossmemberFit, units: UnitSystem) -> Member {
+    let length = |known: &Known<Length>| known.as_ref().ok().map(|length| units.length_number(*length));
+    Member {
+        station: length(&crossmember.station),
+        reaction: units.weight_number(crossmember.reaction.unwrap_or_default()),
+        side_thrust: crossmember.thrust.map(|thrust| units.weight_number(thrust)),
+        packing: length(&crossmember.packing),
+        gap: crossmember.gap.map(|gap| units.length_number(gap)),
+    }
 }
 
-/// Every crossmember; one that the bunks do not reach carries nothing of them.
-fn members(setup: &Setup, bunk: &Bunk, units: UnitSystem) -> Vec<Member> {
-    let steepest = fit::steepest(setup).ok();
-    let member = |(i, reaction): (usize, &Option<Weight>)| {
-        let reaction = reaction.unwrap_or_default();
-        let station = fit::crossmember_station(setup, i);
-        let gap = station.clone().and_then(|station| fit::standoff(setup, station)).ok().flatten();
-        Member {
-            station: station.ok().map(|station| units.length_number(station)),
-            gap: gap.map(|gap| units.length_number(gap)),
-            reaction: units.weight_number(reaction),
-            side_thrust: steepest.map(|steepest| units.weight_number(fit::outward(reaction, steepest))),
-            packing: fit::packing(setup, i).ok().map(|packing| units.length_number(packing)),
-        }
-    };
-    bunk.reactions.iter().enumerate().map(member).collect()
-}
-
-fn landings(setup: &Setup, units: UnitSystem) -> Option<Landings<'_>> {
-    let names = |landing: &fit::Landing| {
+fn landings<'a>(setup: &'a Setup, fit: &BunkFit, units: UnitSystem) -> Option<Landings<'a>> {
+    let names = |landing: &crate::fit::Landing| {
         let strakes = &setup.boat.hull.strakes;
         let named = strakes.iter().find(|strake| strake.name.is_some() && strake.name == landing.strake);
         let on = named.and_then(|strake| strake.name.as_deref()).unwrap_or("chine");
         Landing { on, miss: units.length_number(landing.miss) }
     };
-    let [port, starboard] = fit::landings(setup).ok()?;
-    Some(Landings { port: names(&port), starboard: names(&starboard) })
+    let [port, starboard] = fit.landings.as_ref().ok()?;
+    Some(Landings { port: names(port), starboard: names(starboard) })
 }

@@ -6,15 +6,14 @@
 mod bunks;
 mod place;
 
-use super::ramp::{Heads, Told};
 use super::{Subject, words};
-use crate::fit::{
-    Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row, low_points, waters_edge,
-};
+use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row};
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
+use crate::study::head::Heads;
 use crate::study::place::Placing;
+use crate::study::ramp::Crossed;
 use crate::study::samples::Rate;
 use crate::study::uncertainty::Uncertainty;
 use serde::Serialize;
@@ -39,7 +38,7 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 ///
 /// # Errors
 /// As [`report`].
-pub fn crossings(subject: &Subject<'_>, told: &[Told], heads: &[Heads]) -> serde_json::Result<String> {
+pub fn crossings(subject: &Subject<'_>, told: &[Crossed], heads: &[Heads]) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, told, heads))
 }
 
@@ -68,8 +67,8 @@ pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<S
 }
 
 /// Every ramp in every case, as it was checked.
-fn every_crossing(subject: &Subject<'_>) -> Vec<Told> {
-    let told = subject.findings.assessment.ramps.iter().map(|loads| Told {
+fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
+    let told = subject.findings.assessment.ramps.iter().map(|loads| Crossed {
         loads: loads.clone(),
         softer: None,
         stiffer: None,
@@ -268,7 +267,7 @@ struct Assumed<'a> {
     why: &'static str,
 }
 
-fn document<'a>(subject: &Subject<'a>, told: &[Told], heads: &[Heads]) -> Document<'a> {
+fn document<'a>(subject: &Subject<'a>, told: &[Crossed], heads: &[Heads]) -> Document<'a> {
     let Subject { path, rig, findings, uncertainty, units } = *subject;
     let setup = &rig.proposed;
     let found = &findings.assessment;
@@ -496,7 +495,7 @@ struct HeadAt {
     used: Option<f64>,
 }
 
-fn ramp<'a>(subject: &Subject<'a>, told: &Told) -> Ramp<'a> {
+fn ramp<'a>(subject: &Subject<'a>, told: &Crossed) -> Ramp<'a> {
     let (rig, units) = (subject.rig, subject.units);
     let made = |loads: &RampLoads| match &loads.peaks {
         Ok(Ok(peaks)) => Some(ramp_peaks(subject, peaks)),
@@ -506,7 +505,7 @@ fn ramp<'a>(subject: &Subject<'a>, told: &Told) -> Ramp<'a> {
     Ramp {
         name: words::ramp(rig, told.loads.ramp),
         case: words::case(rig, told.loads.case),
-        waters_edge: waters_edge(&rig.proposed.ramps[told.loads.ramp]).map(|edge| units.length_number(edge)),
+        waters_edge: told.loads.waters_edge(&rig.proposed).map(|edge| units.length_number(edge)),
         stranded: match &told.loads.peaks {
             Ok(Err(stranded)) => Some(stranded.to_string()),
             _ => None,
@@ -536,7 +535,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = low_points(&subject.rig.proposed).zip(&peaks.clearances);
+    let points = peaks.low_points(&subject.rig.proposed);
     RampPeaks {
         axles: peaks
             .axles

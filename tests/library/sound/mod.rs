@@ -4,7 +4,8 @@ use bunkline::Rig;
 use bunkline::fit::{self, CaseLoads, Findings, RigVerdict, Row, Verdict};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::{Subject, bunks, json, place as places, text};
+use bunkline::report::document::Document;
+use bunkline::report::{Subject, bunks, check, json, place as places, text};
 use bunkline::rig::{Fault, Problems};
 use bunkline::study::place::{Options, Part, Placing, Unplaced, moved, place};
 use bunkline::study::samples::samples;
@@ -52,10 +53,10 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
     let uncertainty = uncertainty.as_ref();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
         let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty, units };
-        let report = text::report(&subject, &text::Palette::default());
+        let report = printed(&check::report(&subject));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         if rig.proposed.trailer.bunks.are_described() {
-            let report = bunks::report(&subject, &text::Palette::default());
+            let report = printed(&bunks::report(&subject));
             assert!(!report.contains("NaN") && !report.contains("inf "), "{report}");
         }
         let line = json::report(&subject).expect("a report can be written as JSON");
@@ -91,13 +92,17 @@ pub fn take_place(text: &str, part: Part) -> Reached {
         let Ok(rig) = moved(&rig, part, there) else { return Reached::Mistaken };
         let Ok(findings) = fit::examine(&rig) else { return Reached::Unfit };
         let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
-        let report = places::report(&subject, &placing, &text::Palette::default());
+        let report = printed(&places::report(&subject, &placing));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         let document = json::placing(&subject, &placing).expect("a place can be written as JSON");
         let document: Value = serde_json::from_str(&document).expect("a place in JSON can be read");
         assert_eq!(document["place"]["windows"].as_array().expect("a list").len(), placing.windows.len());
     }
     Reached::Reported
+}
+
+fn printed(document: &Document) -> String {
+    text::render(document, text::WIDTH, false)
 }
 
 /// Intervals are in order inside the range, and the spot lies in its window.

@@ -1,0 +1,410 @@
+//! The sections that several reports share: what would fix it, the checks, what is missing, assumed and to be known.
+
+use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
+use super::{Subject, words};
+use crate::fit::{Amount, Cure, Findings, Judge, Measure, Of, Room, Row, Verdict};
+use crate::quantity::show::{UnitSystem, percent, whole};
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Key, Rig};
+
+/// How many checks are named beside a key that they lack.
+const CHECKS_NAMED: usize = 6;
+
+/// A report in the making.
+pub(super) struct Report<'a> {
+    pub subject: Subject<'a>,
+    /// Which checks the report is about.
+    about: fn(&Row) -> bool,
+    pub document: Document,
+}
+
+impl<'a> Report<'a> {
+    pub fn new(subject: &Subject<'a>, about: fn(&Row) -> bool) -> Self {
+        Self { subject: *subject, about, document: Document::default() }
+    }
+
+    pub fn rig(&self) -> &'a Rig {
+        self.subject.rig
+    }
+
+    pub fn findings(&self) -> &'a Findings {
+        self.subject.findings
+    }
+
+    pub fn units(&self) -> UnitSystem {
+        self.subject.units
+    }
+
+    /// The rows that the report is about.
+    pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
+        let about = self.about;
+        self.findings().assessment.rows.iter().filter(move |row| about(row))
+    }
+
+    /// The worst row outside its limits, failing ones first.
+    pub fn worst_outside(&self) -> Option<&'a Row> {
+        let outside = self.rows().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
+        outside.min_by(|a, b| worst_first(a, b))
+    }
+
+    /// Which case and ramp a row is about, where there are several of them.
+    pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
+        let setup = &self.rig().proposed;
+        let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!(" [case {}]", case + 1));
+        let ramp = ramp.filter(|_| setup.ramps.len() > 1);
+        let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.rig(), ramp)));
+        case.unwrap_or_default() + &ramp.unwrap_or_default()
+    }
+
+    /// For each row outside its limits, what is wrong and what would fix it.
+    pub fn cures(&mut self) {
+        let findings = self.findings();
+        let mut sorted: Vec<(&Row, &Vec<Cure>)> =
+            findings.cures.iter().map(|(i, cures)| (&findings.assessment.rows[*i], cures)).collect();
+        sorted.retain(|(row, _)| (self.about)(row));
+        if sorted.is_empty() {
+            return;
+        }
+        sorted.sort_by(|(a, _), (b, _)| worst_first(a, b));
+        let fails = sorted.iter().any(|(row, _)| row.verdict == Verdict::Fail);
+        self.document.heading(if fails {
+            "What would fix each check, on its own"
+        } else {
+            "What is advised, and what would meet it"
+        });
+        let mut last: Option<(String, Vec<Text>)> = None;
+        let items: Vec<Item> = sorted
+            .iter()
+            .map(|(row, cures)| {
+                let advises = if row.counts { "" } else { " (advises only)" };
+                let fault = words::fault(row, self.units());
+                let place = self.place(row.case, row.ramp);
+                let text = Text::of(Role::Key, &row.id()).then(&format!(": {fault}{place}{advises}"));
+                let ways = alternatives(cures.iter().map(|cure| self.cure(row, cure)));
+                Item { text, below: unless_as_before(&mut last, row.id(), ways) }
+            })
+            .collect();
+        self.document.list(items);
+        self.document.paragraph(Text::from("More about a check: ").and(Role::Key, "bunkline explain ID"));
+    }
+
+    fn cure(&self, row: &Row, cure: &Cure) -> String {
+        let units = self.units();
+        match cure {
+            Cure::Rating(at_least) => {
+                let part = match row.check.measure {
+                    Measure::Weight => weight_at_least(row, at_least.si(), units),
+                    Measure::Share | Measure::Length | Measure::Stress | Measure::Deflection => {
+                        words::amount(*at_least, units)
+                    }
+                };
+                format!("a rating of {part} or more")
+            }
+            Cure::RatingOfEach(at_least) => {
+                let part = weight_at_least(row, at_least.si(), units);
+                format!("a rating of {part} or more for each tire and wheel")
+            }
+            Cure::Size(size) => format!("a part that measures {}", words::amount(*size, units)),
+            Cure::Shed(weight) => {
+                let weight = weight_at_least(row, weight.si(), units);
+                format!("take {weight} out of the boat, at its centre of gravity")
+            }
+            Cure::Raise(by) => {
+                let way = if by.si() < 0.0 { "lower" } else { "higher" };
+                format!("set it {} {way}", units.distance(by.abs()))
+            }
+            Cure::RaiseBoat(by) => {
+                format!("raise the boat {} on its bunks, with spacers", units.distance_at_least(*by))
+            }
+            Cure::MoveBoat { by, room, breaks, worsens } => {
+                let room = match room {
+                    Room::Within => "within the travel in the file".to_string(),
+                    Room::Beyond(reach) => {
+                        format!("beyond the travel in the file, {}", words::reach(*reach, units))
+                    }
+                    Room::Unstated => "the file gives no travel.boat".to_string(),
+                };
+                let breaks = match breaks.len() {
+                    0 => String::new(),
+                    1..=3 => format!("; {} would then fail", breaks.join(", ")),
+                    n => format!("; {} and {} more would then fail", breaks[..2].join(", "), n - 2),
+                };
+                let worse = match worsens.len() {
+                    0 => String::new(),
+                    1 => format!("; {} would get worse", worsens[0]),
+                    n => format!("; {} and {} more would get worse", worsens[0], n - 1),
+                };
+                format!("move the boat {} ({room}{breaks}{worse})", move_at_least(*by, units))
+            }
+        }
+    }
+
+    pub fn checks(&mut self) {
+        let mut rows: Vec<&Row> = self.rows().collect();
+        rows.retain(|row| row.verdict != Verdict::NotChecked);
+        if rows.is_empty() {
+            return;
+        }
+        rows.sort_by(|a, b| worst_first(a, b));
+        let mut table = Table::new([
+            (Holds::Words, ""),
+            (Holds::Name, "check"),
+            (Holds::Numbers, "load"),
+            (Holds::Words, "limit"),
+            (Holds::Numbers, "margin"),
+            (Holds::Numbers, "used"),
+            (Holds::Numbers, "case"),
+        ]);
+        let mut at_worst = false;
+        for row in &rows {
+            table.rows.push(self.check_cells(row));
+            if let Some(margin) = self.outside_at_worst(row) {
+                at_worst = true;
+                let mut cells = vec![Cell::default(); table.columns.len()];
+                cells[3] = Text::of(Role::Muted, "at the worst:").into();
+                cells[4] = margin.into();
+                table.rows.push(cells);
+            }
+        }
+        self.document.heading("Checks, worst first");
+        self.document.table(table);
+        if at_worst {
+            self.document.paragraph("at the worst: with every ± in the file at the end that is worse for the check; shown where that is outside the limits.");
+        }
+        if rows.iter().any(|row| row.verdict == Verdict::Thin) {
+            let thin = percent(self.rig().proposed.policy.thin_margin.unwrap_or_default());
+            self.document
+                .paragraph(format!("thin: it passes, with less than {thin} of the rating or band left."));
+        }
+    }
+
+    fn check_cells(&self, row: &Row) -> Vec<Cell> {
+        let units = self.units();
+        let show = |value: Option<Amount>| {
+            let show = |value: Amount| match value {
+                // What a settled rig clears is known no finer.
+                Amount::Length(length) if row.is_about_ramps() => units.rough_distance(length),
+                other => words::amount(other, units),
+            };
+            value.map(show).unwrap_or_default()
+        };
+        let (min, max) = (show(row.min), show(row.max));
+        let limit = match row.check.judge {
+            Judge::Rating | Judge::Ceiling => format!("up to {max}"),
+            Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
+            Judge::SignedRating => format!("0 to {max}"),
+            Judge::Band | Judge::FlooredRating => format!("{min} to {max}"),
+            Judge::Floor => format!("from {min}"),
+            Judge::Size => max,
+        };
+        let role = words::verdict_role(row.verdict);
+        let used = match (row.check.judge, row.used) {
+            // The place inside a band is no share of a rating.
+            (Judge::Band, _) | (_, None) => Cell::default(),
+            (_, Some(used)) => Cell { text: words::used(used).into(), bar: Some(Bar::used(role, used.si())) },
+        };
+        let margin = if row.check.judge == Judge::Size { String::new() } else { show(row.margin) };
+        let word = match row.verdict {
+            Verdict::Fail => "FAIL",
+            other => words::verdict(other),
+        };
+        let case = row.case.map(|case| (case + 1).to_string()).unwrap_or_default();
+        vec![
+            Text::of(role, word).into(),
+            Text::of(Role::Key, &row.id()).into(),
+            show(row.load).into(),
+            limit.into(),
+            margin.into(),
+            used,
+            case.into(),
+        ]
+    }
+
+    pub fn not_checked(&mut self) {
+        let rows = self.rows().filter(|row| row.verdict == Verdict::NotChecked);
+        let (rows, restless): (Vec<&Row>, Vec<&Row>) = rows.partition(|row| !row.missing.is_empty());
+        if !restless.is_empty() {
+            self.document.heading("Not checked, although no key is missing");
+            let ids: Vec<String> = restless.iter().map(|row| row.id()).collect();
+            self.document.paragraph(format!("{}: a failing check or a caution says why.", ids.join(", ")));
+        }
+        let mut gaps: Vec<(Key, Vec<String>)> = Vec::new();
+        for row in &rows {
+            for key in &row.missing {
+                match gaps.iter_mut().find(|(known, _)| known == key) {
+                    Some((_, ids)) => ids.push(row.id()),
+                    None => gaps.push((*key, vec![row.id()])),
+                }
+            }
+        }
+        if gaps.is_empty() {
+            return;
+        }
+        self.document.heading("Not checked: what to fill in");
+        let gaps = same_on_all_axles(&gaps, self.rig().proposed.trailer.axles.len());
+        self.document.list(gaps.into_iter().filter_map(|(path, key, ids)| {
+            let input = key.input()?;
+            let what = format!(": {}. {}", input.meaning, input.how);
+            Some(Item {
+                text: Text::of(Role::Key, &path).then(&what),
+                below: vec![format!("for {}", some_of(&ids)).into()],
+            })
+        }));
+    }
+
+    pub fn assumed(&mut self) {
+        if self.rig().assumed.is_empty() {
+            return;
+        }
+        self.document.heading("Assumed, because the file does not say");
+        let units = self.units();
+        self.document.list(self.rig().assumed.iter().map(|assumed| {
+            let value = words::assumed(assumed.value, units);
+            Text::of(Role::Key, &assumed.key).then(&format!(" = {value}: {}", assumed.why))
+        }));
+    }
+
+    pub fn cautions(&mut self) {
+        let (rig, units) = (self.rig(), self.units());
+        self.document.heading("Cautions");
+        let cautions = self.findings().cautions.iter();
+        self.document.list(cautions.map(|caution| words::caution(caution, rig, units)));
+    }
+}
+
+/// The title of a report: its verdict, and what it is about.
+pub(super) fn verdict_title(role: Role, word: &str, name: &str) -> Text {
+    Text::of(role, word).then("  ").then(name)
+}
+
+/// How many more checks are in some state, as a sentence to add.
+pub(super) fn more_checks(count: usize, is: &str, are: &str) -> String {
+    match count {
+        0 => String::new(),
+        1 => format!(" 1 more check {is}."),
+        n => format!(" {n} more checks {are}."),
+    }
+}
+
+/// How many checks were not made, as a sentence to add.
+pub(super) fn not_made(count: usize) -> String {
+    match count {
+        0 => String::new(),
+        1 => " 1 check was not made.".to_string(),
+        n => format!(" {n} checks were not made."),
+    }
+}
+
+/// Ways of which any one is enough.
+pub(super) fn alternatives(ways: impl Iterator<Item = String>) -> Vec<Text> {
+    ways.enumerate().map(|(i, way)| if i == 0 { way.into() } else { format!("or {way}").into() }).collect()
+}
+
+/// What stands under a row: its ways, or, where those are the same as before, for which row they stand. Axles that
+/// share alike are fixed alike.
+pub(super) fn unless_as_before(
+    last: &mut Option<(String, Vec<Text>)>,
+    id: String,
+    ways: Vec<Text>,
+) -> Vec<Text> {
+    if let Some((before, same)) = last
+        && *same == ways
+        && !ways.is_empty()
+    {
+        return vec![Text::from("the same as for ").and(Role::Key, before)];
+    }
+    *last = Some((id, ways.clone()));
+    ways
+}
+
+/// Ids, or the first of them where there are many.
+fn some_of(ids: &[String]) -> String {
+    if ids.len() > CHECKS_NAMED {
+        let named = CHECKS_NAMED - 1;
+        format!("{} and {} more", ids[..named].join(", "), ids.len() - named)
+    } else {
+        ids.join(", ")
+    }
+}
+
+/// Keys that are missing on every axle, named once for all.
+fn same_on_all_axles(gaps: &[(Key, Vec<String>)], axles: usize) -> Vec<(String, Key, Vec<String>)> {
+    let mut merged: Vec<(String, Key, Vec<String>)> = Vec::new();
+    for (key, ids) in gaps {
+        let of_axles = key.path.starts_with("trailer.axles.*");
+        let count = gaps.iter().filter(|(other, _)| other.path == key.path).count();
+        let path = if of_axles && axles > 1 && count == axles {
+            key.path.replace('*', "all")
+        } else {
+            key.to_string()
+        };
+        match merged.iter_mut().find(|(known, _, _)| *known == path) {
+            Some((_, _, known)) => {
+                for id in ids {
+                    if !known.contains(id) {
+                        known.push(id.clone());
+                    }
+                }
+            }
+            None => merged.push((path, *key, ids.clone())),
+        }
+    }
+    merged
+}
+
+/// How far outside a row is: what has no rating outranks what has.
+pub(super) fn severity(row: &Row) -> f64 {
+    row.used.map_or(f64::INFINITY, |used| if used.si() < 0.0 { f64::INFINITY } else { used.si() })
+}
+
+fn rank(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Fail => 0,
+        Verdict::Advise => 1,
+        Verdict::Unsure => 2,
+        Verdict::Thin => 3,
+        Verdict::Pass => 4,
+        Verdict::NotChecked => 5,
+    }
+}
+
+/// Failing rows first, and within a verdict the most used first.
+pub(super) fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
+    let used = |row: &Row| match row.verdict {
+        // Sizes and floors that hold use nothing.
+        Verdict::Fail | Verdict::Advise => severity(row),
+        _ => row.used.map_or(f64::NEG_INFINITY, Quantity::si),
+    };
+    rank(a.verdict).cmp(&rank(b.verdict)).then(used(b).total_cmp(&used(a)))
+}
+
+/// A row's name in a sentence.
+pub(super) fn the(row: &Row) -> String {
+    let name = row.name();
+    if matches!(row.of, Of::Axle(_)) && name.starts_with("axle") { name } else { format!("the {name}") }
+}
+
+pub(super) fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// A weight rounded up to the next whole unit, or ten of them over a ramp, whose peaks are known no closer:
+/// what is asked for must suffice.
+fn weight_at_least(row: &Row, si: f64, units: UnitSystem) -> String {
+    let step = if row.is_about_ramps() { 10.0 } else { 1.0 };
+    let number = units.weight_number(Weight::from_si(si));
+    // A whole number that arithmetic left a hair above itself stays.
+    let steps = ((number - 1e-6) / step).ceil();
+    format!("{} {}", whole(steps * step), units.weight_unit())
+}
+
+/// A move rounded away from zero to what a tape can set.
+fn move_at_least(by: Length, units: UnitSystem) -> String {
+    let step = match units {
+        UnitSystem::Us => 0.0254 / 4.0,
+        UnitSystem::Metric => 0.005,
+    };
+    let steps = (by.si().abs() / step - 1e-6).ceil();
+    words::aft(Length::from_si(by.si().signum() * steps * step), units)
+}

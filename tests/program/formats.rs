@@ -1,0 +1,62 @@
+//! One option chooses the form of every report, with the same words everywhere.
+
+use std::process::{Command, Output};
+
+const RIG: &str = "demo-data/survey-launch-as-changed.toml";
+const SKIFF: &str = "demo-data/fishing-skiff.toml";
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .args(arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .expect("the program runs")
+}
+
+fn printed(arguments: &[&str]) -> String {
+    String::from_utf8(run(arguments).stdout).expect("it prints UTF-8")
+}
+
+#[test]
+fn every_command_has_its_forms_and_names_them() {
+    let commands: &[(&[&str], &str)] = &[
+        (&["check", RIG], "text, json, html"),
+        (&["ramp", RIG], "text, json, csv, html"),
+        (&["place", RIG], "text, json, html"),
+        (&["bunks", RIG], "text, json, html"),
+        (&["explain"], "text, html"),
+        (&["sweep", RIG, "--vary", "shift.boat=0in"], "text, json, csv"),
+    ];
+    for (arguments, forms) in commands {
+        let with = |form: &str| run(&[arguments, &["--format", form][..]].concat());
+        let refused = with("xml");
+        assert_eq!(refused.status.code(), Some(2));
+        let told = String::from_utf8_lossy(&refused.stderr).into_owned();
+        assert!(told.contains(&format!("[possible values: {forms}]")), "{arguments:?}: {told}");
+        for form in ["text", "json", "csv", "html"] {
+            let output = with(form);
+            let has = forms.split(", ").any(|other| other == form);
+            assert_eq!(output.status.code() == Some(2), !has, "{arguments:?} {form}");
+            let out = String::from_utf8(output.stdout).expect("it prints UTF-8");
+            match form {
+                "html" if has => assert!(out.starts_with("<!DOCTYPE html>") && out.ends_with("</html>\n")),
+                "json" if has => assert!(out.starts_with('{'), "{out}"),
+                _ => assert_eq!(out.is_empty(), !has),
+            }
+        }
+    }
+}
+
+#[test]
+fn one_page_holds_every_rig_and_names_what_could_not_be_read() {
+    let page = printed(&["check", SKIFF, "no/such<rig>.toml", RIG, "--format", "html"]);
+    assert_eq!(page.matches("<!DOCTYPE html>").count(), 1);
+    assert_eq!(page.matches("<h1>").count(), 3);
+    assert!(page.contains("NOT READ") && page.contains("no/such&lt;rig&gt;.toml"), "{page}");
+}
+
+#[test]
+fn steeper_heads_are_a_page_too() {
+    let page = printed(&["ramp", RIG, "--grade", "8%..12%/2%", "--format", "html"]);
+    assert!(page.contains("The head of &quot;harbour slip&quot; at other grades"), "{page}");
+}
