@@ -78,7 +78,7 @@ impl Trouble {
         match self {
             Self::Mistaken(problems) => streams.complain(&diagnostic::picture(problems)),
             Self::Plain(message) => {
-                streams.complain(&diagnostic::plain(&format!("{}: {message}", plain(path))))
+                streams.complain(&diagnostic::plain(&format!("{}: {message}", plain(path))));
             }
             Self::Usage(message) => streams.complain(&diagnostic::plain(message)),
         }

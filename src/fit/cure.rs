@@ -8,6 +8,7 @@ use super::scope::Scope;
 use super::shared::tire_divisor;
 use super::verdict::Verdict;
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::inputs::{SHIFT_ASHORE, SHIFT_BOAT};
 use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 
 /// One way to cure one failing check.
@@ -63,7 +64,7 @@ pub fn cures(rig: &Rig, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
     let outside = |row: &&Row| matches!(row.verdict, Verdict::Fail | Verdict::Advise);
     let rows: Vec<(usize, &Row)> = found.rows.iter().enumerate().filter(|(_, row)| outside(row)).collect();
     // A key of the format always leads to its variable.
-    let (Ok(boat), Ok(ashore)) = (rig.variable("shift.boat"), rig.variable("shift.ashore")) else {
+    let (Ok(boat), Ok(ashore)) = (rig.variable(SHIFT_BOAT.path()), rig.variable(SHIFT_ASHORE.path())) else {
         return Vec::new();
     };
     let mut search = Search { setup: &rig.proposed, found, varied: Varied::new(rig), boat, ashore };
@@ -209,7 +210,7 @@ impl Search<'_> {
     /// The checks that would fail after a change though they hold now, and those that fail now and would fail by more.
     fn harm(&mut self, change: Try) -> (Vec<String>, Vec<String>) {
         let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
-        let there = self.changed(change).map(|rig| assess(rig));
+        let there = self.changed(change).map(assess);
         let Some(Ok(there)) = there else { return (breaks, worsens) };
         for then in &there.rows {
             // A row that comes with the change, as of a crossmember that the boat lay clear of, held until now.

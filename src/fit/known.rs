@@ -1,6 +1,8 @@
 //! Values that may be missing, and what is missing.
 
-use crate::rig::Key;
+use crate::quantity::Quantity;
+use crate::rig::inputs::Handle;
+use crate::rig::{Key, Setup};
 
 /// The keys that would have to be filled in.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -11,13 +13,8 @@ pub type Known<T> = Result<T, Missing>;
 
 impl Missing {
     /// One missing key.
-    pub fn key(path: &'static str) -> Self {
-        Self(vec![Key::new(path)])
-    }
-
-    /// One missing key of a list's element, counted from 0.
-    pub fn of(path: &'static str, element: usize) -> Self {
-        Self(vec![Key::of(path, element)])
+    pub fn key(key: Key) -> Self {
+        Self(vec![key])
     }
 
     /// All that is missing from either, each key once.
@@ -32,14 +29,14 @@ impl Missing {
     }
 }
 
-/// The value of a key outside any list.
-pub fn need<T>(value: Option<T>, path: &'static str) -> Known<T> {
-    value.ok_or_else(|| Missing::key(path))
+/// What a setup states at a key outside any list.
+pub fn need<Q: Quantity>(setup: &Setup, input: Handle<Q>) -> Known<Q> {
+    known(input.get(setup), input.key())
 }
 
-/// The value of a key of a list's element.
-pub fn need_of<T>(value: Option<T>, path: &'static str, element: usize) -> Known<T> {
-    value.ok_or_else(|| Missing::of(path, element))
+/// A value, if there is one; this key would give it.
+pub fn known<T>(value: Option<T>, key: Key) -> Known<T> {
+    value.ok_or_else(|| Missing::key(key))
 }
 
 /// Both values, or all that is missing from either.

@@ -1,6 +1,6 @@
 //! Every load of a rig, case by case: where the rig's description meets the mechanics.
 
-use super::known::{Known, both, each, gathered, need, need_of};
+use super::known::{Known, both, each, gathered, known, need};
 use super::placement::{self, Placement};
 use crate::mechanics::settle::{MeasuredAxle, station_from_tongue_weight};
 use crate::mechanics::tow::{self, Coupled, TowVehicle};
@@ -9,6 +9,12 @@ use crate::mechanics::{
     settle, sides,
 };
 use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
+use crate::rig::inputs::{
+    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_BALL_HEIGHT, TOW_BALL_OVERHANG,
+    TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE, TRAILER_AXLES_RATING, TRAILER_AXLES_STATION,
+    TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_CG_HEIGHT, TRAILER_GVWR,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_TONGUE_WEIGHT, TRAILER_TRACK, TRAILER_WEIGHT,
+};
 use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
 use std::borrow::Cow;
 
@@ -191,10 +197,7 @@ impl<'a> Model<'a> {
         let lifted = lifted.then(|| self.at_rest(&self.lifted, &body)).transpose().map_err(unfit)?;
         let tongue = level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
         let coupled = both(self.tow.clone(), tongue.clone()).map(|(tow, tongue)| tow::coupled(tow, tongue));
-        let solo = both(
-            need(setup.tow.front_axle_load, "tow.front_axle_load"),
-            need(setup.tow.rear_axle_load, "tow.rear_axle_load"),
-        );
+        let solo = both(need(setup, TOW_FRONT_AXLE_LOAD), need(setup, TOW_REAR_AXLE_LOAD));
         let combination = both(solo, gross.clone()).map(|((front, rear), gross)| front + rear + gross);
         let jack = tongue.map(|tongue| jack_load(setup, tongue));
         Ok(CaseLoads { gross, boat, body, level, lifted, tow: coupled, combination, jack })
@@ -281,7 +284,7 @@ fn carried(
     let heavier_side = if offset.si() == 0.0 {
         Ok(Share::from_si(0.5))
     } else {
-        need(setup.trailer.track, "trailer.track").map(|track| sides::heavier_side(offset, track))
+        need(setup, TRAILER_TRACK).map(|track| sides::heavier_side(offset, track))
     };
     let tire_loads = heavier_side.clone().map(|share| {
         let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
@@ -293,7 +296,7 @@ fn carried(
 
 /// The ball on level ground.
 pub(super) fn ball_on_level(setup: &Setup) -> Known<GroundPoint> {
-    let z = need(setup.tow.ball_height, "tow.ball_height")?;
+    let z = need(setup, TOW_BALL_HEIGHT)?;
     Ok(GroundPoint { x: Length::from_si(0.0), z })
 }
 
@@ -314,12 +317,12 @@ fn axle_shift(setup: &Setup) -> Length {
 }
 
 fn level_ball_height(setup: &Setup) -> Known<Length> {
-    need(setup.trailer.level_ball_height, "trailer.level_ball_height")
+    need(setup, TRAILER_LEVEL_BALL_HEIGHT)
 }
 
 fn equalizer_travel(setup: &Setup) -> Known<Length> {
     let suspension = setup.trailer.suspension;
-    let kind = need(suspension.kind, "trailer.suspension.kind")?;
+    let kind = known(suspension.kind, TRAILER_SUSPENSION_KIND.key())?;
     let equalized = kind == SuspensionKind::LeafEqualized;
     Ok(suspension.equalizer_travel.filter(|_| equalized).unwrap_or_default())
 }
@@ -329,15 +332,15 @@ fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
     let suspension = setup.trailer.suspension;
     // Both default by the suspension's kind.
     let springs = both(
-        need(suspension.deflection_at_rating, "trailer.suspension.kind"),
-        need(suspension.bump, "trailer.suspension.kind"),
+        known(suspension.deflection_at_rating, TRAILER_SUSPENSION_KIND.key()),
+        known(suspension.bump, TRAILER_SUSPENSION_KIND.key()),
     );
     let axles = setup.trailer.axles.iter().enumerate().map(|(i, axle)| {
-        let station = need_of(axle.station, "trailer.axles.*.station", i);
-        let radius = need_of(axle.tires.radius, "trailer.axles.*.tires.radius", i);
+        let station = known(axle.station, TRAILER_AXLES_STATION.of(i));
+        let radius = known(axle.tires.radius, TRAILER_AXLES_TIRES_RADIUS.of(i));
         // The measured setup has the file's rating, whatever rating is proposed.
-        let rating = need_of(axle.spring_rating.or(axle.rating), "trailer.axles.*.rating", i);
-        let rate = need_of(axle.tires.rate, "trailer.axles.*.tires.rate", i);
+        let rating = known(axle.spring_rating.or(axle.rating), TRAILER_AXLES_RATING.of(i));
+        let rate = known(axle.tires.rate, TRAILER_AXLES_TIRES_RATE.of(i));
         let ((station, wheel_radius), ((rating, rate), (deflection, bump))) =
             both(both(station, radius), both(both(rating, rate), springs.clone()))?;
         // k_s = rating of the springs / deflection at rating
@@ -350,8 +353,8 @@ fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
 
 /// The trailer's own weight. A file that gives its capacity may not give its weight too: it lacks the GVWR.
 fn trailer_weight(setup: &Setup) -> Known<Weight> {
-    let lacking = if setup.trailer.capacity.is_some() { "trailer.gvwr" } else { "trailer.weight" };
-    need(setup.trailer_weight(), lacking)
+    let lacking = if setup.trailer.capacity.is_some() { TRAILER_GVWR } else { TRAILER_WEIGHT };
+    known(setup.trailer_weight(), lacking.key())
 }
 
 /// The trailer alone, as a setup states it, its tongue weighed with the axles where `measured` has them.
@@ -363,18 +366,18 @@ fn trailer_body(setup: &Setup, measured: &Setup) -> Known<Body> {
 fn trailer_body_at(setup: &Setup, by_tongue: Known<Length>) -> Known<Body> {
     let trailer = &setup.trailer;
     let station = trailer.cg.map_or(by_tongue, Ok);
-    let height = both(need(trailer.cg_height, "trailer.cg_height"), level_ball_height(setup));
+    let height = both(known(trailer.cg_height, TRAILER_CG_HEIGHT.key()), level_ball_height(setup));
     let (weight, (x, (cg_height, level))) = both(trailer_weight(setup), both(station, height))?;
     Ok(Body { weight, at: FramePoint { x, z: cg_height - level, y: Length::from_si(0.0) } })
 }
 
 /// Where the trailer's own centre of gravity lies by its tongue weight, the axles where `measured` has them.
 fn station_by_tongue(setup: &Setup, measured: &Setup) -> Known<Length> {
-    let tongue = need(setup.trailer.tongue_weight, "trailer.tongue_weight")?;
+    let tongue = need(setup, TRAILER_TONGUE_WEIGHT)?;
     let wheels = both(axles(measured), equalizer_travel(measured));
     let ((axles, travel), weight) = both(wheels, trailer_weight(setup))?;
     let station = station_from_tongue_weight(weight, tongue, &axles, travel);
-    need(station, "trailer.tongue_weight")
+    known(station, TRAILER_TONGUE_WEIGHT.key())
 }
 
 /// The trailer alone with the proposal's shift: the tongue drawn in moves it whole, moved axles take
@@ -415,7 +418,7 @@ fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>) -> Known<Body
 
 /// Weight of a boat known from scales, without its tanks.
 fn scales_boat_weight(measured: &Setup) -> Known<Weight> {
-    let gross = need(measured.measured.gross_trailer_weight, "measured.gross_trailer_weight");
+    let gross = need(measured, MEASURED_GROSS_TRAILER_WEIGHT);
     let trailer = trailer_weight(measured);
     let first = &measured.cases[0];
     let no_items = |_| Ok(Weight::default());
@@ -430,10 +433,7 @@ fn scales_boat_weight(measured: &Setup) -> Known<Weight> {
 ///
 /// What scales say of the whole rig gives its centre of gravity; trailer and tanks are taken out of it.
 fn scales_boat(measured: &Setup) -> Known<Body> {
-    let scales = both(
-        need(measured.measured.gross_trailer_weight, "measured.gross_trailer_weight"),
-        need(measured.measured.tongue_weight, "measured.tongue_weight"),
-    );
+    let scales = both(need(measured, MEASURED_GROSS_TRAILER_WEIGHT), need(measured, MEASURED_TONGUE_WEIGHT));
     let wheels = both(axles(measured), equalizer_travel(measured));
     let first = &measured.cases[0];
     let tanks = each::<_, Vec<Body>>(listed(measured, first));
@@ -442,10 +442,10 @@ fn scales_boat(measured: &Setup) -> Known<Body> {
     let (((gross, tongue), (axles, travel)), ((trailer, tanks), height)) =
         both(both(scales, wheels), both(parts, height))?;
     let station = station_from_tongue_weight(gross, tongue, &axles, travel);
-    let x = need(station, "measured.tongue_weight")?;
+    let x = known(station, MEASURED_TONGUE_WEIGHT.key())?;
     let whole = Body { weight: gross, at: FramePoint { x, ..FramePoint::default() } };
     let others = balance::together(tanks.into_iter().chain([trailer]));
-    let rest = need(balance::remainder(whole, others), "measured.gross_trailer_weight")?;
+    let rest = known(balance::remainder(whole, others), MEASURED_GROSS_TRAILER_WEIGHT.key())?;
     // Scales tell neither height nor side.
     let y = measured.boat.cg_side.unwrap_or_default();
     Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y } })
@@ -462,10 +462,11 @@ fn raised(measured: &Setup, proposed: &Setup) -> Length {
 fn tow_vehicle(setup: &Setup) -> Known<TowVehicle> {
     let tow = &setup.tow;
     let loads = both(
-        need(tow.front_axle_load, "tow.front_axle_load"),
-        need(tow.rear_axle_load, "tow.rear_axle_load"),
+        known(tow.front_axle_load, TOW_FRONT_AXLE_LOAD.key()),
+        known(tow.rear_axle_load, TOW_REAR_AXLE_LOAD.key()),
     );
-    let lengths = both(need(tow.wheelbase, "tow.wheelbase"), need(tow.ball_overhang, "tow.ball_overhang"));
+    let lengths =
+        both(known(tow.wheelbase, TOW_WHEELBASE.key()), known(tow.ball_overhang, TOW_BALL_OVERHANG.key()));
     let ((front, rear), (wheelbase, overhang)) = both(loads, lengths)?;
     Ok(TowVehicle { front, rear, wheelbase, overhang })
 }

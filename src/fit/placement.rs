@@ -1,8 +1,13 @@
 //! Where the boat sits on the trailer: the only way from a boat point to a frame point.
 
-use super::known::{Known, Missing, both, need, need_of};
+use super::known::{Known, Missing, both, known, need};
 use crate::mechanics::{Body, FramePoint};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
+use crate::rig::inputs::{
+    BOAT_BOW_EYE_STATION, BOAT_CG_HEIGHT, BOAT_TANKS_CAPACITY, BOAT_TANKS_FILL, BOAT_TANKS_FLUID,
+    BOAT_TANKS_HEIGHT, BOAT_TANKS_STATION, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT,
+    TRAILER_BOW_STOP, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
+};
 use crate::rig::{Case, Part, Setup, density};
 
 /// A point of the boat.
@@ -50,15 +55,15 @@ fn transom(setup: &Setup) -> Known<Length> {
         return Ok(transom);
     }
     // Neither the transom nor both ends of the other way to it are there.
-    let bow_stop = need(setup.trailer.bow_stop, "trailer.bow_stop");
-    let bow_eye = need(setup.boat.bow_eye.station, "boat.bow_eye.station");
+    let bow_stop = need(setup, TRAILER_BOW_STOP);
+    let bow_eye = need(setup, BOAT_BOW_EYE_STATION);
     both(bow_stop, bow_eye).map(|(bow_stop, bow_eye)| bow_stop + bow_eye)
 }
 
 /// The keel line above the frame line.
 fn keel(setup: &Setup) -> Known<Length> {
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
-    let level = need(setup.trailer.level_ball_height, "trailer.level_ball_height");
+    let keel = need(setup, TRAILER_KEEL_HEIGHT);
+    let level = need(setup, TRAILER_LEVEL_BALL_HEIGHT);
     both(keel, level).map(|(keel, level)| keel - level)
 }
 
@@ -66,10 +71,10 @@ fn keel(setup: &Setup) -> Known<Length> {
 pub fn tank_weight(setup: &Setup, case: &Case, tank: usize) -> Known<Weight> {
     let stated = &setup.boat.tanks[tank];
     let density = stated.density.or_else(|| stated.fluid.map(|fluid| density(fluid).0));
-    let density = need_of(density, "boat.tanks.*.fluid", tank);
-    let capacity = need_of(stated.capacity, "boat.tanks.*.capacity", tank);
+    let density = known(density, BOAT_TANKS_FLUID.of(tank));
+    let capacity = known(stated.capacity, BOAT_TANKS_CAPACITY.of(tank));
     let fill = case.fill.get(tank).copied().flatten().or(stated.fill);
-    let fill = need_of(fill, "boat.tanks.*.fill", tank);
+    let fill = known(fill, BOAT_TANKS_FILL.of(tank));
     let ((density, capacity), fill) = both(both(density, capacity), fill)?;
     // capacity × fill × density
     Ok(Weight::from_si(capacity.si() * fill.si() * density.si() * STANDARD_GRAVITY))
@@ -78,8 +83,8 @@ pub fn tank_weight(setup: &Setup, case: &Case, tank: usize) -> Known<Weight> {
 /// One tank's contents in the trailer frame.
 pub fn tank_body(setup: &Setup, case: &Case, tank: usize) -> Known<Body> {
     let stated = &setup.boat.tanks[tank];
-    let station = need_of(stated.station, "boat.tanks.*.station", tank);
-    let height = need_of(stated.height, "boat.tanks.*.height", tank);
+    let station = known(stated.station, BOAT_TANKS_STATION.of(tank));
+    let height = known(stated.height, BOAT_TANKS_HEIGHT.of(tank));
     let place = both(both(station, height), Placement::of(setup));
     let (weight, ((station, height), placement)) = both(tank_weight(setup, case, tank), place)?;
     let side = stated.side.unwrap_or_default();
@@ -89,8 +94,8 @@ pub fn tank_body(setup: &Setup, case: &Case, tank: usize) -> Known<Body> {
 /// One item in the trailer frame.
 pub fn item_body(setup: &Setup, item: usize) -> Known<Body> {
     let stated = &setup.boat.weights[item];
-    let station = need_of(stated.station, "boat.weights.*.station", item);
-    let height = need_of(stated.height, "boat.weights.*.height", item);
+    let station = known(stated.station, BOAT_WEIGHTS_STATION.of(item));
+    let height = known(stated.height, BOAT_WEIGHTS_HEIGHT.of(item));
     let place = both(both(station, height), Placement::of(setup));
     let (weight, ((station, height), placement)) = both(item_weight(setup, item), place)?;
     let side = stated.side.unwrap_or_default();
@@ -99,7 +104,7 @@ pub fn item_body(setup: &Setup, item: usize) -> Known<Body> {
 
 /// Weight of one item.
 pub fn item_weight(setup: &Setup, item: usize) -> Known<Weight> {
-    need_of(setup.boat.weights[item].weight, "boat.weights.*.weight", item)
+    known(setup.boat.weights[item].weight, BOAT_WEIGHTS_WEIGHT.of(item))
 }
 
 /// Everything listed aboard in a case, one after the other.
@@ -116,7 +121,7 @@ pub fn aboard<'a, T>(
 
 /// Where the keel of a boat known from scales lies: its body's height follows from its own key.
 pub fn scales_body_height(setup: &Setup) -> Known<Length> {
-    both(keel(setup), need(setup.boat.cg_height, "boat.cg_height")).map(|(keel, height)| keel + height)
+    both(keel(setup), need(setup, BOAT_CG_HEIGHT)).map(|(keel, height)| keel + height)
 }
 
 /// How far the proposed boat sits aft of the measured one; by the shift alone where neither states a transom.
@@ -130,5 +135,5 @@ pub fn moved_aft(measured: &Setup, proposed: &Setup) -> Length {
 
 /// What is missing when the boat is not described at all.
 pub fn no_boat() -> Missing {
-    Missing(vec![crate::rig::Key::of("boat.weights.*.weight", 0)])
+    Missing::key(BOAT_WEIGHTS_WEIGHT.of(0))
 }

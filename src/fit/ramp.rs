@@ -4,7 +4,7 @@ mod checks;
 
 pub(super) use checks::CHECKS;
 
-use super::known::{Known, both, each, need, need_of};
+use super::known::{Known, both, each, known, need};
 use super::loads::{Model, ball_on_level};
 use super::placement::{BoatPoint, Placement};
 use crate::mechanics::terrain::RampRun;
@@ -14,6 +14,13 @@ use crate::mechanics::{
     Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle, sides,
 };
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
+use crate::rig::inputs::{
+    BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, BOAT_BOW_OVERHANG, BOAT_LOW_POINTS_HEIGHT,
+    BOAT_LOW_POINTS_STATION, RAMPS_EASE, RAMPS_PROFILE_GRADE, RAMPS_PROFILE_LENGTH, TOW_BALL_HEIGHT,
+    TOW_BALL_OVERHANG, TOW_BODY_AFT_STATION, TOW_CG_HEIGHT, TOW_DRIVEN, TOW_FRONT_AXLE_LOAD,
+    TOW_LOW_POINTS_HEIGHT, TOW_LOW_POINTS_STATION, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LOW_POINTS_HEIGHT, TRAILER_LOW_POINTS_STATION, TRAILER_TRACK,
+};
 use crate::rig::{Gripping, LowPoint, Ramp, Setup};
 
 /// A value and the position where it occurs.
@@ -227,7 +234,7 @@ impl Model<'_> {
             terrain,
             end,
             tow_body: tow_body(setup),
-            drive: need(setup.tow.driven, "tow.driven").map(|_| ()),
+            drive: known(setup.tow.driven, TOW_DRIVEN.key()).map(|_| ()),
             points: followed(setup),
             bow_in_turn: bow.as_ref().ok().and_then(|bow| bow_in_turn(*bow, tow.overhang, setup)),
             bow,
@@ -296,7 +303,7 @@ impl Crossing<'_> {
             least: least(next()),
             hang: most(next()),
             hangs,
-            tire: need(None, "trailer.track"),
+            tire: known(None, TRAILER_TRACK.key()),
         });
         let mut axles: PerAxle<AxlePeaks> = axles.collect();
         if self.tire_share(self.convoy.body.weight).is_some() {
@@ -431,33 +438,31 @@ impl Hanging {
 fn ground(ramp: &Ramp, index: usize) -> Known<(Terrain, Length)> {
     let runs = ramp.profile.iter().enumerate().map(|(i, run)| {
         let at = [index, i];
-        let missing = |path| super::Missing(vec![crate::rig::Key { path, at }]);
-        let length = run.length.ok_or_else(|| missing("ramps.*.profile.*.length"));
-        let grade = run.grade.ok_or_else(|| missing("ramps.*.profile.*.grade"));
+        let length = known(run.length, RAMPS_PROFILE_LENGTH.at(at));
+        let grade = known(run.grade, RAMPS_PROFILE_GRADE.at(at));
         both(length, grade).map(|(length, grade)| RampRun { length, grade })
     });
     let runs: Vec<RampRun> = each(runs)?;
     let end = runs.iter().map(|run| run.length).sum();
     let terrain = Terrain::ramp(&runs, ramp.ease.unwrap_or_default());
     // A valid rig's ramp is a terrain.
-    terrain.map(|terrain| (terrain, end)).or_else(|_| need_of(None, "ramps.*.ease", index))
+    terrain.map(|terrain| (terrain, end)).or_else(|_| known(None, RAMPS_EASE.of(index)))
 }
 
 fn tow_shape(setup: &Setup) -> Known<TowShape> {
-    let lengths =
-        both(need(setup.tow.wheelbase, "tow.wheelbase"), need(setup.tow.ball_overhang, "tow.ball_overhang"));
-    let ((wheelbase, overhang), ball_height) = both(lengths, need(setup.tow.ball_height, "tow.ball_height"))?;
+    let lengths = both(need(setup, TOW_WHEELBASE), need(setup, TOW_BALL_OVERHANG));
+    let ((wheelbase, overhang), ball_height) = both(lengths, need(setup, TOW_BALL_HEIGHT))?;
     Ok(TowShape { wheelbase, overhang, ball_height })
 }
 
 fn tow_body(setup: &Setup) -> Known<TowBody> {
     let tow = &setup.tow;
     let loads = both(
-        need(tow.front_axle_load, "tow.front_axle_load"),
-        need(tow.rear_axle_load, "tow.rear_axle_load"),
+        known(tow.front_axle_load, TOW_FRONT_AXLE_LOAD.key()),
+        known(tow.rear_axle_load, TOW_REAR_AXLE_LOAD.key()),
     );
-    let ((front, rear), wheelbase) = both(loads, need(tow.wheelbase, "tow.wheelbase"))?;
-    let up = need(tow.cg_height, "tow.cg_height")?;
+    let ((front, rear), wheelbase) = both(loads, known(tow.wheelbase, TOW_WHEELBASE.key()))?;
+    let up = known(tow.cg_height, TOW_CG_HEIGHT.key())?;
     let grip = |gripping: Option<Gripping>| match gripping {
         Some(Gripping::Front) => Grip::Front,
         Some(Gripping::All) => Grip::Both,
@@ -483,24 +488,24 @@ fn on_ramp(instant: &Instant, tow: &TowBody) -> OnRamp {
 
 /// Every low point as it is followed, in the order of [`low_points`].
 fn followed(setup: &Setup) -> Vec<Known<Followed>> {
-    let level = need(setup.trailer.level_ball_height, "trailer.level_ball_height");
+    let level = need(setup, TRAILER_LEVEL_BALL_HEIGHT);
     let drawn_in = setup.shift.tongue.unwrap_or_default();
     let trailer = setup.trailer.low_points.iter().enumerate().map(|(i, point)| {
-        let station = need_of(point.station, "trailer.low_points.*.station", i);
-        let height = need_of(point.height, "trailer.low_points.*.height", i);
+        let station = known(point.station, TRAILER_LOW_POINTS_STATION.of(i));
+        let height = known(point.height, TRAILER_LOW_POINTS_HEIGHT.of(i));
         let ((station, height), level) = both(both(station, height), level.clone())?;
         let (x, z) = (station - drawn_in, height - level);
         Ok(Followed::Trailer(FramePoint { x, z, y: Length::default() }))
     });
     let boat = setup.boat.low_points.iter().enumerate().map(|(i, point)| {
-        let station = need_of(point.station, "boat.low_points.*.station", i);
-        let height = need_of(point.height, "boat.low_points.*.height", i);
+        let station = known(point.station, BOAT_LOW_POINTS_STATION.of(i));
+        let height = known(point.height, BOAT_LOW_POINTS_HEIGHT.of(i));
         let ((station, height), placement) = both(both(station, height), Placement::of(setup))?;
         Ok(Followed::Trailer(placed(placement, station, height)))
     });
     let tow = setup.tow.low_points.iter().enumerate().map(|(i, point)| {
-        let station = need_of(point.station, "tow.low_points.*.station", i);
-        let height = need_of(point.height, "tow.low_points.*.height", i);
+        let station = known(point.station, TOW_LOW_POINTS_STATION.of(i));
+        let height = known(point.height, TOW_LOW_POINTS_HEIGHT.of(i));
         both(station, height).map(|(aft, up)| Followed::Tow { aft, up })
     });
     trailer.chain(boat).chain(tow).collect()
@@ -514,13 +519,10 @@ fn placed(placement: Placement, station: Length, height: Length) -> FramePoint {
 fn bow(setup: &Setup) -> Known<(FramePoint, Length)> {
     let boat = &setup.boat;
     let eye = both(
-        need(boat.bow_eye.station, "boat.bow_eye.station"),
-        need(boat.bow_eye.height, "boat.bow_eye.height"),
+        known(boat.bow_eye.station, BOAT_BOW_EYE_STATION.key()),
+        known(boat.bow_eye.height, BOAT_BOW_EYE_HEIGHT.key()),
     );
-    let ends = both(
-        need(boat.bow_overhang, "boat.bow_overhang"),
-        need(setup.tow.body_aft.station, "tow.body_aft.station"),
-    );
+    let ends = both(known(boat.bow_overhang, BOAT_BOW_OVERHANG.key()), need(setup, TOW_BODY_AFT_STATION));
     let ((eye, ends), placement) = both(both(eye, ends), Placement::of(setup))?;
     let ((station, height), (overhang, body)) = (eye, ends);
     Ok((placed(placement, station + overhang, height), body))

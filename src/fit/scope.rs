@@ -108,9 +108,8 @@ impl Scope {
     /// What each row comes to; a row that the setup does not have is not evaluated.
     pub fn folds(&self, setup: &Setup, facts: &Facts) -> Vec<Fold> {
         let thin = setup.policy.thin_margin.map_or(0.0, Quantity::si);
-        let fold = |row: &Asked| match row.is_there(setup) {
-            true => Fold::of(row, setup, facts, thin),
-            false => Fold::default(),
+        let fold = |row: &Asked| {
+            if row.is_there(setup) { Fold::of(row, setup, facts, thin) } else { Fold::default() }
         };
         self.rows.iter().map(fold).collect()
     }

@@ -2,9 +2,14 @@
 
 use super::check::{Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
-use super::known::{Known, need, need_of};
+use super::known::{Known, known, need};
 use super::loads::Carried;
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::inputs::Handle;
+use crate::rig::inputs::{
+    TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
+    TRAILER_COUPLER_TONGUE_RATING,
+};
 use crate::rig::{Setup, TireKind};
 
 /// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
@@ -73,7 +78,7 @@ pub(super) fn tire_loads(setup: &Setup, carried: &Carried, axle: usize) -> Known
 
 /// What a tire may carry on a trailer.
 pub(super) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
-    let rating = need_of(setup.trailer.axles[axle].tires.rating, "trailer.axles.*.tires.rating", axle)?;
+    let rating = known(setup.trailer.axles[axle].tires.rating, TRAILER_AXLES_TIRES_RATING.of(axle))?;
     Ok(rating / tire_divisor(setup, axle))
 }
 
@@ -87,27 +92,27 @@ pub(super) fn tire_divisor(setup: &Setup, axle: usize) -> f64 {
 
 /// What a wheel may carry.
 pub(super) fn wheel_rating(setup: &Setup, axle: usize) -> Known<Weight> {
-    need_of(setup.trailer.axles[axle].wheel_rating, "trailer.axles.*.wheels.rating", axle)
+    known(setup.trailer.axles[axle].wheel_rating, TRAILER_AXLES_WHEELS_RATING.of(axle))
 }
 
 /// What an axle may carry.
 pub(super) fn axle_rating(setup: &Setup, axle: usize) -> Known<Weight> {
-    need_of(setup.trailer.axles[axle].rating, "trailer.axles.*.rating", axle)
+    known(setup.trailer.axles[axle].rating, TRAILER_AXLES_RATING.of(axle))
 }
 
 /// At most a rating.
-pub(super) fn rating(value: Option<Weight>, path: &'static str) -> Limits {
-    Limits::at_most(need(value, path))
+pub(super) fn rating(setup: &Setup, input: Handle<Weight>) -> Limits {
+    Limits::at_most(need(setup, input))
 }
 
 /// At most a tongue rating, and not lifted.
-pub(super) fn tongue_rating(value: Option<Weight>, path: &'static str) -> Limits {
-    Limits::up_to(need(value, path))
+pub(super) fn tongue_rating(setup: &Setup, input: Handle<Weight>) -> Limits {
+    Limits::up_to(need(setup, input))
 }
 
 /// The very size.
-pub(super) fn size(value: Option<Length>, path: &'static str) -> Limits {
-    let size = need(value, path);
+pub(super) fn size(setup: &Setup, input: Handle<Length>) -> Limits {
+    let size = need(setup, input);
     Limits::between(size.clone(), size)
 }
 
@@ -120,5 +125,5 @@ pub(super) fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
         setup.tow.tongue_rating,
     ];
     let least = given.into_iter().flatten().reduce(Weight::min);
-    need(least, "trailer.coupler.tongue_rating")
+    known(least, TRAILER_COUPLER_TONGUE_RATING.key())
 }

@@ -257,17 +257,16 @@ pub fn settle(
         if bracket.low() >= PITCH_LIMIT || bracket.high() <= -PITCH_LIMIT {
             return Err(trailer.out_of_range(phi));
         }
-        phi = match bracket.next(newton).filter(|_| bracket.width().is_finite()) {
-            Some(next) => next,
-            None => {
-                let toward = if trial.moment < 0.0 { 1.0 } else { -1.0 };
-                // Newton's step is trusted as far as the reach. Where rounding leaves more than the
-                // tolerance it ends short of the root for ever: half a bracket's width crosses it.
-                let stride = newton.map_or(reach, |newton| (newton - phi).abs());
-                let stride = if stride <= reach { stride.max(PITCH_TOLERANCE / 2.0) } else { reach };
-                reach *= 2.0;
-                (phi + toward * stride).clamp(-PITCH_LIMIT, PITCH_LIMIT)
-            }
+        phi = if let Some(next) = bracket.next(newton).filter(|_| bracket.width().is_finite()) {
+            next
+        } else {
+            let toward = if trial.moment < 0.0 { 1.0 } else { -1.0 };
+            // Newton's step is trusted as far as the reach. Where rounding leaves more than the
+            // tolerance it ends short of the root for ever: half a bracket's width crosses it.
+            let stride = newton.map_or(reach, |newton| (newton - phi).abs());
+            let stride = if stride <= reach { stride.max(PITCH_TOLERANCE / 2.0) } else { reach };
+            reach *= 2.0;
+            (phi + toward * stride).clamp(-PITCH_LIMIT, PITCH_LIMIT)
         };
     }
     Err(Unsettled::OutOfRange)

@@ -32,12 +32,11 @@ pub fn greatest<E>(
         }
         let parabola = through(best, second, third)
             .filter(|turn| turn.abs() < before.abs() / 2.0 && *turn > -left && *turn < right);
-        (before, step) = match parabola {
-            Some(turn) => (step, turn),
-            None => {
-                let wider = if left > right { -left } else { right };
-                (wider, (1.0 - GOLDEN) * wider)
-            }
+        (before, step) = if let Some(turn) = parabola {
+            (step, turn)
+        } else {
+            let wider = if left > right { -left } else { right };
+            (wider, (1.0 - GOLDEN) * wider)
         };
         // Nothing is learnt nearer to the best look than this, or to an end.
         let ends = (-left + within, right - within);

@@ -461,7 +461,7 @@ impl<'a> Sweep<'a> {
             let (made, to_take) = mpsc::sync_channel(1);
             let ahead = || {
                 let send = move |from| made.send(one_block(from)).is_ok();
-                let all = move || blocks().map(send).all(|taken| taken);
+                let all = move || blocks().all(send);
                 std::thread::Builder::new().spawn_scoped(scope, all).is_ok()
             };
             let _ = if pool.current_num_threads() > 1 && ahead() {

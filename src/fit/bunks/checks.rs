@@ -13,6 +13,10 @@ use crate::fit::known::{Known, Missing, both, need};
 use crate::fit::shared::one;
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::inputs::{
+    BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, TRAILER_BOW_STOP_HEIGHT,
+    TRAILER_KEEL_HEIGHT,
+};
 use crate::rig::{Fenders, Setup};
 
 /// How far a bow stop may be off the bow eye. Common practice, no source.
@@ -57,12 +61,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[Remedy::Reset],
         too_much: "the bow stop stands {load} above ground, above the {max} that suits the bow eye",
         too_little: "the bow stop stands {load} above ground, below the {min} that suits the bow eye",
-        load: Load::described(|view, _| {
-            one(need(view.setup.trailer.bow_stop_height, "trailer.bow_stop_height"))
-        }),
+        load: Load::described(|view, _| one(need(view.setup, TRAILER_BOW_STOP_HEIGHT))),
         limits: |setup, _| {
-            let keel = need(setup.trailer.keel_height, "trailer.keel_height");
-            let eye = need(setup.boat.bow_eye.height, "boat.bow_eye.height");
+            let keel = need(setup, TRAILER_KEEL_HEIGHT);
+            let eye = need(setup, BOAT_BOW_EYE_HEIGHT);
             let bow_eye = both(keel, eye).map(|(keel, eye)| keel + eye);
             let off = Length::from_si(BOW_STOP_TOLERANCE);
             Limits::between(bow_eye.clone().map(|at| at - off), bow_eye.map(|at| at + off))
@@ -149,7 +151,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             one(Ok(view.on_bunks().pressure.clone()?.ok_or_else(Missing::default)?.peak))
         }),
         limits: |setup, _| {
-            let max = need(setup.policy.bunk_pressure.max, "policy.bunk_pressure.max");
+            let max = need(setup, POLICY_BUNK_PRESSURE_MAX);
             let min = setup.policy.bunk_pressure.min.map(|min| Ok(min.si()));
             Limits { min, ..Limits::at_most(max) }
         },
@@ -406,5 +408,5 @@ fn of_bunk<Q: Quantity>(view: &View<'_>, figure: impl Fn(&Bunk) -> Known<Q>) -> 
 }
 
 fn least_clearance(setup: &Setup, _: At) -> Limits {
-    Limits::at_least(need(setup.policy.clearance, "policy.clearance"))
+    Limits::at_least(need(setup, POLICY_CLEARANCE))
 }

@@ -2,11 +2,16 @@
 
 use super::hull::{deadrise, safe_keel, straight_run};
 use super::layout::{crossmember_station, frame_shift, half_spacings};
-use crate::fit::known::{Known, both, each, need, need_of};
+use crate::fit::known::{Known, both, each, known};
 use crate::fit::placement::transom_station;
 use crate::mechanics::bunks::{Beside, Fender, Gap, gap};
 use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
+use crate::rig::inputs::{
+    BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_CHINE_HEIGHT, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION,
+    TRAILER_CROSSMEMBERS_CENTRE, TRAILER_CROSSMEMBERS_TOP, TRAILER_FENDERS_HALF_BREADTH,
+    TRAILER_FENDERS_HEIGHT,
+};
 
 /// The clearances of the hull beside a fender.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,7 +52,7 @@ pub(in crate::fit) fn is_passed_over(setup: &Setup, member: usize) -> bool {
 pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
     let keel = safe_keel(setup);
     let centre = setup.trailer.crossmembers[member].centre;
-    let centre = need_of(centre, "trailer.crossmembers.*.centre", member);
+    let centre = known(centre, TRAILER_CROSSMEMBERS_CENTRE.of(member));
     both(keel, centre).map(|(keel, centre)| keel - centre)
 }
 
@@ -60,8 +65,8 @@ pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
 /// The keys that are missing.
 pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
     let gear = &setup.boat.low_points[point];
-    let station = need_of(gear.station, "boat.low_points.*.station", point);
-    let height = need_of(gear.height, "boat.low_points.*.height", point);
+    let station = known(gear.station, BOAT_LOW_POINTS_STATION.of(point));
+    let height = known(gear.height, BOAT_LOW_POINTS_HEIGHT.of(point));
     let keel = safe_keel(setup);
     let side = gear.side.unwrap_or_default();
     let ((station, height), (keel, transom)) =
@@ -81,11 +86,11 @@ pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
 /// A crossmember's top above ground, so far from the centreline.
 fn crossmember_height(setup: &Setup, member: usize, side: Length) -> Known<Length> {
     let stated = setup.trailer.crossmembers[member];
-    let centre = need_of(stated.centre, "trailer.crossmembers.*.centre", member);
+    let centre = known(stated.centre, TRAILER_CROSSMEMBERS_CENTRE.of(member));
     if side.si() == 0.0 {
         return centre;
     }
-    let top = need_of(stated.top, "trailer.crossmembers.*.top", member);
+    let top = known(stated.top, TRAILER_CROSSMEMBERS_TOP.of(member));
     let ((centre, top), spacings) = both(both(centre, top), half_spacings(setup))?;
     let bracket = (spacings[0] + spacings[1]) / 2.0;
     let share = (side.abs() / bracket).min(1.0.into());
@@ -129,8 +134,8 @@ pub(in crate::fit) fn rise_over_fender(setup: &Setup) -> Known<Option<Length>> {
 fn beside(setup: &Setup) -> Known<Beside> {
     let chine = setup.boat.hull.chine;
     let keel = safe_keel(setup);
-    let half_breadth = need(chine.half_breadth, "boat.hull.chine.half_breadth");
-    let height = need(chine.height, "boat.hull.chine.height");
+    let half_breadth = known(chine.half_breadth, BOAT_HULL_CHINE_HALF_BREADTH.key());
+    let height = known(chine.height, BOAT_HULL_CHINE_HEIGHT.key());
     let ((keel, deadrise), (chine, chine_height)) =
         both(both(keel, deadrise(setup)), both(half_breadth, height))?;
     let half_beam = setup.boat.beam.map(|beam| beam / 2.0);
@@ -139,8 +144,8 @@ fn beside(setup: &Setup) -> Known<Beside> {
 
 fn fender(setup: &Setup) -> Known<Fender> {
     let fenders = setup.trailer.fenders;
-    let half_breadth = need(fenders.half_breadth, "trailer.fenders.half_breadth");
-    let height = need(fenders.height, "trailer.fenders.height");
+    let half_breadth = known(fenders.half_breadth, TRAILER_FENDERS_HALF_BREADTH.key());
+    let height = known(fenders.height, TRAILER_FENDERS_HEIGHT.key());
     both(half_breadth, height).map(|(half_breadth, height)| Fender { half_breadth, height })
 }
 

@@ -3,6 +3,11 @@
 use crate::fit::known::{Known, both, need};
 use crate::quantity::{Angle, Length, Quantity};
 use crate::rig::Setup;
+use crate::rig::inputs::{
+    BOAT_HULL_CHINE_HEIGHT, TRAILER_BOW_BUNKS_AFT_END, TRAILER_BOW_BUNKS_AFT_TOP,
+    TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_BUNKS_FORWARD_TOP, TRAILER_GUIDES_HEIGHT, TRAILER_GUIDES_SIZE,
+    TRAILER_KEEL_HEIGHT,
+};
 
 /// The bow bunks against the main ones.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,11 +25,10 @@ pub struct BowBunkFit {
 /// # Errors
 /// The keys that are missing.
 pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
-    let bow = setup.trailer.bow_bunks;
-    let forward = need(bow.forward_end, "trailer.bow_bunks.forward_end");
-    let aft = need(bow.aft_end, "trailer.bow_bunks.aft_end");
-    let forward_top = need(bow.forward_top, "trailer.bow_bunks.forward_top");
-    let aft_top = need(bow.aft_top, "trailer.bow_bunks.aft_top");
+    let forward = need(setup, TRAILER_BOW_BUNKS_FORWARD_END);
+    let aft = need(setup, TRAILER_BOW_BUNKS_AFT_END);
+    let forward_top = need(setup, TRAILER_BOW_BUNKS_FORWARD_TOP);
+    let aft_top = need(setup, TRAILER_BOW_BUNKS_AFT_TOP);
     let ((forward, aft), (forward_top, aft_top)) = both(both(forward, aft), both(forward_top, aft_top))?;
     let (run, rise) = ((aft - forward).si(), (forward_top - aft_top).si());
     // A proposal moves them with the frame, and the main bunks besides.
@@ -52,10 +56,10 @@ pub struct GuideFit {
 /// The keys that are missing.
 pub fn guides(setup: &Setup) -> Known<GuideFit> {
     let guides = setup.trailer.guides;
-    let height = need(guides.height, "trailer.guides.height");
-    let size = need(guides.size, "trailer.guides.size");
-    let keel = need(setup.trailer.keel_height, "trailer.keel_height");
-    let chine = need(setup.boat.hull.chine.height, "boat.hull.chine.height");
+    let height = need(setup, TRAILER_GUIDES_HEIGHT);
+    let size = need(setup, TRAILER_GUIDES_SIZE);
+    let keel = need(setup, TRAILER_KEEL_HEIGHT);
+    let chine = need(setup, BOAT_HULL_CHINE_HEIGHT);
     let ((height, size), (keel, chine)) = both(both(height, size), both(keel, chine))?;
     let gap = |hull: Option<Length>| Some(guides.half_spacing? - hull?);
     Ok(GuideFit {

@@ -1,11 +1,15 @@
 //! The hull's bottom over the bunks: where it can bear, its deadrise, its keel, and the lines that edges land on.
 
 use super::layout::{ends, half_spacings};
-use crate::fit::known::{Known, Missing, both, each, need, need_of};
+use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::fit::placement::transom_station;
 use crate::mechanics::bunks::Stretch;
 use crate::quantity::{Angle, Length, Quantity};
 use crate::rig::Setup;
+use crate::rig::inputs::{
+    BOAT_HULL_DEADRISE, BOAT_HULL_DEADRISE_DEADRISE, BOAT_HULL_DEADRISE_STATION, BOAT_HULL_STRAIGHT_RUN,
+    BOAT_HULL_STRAKES_HALF_BREADTH, TRAILER_KEEL_HEIGHT,
+};
 
 /// A keel this much off what the bunks give contradicts them: half an inch, in metres. Common practice, no source.
 pub(in crate::fit) const KEEL_OFF: f64 = 0.0127;
@@ -31,12 +35,12 @@ fn deadrises(setup: &Setup) -> Known<[Angle; 2]> {
         return Ok(range);
     }
     if setup.boat.hull.deadrise_at.is_empty() {
-        return Err(Missing::key("boat.hull.deadrise"));
+        return Err(Missing::key(BOAT_HULL_DEADRISE.key()));
     }
     contact(setup)?;
     let listed = setup.boat.hull.deadrise_at.iter().enumerate().map(|(i, at)| {
-        let station = need_of(at.station, "boat.hull.deadrise.*.station", i);
-        both(station, need_of(at.deadrise, "boat.hull.deadrise.*.deadrise", i))
+        let station = known(at.station, BOAT_HULL_DEADRISE_STATION.of(i));
+        both(station, known(at.deadrise, BOAT_HULL_DEADRISE_DEADRISE.of(i)))
     });
     each::<_, Vec<_>>(listed)?;
     // Bottom and bunks do not touch.
@@ -65,7 +69,7 @@ pub fn standoff(setup: &Setup, station: Length) -> Known<Option<Length>> {
 /// # Errors
 /// The keys that are missing.
 pub fn straight_run(setup: &Setup) -> Known<Stretch> {
-    let end = need(setup.boat.hull.straight_run, "boat.hull.straight_run");
+    let end = need(setup, BOAT_HULL_STRAIGHT_RUN);
     let (transom, end) = both(transom_station(setup), end)?;
     Ok(Stretch { forward: transom - end, aft: transom - support_from(setup) })
 }
@@ -93,7 +97,7 @@ pub fn contact(setup: &Setup) -> Known<Option<Stretch>> {
 /// # Errors
 /// The keys that are missing.
 pub fn safe_keel(setup: &Setup) -> Known<Length> {
-    let stated = need(setup.trailer.keel_height, "trailer.keel_height")?;
+    let stated = need(setup, TRAILER_KEEL_HEIGHT)?;
     let by_bunks = setup.keel_on_bunks().filter(|by_bunks| (stated - *by_bunks).si() > KEEL_OFF);
     Ok(by_bunks.unwrap_or(stated))
 }
@@ -124,7 +128,7 @@ pub fn landings(setup: &Setup) -> Known<[Landing; 2]> {
     let lines: Vec<(Option<String>, Length)> = strakes.chain(chine).collect();
     let spacings = half_spacings(setup);
     if lines.is_empty() {
-        let missing = Missing::of("boat.hull.strakes.*.half_breadth", 0);
+        let missing = Missing::key(BOAT_HULL_STRAKES_HALF_BREADTH.of(0));
         return Err(spacings.map_or_else(|lacking| lacking.and(missing.clone()), |_| missing.clone()));
     }
     Ok(spacings?.map(|edge| {

@@ -1,8 +1,12 @@
 //! Where the bunks and the crossmembers stand, as proposed.
 
-use crate::fit::known::{Known, Missing, both, each, need, need_of};
+use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::mechanics::bunks::Stretch;
 use crate::quantity::{Length, Quantity};
+use crate::rig::inputs::{
+    TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_HALF_SPACING, TRAILER_BUNKS_PORT,
+    TRAILER_BUNKS_STARBOARD, TRAILER_CROSSMEMBERS_STATION,
+};
 use crate::rig::{Bunks, Setup};
 
 pub(super) fn bunks(setup: &Setup) -> &Bunks {
@@ -21,11 +25,11 @@ pub(super) fn frame_shift(setup: &Setup) -> Length {
 pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
     let missing = match (bunks(setup).port, bunks(setup).starboard) {
         // Where one side is stated a spacing of both would contradict it.
-        (Some(_), None) => "trailer.bunks.starboard",
-        (None, Some(_)) => "trailer.bunks.port",
-        _ => "trailer.bunks.half_spacing",
+        (Some(_), None) => TRAILER_BUNKS_STARBOARD,
+        (None, Some(_)) => TRAILER_BUNKS_PORT,
+        _ => TRAILER_BUNKS_HALF_SPACING,
     };
-    need(bunks(setup).half_spacings(), missing)
+    known(bunks(setup).half_spacings(), missing.key())
 }
 
 /// Where the bunks lie, as proposed.
@@ -33,14 +37,14 @@ pub fn half_spacings(setup: &Setup) -> Known<[Length; 2]> {
 /// # Errors
 /// The keys that are missing.
 pub fn ends(setup: &Setup) -> Known<Stretch> {
-    let forward = need(bunks(setup).forward_end, "trailer.bunks.forward_end");
+    let forward = need(setup, TRAILER_BUNKS_FORWARD_END);
     let (forward, aft) = both(forward, aft_end(setup))?;
     Ok(Stretch { forward: forward + bunk_shift(setup), aft })
 }
 
 /// Where their aft end lies, as proposed.
 pub(super) fn aft_end(setup: &Setup) -> Known<Length> {
-    Ok(need(bunks(setup).aft_end, "trailer.bunks.aft_end")? + bunk_shift(setup))
+    Ok(need(setup, TRAILER_BUNKS_AFT_END)? + bunk_shift(setup))
 }
 
 /// How far a proposal moves the bunks along the trailer.
@@ -54,7 +58,7 @@ fn bunk_shift(setup: &Setup) -> Length {
 /// The keys that are missing.
 pub fn crossmember_station(setup: &Setup, member: usize) -> Known<Length> {
     let station = setup.trailer.crossmembers[member].station;
-    Ok(need_of(station, "trailer.crossmembers.*.station", member)? + frame_shift(setup))
+    Ok(known(station, TRAILER_CROSSMEMBERS_STATION.of(member))? + frame_shift(setup))
 }
 
 /// The crossmembers that the bunks reach, by their numbers, with their stations.
@@ -90,6 +94,6 @@ pub(in crate::fit) fn longest_span(setup: &Setup) -> Known<Length> {
 /// A bunk stands on two crossmembers at least.
 pub(super) fn one_more_crossmember(setup: &Setup) -> Missing {
     let stated = setup.trailer.crossmembers.len();
-    let missing = |member: usize| Missing::of("trailer.crossmembers.*.station", member);
+    let missing = |member: usize| Missing::key(TRAILER_CROSSMEMBERS_STATION.of(member));
     if stated == 0 { missing(0).and(missing(1)) } else { missing(stated) }
 }

@@ -3,9 +3,14 @@
 use super::hull::steepest;
 use super::layout::{bunks, half_spacings};
 use super::timber::breadth;
-use crate::fit::known::{Known, Missing, both, need, need_of};
+use crate::fit::known::{Known, Missing, both, known, need};
 use crate::mechanics::bunks::{Standing, crossmember_moment, side_thrust};
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::inputs::{
+    TRAILER_BUNKS_BRACKETS_BOLT_RATING, TRAILER_BUNKS_BRACKETS_BOLTS, TRAILER_BUNKS_BRACKETS_RATING,
+    TRAILER_BUNKS_TOP, TRAILER_CROSSMEMBERS_SECTION_MODULUS, TRAILER_CROSSMEMBERS_TOP,
+    TRAILER_CROSSMEMBERS_YIELD, TRAILER_RAIL_HALF_SPACING,
+};
 use crate::rig::{Crossmember, Setup};
 
 /// Of a steel beam's yield stress this share is allowed in bending: 1 / 1.67.
@@ -29,11 +34,11 @@ pub fn crossmember_rating(setup: &Setup, member: usize) -> Known<Weight> {
 
 /// The load from each bunk that bends a crossmember to its allowable stress.
 fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<Weight> {
-    let modulus = need_of(stated.section_modulus, "trailer.crossmembers.*.section_modulus", member);
-    let yields = need_of(stated.yield_stress, "trailer.crossmembers.*.yield", member);
-    let top = need_of(stated.top, "trailer.crossmembers.*.top", member);
-    let rail = need(setup.trailer.rail_half_spacing, "trailer.rail_half_spacing");
-    let bunk_top = need(bunks(setup).top, "trailer.bunks.top");
+    let modulus = known(stated.section_modulus, TRAILER_CROSSMEMBERS_SECTION_MODULUS.of(member));
+    let yields = known(stated.yield_stress, TRAILER_CROSSMEMBERS_YIELD.of(member));
+    let top = known(stated.top, TRAILER_CROSSMEMBERS_TOP.of(member));
+    let rail = need(setup, TRAILER_RAIL_HALF_SPACING);
+    let bunk_top = need(setup, TRAILER_BUNKS_TOP);
     let steel = both(modulus, yields);
     let shape = both(both(half_spacings(setup), breadth(setup)), steepest(setup));
     let ((modulus, yields), (((spacings, breadth), steepest), ((rail, top), bunk_top))) =
@@ -58,8 +63,8 @@ fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<We
 pub(in crate::fit) fn bracket_rating(setup: &Setup) -> Known<Weight> {
     let brackets = bunks(setup).brackets;
     let bolts = both(
-        need(brackets.bolts, "trailer.bunks.brackets.bolts"),
-        need(brackets.bolt_rating, "trailer.bunks.brackets.bolt_rating"),
+        known(brackets.bolts, TRAILER_BUNKS_BRACKETS_BOLTS.key()),
+        known(brackets.bolt_rating, TRAILER_BUNKS_BRACKETS_BOLT_RATING.key()),
     )
     .map(|(bolts, each)| each * f64::from(bolts));
     match (brackets.rating, bolts) {
@@ -67,7 +72,7 @@ pub(in crate::fit) fn bracket_rating(setup: &Setup) -> Known<Weight> {
         (Some(rating), Err(_)) => Ok(rating),
         (None, Ok(bolts)) => Ok(bolts),
         (None, Err(_)) if brackets.bolts.is_none() && brackets.bolt_rating.is_none() => {
-            Err(Missing::key("trailer.bunks.brackets.rating"))
+            Err(Missing::key(TRAILER_BUNKS_BRACKETS_RATING.key()))
         }
         (None, Err(missing)) => Err(missing),
     }

@@ -2,10 +2,15 @@
 
 use super::hull::{deadrise, steepest};
 use super::layout::bunks;
-use crate::fit::known::{Known, Missing, both, need, need_of};
+use crate::fit::known::{Known, Missing, both, known, need};
 use crate::mechanics::bunks::{Bevelled, drop};
 use crate::mechanics::wood::{self, Adjusted, Allowed, Board, LoadDuration, Lumber, Use};
 use crate::quantity::{Length, Pressure, Quantity};
+use crate::rig::inputs::{
+    TRAILER_BUNKS_BENDING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_MODULUS,
+    TRAILER_BUNKS_SHEAR, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_BUNKS_WOOD,
+    TRAILER_CROSSMEMBERS_TOP,
+};
 use crate::rig::{Bunks, Lay, Service, Setup, Wood, nominal_size};
 
 /// What a board may be stressed to.
@@ -33,8 +38,8 @@ pub(super) fn breadth(setup: &Setup) -> Known<Length> {
     let bunks = bunks(setup);
     match nominal(bunks)? {
         Some((breadth, _)) => Ok(breadth),
-        None if bunks.depth.is_some() => need(bunks.width, "trailer.bunks.width"),
-        None => need(bunks.width, "trailer.bunks.board"),
+        None if bunks.depth.is_some() => known(bunks.width, TRAILER_BUNKS_WIDTH.key()),
+        None => known(bunks.width, TRAILER_BUNKS_BOARD.key()),
     }
 }
 
@@ -43,8 +48,8 @@ fn depth(setup: &Setup) -> Known<Length> {
     let bunks = bunks(setup);
     match nominal(bunks)? {
         Some((_, depth)) => Ok(depth),
-        None if bunks.width.is_some() => need(bunks.depth, "trailer.bunks.depth"),
-        None => need(bunks.depth, "trailer.bunks.board"),
+        None if bunks.width.is_some() => known(bunks.depth, TRAILER_BUNKS_DEPTH.key()),
+        None => known(bunks.depth, TRAILER_BUNKS_BOARD.key()),
     }
 }
 
@@ -53,7 +58,7 @@ fn nominal(bunks: &Bunks) -> Known<Option<(Length, Length)>> {
     let Some(board) = bunks.board.as_deref() else { return Ok(None) };
     // A file with another size does not read.
     let board = nominal_size(board).and_then(|[one, other]| Board::nominal(one, other));
-    let board = need(board, "trailer.bunks.board")?;
+    let board = known(board, TRAILER_BUNKS_BOARD.key())?;
     Ok(Some(match bunks.lay {
         Some(Lay::Flat) => (board.width, board.thickness),
         _ => (board.thickness, board.width),
@@ -127,14 +132,14 @@ fn by_the_tables(setup: &Setup, wood: Wood) -> Known<Allowed> {
 
 fn stated_timber(bunks: &Bunks) -> Timber {
     let none = [bunks.bending, bunks.shear, bunks.modulus].iter().all(Option::is_none);
-    let allowable = |value, path| {
-        let path = if none { "trailer.bunks.wood" } else { path };
-        need(value, path).map(|value| Allowable { value, adjusted: None })
+    let allowable = |value, key| {
+        let key = if none { TRAILER_BUNKS_WOOD.key() } else { key };
+        known(value, key).map(|value| Allowable { value, adjusted: None })
     };
     Timber {
-        bending: allowable(bunks.bending, "trailer.bunks.bending"),
-        shear: allowable(bunks.shear, "trailer.bunks.shear"),
-        elasticity: allowable(bunks.modulus, "trailer.bunks.modulus"),
+        bending: allowable(bunks.bending, TRAILER_BUNKS_BENDING.key()),
+        shear: allowable(bunks.shear, TRAILER_BUNKS_SHEAR.key()),
+        elasticity: allowable(bunks.modulus, TRAILER_BUNKS_MODULUS.key()),
     }
 }
 
@@ -150,8 +155,8 @@ pub(in crate::fit) fn is_beyond_the_tables(setup: &Setup) -> bool {
 /// # Errors
 /// The keys that are missing.
 pub fn packing(setup: &Setup, member: usize) -> Known<Length> {
-    let top = need(setup.trailer.bunks.top, "trailer.bunks.top");
-    let under = need_of(setup.trailer.crossmembers[member].top, "trailer.crossmembers.*.top", member);
+    let top = need(setup, TRAILER_BUNKS_TOP);
+    let under = known(setup.trailer.crossmembers[member].top, TRAILER_CROSSMEMBERS_TOP.of(member));
     let board = board(setup)?.ok_or_else(Missing::default);
     let ((top, under), board) = both(both(top, under), board)?;
     let down = match board.lay {

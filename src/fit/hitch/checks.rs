@@ -5,6 +5,11 @@ use crate::fit::known::need;
 use crate::fit::shared::{
     GROSS, LIGHTEN, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, rating, size, tongue_rating,
 };
+use crate::rig::inputs::{
+    HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
+    HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
+    TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
+};
 
 /// The checks of this subject, in the order of reports.
 pub(in crate::fit) static CHECKS: &[Check] = &[
@@ -26,7 +31,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.trailer.coupler.rating, "trailer.coupler.rating"),
+        limits: |setup, _| rating(setup, TRAILER_COUPLER_RATING),
     },
     Check {
         id: "coupler-tongue",
@@ -46,9 +51,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the coupler's tongue rating of {max}",
         too_little: "tongue weight is {load}: the coupler is pulled upward",
         load: TONGUE,
-        limits: |setup, _| {
-            tongue_rating(setup.trailer.coupler.tongue_rating, "trailer.coupler.tongue_rating")
-        },
+        limits: |setup, _| tongue_rating(setup, TRAILER_COUPLER_TONGUE_RATING),
     },
     Check {
         id: "receiver",
@@ -68,7 +71,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over the receiver's rating of {max}",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.hitch.receiver.rating, "hitch.receiver.rating"),
+        limits: |setup, _| rating(setup, HITCH_RECEIVER_RATING),
     },
     Check {
         id: "receiver-tongue",
@@ -88,7 +91,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the receiver's tongue rating of {max}",
         too_little: "tongue weight is {load}: the receiver is pulled upward",
         load: TONGUE,
-        limits: |setup, _| tongue_rating(setup.hitch.receiver.tongue_rating, "hitch.receiver.tongue_rating"),
+        limits: |setup, _| tongue_rating(setup, HITCH_RECEIVER_TONGUE_RATING),
     },
     Check {
         id: "ball-mount",
@@ -108,7 +111,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over the ball mount's rating of {max}",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.hitch.ball_mount.rating, "hitch.ball_mount.rating"),
+        limits: |setup, _| rating(setup, HITCH_BALL_MOUNT_RATING),
     },
     Check {
         id: "ball-mount-tongue",
@@ -128,9 +131,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the ball mount's tongue rating of {max}",
         too_little: "tongue weight is {load}: the ball mount is pulled upward",
         load: TONGUE,
-        limits: |setup, _| {
-            tongue_rating(setup.hitch.ball_mount.tongue_rating, "hitch.ball_mount.tongue_rating")
-        },
+        limits: |setup, _| tongue_rating(setup, HITCH_BALL_MOUNT_TONGUE_RATING),
     },
     Check {
         id: "ball",
@@ -150,7 +151,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over the ball's rating of {max}",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.hitch.ball.rating, "hitch.ball.rating"),
+        limits: |setup, _| rating(setup, HITCH_BALL_RATING),
     },
     Check {
         id: "ball-size",
@@ -169,8 +170,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[Remedy::Size],
         too_much: "the ball measures {load}, but the coupler's socket takes {max}",
         too_little: "the ball measures {load}, but the coupler's socket takes {max}",
-        load: Load::described(|view, _| one(need(view.setup.hitch.ball.diameter, "hitch.ball.diameter"))),
-        limits: |setup, _| size(setup.trailer.coupler.ball_size, "trailer.coupler.ball_size"),
+        load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_DIAMETER))),
+        limits: |setup, _| size(setup, TRAILER_COUPLER_BALL_SIZE),
     },
     Check {
         id: "shank-size",
@@ -189,10 +190,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[Remedy::Size],
         too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
-        load: Load::described(|view, _| {
-            one(need(view.setup.hitch.ball_mount.shank, "hitch.ball_mount.shank"))
-        }),
-        limits: |setup, _| size(setup.hitch.receiver.tube, "hitch.receiver.tube"),
+        load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_MOUNT_SHANK))),
+        limits: |setup, _| size(setup, HITCH_RECEIVER_TUBE),
     },
     Check {
         id: "jack",
@@ -212,6 +211,6 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
         too_little: "the tongue jack would be pulled up: its load is {load}",
         load: Load::level(|view, _| one(view.case().jack.clone())),
-        limits: |setup, _| tongue_rating(setup.trailer.jack.rating, "trailer.jack.rating"),
+        limits: |setup, _| tongue_rating(setup, TRAILER_JACK_RATING),
     },
 ];

@@ -5,12 +5,13 @@ use crate::fit::check::{
     At, Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
     axles, named,
 };
-use crate::fit::known::{Known, need_of};
+use crate::fit::known::{Known, known};
 use crate::fit::shared::{
     GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, STAMPED, TIRE_BASIS, TIRES, axle_rating, least_tongue_rating, one,
     tire_rating,
 };
 use crate::quantity::Quantity;
+use crate::rig::inputs::RAMPS_FRICTION;
 use crate::rig::{MAX_AXLES, Setup};
 
 const RAMP_GAWR: Basis = Basis {
@@ -199,5 +200,5 @@ fn friction(found: &Known<Friction>) -> Known<Reading> {
 /// What a ramp's friction allows.
 fn friction_limit(setup: &Setup, at: At) -> Limits {
     let ramp = at.ramp.unwrap_or(0);
-    Limits::at_most(need_of(setup.ramps[ramp].friction, "ramps.*.friction", ramp))
+    Limits::at_most(known(setup.ramps[ramp].friction, RAMPS_FRICTION.of(ramp)))
 }

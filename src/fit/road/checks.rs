@@ -3,13 +3,16 @@
 use crate::fit::check::{
     Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
 };
-use crate::fit::known::{both, need, need_of};
+use crate::fit::known::{both, known};
 use crate::fit::shared::{
     GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, PLACARD, PLACARD_GAWR, STAMPED, TIRE_BASIS, TIRES,
     TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_load, axle_rating, least_tongue_rating, one, rating, tire_loads,
     tire_rating, wheel_rating,
 };
 use crate::rig::MAX_AXLES;
+use crate::rig::inputs::{
+    POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, TRAILER_AXLES_SPRING_RATING, TRAILER_GVWR,
+};
 
 const WEIGH_AXLES: &str =
     "Weigh each axle on its own pad of a truck scale, coupled, on level ground, everything aboard.";
@@ -40,8 +43,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         load: Load::level(|view, _| one(view.case().tongue_share())),
         limits: |setup, _| {
             let band = setup.policy.tongue_share;
-            let min = need(band.min, "policy.tongue_share.min");
-            Limits::between(min, need(band.max, "policy.tongue_share.max"))
+            let min = known(band.min, POLICY_TONGUE_SHARE_MIN.key());
+            Limits::between(min, known(band.max, POLICY_TONGUE_SHARE_MAX.key()))
         },
     },
     Check {
@@ -86,7 +89,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over the trailer's GVWR of {max}",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.trailer.gvwr, "trailer.gvwr"),
+        limits: |setup, _| rating(setup, TRAILER_GVWR),
     },
     Check {
         id: "axle-*",
@@ -128,7 +131,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         load: Load::level(|view, axle| axle_load(view.level()?, axle)),
         limits: |setup, at| {
             let rating = setup.trailer.axles[at.of].spring_rating;
-            Limits::at_most(need_of(rating, "trailer.axles.*.spring_rating", at.of))
+            Limits::at_most(known(rating, TRAILER_AXLES_SPRING_RATING.of(at.of)))
         },
     },
     Check {

@@ -6,6 +6,10 @@ use crate::fit::shared::{
     GROSS, LIGHTEN, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating, tongue,
     tongue_rating,
 };
+use crate::rig::inputs::{
+    TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD, TOW_REAR_GAWR,
+    TOW_TONGUE_RATING, TOW_TOW_RATING,
+};
 
 const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
 
@@ -29,7 +33,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "trailer and boat weigh {load}, {miss} over what the tow vehicle may tow ({max})",
         too_little: "",
         load: GROSS,
-        limits: |setup, _| rating(setup.tow.tow_rating, "tow.tow_rating"),
+        limits: |setup, _| rating(setup, TOW_TOW_RATING),
     },
     Check {
         id: "tow-tongue",
@@ -49,7 +53,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over what the tow vehicle's maker allows ({max})",
         too_little: "tongue weight is {load}: the tow vehicle is pulled upward",
         load: TONGUE,
-        limits: |setup, _| tongue_rating(setup.tow.tongue_rating, "tow.tongue_rating"),
+        limits: |setup, _| tongue_rating(setup, TOW_TONGUE_RATING),
     },
     Check {
         id: "tow-gvwr",
@@ -69,12 +73,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
         too_little: "",
         load: Load::level(|view, _| {
-            let tow = &view.setup.tow;
-            let front = need(tow.front_axle_load, "tow.front_axle_load");
-            let rear = need(tow.rear_axle_load, "tow.rear_axle_load");
+            let front = need(view.setup, TOW_FRONT_AXLE_LOAD);
+            let rear = need(view.setup, TOW_REAR_AXLE_LOAD);
             one(both(both(front, rear), tongue(view)).map(|((front, rear), tongue)| front + rear + tongue))
         }),
-        limits: |setup, _| rating(setup.tow.gvwr, "tow.gvwr"),
+        limits: |setup, _| rating(setup, TOW_GVWR),
     },
     Check {
         id: "tow-gcwr",
@@ -94,7 +97,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "tow vehicle and trailer weigh {load}, {miss} over the combination rating of {max}",
         too_little: "",
         load: Load::level(|view, _| one(view.case().combination.clone())),
-        limits: |setup, _| rating(setup.tow.gcwr, "tow.gcwr"),
+        limits: |setup, _| rating(setup, TOW_GCWR),
     },
     Check {
         id: "tow-front-axle",
@@ -114,7 +117,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
         load: Load::level(|view, _| one(view.case().tow.clone().map(|tow| tow.front))),
-        limits: |setup, _| tongue_rating(setup.tow.front_gawr, "tow.front_gawr"),
+        limits: |setup, _| tongue_rating(setup, TOW_FRONT_GAWR),
     },
     Check {
         id: "tow-rear-axle",
@@ -134,6 +137,6 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::level(|view, _| one(view.case().tow.clone().map(|tow| tow.rear))),
-        limits: |setup, _| rating(setup.tow.rear_gawr, "tow.rear_gawr"),
+        limits: |setup, _| rating(setup, TOW_REAR_GAWR),
     },
 ];
