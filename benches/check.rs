@@ -2,9 +2,9 @@
 //!
 //! Absolute times vary by machine: quote the ratio to `a_million_square_roots`.
 
-use bunkline::mechanics::settle::MeasuredAxle;
+use bunkline::mechanics::ramp::{Convoy, Instant, TowShape, traverse};
+use bunkline::mechanics::road::settle::MeasuredAxle;
 use bunkline::mechanics::terrain::RampRun;
-use bunkline::mechanics::traverse::{Convoy, Instant, TowShape, traverse};
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
 use bunkline::study::{samples, uncertainty};

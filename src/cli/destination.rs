@@ -150,10 +150,9 @@ fn over(place: &Path, file: &RigFile, text: &str) -> io::Result<()> {
     let place = fs::canonicalize(place)?;
     let stands = File::options().read(true).append(true).open(&place)?;
     match stands.try_lock() {
-        Ok(()) => {}
         Err(TryLockError::WouldBlock) => return Err(io::Error::other("another program writing to it")),
         // Where files cannot be locked the look is all there is.
-        Err(TryLockError::Error(_)) => {}
+        Ok(()) | Err(TryLockError::Error(_)) => {}
     }
     let locked = Handle::from_file(stands)?;
     let mut draft = Draft::begin(&place)?;

@@ -112,7 +112,7 @@ impl Ramp {
     }
 
     fn tell_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let found = crossings(rig, choice, self.step).map_err(unfit)?;
+        let found = crossings(rig, choice, self.step).map_err(|why| unfit(&why))?;
         let units = self.asked.units(rig);
         // `check` reports what bounds do to a rig; here the values are as stated.
         let subject = Subject {
@@ -134,7 +134,7 @@ impl Ramp {
         let units = self.asked.units(rig);
         streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
         let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
-        match positions(rig, choice, self.step, visit).map_err(unfit)? {
+        match positions(rig, choice, self.step, visit).map_err(|why| unfit(&why))? {
             None | Some(Ok(Ok(_))) => Ok(Outcome::Done),
             Some(Ok(Err(stranded))) => Err(Trouble::Plain(stranded.to_string())),
             Some(Err(missing)) => {
@@ -152,7 +152,7 @@ impl Ramp {
         streams: &mut Streams,
     ) -> Result<Outcome, Trouble> {
         let found = heads(rig, choice, grades).map_err(|why| Trouble::Plain(why.to_string()))?;
-        let findings = fit::examine(rig).map_err(unfit)?;
+        let findings = fit::examine(rig).map_err(|why| unfit(&why))?;
         let units = self.asked.units(rig);
         let subject = Subject { path: &self.file, rig, findings: &findings, uncertainty: None, units };
         match self.format {
@@ -164,7 +164,7 @@ impl Ramp {
     }
 }
 
-fn unfit(unfit: Unfit) -> Trouble {
+fn unfit(unfit: &Unfit) -> Trouble {
     Trouble::Plain(unfit.to_string())
 }
 

@@ -2,7 +2,7 @@
 
 use super::assess::Assessment;
 use super::bunks;
-use super::loads::Model;
+use super::model::Model;
 use super::registry::{can_match, nearest_pattern};
 use super::verdict::Verdict;
 use crate::mechanics::Unsettled;

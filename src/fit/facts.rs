@@ -3,8 +3,9 @@
 use super::bunks::BunkLoads;
 use super::check::{Check, Facet};
 use super::known::{Known, Missing};
-use super::loads::{Carried, CaseLoads, Model, Unfit};
+use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads};
+use super::road::{Carried, CaseLoads};
 use crate::rig::Setup;
 
 /// Which loads are worked out; those on level ground always are.

@@ -3,7 +3,7 @@
 use super::check::{Amount, Check, Counts, Measure, Of};
 use super::comparison::{Comparison, Fold, Severity, compare};
 use super::facts::{Facts, Needs};
-use super::loads::{AsMeasured, Model, Unfit};
+use super::model::{AsMeasured, Model, Unfit};
 use super::registry::checks;
 use crate::quantity::Quantity;
 use crate::rig::{Rig, Setup};

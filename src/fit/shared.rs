@@ -3,7 +3,7 @@
 use super::check::{Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
 use super::known::{Known, known, need};
-use super::loads::Carried;
+use super::road::Carried;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{

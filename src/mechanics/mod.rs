@@ -8,22 +8,19 @@
 //! * *Pitch* `φ`: positive nose up. A frame point `(x, z)` lies at
 //!   `X = Xb + x cos φ + z sin φ`, `Z = Zb − x sin φ + z cos φ`, with the ball at `(Xb, Zb)`.
 //!
+//! One subject is one file or folder; what several subjects stand on, the ground, has a file of its own.
+//!
 //! Inside a function everything is `f64` in SI; at its edges everything is a typed quantity.
 
-pub mod balance;
-pub mod beam;
 pub mod bunks;
-pub mod settle;
-pub mod sides;
-pub mod springs;
+pub mod ramp;
+pub mod road;
 pub mod terrain;
 pub mod tow;
-pub mod traverse;
-pub mod wood;
 
-pub use balance::Body;
-pub use settle::{Stance, Undercarriage, Unsettled, settle};
-pub use springs::Spring;
+pub use road::balance::Body;
+pub use road::settle::{Stance, Undercarriage, Unsettled, settle};
+pub use road::springs::Spring;
 pub use terrain::{GroundPoint, Terrain};
 
 use crate::quantity::Length;

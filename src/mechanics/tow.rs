@@ -9,8 +9,8 @@
 //! | `Nf`, `Nr`, `T` | normal forces of the ground, and the force along it |
 //! | `α` | slope of the ground under an axle |
 
+use super::ramp::Contact;
 use super::terrain::GroundPoint;
-use super::traverse::Contact;
 use crate::quantity::{Length, Quantity, Share, Weight};
 
 /// A tow vehicle as it stands alone, loaded for the trip.
@@ -39,11 +39,21 @@ pub struct Coupled {
 pub fn coupled(tow: TowVehicle, tongue_weight: Weight) -> Coupled {
     let lever = tow.overhang / tow.wheelbase;
     Coupled {
-        // F = F0 − V o / b
-        front: tow.front - tongue_weight * lever,
-        // R = R0 + V (b + o) / b
-        rear: tow.rear + tongue_weight + tongue_weight * lever,
+        front: front_coupled(tow.front, tongue_weight, lever),
+        rear: rear_coupled(tow.rear, tongue_weight, lever),
     }
+}
+
+/// The front axle's load under a tongue weight, on the level; `lever` is the ball's overhang over the wheelbase.
+pub fn front_coupled(front: Weight, tongue_weight: Weight, lever: Share) -> Weight {
+    // F = F0 − V o / b
+    front - tongue_weight * lever
+}
+
+/// The rear axle's load under a tongue weight, on the level; `lever` is the ball's overhang over the wheelbase.
+pub fn rear_coupled(rear: Weight, tongue_weight: Weight, lever: Share) -> Weight {
+    // R = R0 + V (b + o) / b
+    rear + tongue_weight + tongue_weight * lever
 }
 
 /// Which axle holds or drives.

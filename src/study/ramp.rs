@@ -2,7 +2,7 @@
 
 use super::rates::at_rates;
 use crate::fit::{self, Findings, Model, Moment, Peaks, RampLoads, Unfit, governing_crossing};
-use crate::mechanics::traverse::Stranded;
+use crate::mechanics::ramp::Stranded;
 use crate::quantity::{Length, Weight};
 use crate::rig::{Case, Ramp, Rig};
 

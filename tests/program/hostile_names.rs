@@ -122,7 +122,7 @@ fn names_in_files_do_no_harm() {
     for line in demo.lines() {
         let key = line.split('=').next().unwrap_or_default().trim();
         let is_name = matches!(key, "title" | "name" | "item") && line.contains('=');
-        let quoted = is_name.then(|| format!("{key} = \"{name}\"")).unwrap_or(line.to_string());
+        let quoted = if is_name { format!("{key} = \"{name}\"") } else { line.to_string() };
         named += &(quoted + "\n");
     }
     fs::write(&file, named).expect("a file");

@@ -4,7 +4,7 @@
 //! less, across its 4 in nominal thickness.
 
 use bunkline::mechanics::bunks::drop;
-use bunkline::mechanics::wood::{Lay, dressed};
+use bunkline::mechanics::bunks::wood::{Lay, dressed};
 use bunkline::quantity::{Angle, Length, Quantity};
 
 #[test]

@@ -7,7 +7,7 @@
 //! digit.
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use bunkline::mechanics::beam::{Beam, Bent, Holding, SpreadLoad, Support, bend};
+use bunkline::mechanics::bunks::beam::{Beam, Bent, Holding, SpreadLoad, Support, bend};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity};
 
 /// Load a length, span and stiffness: any will do, so odd ones.

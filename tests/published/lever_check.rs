@@ -7,7 +7,7 @@
 use crate::rigs::{INCH, POUND, assessed, axle, centre, rig, tongue};
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::Spring;
-use bunkline::mechanics::settle::{MeasuredAxle, station_from_tongue_weight};
+use bunkline::mechanics::road::settle::{MeasuredAxle, station_from_tongue_weight};
 use bunkline::quantity::{Length, Quantity, Rate, Weight};
 
 const AHEAD_OF_AXLE: f64 = 280.0 * 180.0 / 3100.0;

@@ -7,7 +7,7 @@
 //! Tolerances: the example's stresses to half a psi, its last digit; products of factors are exact, so 1e-12.
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use bunkline::mechanics::wood::{
+use bunkline::mechanics::bunks::wood::{
     Adjusted, Adjustment, Board, DesignValues, Lay, LoadDuration, Lumber, NotDimensionLumber, Service, Use,
     allowed, dressed,
 };

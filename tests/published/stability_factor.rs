@@ -8,7 +8,7 @@
 
 use crate::rigs::INCH;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use bunkline::mechanics::sides::{heavier_side, stability_factor};
+use bunkline::mechanics::road::sides::{heavier_side, stability_factor};
 use bunkline::quantity::{Length, Quantity};
 
 fn inches(number: f64) -> Length {

@@ -6,8 +6,8 @@ use super::loads::BunkLoads;
 use super::timber::board;
 use crate::fit::known::{Known, both};
 use crate::fit::placement::transom_station;
+use crate::mechanics::bunks::wood::Lay;
 use crate::mechanics::bunks::{Bevelled, Stretch, drop, side_thrust};
-use crate::mechanics::wood::Lay;
 use crate::quantity::{Angle, Length, Quantity, Weight};
 use crate::rig::Setup;
 

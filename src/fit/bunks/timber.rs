@@ -3,8 +3,8 @@
 use super::hull::{deadrise, steepest};
 use super::layout::bunks;
 use crate::fit::known::{Known, Missing, both, known, need};
+use crate::mechanics::bunks::wood::{self, Adjusted, Allowed, Board, LoadDuration, Lumber, Use};
 use crate::mechanics::bunks::{Bevelled, drop};
-use crate::mechanics::wood::{self, Adjusted, Allowed, Board, LoadDuration, Lumber, Use};
 use crate::quantity::{Length, Pressure, Quantity};
 use crate::rig::inputs::{
     TRAILER_BUNKS_BENDING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_MODULUS,

@@ -1,5 +1,8 @@
 //! The trailer on the level road.
 
 mod checks;
+mod loads;
 
 pub(super) use checks::CHECKS;
+pub(super) use loads::ball_on_level;
+pub use loads::{Carried, CaseLoads};

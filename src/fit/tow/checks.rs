@@ -1,14 +1,17 @@
 //! The checks of the tow vehicle.
 
-use crate::fit::check::{Check, Counts, Judge, Load, Measure, Remedy, Rows, Subject};
-use crate::fit::known::{both, need};
+use crate::fit::check::{Check, Counts, Judge, Load, Measure, Reading, Remedy, Rows, Subject};
+use crate::fit::facts::View;
+use crate::fit::known::{Known, both, need};
 use crate::fit::shared::{
     GROSS, LIGHTEN, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating, tongue,
     tongue_rating,
 };
+use crate::mechanics::tow::{front_coupled, rear_coupled};
+use crate::quantity::{Share, Weight};
 use crate::rig::inputs::{
-    TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD, TOW_REAR_GAWR,
-    TOW_TONGUE_RATING, TOW_TOW_RATING,
+    Handle, TOW_BALL_OVERHANG, TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD,
+    TOW_REAR_GAWR, TOW_TONGUE_RATING, TOW_TOW_RATING, TOW_WHEELBASE,
 };
 
 const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
@@ -116,7 +119,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[Remedy::Rating],
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
-        load: Load::level(|view, _| one(view.case().tow.clone().map(|tow| tow.front))),
+        load: Load::level(|view, _| coupled(view, TOW_FRONT_AXLE_LOAD, front_coupled)),
         limits: |setup, _| tongue_rating(setup, TOW_FRONT_GAWR),
     },
     Check {
@@ -136,7 +139,19 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: Load::level(|view, _| one(view.case().tow.clone().map(|tow| tow.rear))),
+        load: Load::level(|view, _| coupled(view, TOW_REAR_AXLE_LOAD, rear_coupled)),
         limits: |setup, _| rating(setup, TOW_REAR_GAWR),
     },
 ];
+
+/// One axle's load, coupled: it needs no more than its own load alone, the tongue weight and the ball's lever.
+fn coupled(
+    view: &View<'_>,
+    alone: Handle<Weight>,
+    load: fn(Weight, Weight, Share) -> Weight,
+) -> Known<Reading> {
+    let setup = view.setup;
+    let lever = both(need(setup, TOW_BALL_OVERHANG), need(setup, TOW_WHEELBASE)).map(|(o, b)| o / b);
+    let found = both(both(need(setup, alone), tongue(view)), lever);
+    one(found.map(|((alone, tongue), lever)| load(alone, tongue, lever)))
+}

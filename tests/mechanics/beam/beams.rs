@@ -1,6 +1,6 @@
 //! Random beams, and what every test needs of them.
 
-use bunkline::mechanics::beam::{Beam, Bent, Holding, SpreadLoad, Support};
+use bunkline::mechanics::bunks::beam::{Beam, Bent, Holding, SpreadLoad, Support};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};
 use proptest::prelude::*;
 use proptest::sample::subsequence;

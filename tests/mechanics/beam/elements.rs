@@ -3,7 +3,7 @@
 //! Such elements are exact at their nodes for a beam of one stiffness, so what differs from the library's
 //! answer there is rounding.
 
-use bunkline::mechanics::beam::Beam;
+use bunkline::mechanics::bunks::beam::Beam;
 use bunkline::quantity::{Quantity, Rate};
 
 /// Elements along the beam: two for every step of the random beams.

@@ -1,7 +1,7 @@
 //! Beams without an answer, one mistake each.
 
 use crate::beam::beams::{metres, plain, spread};
-use bunkline::mechanics::beam::{Beam, BeamError, bend};
+use bunkline::mechanics::bunks::beam::{Beam, BeamError, bend};
 use bunkline::quantity::{BendingStiffness, Quantity, Rate};
 
 fn good() -> Beam {

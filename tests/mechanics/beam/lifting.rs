@@ -4,7 +4,7 @@ use crate::beam::beams::{any_beam, deflection_scale, force_scale, metres, plain,
 use crate::beam::elements::{node_at, solve};
 use crate::cases::cases;
 use approx::assert_abs_diff_eq;
-use bunkline::mechanics::beam::{Beam, BeamError, Holding, bend};
+use bunkline::mechanics::bunks::beam::{Beam, BeamError, Holding, bend};
 use bunkline::quantity::Quantity;
 use proptest::prelude::*;
 

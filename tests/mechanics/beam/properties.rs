@@ -5,7 +5,7 @@ use crate::beam::beams::{
 };
 use crate::cases::cases;
 use approx::assert_abs_diff_eq;
-use bunkline::mechanics::beam::{Beam, Extreme, Holding, SpreadLoad, Support, bend};
+use bunkline::mechanics::bunks::beam::{Beam, Extreme, Holding, SpreadLoad, Support, bend};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};
 use proptest::prelude::*;
 

@@ -3,7 +3,7 @@
 //! `reference/pynite.py` made the values in `reference/pynite.csv`; it says how to make them anew. It needs Python
 //! and three packages, so it is not run with the tests.
 
-use bunkline::mechanics::beam::{Beam, Bent, Holding, SpreadLoad, Support, bend};
+use bunkline::mechanics::bunks::beam::{Beam, Bent, Holding, SpreadLoad, Support, bend};
 use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity, Rate};
 
 const VALUES: &str = include_str!("reference/pynite.csv");

@@ -4,7 +4,7 @@ use crate::beam::beams::{any_beam, deflection_scale, force_scale, metres, reacti
 use crate::beam::elements::{ELEMENTS, solve};
 use crate::cases::cases;
 use approx::assert_abs_diff_eq;
-use bunkline::mechanics::beam::bend;
+use bunkline::mechanics::bunks::beam::bend;
 use bunkline::quantity::Quantity;
 use proptest::prelude::*;
 

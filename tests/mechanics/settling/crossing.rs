@@ -4,8 +4,8 @@
 use crate::settling::statics::{Held, disagreement, greatest, reactions};
 use crate::settling::trailers::{Axle, Ground, Point, Position, Trailer, any_trailer, body, cases, point};
 use approx::assert_abs_diff_eq;
+use bunkline::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape, traverse};
 use bunkline::mechanics::terrain::RampRun;
-use bunkline::mechanics::traverse::{Convoy, HitchSpring, Instant, TowShape, traverse};
 use bunkline::mechanics::{Terrain, Undercarriage};
 use bunkline::quantity::{Length, Quantity, Rate, Slope, Weight};
 use proptest::collection::vec;

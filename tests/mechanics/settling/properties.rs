@@ -3,7 +3,7 @@
 use crate::settling::positions::any_position;
 use crate::settling::statics::{disagreement, reactions, stiffness_in_sag};
 use crate::settling::trailers::{Trailer, any_trailer, body, cases, point, si};
-use bunkline::mechanics::settle::station_from_tongue_weight;
+use bunkline::mechanics::road::settle::station_from_tongue_weight;
 use bunkline::mechanics::{Stance, Terrain, Undercarriage, settle};
 use bunkline::quantity::{Angle, Length, Quantity, Weight};
 use proptest::prelude::*;

@@ -1,7 +1,7 @@
 //! Trailers and grounds in plain SI numbers, worked or random, and their way into the library's types.
 
 pub use crate::cases::cases;
-use bunkline::mechanics::settle::MeasuredAxle;
+use bunkline::mechanics::road::settle::MeasuredAxle;
 use bunkline::mechanics::{
     Body, FramePoint, GroundPoint, PerAxle, Spring, Stance, Terrain, Undercarriage, Unsettled, settle,
 };

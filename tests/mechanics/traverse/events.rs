@@ -3,7 +3,7 @@
 use crate::settling::trailers::cases;
 use crate::traverse::rigs::{Rig, any_eased_rig, any_rig, followed, pair, triple};
 use bunkline::fit::{Model, Moment, Peaks, low_points};
-use bunkline::mechanics::traverse::Instant;
+use bunkline::mechanics::ramp::Instant;
 use bunkline::quantity::{Angle, Length, Quantity};
 use proptest::prelude::*;
 

@@ -3,8 +3,8 @@
 use crate::settling::trailers::{Axle, Ground, Point, Trailer, any_trailer, si};
 use bunkline::mechanics::Terrain;
 use bunkline::mechanics::Undercarriage;
+use bunkline::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape, traverse};
 use bunkline::mechanics::terrain::RampRun;
-use bunkline::mechanics::traverse::{Convoy, HitchSpring, Instant, TowShape, traverse};
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
 use proptest::collection::vec;
 use proptest::prelude::*;

@@ -2,8 +2,8 @@
 
 use crate::settling::trailers::{cases, point};
 use approx::assert_abs_diff_eq;
+use bunkline::mechanics::ramp::Contact;
 use bunkline::mechanics::tow::{Grip, Hold, OnRamp, hold};
-use bunkline::mechanics::traverse::Contact;
 use bunkline::quantity::{Angle, Quantity, Weight};
 use proptest::prelude::*;
 

@@ -21,10 +21,13 @@
 //! Source: statics and strength of materials; the middle third (kern) of an elastic bed is in any text on the
 //! strength of materials.
 
-use super::beam::SpreadLoad;
-use super::wood::{Lay, Section};
+pub mod beam;
+pub mod wood;
+
 use crate::quantity::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Weight};
+use beam::SpreadLoad;
 use uom::si::torque::newton_meter;
+use wood::{Lay, Section};
 
 /// A boat that lies on less than this, in metres, tips.
 const LEAST_BEARING: f64 = 1e-3;

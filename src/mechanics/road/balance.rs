@@ -7,7 +7,7 @@
 //! | `V` | tongue weight |
 //! | `x̄` | mean axle station |
 
-use super::FramePoint;
+use crate::mechanics::FramePoint;
 use crate::quantity::{Length, Quantity, Weight};
 
 /// A weight and where its centre of gravity lies.

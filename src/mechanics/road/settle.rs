@@ -43,8 +43,8 @@
 //! The functions here allocate nothing and keep no state.
 
 use super::springs::{Shared, common_compression, share};
-use super::terrain::{GroundPoint, Hub, Ray, Terrain};
-use super::{Body, PerAxle, Spring};
+use crate::mechanics::terrain::{GroundPoint, Hub, Ray, Terrain};
+use crate::mechanics::{Body, PerAxle, Spring};
 use crate::numeric::root::Bracket;
 use crate::quantity::{Angle, Length, Quantity, Weight};
 
@@ -179,12 +179,12 @@ pub struct Stance {
     /// The hub of each axle's wheels, where they carry or would touch, in ground axes.
     pub hubs: PerAxle<GroundPoint>,
     /// What each axle's wheels are doing, for telling when it changes.
-    pub(super) doing: PerAxle<Doing>,
+    pub(in crate::mechanics) doing: PerAxle<Doing>,
 }
 
 /// What an axle's wheels are doing: between two positions that are alike in this, loads change smoothly.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Doing {
+pub(in crate::mechanics) struct Doing {
     /// Which side of which sharp break they are on.
     place: u16,
     /// Whether they hang.
@@ -215,7 +215,7 @@ impl Stance {
 ///
 /// ```
 /// use bunkline::mechanics::{Body, FramePoint, GroundPoint, Spring, Terrain, Undercarriage, settle};
-/// use bunkline::mechanics::settle::MeasuredAxle;
+/// use bunkline::mechanics::road::settle::MeasuredAxle;
 /// use bunkline::quantity::{Angle, Length, Quantity, Rate, Weight};
 ///
 /// let metres = Length::from_si;

@@ -1,19 +1,15 @@
-//! Every load of a rig, case by case: where the rig's description meets the mechanics.
+//! A rig made ready for the mechanics: its springs as measured, its bodies as proposed.
 
 use super::known::{Known, both, each, gathered, known, need};
 use super::placement::{self, Placement};
-use crate::mechanics::settle::{MeasuredAxle, station_from_tongue_weight};
-use crate::mechanics::tow::{self, Coupled, TowVehicle};
-use crate::mechanics::{
-    Body, FramePoint, GroundPoint, PerAxle, Spring, Stance, Terrain, Undercarriage, Unsettled, balance,
-    settle, sides,
-};
-use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
+use crate::mechanics::road::balance;
+use crate::mechanics::road::settle::{MeasuredAxle, station_from_tongue_weight};
+use crate::mechanics::{Body, FramePoint, PerAxle, Spring, Undercarriage, Unsettled};
+use crate::quantity::{Length, Quantity, Rate, Weight};
 use crate::rig::inputs::{
-    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_BALL_HEIGHT, TOW_BALL_OVERHANG,
-    TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE, TRAILER_AXLES_RATING, TRAILER_AXLES_STATION,
+    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TRAILER_AXLES_RATING, TRAILER_AXLES_STATION,
     TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_CG_HEIGHT, TRAILER_GVWR,
-    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_TONGUE_WEIGHT, TRAILER_TRACK, TRAILER_WEIGHT,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
 };
 use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
 use std::borrow::Cow;
@@ -31,51 +27,6 @@ pub struct Unfit {
     pub why: Unsettled,
 }
 
-/// The loads of one case.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CaseLoads {
-    /// Boat and trailer.
-    pub gross: Known<Weight>,
-    /// The boat with all that is aboard.
-    pub boat: Known<Weight>,
-    /// Boat and trailer as one body.
-    pub body: Known<Body>,
-    /// On level ground, coupled.
-    pub level: Known<Carried>,
-    /// On level ground with the rear axle lifted; none on a single axle.
-    pub lifted: Option<Known<Carried>>,
-    /// The tow vehicle's axles, coupled.
-    pub tow: Known<Coupled>,
-    /// Tow vehicle and trailer together.
-    pub combination: Known<Weight>,
-    /// What the tongue jack lifts.
-    pub jack: Known<Weight>,
-}
-
-impl CaseLoads {
-    /// Tongue weight as a share of the gross trailer weight.
-    ///
-    /// # Errors
-    /// The keys that are missing.
-    pub fn tongue_share(&self) -> Known<Share> {
-        let tongue = self.level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
-        both(tongue, self.gross.clone()).map(|(tongue, gross)| tongue / gross)
-    }
-}
-
-/// A trailer at rest, and what each tire carries.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Carried {
-    /// The trailer at rest.
-    pub stance: Stance,
-    /// The share of every axle's load on its heavier side.
-    pub heavier_side: Known<Share>,
-    /// Whether the heavier side is the starboard one; so also where both carry the same.
-    pub leans_to_starboard: bool,
-    /// The load of each tire on the heavier side, by axle.
-    pub tire_loads: Known<PerAxle<Weight>>,
-}
-
 /// A rig made ready for the mechanics: the springs as measured, the bodies as proposed.
 #[derive(Debug)]
 pub struct Model<'a> {
@@ -85,7 +36,6 @@ pub struct Model<'a> {
     /// The same with the rear axle lifted.
     lifted: Known<Result<Undercarriage, Unsettled>>,
     trailer: Known<Body>,
-    tow: Known<TowVehicle>,
 }
 
 /// What follows from a rig as it was measured, whatever is proposed: its springs, and a boat known from scales.
@@ -144,23 +94,21 @@ impl<'a> Model<'a> {
         let known = undercarriage.as_ref().map_err(Clone::clone);
         let lifted = known.map(|wheels| wheels.as_ref().map(without_rear).map_err(|why| *why));
         let trailer = shifted_trailer(rig, &measured.trailer);
-        Self { rig, measured, undercarriage, lifted, trailer, tow: tow_vehicle(&rig.proposed) }
-    }
-
-    /// The loads of every case.
-    ///
-    /// # Errors
-    /// [`Unfit`] when the trailer tips over its ball, or no wheel reaches the ground.
-    pub fn loads(&self) -> Result<Vec<CaseLoads>, Unfit> {
-        self.rig.proposed.cases.iter().map(|case| self.case_loads(case, true)).collect()
+        Self { rig, measured, undercarriage, lifted, trailer }
     }
 
     pub(super) fn proposed(&self) -> &'a Setup {
         &self.rig.proposed
     }
 
-    pub(super) fn wheels(&self) -> Known<Result<Undercarriage, Unsettled>> {
-        self.undercarriage.clone()
+    /// The wheels as proposed.
+    pub(super) fn undercarriage(&self) -> &Known<Result<Undercarriage, Unsettled>> {
+        &self.undercarriage
+    }
+
+    /// The same with the rear axle lifted.
+    pub(super) fn without_rear_axle(&self) -> &Known<Result<Undercarriage, Unsettled>> {
+        &self.lifted
     }
 
     /// The boat and all aboard in a case as one body.
@@ -178,49 +126,13 @@ impl<'a> Model<'a> {
     }
 
     /// Boat and trailer in a case as one body.
-    pub(super) fn whole(&self, case: usize) -> Known<Body> {
-        let boat = self.boat_body(&self.rig.proposed.cases[case]);
+    pub(super) fn body(&self, case: &Case) -> Known<Body> {
+        let boat = self.boat_body(case);
         both(self.trailer.clone(), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
     }
 
-    pub(super) fn case_loads(&self, case: &Case, lifted: bool) -> Result<CaseLoads, Unfit> {
-        let setup = &self.rig.proposed;
-        let boat = self.boat_weight(case);
-        let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);
-        let boat_body = self.boat_body(case);
-        let body =
-            both(self.trailer.clone(), boat_body).map(|(trailer, boat)| balance::together([trailer, boat]));
-        let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
-
-        let lifted = lifted && setup.trailer.axles.len() > 1;
-        let level = self.at_rest(&self.undercarriage, &body).map_err(unfit)?;
-        let lifted = lifted.then(|| self.at_rest(&self.lifted, &body)).transpose().map_err(unfit)?;
-        let tongue = level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
-        let coupled = both(self.tow.clone(), tongue.clone()).map(|(tow, tongue)| tow::coupled(tow, tongue));
-        let solo = both(need(setup, TOW_FRONT_AXLE_LOAD), need(setup, TOW_REAR_AXLE_LOAD));
-        let combination = both(solo, gross.clone()).map(|((front, rear), gross)| front + rear + gross);
-        let jack = tongue.map(|tongue| jack_load(setup, tongue));
-        Ok(CaseLoads { gross, boat, body, level, lifted, tow: coupled, combination, jack })
-    }
-
-    /// A body on level ground, on these wheels.
-    fn at_rest(
-        &self,
-        wheels: &Known<Result<Undercarriage, Unsettled>>,
-        body: &Known<Body>,
-    ) -> Result<Known<Carried>, Unsettled> {
-        let setup = &self.rig.proposed;
-        let on_wheels = both(wheels.as_ref().map_err(Clone::clone), body.clone());
-        match both(on_wheels, ball_on_level(setup)) {
-            Ok(((wheels, body), ball)) => {
-                carried(setup, body, wheels.as_ref().map_err(|why| *why)?, ball).map(Ok)
-            }
-            Err(missing) => Ok(Err(missing)),
-        }
-    }
-
     /// Weight of the boat and all that is aboard in a case.
-    fn boat_weight(&self, case: &Case) -> Known<Weight> {
+    pub(super) fn boat_weight(&self, case: &Case) -> Known<Weight> {
         let setup = &self.rig.proposed;
         let listed = placement::aboard(
             setup,
@@ -272,47 +184,8 @@ fn listed<'a>(setup: &'a Setup, case: &'a Case) -> impl Iterator<Item = Known<Bo
     )
 }
 
-/// Settles a body and shares its axles' loads among the tires.
-fn carried(
-    setup: &Setup,
-    body: Body,
-    wheels: &Undercarriage,
-    ball: GroundPoint,
-) -> Result<Carried, Unsettled> {
-    let stance = settle(body, wheels, ball, &Terrain::level(), Angle::from_si(0.0))?;
-    let offset = sides::effective_offset(body.weight, body.at.y, stance.on_axles());
-    let heavier_side = if offset.si() == 0.0 {
-        Ok(Share::from_si(0.5))
-    } else {
-        need(setup, TRAILER_TRACK).map(|track| sides::heavier_side(offset, track))
-    };
-    let tire_loads = heavier_side.clone().map(|share| {
-        let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
-        // Half of the axle's tires stand on its heavier side.
-        axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
-    });
-    Ok(Carried { stance, heavier_side, leans_to_starboard: offset.si() >= 0.0, tire_loads })
-}
-
-/// The ball on level ground.
-pub(super) fn ball_on_level(setup: &Setup) -> Known<GroundPoint> {
-    let z = need(setup, TOW_BALL_HEIGHT)?;
-    Ok(GroundPoint { x: Length::from_si(0.0), z })
-}
-
-/// What the jack lifts; without its station, the tongue weight, which is a lower bound.
-fn jack_load(setup: &Setup, tongue: Weight) -> Weight {
-    let stations: Option<Vec<Length>> = setup.trailer.axles.iter().map(|axle| axle.station).collect();
-    let load = || {
-        let stations = stations?;
-        let mean = stations.iter().copied().sum::<Length>() / stations.len() as f64 + axle_shift(setup);
-        balance::jack_load(tongue, mean, setup.trailer.jack.station?)
-    };
-    load().unwrap_or(tongue)
-}
-
 /// How far aft a proposal moves the axles along the frame.
-fn axle_shift(setup: &Setup) -> Length {
+pub(super) fn axle_shift(setup: &Setup) -> Length {
     setup.shift.axles.unwrap_or_default() - setup.shift.tongue.unwrap_or_default()
 }
 
@@ -352,7 +225,7 @@ fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
 }
 
 /// The trailer's own weight. A file that gives its capacity may not give its weight too: it lacks the GVWR.
-fn trailer_weight(setup: &Setup) -> Known<Weight> {
+pub(super) fn trailer_weight(setup: &Setup) -> Known<Weight> {
     let lacking = if setup.trailer.capacity.is_some() { TRAILER_GVWR } else { TRAILER_WEIGHT };
     known(setup.trailer_weight(), lacking.key())
 }
@@ -457,18 +330,6 @@ fn raised(measured: &Setup, proposed: &Setup) -> Length {
     let keel = rise(measured.trailer.keel_height, proposed.trailer.keel_height);
     let in_boat = rise(measured.boat.cg_height, proposed.boat.cg_height);
     keel.unwrap_or_default() + in_boat.unwrap_or_default()
-}
-
-fn tow_vehicle(setup: &Setup) -> Known<TowVehicle> {
-    let tow = &setup.tow;
-    let loads = both(
-        known(tow.front_axle_load, TOW_FRONT_AXLE_LOAD.key()),
-        known(tow.rear_axle_load, TOW_REAR_AXLE_LOAD.key()),
-    );
-    let lengths =
-        both(known(tow.wheelbase, TOW_WHEELBASE.key()), known(tow.ball_overhang, TOW_BALL_OVERHANG.key()));
-    let ((front, rear), (wheelbase, overhang)) = both(loads, lengths)?;
-    Ok(TowVehicle { front, rear, wheelbase, overhang })
 }
 
 impl Model<'_> {

@@ -1,18 +1,14 @@
 //! A rig's loads over a ramp: what the traverse finds, gathered into peaks.
 
-mod checks;
-
-pub(super) use checks::CHECKS;
-
-use super::known::{Known, both, each, known, need};
-use super::loads::{Model, ball_on_level};
-use super::placement::{BoatPoint, Placement};
+use crate::fit::known::{Known, both, each, known, need};
+use crate::fit::model::Model;
+use crate::fit::placement::{BoatPoint, Placement};
+use crate::fit::road::ball_on_level;
+use crate::mechanics::ramp::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
+use crate::mechanics::road::sides;
 use crate::mechanics::terrain::RampRun;
 use crate::mechanics::tow::{self, Grip, Hold, OnRamp};
-use crate::mechanics::traverse::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
-use crate::mechanics::{
-    Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle, sides,
-};
+use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
     BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, BOAT_BOW_OVERHANG, BOAT_LOW_POINTS_HEIGHT,
@@ -213,7 +209,7 @@ impl Model<'_> {
         let setup = self.proposed();
         let (terrain, end) = ground(&setup.ramps[ramp], ramp)?;
         let shape = tow_shape(setup);
-        let rolling = both(self.wheels(), both(self.whole(case), shape));
+        let rolling = both(self.undercarriage().clone(), both(self.body(&setup.cases[case]), shape));
         let (wheels, (body, tow)) = rolling?;
         let stranded = |why| Stranded { position: Length::default(), why };
         let wheels = match wheels {

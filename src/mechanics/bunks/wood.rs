@@ -323,7 +323,7 @@ pub struct Use {
 /// Other sizes: from memory.
 ///
 /// ```
-/// use bunkline::mechanics::wood::{Board, LoadDuration, Lumber, Service, Use, allowed};
+/// use bunkline::mechanics::bunks::wood::{Board, LoadDuration, Lumber, Service, Use, allowed};
 /// use bunkline::quantity::Quantity;
 ///
 /// let board = Board::nominal(2, 10).expect("sizes of the table");
@@ -334,7 +334,7 @@ pub struct Use {
 /// let factors: Vec<f64> = bending.factors.iter().map(|(_, factor)| *factor).collect();
 /// assert_eq!(factors, [0.9, 1.0, 1.1]);
 /// assert!((bending.value().si() / 6894.757 - 891.0).abs() < 0.01);
-/// # Ok::<(), bunkline::mechanics::wood::NotDimensionLumber>(())
+/// # Ok::<(), bunkline::mechanics::bunks::wood::NotDimensionLumber>(())
 /// ```
 pub fn allowed(values: DesignValues, board: Board, how: Use) -> Result<Allowed, NotDimensionLumber> {
     let class = SizeClass::of(board)?;

@@ -258,7 +258,7 @@ impl Bent {
 /// [`BeamError`], each with its condition.
 ///
 /// ```
-/// use bunkline::mechanics::beam::{Beam, Holding, SpreadLoad, Support, bend};
+/// use bunkline::mechanics::bunks::beam::{Beam, Holding, SpreadLoad, Support, bend};
 /// use bunkline::quantity::{BendingStiffness, Length, LineLoad, Quantity};
 ///
 /// let metres = Length::from_si;
@@ -276,7 +276,7 @@ impl Bent {
 /// assert!((bent.reactions[1].si() - 2000.0).abs() < 1e-9);
 /// assert!((bent.moment.value.value + 400.0).abs() < 1e-9);
 /// assert!((bent.moment.station.si() - 2.0).abs() < 1e-9);
-/// # Ok::<(), bunkline::mechanics::beam::BeamError>(())
+/// # Ok::<(), bunkline::mechanics::bunks::beam::BeamError>(())
 /// ```
 pub fn bend(beam: &Beam) -> Result<Bent, BeamError> {
     let problem = Problem::read(beam)?;

@@ -17,7 +17,7 @@
 //! look from which a value falls both ways; a turn that may be the greatest of all is then closed in on. None of this
 //! depends on how far apart the caller wants to see positions.
 
-use super::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
+use super::road::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
 use super::{Body, FramePoint, PerAxle};
 use crate::numeric::peak;
@@ -260,7 +260,7 @@ pub fn traverse(
         Ok((turns, greatest)) => (turns, Ok(greatest)),
         Err(stranded) => (Vec::new(), Err(stranded)),
     };
-    crossing.show(step.si(), shown, &mut visit)?;
+    crossing.show(step.si(), &shown, &mut visit)?;
     greatest
 }
 
@@ -439,9 +439,9 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
     }
 
     /// Visits every event, these peaks and the last look, and positions a step apart between them.
-    fn show(&self, step: f64, peaks: Vec<Instant>, visit: &mut impl FnMut(&Instant)) -> Result<(), Stranded> {
+    fn show(&self, step: f64, peaks: &[Instant], visit: &mut impl FnMut(&Instant)) -> Result<(), Stranded> {
         let events = self.looks.iter().filter(|look| look.is_event).chain(self.looks.last());
-        let mut shown: Vec<&Instant> = events.map(|look| &look.instant).chain(&peaks).collect();
+        let mut shown: Vec<&Instant> = events.map(|look| &look.instant).chain(peaks).collect();
         shown.sort_by(|a, b| a.rear_axle().total_cmp(&b.rear_axle()));
         shown.dedup_by_key(|instant| instant.rear_axle());
         let Some(start) = shown.first().map(|first| first.rear_axle()) else { return Ok(()) };

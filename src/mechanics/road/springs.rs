@@ -25,7 +25,7 @@
 //! a pull while the string is followed, and as nothing afterwards, gives the same string, because
 //! scaling the law for pulls changes neither the split within such a run nor the order of forces.
 
-use super::{MAX_AXLES, PerAxle};
+use crate::mechanics::{MAX_AXLES, PerAxle};
 use crate::numeric::root::Bracket;
 use crate::quantity::{Length, Quantity, Rate, Weight};
 
