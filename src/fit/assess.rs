@@ -1,5 +1,6 @@
 //! Evaluates every row of a rig and finds the rig's verdict.
 
+use super::asked::Asked;
 use super::bunks::BunkLoads;
 use super::check::{Amount, At, Check, Of};
 use super::comparison::Fold;
@@ -7,7 +8,7 @@ use super::facts::Facts;
 use super::model::Unfit;
 use super::ramp::RampLoads;
 use super::road::CaseLoads;
-use super::scope::{Asked, Scope};
+use super::scope::Scope;
 use super::verdict::{RigVerdict, Verdict, rig_verdict};
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Setup};

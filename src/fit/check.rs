@@ -1,6 +1,6 @@
 //! What a check is, and how a load is judged against its limits.
 
-use super::facts::View;
+use super::facts::{Facet, View};
 use super::known::Known;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
 use crate::rig::{LowPoint, MAX_AXLES, Setup, slug};
@@ -310,21 +310,6 @@ pub(super) struct At {
     pub of: usize,
     /// The ramp, where ramps matter.
     pub ramp: Option<usize>,
-}
-
-/// What a row's load is read from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Facet {
-    /// The description alone.
-    Description,
-    /// The rig on level ground, in each case.
-    Level,
-    /// The same with the rear axle lifted.
-    Lifted,
-    /// Each ramp crossed in each case.
-    Ramp,
-    /// The bunks, in each case.
-    Bunks,
 }
 
 /// What was read, in SI.

@@ -1,10 +1,10 @@
 //! How loads stand against limits: the one answer that rows, margins, governing cases, corners, windows, best points
 //! and samples are folds over.
 
+use super::asked::{Asked, Severity};
 use super::check::{At, Check, Judge, Limits, Of, Reading};
 use super::facts::Facts;
 use super::known::{Known, Missing, both};
-use super::scope::Asked;
 use super::verdict::Verdict;
 use crate::rig::Setup;
 
@@ -15,15 +15,6 @@ pub enum Side {
     Min,
     /// The load may not be more.
     Max,
-}
-
-/// What it means that a load is past a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Severity {
-    /// The rig fails.
-    Fails,
-    /// The owner is advised.
-    Advises,
 }
 
 /// A load against one of its limits, in SI: newtons, metres, pascals, or a plain fraction.

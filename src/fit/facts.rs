@@ -1,12 +1,26 @@
 //! The loads of a rig, worked out as far as the rows asked for need them: what every comparison reads.
 
 use super::bunks::BunkLoads;
-use super::check::{Check, Facet};
 use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads};
 use super::road::{Carried, CaseLoads};
 use crate::rig::Setup;
+
+/// What a row's load is read from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Facet {
+    /// The description alone.
+    Description,
+    /// The rig on level ground, in each case.
+    Level,
+    /// The same with the rear axle lifted.
+    Lifted,
+    /// Each ramp crossed in each case.
+    Ramp,
+    /// The bunks, in each case.
+    Bunks,
+}
 
 /// Which loads are worked out; those on level ground always are.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,11 +36,11 @@ pub struct Needs {
 }
 
 impl Needs {
-    /// What these checks look at, in every case.
-    pub fn of<'a>(checks: impl Iterator<Item = &'a Check>) -> Self {
+    /// What is read from these facets, in every case.
+    pub(super) fn of(facets: impl Iterator<Item = Facet>) -> Self {
         let mut needs = Self { case: None, lifted: false, ramps: false, bunks: false };
-        for check in checks {
-            match check.load.from {
+        for facet in facets {
+            match facet {
                 Facet::Description | Facet::Level => {}
                 Facet::Lifted => needs.lifted = true,
                 Facet::Ramp => needs.ramps = true,

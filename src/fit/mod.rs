@@ -3,6 +3,7 @@
 //! [`assess`] computes every load and makes every check; [`examine`] adds what would cure what fails
 //! and what a reader must know.
 
+mod asked;
 mod assess;
 mod bunks;
 mod caution;
@@ -22,6 +23,7 @@ mod shared;
 mod tow;
 mod verdict;
 
+pub use asked::{Asked, Severity};
 pub use assess::{Assessment, Row, assess, governing_crossing, ramp_rows};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
@@ -34,7 +36,7 @@ pub use caution::Caution;
 pub use check::{
     Amount, Basis, Certainty, Check, Counts, Judge, Limits, Measure, Of, Remedy, Rows, Subject, ToldBy,
 };
-pub use comparison::{Comparison, Fold, Limit, Severity, Side, Standing, Worst};
+pub use comparison::{Comparison, Fold, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use facts::{Facts, Needs};
 pub use known::{Known, Missing};
@@ -43,7 +45,7 @@ pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
 pub use registry::{checks, find};
 pub use road::{Carried, CaseLoads};
-pub use scope::{Asked, Scope};
+pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
 pub use verdict::{RigVerdict, Verdict, rig_verdict};
 

@@ -1,48 +1,13 @@
 //! Which rows are asked for, and all that follows from the choice: the loads that they need, and how they stand.
 
-use super::check::{Amount, Check, Counts, Measure, Of};
-use super::comparison::{Comparison, Fold, Severity, compare};
+use super::asked::Asked;
+use super::check::Check;
+use super::comparison::{Comparison, Fold, compare};
 use super::facts::{Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
 use super::registry::checks;
 use crate::quantity::Quantity;
 use crate::rig::{Rig, Setup};
-
-/// One row that is asked for.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Asked {
-    /// The check.
-    pub check: &'static Check,
-    /// What it is about.
-    pub of: Of,
-    /// Its id.
-    pub id: String,
-    /// What it means to be outside its limits.
-    pub severity: Severity,
-}
-
-impl Asked {
-    /// Whether the rig fails where it does not hold.
-    pub fn fails(&self) -> bool {
-        self.severity == Severity::Fails
-    }
-
-    /// Whether its margin is one of those of which the least is reported: it can fail, and compares weights.
-    pub fn has_weight_margin(&self) -> bool {
-        self.fails() && self.check.measure == Measure::Weight
-    }
-
-    /// An amount of what the check compares, from SI.
-    pub fn amount(&self, si: f64) -> Amount {
-        Amount::from_si(self.check.measure, si)
-    }
-
-    /// Whether a setup has it as things stand. A crossmember that the bunks do not reach here, but do elsewhere, has
-    /// no row here.
-    pub(super) fn is_there(&self, setup: &Setup) -> bool {
-        (self.check.rows.is_there)(setup, self.of.element())
-    }
-}
 
 /// The rows that are asked for, chosen once and evaluated for as many rigs as wanted that have the same keys.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,14 +21,10 @@ impl Scope {
     pub fn of(setup: &Setup, wanted: impl Fn(&Asked) -> bool) -> Self {
         let asked = |check: &'static Check| {
             let of_each = (check.rows.all)(setup).into_iter();
-            of_each.map(move |of| {
-                let id = of.fill(check.id);
-                let severity = severity(check, &id, setup);
-                Asked { check, of, id, severity }
-            })
+            of_each.map(move |of| Asked::new(check, of, setup))
         };
         let rows: Vec<Asked> = checks().flat_map(asked).filter(wanted).collect();
-        let needs = Needs::of(rows.iter().map(|row| row.check));
+        let needs = Needs::of(rows.iter().map(|row| row.check.load.from));
         Self { rows, needs }
     }
 
@@ -112,31 +73,5 @@ impl Scope {
             if row.is_there(setup) { Fold::of(row, setup, facts, thin) } else { Fold::default() }
         };
         self.rows.iter().map(fold).collect()
-    }
-}
-
-/// What it means that a row is outside its limits: the longest pattern of the policy that matches it decides, else the
-/// check's own rule.
-fn severity(check: &Check, id: &str, setup: &Setup) -> Severity {
-    let policy = &setup.policy;
-    // Of two patterns the longer says more, the star not counted: an id outweighs every prefix of it.
-    let says = |pattern: &String| (pattern.trim_end_matches('*').len(), !pattern.ends_with('*'));
-    let longest =
-        |patterns: &[String]| patterns.iter().filter(|pattern| matches(pattern, id)).map(says).max();
-    let fails = match (longest(&policy.counts), longest(&policy.advises)) {
-        (None, None) => match check.counts {
-            Counts::Yes => true,
-            Counts::No => false,
-            Counts::FromThreeAxles => setup.trailer.axles.len() >= 3,
-        },
-        (must, may) => must > may,
-    };
-    if fails { Severity::Fails } else { Severity::Advises }
-}
-
-fn matches(pattern: &str, id: &str) -> bool {
-    match pattern.strip_suffix('*') {
-        Some(prefix) => id.starts_with(prefix),
-        None => pattern == id,
     }
 }

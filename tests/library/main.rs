@@ -8,6 +8,7 @@ mod cautions;
 mod example_rig;
 mod faults;
 mod hand;
+mod house;
 mod inputs;
 mod no_panic;
 mod place;

@@ -1,6 +1,5 @@
 //! The key of one value in one rig file.
 
-use super::{BY_PATH, Input};
 use std::fmt;
 
 /// Which elements of which lists a key names, counted from 0; unused places are zero.
@@ -24,11 +23,6 @@ impl Key {
     /// A key inside one list, of the element counted from 0.
     pub fn of(path: &'static str, element: usize) -> Self {
         Self { path, at: [element, 0] }
-    }
-
-    /// Its row of the table; `None` for the path of a list or a table.
-    pub fn input(&self) -> Option<&'static Input> {
-        BY_PATH.get(self.path).copied()
     }
 }
 

@@ -6,6 +6,13 @@ use super::{BY_PATH, INPUTS, LISTS};
 use crate::rig::problem::Fault;
 use crate::rig::setup::Setup;
 
+impl Key {
+    /// Its row of the table; `None` for the path of a list or a table.
+    pub fn input(&self) -> Option<&'static Input> {
+        BY_PATH.get(self.path).copied()
+    }
+}
+
 /// What stands at a path.
 pub(in crate::rig) enum Node {
     /// A value.
