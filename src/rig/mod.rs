@@ -96,9 +96,51 @@ impl Rig {
         origin.rig(changes.iter().map(|change| change.as_ref().to_string()).collect())
     }
 
+    /// The rig as it was measured: defaults filled in, nothing shifted.
+    pub fn measured(&self) -> &Setup {
+        &self.measured
+    }
+
+    /// The rig as it is proposed.
+    pub fn proposed(&self) -> &Setup {
+        &self.proposed
+    }
+
+    /// Every value assumed where the file is silent.
+    pub fn assumed(&self) -> &[Assumed] {
+        &self.assumed
+    }
+
+    /// The bound of each uncertain input, in SI.
+    pub fn uncertain(&self) -> &[(Key, f64)] {
+        &self.uncertain
+    }
+
+    /// The changes made beside the file, as given.
+    pub fn changes(&self) -> &[String] {
+        &self.changes
+    }
+
+    /// The rig with one ramp and one case alone, where they are asked for, counted from 0. What was measured stays
+    /// whole. A change made to it later is a change to the whole rig.
+    #[must_use]
+    pub fn narrowed(&self, ramp: Option<usize>, case: Option<usize>) -> Self {
+        let mut narrowed = self.clone();
+        keep(&mut narrowed.proposed.ramps, ramp);
+        keep(&mut narrowed.proposed.cases, case);
+        narrowed
+    }
+
     /// Whether the file or a change states an equalizer's travel that the suspension does not use.
     pub fn has_idle_equalizer_travel(&self) -> bool {
         validate::idle_equalizer_travel(&self.measured)
+    }
+}
+
+/// Keeps one element of a list, if it is asked for and there.
+fn keep<T>(list: &mut Vec<T>, wanted: Option<usize>) {
+    if let Some(wanted) = wanted.filter(|wanted| *wanted < list.len()) {
+        *list = vec![list.swap_remove(wanted)];
     }
 }
 

@@ -4,7 +4,7 @@ use super::rates::at_rates;
 use crate::fit::{self, Findings, Model, Moment, Peaks, RampLoads, Unfit, governing_crossing};
 use crate::mechanics::ramp::Stranded;
 use crate::quantity::{Length, Weight};
-use crate::rig::{Case, Ramp, Rig};
+use crate::rig::Rig;
 
 /// Which ramps and cases are asked for, counted from 0; none is every one.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -21,18 +21,9 @@ impl Choice {
         self.ramp.map_or_else(|| (0..rig.proposed.ramps.len()).collect(), |ramp| vec![ramp])
     }
 
-    /// The rig with what is asked for alone. What was measured stays whole.
+    /// The rig with what is asked for alone.
     fn of(self, rig: &Rig) -> Rig {
-        let mut narrowed = rig.clone();
-        keep::<Ramp>(&mut narrowed.proposed.ramps, self.ramp);
-        keep::<Case>(&mut narrowed.proposed.cases, self.case);
-        narrowed
-    }
-}
-
-fn keep<T>(list: &mut Vec<T>, wanted: Option<usize>) {
-    if let Some(wanted) = wanted.filter(|wanted| *wanted < list.len()) {
-        *list = vec![list.swap_remove(wanted)];
+        rig.narrowed(self.ramp, self.case)
     }
 }
 

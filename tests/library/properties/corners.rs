@@ -5,6 +5,7 @@ use super::{SAME, rig};
 use crate::cases::cases;
 use bunkline::Rig;
 use bunkline::fit::{Amount, Judge, RigVerdict, Verdict, assess, examine};
+use bunkline::quantity::Kind;
 use bunkline::rig::{Key, Varied};
 use bunkline::study::samples::samples;
 use bunkline::study::uncertainty::{self, Uncertainty};
@@ -63,9 +64,24 @@ fn uncertain() -> impl Strategy<Value = (Sketch, Vec<(Key, f64)>)> {
 }
 
 fn with_bounds(sketch: &Sketch, bounds: &[(Key, f64)]) -> Rig {
-    let mut rig = rig(&sketch.write(Texts::Us), &[]);
-    rig.uncertain = bounds.to_vec();
-    rig
+    let text = sketch.write(Texts::Us);
+    let stated = rig(&text, &[]);
+    let with_bound = |(key, bound): &(Key, f64)| {
+        let variable = stated.variable(&key.to_string()).expect("a quantity");
+        let value = stated.value(&variable).expect("stated or a default");
+        let unit = match variable.kind {
+            Kind::Length => "m",
+            Kind::Weight => "N",
+            Kind::Share => return format!("{key}={} % ± {} %", 100.0 * value, 100.0 * bound),
+            other => panic!("{key} is a {other:?}"),
+        };
+        format!("{key}={value} {unit} ± {bound} {unit}")
+    };
+    let changes: Vec<String> = bounds.iter().map(with_bound).collect();
+    let changes: Vec<&str> = changes.iter().map(String::as_str).collect();
+    let bounded = rig(&text, &changes);
+    assert_eq!(bounded.uncertain.len(), bounds.len());
+    bounded
 }
 
 /// The least margin of every row over all corners, worked one by one; none where one of them has no loads.
