@@ -215,3 +215,16 @@ fn the_least_rise_is_the_least() {
         assert!(raised(told * f64::from(tenths) / 10.0).0 < 0.0, "{tenths} tenths");
     }
 }
+
+/// A tongue that lifts is worse than any rating, however much of it is used.
+#[test]
+fn the_case_shown_is_the_one_that_lifts() {
+    // 4900 lb is less than the first case's axle carries over the head; the second's tongue falls to -25 lb.
+    let rig = rig(AS_CHANGED, &["ramps.1.profile.2.grade=15 %", "trailer.axles.1.rating=4900 lb"]);
+    let found = ramp::crossings(&rig, Choice::default(), Length::from_si(f64::INFINITY)).expect("it settles");
+    let row = |id: &str| found.findings.assessment.check(id).expect("a row");
+    assert!(row("ramp-tongue").load.is_some_and(|load| load.si() < 0.0));
+    let axle = found.findings.assessment.rows.iter().find(|row| row.id() == "ramp-axle-1").expect("a row");
+    assert_eq!((axle.verdict, axle.case), (Verdict::Advise, Some(0)));
+    assert_eq!(found.crossed[0].loads.case, 1);
+}
