@@ -4,7 +4,7 @@
 
 use super::NoRig;
 use super::ramp::Choice;
-use crate::fit::{self, Judge, Model, RampLoads, Row, Unfit};
+use crate::fit::{self, Model, RampLoads, Row, Unfit};
 use crate::quantity::{Length, Quantity, Share, Slope};
 use crate::rig::inputs::{RAMPS_PROFILE_GRADE, TRAILER_SUSPENSION_EQUALIZER_TRAVEL};
 use crate::rig::{Key, Problems, Rig, Run, SuspensionKind, Variable, Varied};
@@ -55,10 +55,9 @@ impl AtGrade {
     }
 }
 
-/// A rating whose key is missing cannot be survived; it is not asked.
+/// A rating whose key is missing is not asked, unless it fails all the same: a tongue that lifts needs none.
 fn is_rating(row: &Row) -> bool {
-    let rating = matches!(row.check.judge, Judge::Rating | Judge::SignedRating);
-    rating && row.check.measure == fit::Measure::Weight && row.missing.is_empty()
+    row.check.is_rating() && (row.missing.is_empty() || row.margin.is_some())
 }
 
 /// How steep a head of one ramp a rig survives.

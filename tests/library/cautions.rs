@@ -4,6 +4,11 @@ use crate::hand::RIG;
 use bunkline::Rig;
 use bunkline::fit::{Caution, examine};
 
+/// Its case 2 is light on the tongue.
+const AS_CHANGED: &str = include_str!("../../demo-data/survey-launch-as-changed.toml");
+/// A rig on which every check passes.
+const SKIFF: &str = include_str!("../../demo-data/fishing-skiff.toml");
+
 fn cautions(text: &str, changes: &[&str]) -> Vec<Caution> {
     let rig =
         Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{changes:?}: {problems}"));
@@ -59,4 +64,113 @@ fn what_follows_from_the_description() {
     });
     // The boat's centre at 250 in: N = (6000 × 250 + 360 000) / 440 × 2 = 8454.5 lb, more than 8000.
     only_with(RIG, &["boat.weights.1.station=60 in"], has(Caution::LiftsTowVehicle(0)));
+}
+
+#[test]
+fn what_every_report_begins_and_ends_with() {
+    for text in [RIG, SKIFF] {
+        let told = cautions(text, &[]);
+        assert_eq!(told[..2], [Caution::Screening, Caution::PlacardsGovern]);
+        assert_eq!(told.last(), Some(&Caution::StandClear));
+    }
+    let work = |caution: &Caution| *caution == Caution::QualifiedWork;
+    // Something fails, or something is moved.
+    only_with(SKIFF, &["trailer.gvwr=2000 lb"], work);
+    only_with(SKIFF, &["shift.boat=0.25 in"], work);
+}
+
+#[test]
+fn what_the_figures_leave_out() {
+    let has = |text: &str, wanted: Caution| cautions(text, &[]).contains(&wanted);
+    let (on_the_level, _) = RIG.split_once("[[ramps]]").expect("a ramp");
+    assert!(has(on_the_level, Caution::LiftedIsNoBound) && !has(RIG, Caution::LiftedIsNoBound));
+    assert!(!has(SKIFF, Caution::LiftedIsNoBound));
+    let torsion = RIG.replace("leaf-equalized", "torsion").replace(", equalizer_travel = \"9 in\"", "");
+    assert!(has(RIG, Caution::BrakingNotInAxleLoads) && !has(&torsion, Caution::BrakingNotInAxleLoads));
+    only_with(&torsion, &["trailer.axles.2.braked=true"], |caution| {
+        *caution == Caution::BrakingNotInAxleLoads
+    });
+    let no_station = RIG.replace("station = \"24 in\"\n", "");
+    assert!(has(&no_station, Caution::JackLowerBound) && !has(RIG, Caution::JackLowerBound));
+}
+
+#[test]
+fn scales_that_say_otherwise() {
+    // Gross 8000 lb, tongue 636.364 lb.
+    let measured = |gross: &str| {
+        RIG.replacen("[trailer]\n", &format!("[measured]\ngross_trailer_weight = \"{gross} lb\"\ntongue_weight = \"636.364 lb\"\n[trailer]\n"), 1)
+    };
+    let differ = |caution: &Caution| matches!(caution, Caution::ScalesDiffer { .. });
+    assert!(!cautions(&measured("8000"), &[]).iter().any(differ));
+    assert!(cautions(&measured("8010"), &[]).iter().any(differ));
+
+    // Without the item; its centre lies at 60 in or ahead where the tongue carries (6000 · 60 + 360 000)/220 less than
+    // 8000 lb: 4727 lb.
+    let (before, after) = RIG.split_once("[[boat.weights]]").expect("a weight");
+    let (_, after) = after.split_once("[trailer]").expect("a trailer");
+    let before = before.replacen("[boat]\n", "[boat]\ncg_height = \"26 in\"\nlength = \"250 in\"\n", 1);
+    let weighed = |tongue: &str| {
+        format!(
+            "{before}[measured]\ngross_trailer_weight = \"8000 lb\"\ntongue_weight = \"{tongue} lb\"\n[trailer]{after}"
+        )
+    };
+    assert!(!cautions(&weighed("4700"), &[]).contains(&Caution::CentreOutsideBoat));
+    assert!(cautions(&weighed("4760"), &[]).contains(&Caution::CentreOutsideBoat));
+}
+
+#[test]
+fn what_happens_on_ramps() {
+    // Its case 2 has a tongue weight of -25 lb over a head of 15 %.
+    let lifts = |caution: &Caution| matches!(caution, Caution::LiftsOnRamp { ramp: 0, case: 1, .. });
+    only_with(AS_CHANGED, &["ramps.1.profile.2.grade=15 %"], lifts);
+    assert!(!cautions(RIG, &[]).iter().any(|caution| matches!(caution, Caution::LiftsOnRamp { .. })));
+    // 300 − 636.4 · 50/140 = 72.7 lb on the level; its own weight takes 5100 · 27 · 0.12/140 = 118 lb off there.
+    let tow_lifts = |caution: &Caution| matches!(caution, Caution::TowAxleLifts { ramp: 0, case: 0, .. });
+    only_with(RIG, &["tow.front_axle_load=300 lb", "tow.rear_axle_load=4800 lb"], tow_lifts);
+    let stranded = |caution: &Caution| matches!(caution, Caution::StrandedOnRamp { ramp: 0, case: 0, .. });
+    only_with(RIG, &["ramps.1.profile.1.grade=100 %"], stranded);
+    // From the rear axle of the tow vehicle to the rear hub: 50 + 240 in.
+    let short = |caution: &Caution| *caution == Caution::RampShorterThanRig(0);
+    only_with(RIG, &["ramps.1.profile.1.length=289 in"], short);
+    assert!(!cautions(RIG, &["ramps.1.profile.1.length=291 in"]).iter().any(short));
+}
+
+#[test]
+fn what_happens_on_bunks() {
+    let third = |station: &str| {
+        let member = format!(
+            "[[trailer.crossmembers]]\nstation = \"{station} in\"\ntop = \"24 in\"\ncentre = \"20 in\"\n"
+        );
+        RIG.replacen("[[trailer.crossmembers]]", &format!("{member}[[trailer.crossmembers]]"), 1)
+    };
+    let most = |caution: &Caution| matches!(caution, Caution::OneCrossmemberCarriesMost { .. });
+    let pulls = |caution: &Caution| matches!(caution, Caution::BunkPullsUp { .. });
+    // Of two one always does. Held 10 in ahead of the next, the bunk's span of 100 in levers it up there.
+    assert!(!cautions(RIG, &[]).iter().any(most) && !cautions(RIG, &[]).iter().any(pulls));
+    assert!(cautions(&third("179"), &[]).iter().any(pulls));
+    assert!(cautions(&third("179"), &[]).iter().any(most));
+
+    // 40 tan 18° = 12.997 in.
+    let chine = |caution: &Caution| matches!(caution, Caution::ChineOffDeadrise(_));
+    only_with(
+        &RIG.replace("height = \"14 in\" }\nstrakes", "height = \"13.9 in\" }\nstrakes"),
+        &["boat.hull.chine.height=14 in"],
+        chine,
+    );
+    // The bunks give 34 − 30 tan 18° = 24.252 in.
+    let keel = |caution: &Caution| matches!(caution, Caution::KeelOffBunks(_));
+    only_with(RIG, &["trailer.keel_height=22 in"], keel);
+    // The board's lower edge stands at 34 − 7.25 = 26.75 in.
+    let through = |caution: &Caution| matches!(caution, Caution::BunkThroughCrossmember { member: 0, .. });
+    only_with(RIG, &["trailer.crossmembers.1.top=27 in"], through);
+    let uneven = |caution: &Caution| matches!(caution, Caution::UnevenBunks { .. });
+    let apart = RIG.replace("half_spacing = \"30 in\"", "port = \"30 in\"\nstarboard = \"30.25 in\"");
+    assert!(cautions(&apart, &[]).iter().any(uneven) && !cautions(RIG, &[]).iter().any(uneven));
+
+    let beyond = |caution: &Caution| *caution == Caution::BeyondLumberTables;
+    let graded = RIG.replace(
+        "board = \"4x8\"\nbending = \"900 psi\"\nshear = \"110 psi\"\nmodulus = \"1200000 psi\"",
+        "width = \"3.5 in\"\ndepth = \"7.25 in\"\nwood = \"southern-pine-2\"",
+    );
+    only_with(&graded, &["trailer.bunks.width=5.5 in", "trailer.bunks.depth=7.5 in"], beyond);
 }

@@ -3,11 +3,14 @@
 use bunkline::Rig;
 use bunkline::fit::{self, Verdict};
 use bunkline::quantity::{Length, Quantity};
-use bunkline::study::place::{Options, Part, Placing, place};
+use bunkline::study::place::{Options, Part, Placing, moved, place};
+use bunkline::study::ramp::{self, Choice};
+use bunkline::study::uncertainty;
 
 const SKIFF: &str = include_str!("../../demo-data/fishing-skiff.toml");
 const AS_CHANGED: &str = include_str!("../../demo-data/survey-launch-as-changed.toml");
 const AS_FOUND: &str = include_str!("../../demo-data/survey-launch-as-found.toml");
+const CRAB_BOAT: &str = include_str!("../../demo-data/crab-boat.toml");
 
 fn rig(text: &str, changes: &[&str]) -> Rig {
     Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{problems}"))
@@ -36,7 +39,7 @@ fn windows_pass(text: &str, changes: &[&str], part: Part) -> usize {
     let ends = placing.windows.iter().flat_map(|window| [window.interval.from, window.interval.to]);
     let spot = placing.spot.iter().map(|spot| spot.shift);
     for shift in ends.chain(spot) {
-        let moved = bunkline::study::place::moved(&asked, part, shift).expect("it can be set");
+        let moved = moved(&asked, part, shift).expect("it can be set");
         let found = fit::assess(&moved).expect("it settles");
         let failing: Vec<String> =
             found.rows.iter().filter(|row| row.verdict == Verdict::Fail).map(fit::Row::id).collect();
@@ -112,4 +115,116 @@ fn weight_left_ashore_is_taken_out_at_the_centre_of_gravity() {
     }
     let all = Rig::read("rig.toml", AS_CHANGED, &["shift.ashore=9000 lb"]);
     assert!(all.is_err_and(|problems| problems.to_string().contains("ashore")));
+}
+
+/// A proposal moves the value of a shift; how exactly it is placed stays in doubt.
+#[test]
+fn no_spot_is_surer_than_the_shift_that_it_sets() {
+    let mut text = CRAB_BOAT.to_string();
+    for bound in [" ± 100 lb", " ± 3 in", " ± 40 lb", " ± 8 in", " ± 30 lb"] {
+        text = text.replacen(bound, "", 1);
+    }
+    assert!(!text.lines().any(|line| !line.starts_with('#') && line.contains('±')));
+    let asked = rig(&text, &["shift.boat=0 in ± 2 in", "policy.preferred_tongue_share=7.2 %"]);
+    let spot = placed(&asked, Part::Boat).spot.expect("there is a window");
+    let there = moved(&asked, Part::Boat, spot.shift).expect("it can be set");
+    assert_eq!(there.uncertain, asked.uncertain);
+    let (found, _) = uncertainty::examine(&there).expect("it settles");
+    let unsure = found.assessment.rows.iter().filter(|row| row.verdict == Verdict::Unsure);
+    let unsure: Vec<String> = unsure.map(fit::Row::id).collect();
+    assert_eq!(spot.sureness.expect("the shift has a bound").unsure, unsure);
+}
+
+/// Every worst moment of a crossing is the worst of all positions 0.04 in apart, in its row as well.
+#[test]
+fn a_row_is_no_better_than_any_position() {
+    let text = without(AS_CHANGED, "ease");
+    // It just touches the ground, between two looks.
+    let step = "[[trailer.low_points]]\nname = \"step\"\nstation = \"170 in\"\nheight = \"4.2079 in\"\n";
+    let asked = rig(&(text + "\n" + step), &[]);
+    let choice = Choice { ramp: Some(0), case: Some(0) };
+    let axles = asked.proposed.trailer.axles.len();
+    let mut least = vec![f64::INFINITY; axles];
+    let mut greatest = vec![0.0_f64; axles];
+    let mut clearance = f64::INFINITY;
+    ramp::positions(&asked, choice, Length::from_si(0.001), &mut |moment| {
+        for (axle, load) in moment.instant.stance.axle_loads.iter().enumerate() {
+            least[axle] = least[axle].min(load.si());
+            greatest[axle] = greatest[axle].max(load.si());
+        }
+        clearance = clearance.min(moment.clearances[1].as_ref().expect("known").si());
+    })
+    .expect("it settles");
+
+    // Whatever the step.
+    for step in [0.05, f64::INFINITY] {
+        let found = ramp::crossings(&asked, choice, Length::from_si(step)).expect("it settles");
+        let assessment = &found.findings.assessment;
+        let peaks = found.crossed[0].loads.peaks.as_ref().expect("known").as_ref().expect("it rests");
+        // A millimetre from a turning point a load is off by the square of that; 1e-5 of the rig's weight is far more.
+        let weight = 1e-5 * assessment.cases[0].gross.as_ref().expect("known").si();
+        for (axle, peak) in peaks.axles.iter().enumerate() {
+            assert!((peak.least.value.si() - least[axle]).abs() < weight, "{axle}");
+            assert!((peak.greatest.value.si() - greatest[axle]).abs() < weight, "{axle}");
+        }
+        let row = assessment.rows.iter().find(|row| row.id() == "ramp-clearance-step").expect("a row");
+        let told = row.load.expect("known").si();
+        assert!(told < 0.0 && told <= clearance && clearance - told < 2.54e-5, "{told} {clearance}");
+        assert_eq!(row.verdict, Verdict::Advise);
+    }
+}
+
+/// The case whose moments are shown is the one with the worst rating; friction is none.
+#[test]
+fn the_case_shown_holds_the_worst_rating() {
+    let text = AS_CHANGED.replace("without = [\"sounder\"]", "without = [\"outboards\"]");
+    let changes = ["ramps.1.friction=10 %", "ramps.1.profile.2.grade=11 %", "shift.boat=-21 in"];
+    for rig in [rig(&text, &changes), rig(&text, &[]), rig(AS_FOUND, &[])] {
+        let found =
+            ramp::crossings(&rig, Choice::default(), Length::from_si(f64::INFINITY)).expect("it settles");
+        let shown = found.crossed[0].loads.case;
+        let rows = found.findings.assessment.rows.iter();
+        let ratings = rows.filter(|row| row.is_about_ramps() && row.check.is_rating());
+        let bad = |row: &fit::Row| match row.verdict {
+            Verdict::Fail | Verdict::Advise => (1, -row.margin.map_or(0.0, |margin| margin.si())),
+            _ => (0, row.used.map_or(0.0, Quantity::si)),
+        };
+        let worst = ratings.max_by(|one, other| bad(one).partial_cmp(&bad(other)).expect("numbers"));
+        assert_eq!(worst.and_then(|row| row.case), Some(shown), "{:?}", worst.map(fit::Row::id));
+    }
+}
+
+/// At the least rise that is reported everything clears; at any less something does not.
+#[test]
+fn the_least_rise_is_the_least() {
+    let text = without(&without(AS_CHANGED, "side_play"), "loading_trim");
+    let raised = |rise: f64| {
+        let by = [format!("trailer.keel_height+={rise} in"), format!("trailer.bunks.top+={rise} in")];
+        let changes: Vec<&str> = by.iter().map(String::as_str).collect();
+        let rig = rig(&text, &[&["trailer.fenders.height=38 in"][..], &changes].concat());
+        let found = fit::assess(&rig).expect("it settles");
+        let clearances = found.rows.iter().filter(|row| row.check.id.starts_with("clearance-"));
+        let least = clearances.map(|row| row.margin.expect("known").si()).fold(f64::INFINITY, f64::min);
+        (least, fit::lowest(&rig.proposed).expect("known").expect("there are clearances").rise.si())
+    };
+    let told = raised(0.0).1 / 0.0254;
+    // The keel stands 21.5 in up, the chine 16 in above it: half an inch more is the fender's 38 in.
+    assert!((told - 0.5).abs() < 1e-3, "{told}");
+    assert!(raised(told + 1e-6).0 >= 0.0);
+    for tenths in 0..10 {
+        assert!(raised(told * f64::from(tenths) / 10.0).0 < 0.0, "{tenths} tenths");
+    }
+}
+
+/// A tongue that lifts is worse than any rating, however much of it is used.
+#[test]
+fn the_case_shown_is_the_one_that_lifts() {
+    // 4900 lb is less than the first case's axle carries over the head; the second's tongue falls to -25 lb.
+    let rig = rig(AS_CHANGED, &["ramps.1.profile.2.grade=15 %", "trailer.axles.1.rating=4900 lb"]);
+    let found = ramp::crossings(&rig, Choice::default(), Length::from_si(f64::INFINITY)).expect("it settles");
+    let row = |id: &str| found.findings.assessment.check(id).expect("a row");
+    assert!(row("ramp-tongue").load.is_some_and(|load| load.si() < 0.0));
+    let axle = found.findings.assessment.rows.iter().find(|row| row.id() == "ramp-axle-1").expect("a row");
+    assert_eq!((axle.verdict, axle.case), (Verdict::Advise, Some(0)));
+    assert_eq!(found.crossed[0].loads.case, 1);
 }

@@ -16,13 +16,13 @@
 //! to 6000/140 (1 − 6/7) lb/in, and the starboard one carries 1/2 + 2/60 of it. Supports at 180 and 280 carry 2240
 //! and 960 of its 3200 lb, from moments.
 
-use crate::ramp_scan::Scan;
+use crate::ramp_scan::{Found, Scan};
 use bunkline::Rig;
 use bunkline::fit::{Amount, Assessment, Row, assess, checks};
 use std::collections::BTreeSet;
 
-const POUND: f64 = 0.453_592_37 * 9.806_65;
-const INCH: f64 = 0.0254;
+pub const POUND: f64 = 0.453_592_37 * 9.806_65;
+pub const INCH: f64 = 0.0254;
 const PSI: f64 = POUND / (INCH * INCH);
 
 pub const RIG: &str = r#"
@@ -187,9 +187,10 @@ fn on_the_level() -> Vec<Worked> {
     ]
 }
 
-fn over_the_ramp() -> Vec<Worked> {
+/// The second method for the ramp, with its head at a grade.
+pub fn scan(grade: f64) -> Found {
     // Boat's centre 24 + 26 − 20 = 30 in above the frame line, trailer's 2 in: W zc = 184 000 lb in.
-    let found = Scan {
+    Scan {
         weight: 8000.0,
         centre: [202.5, 23.0],
         axles: [200.0, 240.0],
@@ -200,14 +201,18 @@ fn over_the_ramp() -> Vec<Worked> {
         wheelbase: 140.0,
         tow_loads: [3000.0, 2800.0],
         tow_centre_height: 27.0,
-        grade: 0.12,
+        grade,
         length: 480.0,
         // Tail, propeller, bow: stations behind the ball and heights above the frame line.
         points: [[290.0, -4.0], [270.0, 3.0], [40.0, 34.0]],
         // Spare wheel behind the rear axle, above the line of the contacts.
         spare: [30.0, 14.0],
     }
-    .run();
+    .run()
+}
+
+fn over_the_ramp() -> Vec<Worked> {
+    let found = scan(0.12);
     let tire = |axle: usize| found.tires[axle];
     vec![
         worked("ramp-axle-1", found.axles[0], None, 4100.0),
@@ -297,7 +302,7 @@ pub fn assessed(changes: &[&str]) -> Assessment {
 }
 
 /// An amount in pounds, inches, psi, or as a plain share.
-fn in_us(amount: Amount) -> f64 {
+pub fn in_us(amount: Amount) -> f64 {
     amount.si()
         / match amount {
             Amount::Weight(_) => POUND,

@@ -5,9 +5,11 @@ mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod cautions;
+mod cures;
 mod example_rig;
 mod faults;
 mod hand;
+mod hand_changed;
 mod house;
 mod inputs;
 mod no_panic;

@@ -296,7 +296,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(cases(600))]
+    #![proptest_config(cases(400))]
 
     #[test]
     fn a_mutated_rig_is_reported_soundly(text in mutated()) {
@@ -339,7 +339,7 @@ fn ramp() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(cases(24))]
+    #![proptest_config(cases(16))]
 
     #[test]
     fn a_rig_of_other_figures_is_placed_soundly(

@@ -424,6 +424,18 @@ fn samples_fail_as_often_as_they_must() {
 }
 
 #[test]
+fn what_only_advises_fails_no_sample_of_the_rig() {
+    let text = one_axle("").replacen("[policy]", "[policy]\nadvises = [\"trailer-gvwr\"]", 1);
+    let rig = with_bounds(&text, &[("\"2000 lb\"", "400 lb")]);
+    let rows = bunkline::fit::assess(&rig).unwrap().rows;
+    let gvwr = rows.iter().position(|row| row.id() == "trailer-gvwr").unwrap();
+    let drawn = samples(&rig, &rows, 400, 7).unwrap();
+    // A quarter of them, as above; four standard errors are 0.09.
+    assert_abs_diff_eq!(drawn.rows[gvwr].unwrap().share().unwrap(), 0.25, epsilon = 0.09);
+    assert_eq!((drawn.rig.fails, drawn.rig.of), (0, 400));
+}
+
+#[test]
 fn samples_do_not_depend_on_the_number_of_threads() {
     let rig = with_bounds(&one_axle(""), &[("\"2000 lb\"", "300 lb"), ("\"70 in\"", "2 in")]);
     let rows = bunkline::fit::assess(&rig).unwrap().rows;

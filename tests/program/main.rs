@@ -11,4 +11,5 @@ mod hostile_names;
 mod ramp_command;
 mod readme;
 mod sweep_command;
+mod threads;
 mod writing;
