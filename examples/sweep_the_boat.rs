@@ -1,4 +1,4 @@
-//! Sweeps the boat along its trailer on all cores and keeps the place with the greatest least margin.
+//! Sweeps the boat along its trailer on all cores and prints the place with the most to spare.
 //!
 //! Run it with `cargo run --release --example sweep_the_boat`.
 
@@ -7,14 +7,18 @@ use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Quantity, Weight};
 use bunkline::study::sweep::{Axis, Best, Sweep};
 use std::error::Error;
-use std::io::Write;
+use std::io::{Write, stdout};
 use std::ops::ControlFlow;
 
 const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data/survey-launch-as-changed.toml");
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let no_changes: &[&str] = &[];
-    let rig = Rig::read(FILE, &std::fs::read_to_string(FILE)?, no_changes)?;
+    run(&mut stdout().lock())
+}
+
+/// Writes how many places pass, and the best of them.
+pub fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
+    let rig = Rig::parse(&std::fs::read_to_string(FILE)?)?;
     let boat = Axis::parse(&rig, "shift.boat=-16in..2in/0.01in")?;
     let sweep = Sweep::new(&rig, vec![boat], None, None, true)?;
     let mut best = Best::default();
@@ -27,7 +31,6 @@ fn main() -> Result<(), Box<dyn Error>> {
             ControlFlow::Continue(())
         },
     );
-    let mut out = std::io::stdout().lock();
     let Some(row) = best.row() else {
         writeln!(out, "no place of {} passes", best.points)?;
         return Ok(());

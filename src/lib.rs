@@ -1,12 +1,17 @@
-//! Tells the owner of a heavy trailerable boat whether boat, trailer, hitch and tow vehicle fit each other,
-//! and what to change when they do not.
+//! Finds out whether the boat, trailer, hitch and tow vehicle of a heavy trailerable boat fit each other, and what to
+//! change when they do not.
 //!
-//! A rig file becomes a [`Rig`]; [`fit::examine`] settles the trailer on its wheels, makes every check and
-//! looks for cures; [`study::uncertainty::examine`] does so too and takes into account what is stated with bounds;
-//! [`study::place`] finds where the boat must sit; [`report`] says it in words or JSON.
+//! [`Rig::parse`] reads the text of a rig file, and [`Rig::with`] proposes a change to it. [`fit::assess`] settles the
+//! trailer on its wheels and evaluates every check; [`fit::examine`] also looks for cures.
+//! [`study::uncertainty::examine`] takes into account the bounds (±) of the inputs, [`study::place`] finds where the
+//! boat must sit, and [`study::sweep`] goes through a range of values. [`report`] turns the results into text, HTML or
+//! JSON.
 //!
 //! ```
-//! let text = r#"
+//! use bunkline::{Rig, fit};
+//!
+//! let rig = Rig::parse(
+//!     r#"
 //! format = 1
 //!
 //! [boat]
@@ -31,24 +36,26 @@
 //! station = "17 ft 10 in"
 //! rating = "3500 lb"
 //! tires = { size = "ST205/75R15" }
-//! "#;
-//! let rig = bunkline::Rig::read("skiff.toml", text, &["shift.boat=-2in"])?;
-//! let found = bunkline::fit::examine(&rig)?;
+//! "#,
+//! )?;
+//! let moved = rig.with("shift.boat=-2in")?;
+//! let assessment = fit::assess(&moved)?;
 //!
 //! // Boat: 5200 lb at 52 + 230 − 96 − 2 = 184 in behind the ball; trailer: 1500 lb at 162 in. Together
 //! // 6700 lb at (956 800 + 243 000) / 6700 = 179.075 in. Axles at 182 and 214 in, mean 198 in, so with
 //! // equal loads the tongue would carry 6700 (1 − 179.075/198) = 640 lb, a share of 0.0956. Torsion axles
 //! // share a little otherwise once the boat has moved.
-//! let share = found.assessment.rows[0].load.map(|load| load.si());
-//! assert!((share.unwrap_or_default() - 0.0956).abs() < 0.002);
+//! let row = assessment.check("tongue-share").expect("every rig has this check");
+//! let share = row.load.expect("nothing that it needs is missing").si();
+//! assert!((share - 0.0956).abs() < 0.002);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! # Limits
 //!
-//! All of it is a screening calculation, static, on level ground and on ramps. The trailer's frame is rigid,
-//! brake torque is not in the axle loads. Brakes, winch and flotation are not computed. Confirm on a
-//! scale before the road; placards and local law govern.
+//! Everything is a screening calculation: static, on level ground and on ramps, with a rigid trailer frame. Axle loads
+//! leave out brake torque. Brakes, winch and flotation are not computed. Confirm the loads on a scale before you tow;
+//! placards and local law govern.
 
 #[cfg(feature = "cli")]
 pub mod cli;

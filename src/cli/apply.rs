@@ -331,7 +331,7 @@ mod tests {
     }
 
     #[test]
-    fn what_stands_in_the_way_is_told() {
+    fn what_stands_in_the_way_is_named() {
         let rig = Rig::read("rig.toml", AXLE, &[""; 0]).expect("a rig");
         let boat = Key::new("shift.boat");
         let put = |text| apply(text, &rig, &[(boat, "1 in".to_string())]);

@@ -25,11 +25,11 @@ pub(super) struct Bunks {
 
 impl Bunks {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        let told = self.tell(streams);
-        rigs::outcome(told, &self.file, streams)
+        let outcome = self.report(streams);
+        rigs::outcome(outcome, &self.file, streams)
     }
 
-    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let rig = rigs::rig(&self.file, &self.asked.changes)?;
         if !rig.proposed.trailer.bunks.are_described() {
             let message = "expected bunks in [trailer.bunks], found none\nhelp: begin with forward_end, aft_end, half_spacing, top and board: see `bunkline new`";

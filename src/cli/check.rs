@@ -14,8 +14,7 @@ use clap::Args;
 /// Report the loads of rig files, every check, and what would fix what fails
 ///
 /// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
-/// not be read. A rig is unsure when it passes as stated, but not at the worst that the ± in its file
-/// allow.
+/// not be read. A rig is unsure when it passes as stated, but not with every ± in its file at its worst.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
 pub(super) struct Check {
@@ -36,7 +35,7 @@ pub(super) struct Check {
     /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
     samples: Option<u64>,
-    /// The seed of the samples: the same seed, the same samples
+    /// The seed of the samples; the same seed gives the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
 }
@@ -139,7 +138,7 @@ impl Check {
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {
-        trouble.tell(path, streams);
+        trouble.report(path, streams);
         // Among several lines of JSON the reader must find one for this file too.
         if self.format == Format::Json
             && self.files.len() > 1

@@ -14,10 +14,10 @@ use std::path::{Path, PathBuf};
 /// Where to put the rig file with the values found, if anywhere.
 #[derive(Args)]
 pub(super) struct Destination {
-    /// The rig file with the values found, written to a new file, comments and layout kept
+    /// Write the rig file with the values found to a new file, and keep comments and layout
     #[arg(long, value_name = "PATH")]
     write: Option<PathBuf>,
-    /// The rig file itself is given the values found
+    /// Write the values found into the rig file itself
     #[arg(long)]
     in_place: bool,
 }

@@ -22,11 +22,11 @@ pub(super) struct Explain {
 impl Explain {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
         let Some(id) = &self.id else {
-            format::print(&explain::list(), self.format, streams);
+            format::print(&explain::list(fit::checks()), self.format, streams);
             return Outcome::Done;
         };
         if let Some(check) = fit::find(id) {
-            format::print(&explain::explain(check, id), self.format, streams);
+            format::print(&explain::explain(check, id, fit::checks()), self.format, streams);
             Outcome::Done
         } else {
             let ids: Vec<String> = fit::checks().map(|check| check.in_general(check.id)).collect();

@@ -1,4 +1,4 @@
-//! What becomes of the program, and of files not yet whole, when it is interrupted or told to end.
+//! What becomes of the program, and of files not yet whole, when it is interrupted or asked to end.
 
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};

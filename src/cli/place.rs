@@ -10,11 +10,12 @@ use crate::rig::Key;
 use crate::study::place::{Options, Part, Unplaced, moved, place};
 use clap::{Args, ValueEnum};
 
-/// Find where the boat must sit on its trailer, or another part
+/// Find where the boat, or another part of the rig, must sit
 ///
 /// For every check and load case it finds the moves at which the check holds, and where all that count hold
-/// together. Windows are for the values as stated. Where inputs have a ±, the spot is also checked at the worst that they
-/// allow; where a check is unsure there, a sure spot in the windows is searched for, and recommended if there is one.
+/// together. Windows are for the values as stated. Where inputs have a ±, the spot is also checked with
+/// every ± at its worst. If a check is unsure there, the windows are searched for a sure spot, which is recommended
+/// instead.
 /// Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
@@ -27,7 +28,7 @@ pub(super) struct Place {
     /// What is moved
     #[arg(long, value_enum, default_value_t = By::Boat)]
     by: By,
-    /// Look at the checks over ramps too; those that count are always looked at
+    /// Evaluate all checks over ramps too; those that count are always evaluated
     #[arg(long)]
     with_ramps: bool,
     /// How to report
@@ -73,11 +74,11 @@ impl From<Unplaced> for Trouble {
 
 impl Place {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        let told = self.tell(streams);
-        rigs::outcome(told, &self.file, streams)
+        let outcome = self.report(streams);
+        rigs::outcome(outcome, &self.file, streams)
     }
 
-    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let file = RigFile::read(&self.file)?;
         let destination = self.destination.place(&file, &self.asked.changes)?;
         let rig = file.rig(&self.asked.changes)?;
@@ -85,7 +86,7 @@ impl Place {
         let part = Part::from(self.by);
         let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
         let placing = threads::compute(|| place(&rig, part, &options))?;
-        // What the report tells of loads is at the spot it recommends.
+        // The loads in the report are those at the spot it recommends.
         let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
         let rig = moved(&rig, part, there)?;
         let (findings, uncertainty) = rigs::examine(&rig)?;

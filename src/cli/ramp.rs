@@ -21,20 +21,20 @@ pub(super) struct Ramp {
     /// Rig file; - is standard input
     #[arg(value_name = "FILE")]
     file: String,
-    /// Only the ramp of this name; else all
+    /// Only the ramp of this name, instead of all
     #[arg(long = "ramp", value_name = "NAME")]
     name: Option<String>,
-    /// The case of this name; else the one that uses most of any rating
+    /// The case of this name, instead of the one that uses most of a rating
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
-    /// How far the tow vehicle goes between two looks
+    /// How far the tow vehicle goes between two positions
     #[arg(long, value_name = "LENGTH", default_value = "1/2 in", value_parser = step)]
     step: Length,
     /// Try the steepest run at these grades, FROM..TO/STEP, and find the steepest that every rating survives
     #[arg(long, value_name = "RANGE", value_parser = grades)]
     grade: Option<Grades>,
-    /// How to report; csv has every position of one crossing: of the ramp and the case named, else of those that
-    /// use most of any rating
+    /// How to report; csv has every position of one crossing: that of the ramp and case named, or else the one that
+    /// uses most of a rating
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv, Format::Html]))]
     format: Format,
     #[command(flatten)]
@@ -81,11 +81,11 @@ fn grades(text: &str) -> Result<Grades, String> {
 
 impl Ramp {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        let told = self.tell(streams);
-        rigs::outcome(told, &self.file, streams)
+        let outcome = self.report(streams);
+        rigs::outcome(outcome, &self.file, streams)
     }
 
-    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         if self.grade.is_some() && self.format == Format::Csv {
             let message = "expected --format text, json or html with --grade, found csv";
             return Err(Trouble::Plain(message.to_string()));
@@ -93,9 +93,9 @@ impl Ramp {
         let rig = rigs::rig(&self.file, &self.asked.changes)?;
         let choice = self.choice(&rig)?;
         match &self.grade {
-            Some(Grades(grades)) => self.tell_heads(&rig, choice, grades, streams),
-            None if self.format == Format::Csv => self.tell_positions(&rig, choice, streams),
-            None => self.tell_crossings(&rig, choice, streams),
+            Some(Grades(grades)) => self.report_heads(&rig, choice, grades, streams),
+            None if self.format == Format::Csv => self.report_positions(&rig, choice, streams),
+            None => self.report_crossings(&rig, choice, streams),
         }
     }
 
@@ -111,7 +111,7 @@ impl Ramp {
         Ok(Choice { ramp, case })
     }
 
-    fn tell_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let found = crossings(rig, choice, self.step).map_err(|why| unfit(&why))?;
         let units = self.asked.units(rig);
         // `check` reports what bounds do to a rig; here the values are as stated.
@@ -130,7 +130,7 @@ impl Ramp {
     }
 
     /// Every position of the crossing whose ratings stand worst.
-    fn tell_positions(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report_positions(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let units = self.asked.units(rig);
         streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
         let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
@@ -144,7 +144,7 @@ impl Ramp {
         }
     }
 
-    fn tell_heads(
+    fn report_heads(
         &self,
         rig: &Rig,
         choice: Choice,

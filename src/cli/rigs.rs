@@ -1,4 +1,4 @@
-//! Reading rig files for every command that takes one, and telling what is wrong with them.
+//! Reading rig files for every command that takes one, and reporting what is wrong with them.
 
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
@@ -73,8 +73,8 @@ impl Trouble {
         }
     }
 
-    /// Tells it on stderr.
-    pub fn tell(&self, path: &str, streams: &mut Streams) {
+    /// Reports it on stderr.
+    pub fn report(&self, path: &str, streams: &mut Streams) {
         match self {
             Self::Mistaken(problems) => streams.complain(&diagnostic::picture(problems)),
             Self::Plain(message) => {
@@ -89,7 +89,7 @@ impl Trouble {
 pub(super) struct RigFile {
     /// Its path; `-` for standard input.
     name: String,
-    /// Which file that is; none where it cannot be told.
+    /// Which file that is; none where the system does not say.
     identity: Option<Handle>,
     /// All of its text.
     pub text: String,
@@ -197,10 +197,10 @@ pub(super) fn named<T>(
     Err(Trouble::Plain(format!("expected the name of a {what} ({list}), found `{wanted}`{help}")))
 }
 
-/// What a command about one file came to; what went wrong is told.
-pub(super) fn outcome(told: Result<Outcome, Trouble>, path: &str, streams: &mut Streams) -> Outcome {
-    told.unwrap_or_else(|trouble| {
-        trouble.tell(path, streams);
+/// What a command about one file came to; reports what went wrong.
+pub(super) fn outcome(outcome: Result<Outcome, Trouble>, path: &str, streams: &mut Streams) -> Outcome {
+    outcome.unwrap_or_else(|trouble| {
+        trouble.report(path, streams);
         Outcome::Broken
     })
 }

@@ -27,7 +27,7 @@ impl Streams {
         }
     }
 
-    /// Writes to stdout; what cannot be written is told at the end.
+    /// Writes to stdout; what cannot be written is reported at the end.
     pub fn print(&mut self, text: &str) {
         if self.failure.is_none() {
             self.failure = self.out.write_all(harmless(text).as_bytes()).err();
@@ -45,7 +45,7 @@ impl Streams {
 
     /// Writes to stderr.
     pub fn complain(&mut self, text: &str) {
-        // Where stderr is gone there is nobody left to tell.
+        // Where stderr is gone there is nobody left to read it.
         let _ = writeln!(self.err, "{}", harmless(text.trim_end()));
     }
 

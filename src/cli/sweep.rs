@@ -18,29 +18,28 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-/// Show what becomes of a rig over a range of values: one row a point
+/// Show how loads and verdict change over a range of values: one row a point
 ///
-/// One row for each value, or for each pair and so on of several --vary, the first varying slowest. Each point is
-/// what check --as-stated --set PATH=VALUE would find, to the last digit: every value as stated, whatever its bound. A row tells the governing value over all cases:
-/// tongue weight and share are those of the case whose share is nearest to or farthest outside its limits,
-/// gross_trailer_weight the greatest, pitch that of the case farthest from level, and a check's load, margin and
-/// used those of its own governing case.
-/// least_margin is the least margin, in weight, of the checks that count and compare weights; failing_check is the
-/// check that fails of which most is used, whatever it compares, and empty where none fails. axle_load and
-/// lifted_axle_load are the greatest of all axles. Where a value breaks
-/// a rule of the file, or the trailer does not rest on its wheels, the results are empty and the verdict is none.
+/// There is one row for each value, or for each combination of several --vary, the first varying slowest. Each point is
+/// what check --as-stated --set PATH=VALUE finds, to the last digit: every value is taken as stated, whatever its bound.
+/// A row shows the governing value over all cases: tongue weight and share of the case whose share is nearest to or
+/// farthest outside its limits, the greatest gross_trailer_weight, the pitch of the case farthest from level, and a
+/// check's load, margin and used of its own governing case. least_margin is the least margin, in weight, of the checks
+/// that count and compare weights. failing_check is the failing check that uses most of its limit; it is empty where
+/// none fails. axle_load and lifted_axle_load are the greatest of all axles. Where a value breaks a rule of the file, or
+/// the trailer does not rest on its wheels, the results are empty and the verdict is none.
 #[derive(Args)]
 #[command(after_help = "\
 Columns for --show: tongue_weight, tongue_share, axle_load, lifted_axle_load,
 gross_trailer_weight, pitch, least_margin, least_margin_check, verdict,
 failing_check, and the id of any check with .load, .margin, .used or .verdict.
-Without --show csv and json have every axle's load, the table only the
-greatest: with the rear axle lifted where that must hold. Ramps are crossed only
+Without --show, csv and json have the load of every axle, and the table has the
+greatest; with the rear axle lifted where that must hold. Ramps are crossed only
 where a column or the policy asks for them.
 
---best compares passing points by the check of which most is used; where that is
-the same, by the next, and so on: what the values do not change does not decide.
-Checks that count and have a rating or a band take part.
+--best compares passing points by the check that uses most of its limit; where
+that is equal, by the next one, and so on. So a check that the values do not
+change does not decide. Checks that count and have a rating or a band take part.
 
 Exits 0 when done, 1 when --best finds no point that passes, and 2 when the job
 could not be done or was interrupted.
@@ -59,16 +58,16 @@ pub(super) struct Sweep {
     /// or PATH=A,B,C; may be repeated
     #[arg(long, required = true, value_name = "PATH=VALUES")]
     vary: Vec<String>,
-    /// Result columns, in this order; else the usual ones
+    /// Result columns, in this order, instead of the usual ones
     #[arg(long, value_name = "COLUMNS", value_delimiter = ',')]
     show: Option<Vec<String>>,
-    /// Only the case of this name; else the governing one of all
+    /// Only the case of this name, instead of the governing one of all
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
     /// How to report; text is a table, json one object a line
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv]))]
     format: Format,
-    /// Write to a file instead, which is there when it is complete
+    /// Write to a file instead, which appears when it is complete
     #[arg(long, value_name = "PATH")]
     output: Option<PathBuf>,
     /// Instead of rows, the passing point with most to spare (of equals, the smallest move), and the lines to paste
@@ -77,10 +76,10 @@ pub(super) struct Sweep {
     best: bool,
     #[command(flatten)]
     destination: Destination,
-    /// How many threads compute; else as many as there are cores
+    /// How many threads compute, instead of one for each core
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
-    /// More than 1000000000 points are meant
+    /// Allow more than 1000000000 points
     #[arg(long)]
     yes: bool,
     #[command(flatten)]
@@ -92,11 +91,11 @@ const MOST_POINTS: u128 = 1_000_000_000;
 
 impl Sweep {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        let told = self.tell(streams);
-        rigs::outcome(told, &self.file, streams)
+        let outcome = self.report(streams);
+        rigs::outcome(outcome, &self.file, streams)
     }
 
-    fn tell(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+    fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let file = RigFile::read(&self.file)?;
         let rig = file.rig(&self.asked.changes)?;
         let sweep = self.sweep(&rig)?;
@@ -118,9 +117,9 @@ impl Sweep {
         }
         if self.best {
             let place = self.destination.place(&file, &self.asked.changes)?;
-            return self.tell_best(&sweep, &pool, &file, place.as_ref(), streams);
+            return self.report_best(&sweep, &pool, &file, place.as_ref(), streams);
         }
-        self.tell_rows(&sweep, &pool, streams)
+        self.report_rows(&sweep, &pool, streams)
     }
 
     fn sweep<'r>(&self, rig: &'r Rig) -> Result<Grid<'r>, Trouble> {
@@ -153,7 +152,7 @@ impl Sweep {
         Ok(())
     }
 
-    fn tell_rows(
+    fn report_rows(
         &self,
         sweep: &Grid<'_>,
         pool: &ThreadPool,
@@ -162,8 +161,8 @@ impl Sweep {
         let rows = self.rows(sweep)?;
         let mut out = Output::begin(self.output.as_deref(), streams)?;
         let mut progress = Progress::new(sweep, self.output.is_some());
-        let mut told =
-            Telling { rows: &rows, points: 0, held: 0, header: false, without_rig: 0, first: None };
+        let mut printing =
+            Printing { rows: &rows, points: 0, held: 0, header: false, without_rig: 0, first: None };
         let mut failure = None;
         let make = |chunk: &mut Chunk, point: &Point| {
             match &point.found {
@@ -177,7 +176,7 @@ impl Sweep {
         };
         sweep.run(pool, make, |chunk, points| {
             progress.add(points);
-            failure = told.take(chunk, points, &mut out).err();
+            failure = printing.take(chunk, points, &mut out).err();
             if failure.is_some() || out.closed() || interrupted() {
                 return ControlFlow::Break(());
             }
@@ -187,21 +186,21 @@ impl Sweep {
         if let Some(trouble) = failure {
             return Err(trouble);
         }
-        let (points, all) = (u128::from(told.points), sweep.rows());
+        let (points, all) = (u128::from(printing.points), sweep.rows());
         if points < all && !out.closed() {
             let message = format!("interrupted after {points} of {all} points");
             return Err(Trouble::Usage(message));
         }
-        if let Some((row, why)) = &told.first {
+        if let Some((row, why)) = &printing.first {
             let place = place(sweep, *row);
-            if told.held == told.points {
+            if printing.held == printing.points {
                 return Err(Trouble::Plain(format!(
                     "expected a point with loads, found none; at {place}: {why}"
                 )));
             }
             out.note(&format!(
                 "note: {} of {} points have no loads; the first, at {place}: {why}",
-                told.without_rig, told.points
+                printing.without_rig, printing.points
             ));
         }
         out.end()?;
@@ -218,7 +217,7 @@ impl Sweep {
         rows.map_err(|error| Trouble::Plain(error.to_string()))
     }
 
-    fn tell_best(
+    fn report_best(
         &self,
         sweep: &Grid<'_>,
         pool: &ThreadPool,
@@ -302,7 +301,7 @@ struct Chunk {
 }
 
 /// Rows on their way out. Nothing goes out before a point has loads: a sweep without any is a mistake.
-struct Telling<'s> {
+struct Printing<'s> {
     rows: &'s Rows<'s>,
     points: u64,
     /// How many points of the beginning wait for one with loads.
@@ -315,7 +314,7 @@ struct Telling<'s> {
 /// Held rows are made again this many at a time.
 const HELD_TOGETHER: u64 = 512;
 
-impl Telling<'_> {
+impl Printing<'_> {
     fn take(&mut self, chunk: Chunk, points: u64, out: &mut Output<'_>) -> Result<(), Trouble> {
         self.points += points;
         self.without_rig += chunk.without_rig;

@@ -77,7 +77,7 @@ pub struct Row {
 }
 
 impl Row {
-    /// Whether it is made of the worst moments over a ramp.
+    /// Whether it is about the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
         self.check.is_about_ramps()
     }

@@ -89,7 +89,7 @@ pub enum Caution {
         /// What happens.
         why: Unsettled,
     },
-    /// On a ramp an axle of the parked tow vehicle lifts: what friction is told there rests on nothing.
+    /// On a ramp an axle of the parked tow vehicle lifts: the friction computed there means nothing.
     TowAxleLifts {
         /// The ramp.
         ramp: usize,
@@ -194,7 +194,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions
 }
 
-/// What happens on level ground in one case or another, each told once.
+/// What happens on level ground in one case or another, each reported once.
 fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     let mut told = Vec::new();
     let travel = setup.trailer.suspension.equalizer_travel.map_or(0.0, Quantity::si);
@@ -225,7 +225,7 @@ fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     told
 }
 
-/// What happens on ramps, each told once for a ramp.
+/// What happens on ramps, each reported once for a ramp.
 fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     let mut told = Vec::new();
     for ramp in 0..setup.ramps.len() {
@@ -254,7 +254,7 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     told
 }
 
-/// What bunks do to what holds them, each told once.
+/// What bunks do to what holds them, each reported once.
 fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     let mut told = Vec::new();
     for (case, on_bunks) in found.bunks.iter().enumerate() {

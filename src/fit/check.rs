@@ -74,7 +74,7 @@ pub enum Certainty {
 }
 
 impl Certainty {
-    /// It in words.
+    /// The same in words.
     pub fn words(self) -> &'static str {
         match self {
             Self::Read => "read in the source",
@@ -142,7 +142,7 @@ pub enum ToldBy {
 /// The rows of a check.
 #[derive(Debug, Clone, Copy)]
 pub struct Rows {
-    /// How they are told apart.
+    /// How their ids differ.
     pub told_by: ToldBy,
     /// What each of them is about, those included that are only there once something has moved.
     pub(super) all: fn(&Setup) -> Vec<Of>,
@@ -162,12 +162,12 @@ impl Rows {
     /// A row for each axle.
     pub(super) const AXLES: Self = Self::numbered(MAX_AXLES, |setup| axles(setup.trailer.axles.len()));
 
-    /// Rows that are told apart by numbers.
+    /// Rows whose ids differ by a number.
     pub(super) const fn numbered(most: usize, all: fn(&Setup) -> Vec<Of>) -> Self {
         Self { told_by: ToldBy::Number { most }, all, is_there: |_, _| true }
     }
 
-    /// Rows that are told apart by names.
+    /// Rows whose ids differ by a name.
     pub(super) const fn named(all: fn(&Setup) -> Vec<Of>) -> Self {
         Self { told_by: ToldBy::Name, all, is_there: |_, _| true }
     }
@@ -236,7 +236,7 @@ pub enum Judge {
     Floor,
     /// At most a limit that is no rating.
     Ceiling,
-    /// The very size.
+    /// Exactly a size.
     Size,
 }
 
@@ -446,7 +446,7 @@ impl Check {
         self.is_of(begun.unwrap_or(subject)) && subject.parse().map_or(true, |number: usize| number <= last)
     }
 
-    /// Whether it is made of the worst moments over a ramp.
+    /// Whether it is about the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
         self.load.from == Facet::Ramp
     }

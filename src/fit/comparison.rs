@@ -208,7 +208,7 @@ pub struct Fold {
     worst: Option<Worst>,
     /// Less than the policy's share of some rating or band is left.
     thin: bool,
-    /// What could not be told for want of keys.
+    /// The keys without which it could not be evaluated.
     missing: Missing,
     /// A comparison could not be evaluated, for want of keys or of a trailer that rests.
     unevaluated: bool,
@@ -255,7 +255,7 @@ impl Fold {
     }
 
     /// The comparison that governs, if the row could be evaluated. One that is outside governs whatever is missing
-    /// elsewhere: a missing figure hides no failure. One that holds says nothing of what was not evaluated.
+    /// elsewhere: a missing figure hides no failure. One that holds proves nothing about what was not evaluated.
     pub fn governing(&self) -> Option<&Worst> {
         self.worst.as_ref().filter(|worst| worst.standing.is_outside() || !self.unevaluated)
     }

@@ -1,7 +1,17 @@
 //! Fit: demand against limit, verdicts and cures.
 //!
-//! [`assess`] computes every load and makes every check; [`examine`] adds what would cure what fails
-//! and what a reader must know.
+//! [`assess`] computes every load and evaluates every check; [`examine`] adds cures for what fails and cautions.
+//!
+//! ```
+//! use bunkline::{Rig, fit};
+//!
+//! let rig = Rig::parse(&std::fs::read_to_string("demo-data/fishing-skiff.toml")?)?;
+//! let assessment = fit::assess(&rig)?;
+//! assert_eq!(assessment.verdict, fit::RigVerdict::Pass);
+//! let axle = assessment.check("axle-1").expect("the skiff's trailer has an axle");
+//! assert_eq!(axle.verdict, fit::Verdict::Pass);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod asked;
 mod assess;
@@ -54,7 +64,7 @@ use crate::rig::Rig;
 /// A rig's assessment with what follows from it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Findings {
-    /// Loads, checks, verdict.
+    /// Loads, rows and verdict.
     pub assessment: Assessment,
     /// For each row that is outside its limits, by its place: what would cure it.
     pub cures: Vec<(usize, Vec<Cure>)>,

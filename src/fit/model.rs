@@ -319,7 +319,7 @@ fn scales_boat(measured: &Setup) -> Known<Body> {
     let whole = Body { weight: gross, at: FramePoint { x, ..FramePoint::default() } };
     let others = balance::together(tanks.into_iter().chain([trailer]));
     let rest = known(balance::remainder(whole, others), MEASURED_GROSS_TRAILER_WEIGHT.key())?;
-    // Scales tell neither height nor side.
+    // Scales show neither height nor side.
     let y = measured.boat.cg_side.unwrap_or_default();
     Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y } })
 }
@@ -349,7 +349,7 @@ impl Model<'_> {
         Some((itemised, gross, station))
     }
 
-    /// Where the boat's own centre of gravity lies forward of its transom in a case, if that can be told.
+    /// Where the boat's own centre of gravity lies forward of its transom in a case, if that is known.
     pub fn boat_station(&self, case: &Case) -> Option<Length> {
         let placement = Placement::of(&self.rig.proposed).ok()?;
         let transom = placement.frame(super::placement::BoatPoint {

@@ -48,12 +48,14 @@ fn verdict(report: &mut Report<'_>) {
             (row.verdict, words::verdict(row.verdict).to_uppercase(), format!("{fault}.{others}"))
         }
         None if count(Verdict::Unsure) > 0 => {
-            let reason = "Every check made of the bunks passes as stated, but not at the worst that the stated ± allow.";
+            let reason = "Every bunk check that could be evaluated passes as stated, but not with every stated ± at its worst.";
             (Verdict::Unsure, "UNSURE".to_string(), reason.to_string())
         }
-        None if made => {
-            (Verdict::Pass, "PASS".to_string(), "Every check made of the bunks passes.".to_string())
-        }
+        None if made => (
+            Verdict::Pass,
+            "PASS".to_string(),
+            "Every bunk check that could be evaluated passes.".to_string(),
+        ),
         None => {
             let reason = "Nothing about the bunks could be computed. The keys to fill in are listed below.";
             (Verdict::NotChecked, "INCOMPLETE".to_string(), reason.to_string())
@@ -164,7 +166,7 @@ fn stern(report: &mut Report<'_>, on_bunks: &BunkLoads) {
     let hangs = if overhang.si() > 0.0 {
         format!("{} of hull", units.distance(*overhang))
     } else {
-        "nothing: the bunks reach as far as support can".to_string()
+        "nothing: the bunks reach as far aft as they can bear".to_string()
     };
     let beyond = match &on_bunks.stern {
         Ok(stern) if stern.weight.si() > 0.0 => format!(
@@ -194,12 +196,13 @@ fn ends_wanted(report: &mut Report<'_>, fit: &BunkFit) {
     let Ok(wanted) = &fit.wanted_ends else { return };
     let text = match wanted {
         Some(wanted) => format!(
-            "aft at {}, forward between {} and {} behind the ball: to the end of what can bear, with the centre of gravity of every case in the middle third",
+            "aft at {}, forward between {} and {} behind the ball: as far aft as they can bear, with the centre of gravity of every case in the middle third",
             units.length(wanted.aft),
             units.rough_length(wanted.forward_from),
             units.rough_length(wanted.forward_to)
         ),
-        None => "none that reach as far aft as support can keep every case in the middle third".to_string(),
+        None => "none: bunks that reach as far aft as they can bear leave some case outside the middle third"
+            .to_string(),
     };
     report.document.fact("ends that would suit", text);
 }
@@ -223,10 +226,10 @@ fn presses(report: &mut Report<'_>, on_bunks: &BunkLoads) {
     report.document.fact("load along it", load);
     if let Ok(Some(pressure)) = &on_bunks.pressure {
         let pressure =
-            format!("{} in the mean, {} at most", units.stress(pressure.mean), units.stress(pressure.peak));
+            format!("{} on average, {} at most", units.stress(pressure.mean), units.stress(pressure.peak));
         report.document.fact("pressure on the hull", pressure);
     }
-    report.document.paragraph("Taken as a rigid boat on an even, springy bed that it touches all along: a stiff hull presses hardest over the crossmembers, so the true peak can be higher.");
+    report.document.paragraph("The boat is taken as rigid, on an even, springy bed that it touches all along. A stiff hull presses hardest over the crossmembers, so the true peak can be higher.");
 }
 
 fn carries(report: &mut Report<'_>, fit: &BunkFit) {
@@ -253,7 +256,7 @@ fn carries(report: &mut Report<'_>, fit: &BunkFit) {
         table.rows.push(cells.map(Cell::from).collect());
     }
     report.document.table(table);
-    report.document.paragraph("outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken rigid and in one line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears. The thrust acts at the bunk's top: how it pries the bracket and pulls its bolts is not checked.");
+    report.document.paragraph("outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken as rigid and in line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears. The thrust acts at the bunk's top: whether it pries the bracket or pulls its bolts is not checked.");
 }
 
 fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
@@ -285,10 +288,10 @@ fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
     report.document.fact("elasticity", allowed(&fit.timber.elasticity));
     let lasting = match fit.timber.bending.as_ref().ok().and_then(|bending| bending.adjusted.as_ref()) {
         Some(_) => {
-            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), incised or hot wood, the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
+            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright), incised or hot wood, the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
         None => {
-            "Allowable stresses as the file states them. Not looked at: beams that roll over (a depth of more than twice the breadth wants holding), the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
+            "Allowable stresses as the file states them. Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright), the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
         }
     };
     report.document.paragraph(lasting);
@@ -382,7 +385,8 @@ fn cut_sheet(report: &mut Report<'_>, fit: &BunkFit) {
         Ok(Some(sheet)) => sheet,
         Ok(None) => {
             report.document.heading("Cut sheet");
-            let text = "The bevel would leave nothing of the board's inner edge: choose a deeper or a thinner board.";
+            let text =
+                "The bevel would cut away the board's whole inner edge: choose a deeper or a thinner board.";
             report.document.paragraph(text);
             return;
         }

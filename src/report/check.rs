@@ -29,6 +29,7 @@ pub fn report(subject: &Subject<'_>) -> Document {
     report.samples();
     report.not_checked();
     report.assumed();
+    report.informational();
     report.cautions();
     report.document
 }
@@ -73,7 +74,7 @@ impl Report<'_> {
                 let needed = not_checked().filter(|row| row.check.core).count();
                 let unsure = self.also_unsure();
                 format!(
-                    "Nothing that could be checked fails, but {needed} of the checks that a verdict needs could not be made. The keys to fill in are listed below.{unsure}"
+                    "Nothing that could be checked fails, but {needed} of the checks that a verdict needs could not be evaluated. The keys to fill in are listed below.{unsure}"
                 )
             }
             RigVerdict::Unsure => format!("{}{not_made}", self.why_unsure()),

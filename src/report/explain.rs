@@ -1,17 +1,17 @@
 //! What one check is, from its entry in the registry.
 
 use super::document::{Document, Role, Text};
-use crate::fit::{Check, Counts, checks};
+use crate::fit::{Check, Counts};
 
-/// A check's entry, for a reader who asks about this id of it.
-pub fn explain(check: &Check, id: &str) -> Document {
+/// A check's entry, for a reader who asks about this id of it; `checks` are all there are.
+pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Check>) -> Document {
     let counts = match check.counts {
         Counts::Yes => "It must hold: outside its limit the rig fails.",
         Counts::No => "It advises: outside its limit the rig does not fail.",
         Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
     };
     let core = if check.core { " A rig is incomplete without it." } else { "" };
-    let policy = policy(check, &check.pattern(id));
+    let policy = policy(check, &check.pattern(id), checks);
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let mut document = Document::default();
     document.add_title(Text::of(Role::Key, &check.in_general(check.id)));
@@ -29,12 +29,12 @@ pub fn explain(check: &Check, id: &str) -> Document {
 }
 
 /// How a policy moves a check, and what else that moves.
-fn policy(check: &Check, pattern: &str) -> String {
+fn policy(check: &Check, pattern: &str, checks: impl Iterator<Item = &'static Check>) -> String {
     let says = format!(
         "The file can say otherwise: [policy] counts = [\"{pattern}\"], or advises = [\"{pattern}\"]."
     );
     let Some(prefix) = pattern.strip_suffix('*') else { return says };
-    let others = checks().filter(|other| *other != check && other.id.starts_with(prefix));
+    let others = checks.filter(|other| *other != check && other.id.starts_with(prefix));
     let others: Vec<&str> = others.map(|other| other.id).collect();
     if others.is_empty() {
         return says;
@@ -42,11 +42,11 @@ fn policy(check: &Check, pattern: &str) -> String {
     format!("{says} That also covers {}, unless a longer pattern does.", others.join(", "))
 }
 
-/// Every check's id and what it compares.
-pub fn list() -> Document {
+/// The id of each check and what it compares.
+pub fn list(checks: impl Iterator<Item = &'static Check>) -> Document {
     let mut document = Document::default();
     document.add_title("Every check, and what it compares");
-    for check in checks() {
+    for check in checks {
         document.fact(Text::of(Role::Key, &check.in_general(check.id)), check.in_general(check.what));
     }
     document

@@ -1,6 +1,6 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 //!
-//! A builder makes a [`document::Document`] of findings: [`check`], [`ramp`], [`bunks`], [`place`], [`explain`].
+//! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`explain`].
 //! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings.
 

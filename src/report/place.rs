@@ -121,7 +121,7 @@ impl Place<'_> {
             return self.with_way(&from);
         }
         match (from.strip_prefix('-'), to.strip_prefix('-')) {
-            // The nearer end is told first.
+            // The nearer end comes first.
             (Some(far), Some(near)) => format!("{near} to {far} {}", ways(self.placing.part)[0]),
             (None, None) if !from.starts_with("0 ") => {
                 format!("{from} to {to} {}", ways(self.placing.part)[1])
@@ -180,7 +180,7 @@ impl Place<'_> {
         let unmade = rows.filter(|row| row.counts && row.verdict == Verdict::NotChecked).count();
         if unmade > 0 {
             let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
-            sentences.push(format!("{unmade} {checks} not made: this answer rests on the others."));
+            sentences.push(format!("{unmade} {checks} not evaluated: this answer rests on the others."));
         }
         sentences.join(" ")
     }
@@ -325,9 +325,9 @@ impl Place<'_> {
         if !placing.stated {
             let range = self.units.distance(placing.range.to);
             let path = placing.part.path().replace("shift", "travel");
-            self.report.document.paragraph(format!(
-                "Searched {range} each way, which is assumed: the file states no {path}."
-            ));
+            self.report
+                .document
+                .paragraph(format!("Searched {range} each way, because the file states no {path}."));
         }
     }
 
@@ -416,13 +416,13 @@ impl Place<'_> {
     fn never_lines(&self, counting: bool) -> Vec<String> {
         let of_kind = |held: &&Held| held.never() && held.limit.fails() == counting;
         let never: Vec<&Held> = self.placing.held.iter().filter(of_kind).collect();
-        let mut told: Vec<&Limit> = Vec::new();
+        let mut listed: Vec<&Limit> = Vec::new();
         let mut lines: Vec<(Vec<String>, String)> = Vec::new();
         for held in &never {
-            if told.iter().any(|limit| limit.is_like(&held.limit)) {
+            if listed.iter().any(|limit| limit.is_like(&held.limit)) {
                 continue;
             }
-            told.push(&held.limit);
+            listed.push(&held.limit);
             let best = |held: &Held| held.best.map_or(f64::NEG_INFINITY, Amount::si);
             let alike = never.iter().filter(|other| other.limit.is_like(&held.limit));
             let farthest = alike.copied().reduce(|a, b| if best(b) < best(a) { b } else { a });
@@ -454,14 +454,14 @@ impl Place<'_> {
     fn table(&mut self, counting: bool, heading: &str) {
         let placing = self.placing;
         let of_kind: Vec<&Held> = placing.held.iter().filter(|held| held.limit.fails() == counting).collect();
-        let mut told: Vec<&Limit> = Vec::new();
+        let mut listed: Vec<&Limit> = Vec::new();
         let mut lines: Vec<Line> = Vec::new();
         let mut always: Vec<String> = Vec::new();
         for held in &of_kind {
-            if told.iter().any(|limit| limit.is_like(&held.limit)) {
+            if listed.iter().any(|limit| limit.is_like(&held.limit)) {
                 continue;
             }
-            told.push(&held.limit);
+            listed.push(&held.limit);
             let alike: Vec<&Held> =
                 of_kind.iter().copied().filter(|other| other.limit.is_like(&held.limit)).collect();
             if alike.iter().all(|held| held.always(placing.range)) {
@@ -475,7 +475,7 @@ impl Place<'_> {
             }
         }
         // A row with one side in the table does not hold all over.
-        always.retain(|id| !told.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
+        always.retain(|id| !listed.iter().any(|limit| limit.id() == *id && self.is_partial(limit)));
         always.dedup();
         let never = if counting { Vec::new() } else { self.never_lines(false) };
         if lines.is_empty() && never.is_empty() && (always.is_empty() || !counting) {
@@ -487,13 +487,13 @@ impl Place<'_> {
         }
         self.report.document.list(never);
         if !always.is_empty() {
-            let line = format!("All over the range: {}.", always.join(", "));
+            let line = format!("Hold over the whole range: {}.", always.join(", "));
             self.report.document.paragraph(line);
         }
         if !counting && !placing.ramps && !self.report.rig().proposed.ramps.is_empty() {
-            self.report
-                .document
-                .paragraph("Checks over ramps were made at the spot only; --with-ramps looks everywhere.");
+            self.report.document.paragraph(
+                "Checks over ramps were evaluated at the spot only; --with-ramps evaluates them everywhere.",
+            );
         }
     }
 
@@ -652,12 +652,12 @@ impl Place<'_> {
         };
         let (fails, advises) = (outside(Verdict::Fail), outside(Verdict::Advise));
         let verdict = words::rig_verdict(findings.assessment.verdict).to_uppercase();
-        let mut line = format!("All checks made there: {verdict}");
+        let mut line = format!("Verdict there: {verdict}");
         if !fails.is_empty() {
             let _ = write!(line, "; {} {}", few(&fails), if fails.len() == 1 { "fails" } else { "fail" });
         }
         if !advises.is_empty() {
-            let _ = write!(line, "; outside their limits, but only advising: {}", few(&advises));
+            let _ = write!(line, "; outside their limits, but only advise: {}", few(&advises));
         }
         items.push((line + ".").into());
         self.report.document.heading("At that spot, on level ground");

@@ -15,8 +15,8 @@ use std::fmt::Write;
 pub fn report(subject: &Subject<'_>, crossings: &[Crossed]) -> Document {
     let mut report = Report::new(subject, Row::is_about_ramps);
     verdict(&mut report);
-    for told in crossings {
-        crossing(&mut report, told);
+    for crossed in crossings {
+        crossing(&mut report, crossed);
     }
     report.cures();
     report.checks();
@@ -45,9 +45,11 @@ fn verdict(report: &mut Report<'_>) {
             );
             (Verdict::NotChecked, "INCOMPLETE".to_string(), reason)
         }
-        (None, None) if made => {
-            (Verdict::Pass, "PASS".to_string(), "Every check made of the ramps passes.".to_string())
-        }
+        (None, None) if made => (
+            Verdict::Pass,
+            "PASS".to_string(),
+            "Every ramp check that could be evaluated passes.".to_string(),
+        ),
         (None, None) => {
             let reason = "Nothing about the ramps could be computed. The keys to fill in are listed below.";
             (Verdict::NotChecked, "INCOMPLETE".to_string(), reason.to_string())
@@ -69,22 +71,22 @@ fn verdict(report: &mut Report<'_>) {
     }
 }
 
-fn crossing(report: &mut Report<'_>, told: &Crossed) {
+fn crossing(report: &mut Report<'_>, crossed: &Crossed) {
     let (rig, units) = (report.rig(), report.units());
     let setup = &rig.proposed;
-    let ramp = &setup.ramps[told.loads.ramp];
-    report.document.heading(format!("Over \"{}\"", words::ramp(rig, told.loads.ramp)));
+    let ramp = &setup.ramps[crossed.loads.ramp];
+    report.document.heading(format!("Over \"{}\"", words::ramp(rig, crossed.loads.ramp)));
     if setup.cases.len() > 1 {
-        let case = told.loads.case + 1;
-        report.document.paragraph(format!("In case {case}, which uses most of any rating."));
+        let case = crossed.loads.case + 1;
+        report.document.paragraph(format!("In case {case}, the one that uses most of a rating."));
     }
-    let shape = profile(report, ramp, told.loads.waters_edge(setup));
+    let shape = profile(report, ramp, crossed.loads.waters_edge(setup));
     report.document.paragraph(shape);
-    let Ok(Ok(peaks)) = &told.loads.peaks else { return };
+    let Ok(Ok(peaks)) = &crossed.loads.peaks else { return };
 
-    let positions: Vec<Length> = told.samples.iter().map(|sample| sample.position).collect();
+    let positions: Vec<Length> = crossed.samples.iter().map(|sample| sample.position).collect();
     let axles = setup.trailer.axles.len();
-    let curve = |i: usize| told.samples.iter().map(|sample| sample.axle_loads[i]).collect::<Vec<Weight>>();
+    let curve = |i: usize| crossed.samples.iter().map(|sample| sample.axle_loads[i]).collect::<Vec<Weight>>();
     let curves: Vec<Vec<Weight>> = (0..axles).map(curve).collect();
     let ratings: Vec<Option<Weight>> = setup.trailer.axles.iter().map(|axle| axle.rating).collect();
     let rating =
@@ -97,7 +99,7 @@ fn crossing(report: &mut Report<'_>, told: &Crossed) {
         );
         report.document.figure(legend, &drawn);
     }
-    moments(report, told, peaks);
+    moments(report, crossed, peaks);
 }
 
 /// The ramp's shape in one line.
@@ -125,12 +127,12 @@ fn profile(report: &Report<'_>, ramp: &Ramp, waters_edge: Option<Length>) -> Str
 /// A value in words and where it occurs, where it is known.
 type Shown = Option<(String, Option<Length>)>;
 
-fn moments(report: &mut Report<'_>, told: &Crossed, peaks: &Peaks) {
+fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
     let other = |loads: Option<&RampLoads>| match loads.map(|loads| loads.peaks.clone()) {
         Some(Ok(Ok(peaks))) => Some(peaks),
         _ => None,
     };
-    let (softer, stiffer) = (other(told.softer.as_ref()), other(told.stiffer.as_ref()));
+    let (softer, stiffer) = (other(crossed.softer.as_ref()), other(crossed.stiffer.as_ref()));
     let mut table = Table::new([
         (Holds::Name, "worst moments"),
         (Holds::Numbers, ""),

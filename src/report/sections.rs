@@ -169,7 +169,7 @@ impl<'a> Report<'a> {
         self.document.heading("Checks, worst first");
         self.document.table(table);
         if at_worst {
-            self.document.paragraph("at the worst: with every ± in the file at the end that is worse for the check; shown where that is outside the limits.");
+            self.document.paragraph("at the worst: the margin with every ± in the file at the end that is worse for the check, shown where that is outside the limits.");
         }
         if rows.iter().any(|row| row.verdict == Verdict::Thin) {
             let thin = percent(self.rig().proposed.policy.thin_margin.unwrap_or_default());
@@ -264,6 +264,25 @@ impl<'a> Report<'a> {
         }));
     }
 
+    /// What the file states for information only, a row of the table of inputs a line.
+    pub fn informational(&mut self) {
+        let stated = self.rig().informational(self.units());
+        if stated.is_empty() {
+            return;
+        }
+        self.document.heading("Stated, but used by no check yet");
+        let rows = stated.chunk_by(|(one, _), (other, _)| one.path == other.path);
+        self.document.list(rows.map(|row| {
+            let path = row[0].0.path;
+            let value = |(key, value): &(Key, String)| match path.contains('*') {
+                true => format!("{}: {value}", key.at[0] + 1),
+                false => value.clone(),
+            };
+            let values: Vec<String> = row.iter().map(value).collect();
+            Text::of(Role::Key, path).then(&format!(" = {}", values.join("; ")))
+        }));
+    }
+
     pub fn cautions(&mut self) {
         let (rig, units) = (self.rig(), self.units());
         self.document.heading("Cautions");
@@ -286,12 +305,12 @@ pub(super) fn more_checks(count: usize, is: &str, are: &str) -> String {
     }
 }
 
-/// How many checks were not made, as a sentence to add.
+/// How many checks were not evaluated, as a sentence to add.
 pub(super) fn not_made(count: usize) -> String {
     match count {
         0 => String::new(),
-        1 => " 1 check was not made.".to_string(),
-        n => format!(" {n} checks were not made."),
+        1 => " 1 check was not evaluated.".to_string(),
+        n => format!(" {n} checks were not evaluated."),
     }
 }
 

@@ -22,7 +22,7 @@ pub enum Form {
 /// The verdict of a point at which there is no rig.
 const NO_RIG: &str = "none";
 
-/// What a row is made from: the sweep, and how it is told.
+/// What a row is made from: the sweep, and how it is printed.
 #[derive(Debug)]
 pub struct Rows<'s> {
     sweep: &'s Sweep<'s>,
@@ -335,10 +335,10 @@ pub fn best(sweep: &Sweep<'_>, units: UnitSystem, seen: &Best, found: &Outlook, 
     let axes = || sweep.axes().iter().zip(sweep.places(row));
     let varied = axes().map(|(axis, place)| (axis.variable.path.clone(), axis.series.text(place)));
     let results =
-        sweep.columns().iter().map(|column| (column.name.clone(), told(sweep, column, found, units)));
-    let told: Vec<(String, String)> = varied.chain(results).collect();
-    let width = told.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
-    lines.extend(told.iter().map(|(name, value)| format!("#   {name:<width$}  {value}")));
+        sweep.columns().iter().map(|column| (column.name.clone(), shown(sweep, column, found, units)));
+    let shown: Vec<(String, String)> = varied.chain(results).collect();
+    let width = shown.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+    lines.extend(shown.iter().map(|(name, value)| format!("#   {name:<width$}  {value}")));
     lines.extend(toml(sweep.settings(row)));
     lines.join("\n") + "\n"
 }
@@ -352,7 +352,7 @@ fn points(count: u64) -> String {
     if count == 1 { "1 point".to_string() } else { format!("{count} points") }
 }
 
-fn told(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) -> String {
+fn shown(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) -> String {
     match sweep.cell(column, found) {
         Cell::Amount(Amount::Share(share)) if column.told == Told::Used => words::used(share),
         Cell::Amount(amount) => words::amount(amount, units),

@@ -43,7 +43,7 @@ impl<'a> Report<'a> {
             _ => format!("{} cannot be computed", the(row)),
         };
         let more = more_checks(unsure.len() - 1, "is unsure", "are unsure");
-        format!("It passes as stated in {cases}, but at the worst that the stated ± allow {there}.{more}")
+        format!("It passes as stated in {cases}, but with every stated ± at its worst {there}.{more}")
     }
 
     /// How many checks are unsure, beside a graver verdict.
@@ -109,7 +109,7 @@ impl<'a> Report<'a> {
     fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<Text> {
         let mut ways: Vec<String> = Vec::new();
         for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {
-            ways.push(format!("fill in {key}: without it the check cannot be made at every corner"));
+            ways.push(format!("fill in {key}: without it the check cannot be evaluated at every corner"));
         }
         if let Some((key, bound, share)) = uncertainty.ranked(i).first() {
             let (part, bound) = (words::used(*share), self.bound(*key, *bound));

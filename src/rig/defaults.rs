@@ -89,7 +89,7 @@ fn fill<T>(setup: &mut Setup, handle: Handle<T>, at: At, assumed: &mut Vec<Assum
             field.put(Some(si));
             AssumedValue::Quantity(si, kind)
         }
-        (Slot::Choice(choice), Preset::Word(word), _) if !choice.is_made() => {
+        (Slot::Choice(choice), Preset::Word(word), _) if choice.chosen().is_none() => {
             choice.choose(word);
             AssumedValue::Word(word)
         }

@@ -5,6 +5,7 @@
 
 mod change;
 mod defaults;
+mod informational;
 pub mod inputs;
 mod problem;
 mod read;

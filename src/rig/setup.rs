@@ -15,8 +15,8 @@ pub trait Choice {
     fn words(&self) -> &'static [&'static str];
     /// Takes the word's meaning; false when the word is not on the list.
     fn choose(&mut self, word: &str) -> bool;
-    /// Whether one has been chosen.
-    fn is_made(&self) -> bool;
+    /// The word that has been chosen, if any.
+    fn chosen(&self) -> Option<&'static str>;
 }
 
 macro_rules! choice {
@@ -44,8 +44,8 @@ macro_rules! choice {
                 *self = Some(chosen);
                 true
             }
-            fn is_made(&self) -> bool {
-                self.is_some()
+            fn chosen(&self) -> Option<&'static str> {
+                self.map($name::word)
             }
         }
     };
@@ -78,7 +78,7 @@ choice! {
 }
 
 choice! {
-    /// What a tire is made for.
+    /// What a tire is for.
     TireKind {
         /// A trailer tire (ST).
         Trailer = "trailer",
@@ -263,7 +263,7 @@ pub struct Boat {
     pub hull: Hull,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
-    /// What it is made of and carries.
+    /// Its parts and what it carries.
     pub weights: Vec<Item>,
     /// Its tanks.
     pub tanks: Vec<Tank>,
@@ -497,7 +497,7 @@ pub struct Axle {
 pub struct Tires {
     /// The size on the sidewall.
     pub size: Option<String>,
-    /// What they are made for.
+    /// What they are for.
     pub kind: Option<TireKind>,
     /// How they are built.
     pub construction: Option<Construction>,

@@ -219,12 +219,12 @@ impl Rules<'_> {
         }
     }
 
-    /// What the tanks hold when the rig was weighed, as far as known.
+    /// What the tanks held when the rig was weighed, where that is known.
     fn tanks_at_first_case(&self) -> Weight {
         self.tanks_in(self.setup.cases.first())
     }
 
-    /// What the tanks hold in a case, as far as known.
+    /// What the tanks hold in a case, where that is known.
     fn tanks_in(&self, first: Option<&Case>) -> Weight {
         let tanks = self.setup.boat.tanks.iter().enumerate();
         let weights = tanks.filter_map(|(i, tank)| {
@@ -412,7 +412,7 @@ impl Rules<'_> {
         }
     }
 
-    /// The boat with all aboard in a case, where the file tells it.
+    /// The boat with all aboard in a case, where the file states it.
     fn boat_in(&self, case: &Case) -> Option<Weight> {
         let setup = self.setup;
         if setup.known_from_scales() {

@@ -40,7 +40,7 @@ impl AtGrade {
             && rated.into_iter().all(|row| row.margin.is_some_and(|margin| margin.si() >= 0.0))
     }
 
-    /// The rating of which most is used.
+    /// The most used rating.
     pub fn worst(&self) -> Option<&Row> {
         let used = |row: &Row| {
             row.used.map_or(f64::INFINITY, |used| if used.si() < 0.0 { f64::INFINITY } else { used.si() })

@@ -109,7 +109,7 @@ pub struct Placing {
     /// Every limit that could be compared with a load anywhere, in the registry's order, then those that are not
     /// there at the range's lower end, and those over ramps.
     pub held: Vec<Held>,
-    /// Every row that could not be made, in some case or at some place; what could be told of it is in `held`
+    /// Every row that could not be made, in some case or at some place; what is known of it is in `held`
     /// all the same.
     pub unknown: Vec<Unknown>,
     /// Where every limit that counts and can be met holds, in order.
@@ -131,7 +131,7 @@ pub struct Held {
     /// Whether the shift changes its load at all.
     pub moves: bool,
     /// Whether every limit of its row holds somewhere. One that does not is left out of the windows with all
-    /// its row: no move mends it, in one case or the other.
+    /// its row: no move fixes it in some case.
     pub mendable: bool,
     /// The most that its load lies inside it at any place looked at; negative where it holds nowhere, and none
     /// where nothing ever holds.
@@ -225,7 +225,7 @@ pub struct Spot {
     pub finer: bool,
     /// The tongue share that the policy prefers.
     pub preferred: Option<Share>,
-    /// For each case the limit that counts and that the shift moves, of which most is used there.
+    /// For each case the limit that counts and that the shift moves, that is used most there.
     pub most_used: Vec<Option<(Limit, Standing)>>,
     /// What the bounds of inputs leave of it; none where no input has a bound.
     pub sureness: Option<Sureness>,
@@ -277,7 +277,7 @@ pub enum Unplaced {
 }
 
 impl Placing {
-    /// Whether there is a place at which every limit that counts holds, as far as could be checked. Where
+    /// Whether there is a place at which every limit that counts holds, of those that could be checked. Where
     /// nothing that the shift moves could be, there is none.
     pub fn answers(&self) -> bool {
         let mut counting = self.held.iter().filter(|held| held.limit.fails());
@@ -306,9 +306,7 @@ impl Placing {
 /// use bunkline::quantity::Length;
 /// use bunkline::study::place::{Options, Part, place};
 ///
-/// let text = std::fs::read_to_string("demo-data/fishing-skiff.toml")?;
-/// let no_changes: &[&str] = &[];
-/// let rig = bunkline::Rig::read("fishing-skiff.toml", &text, no_changes)?;
+/// let rig = bunkline::Rig::parse(&std::fs::read_to_string("demo-data/fishing-skiff.toml")?)?;
 /// let sixteenth = Length::from_si(0.0254 / 16.0);
 /// let options = Options { with_ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
 /// let placing = place(&rig, Part::Boat, &options)?;

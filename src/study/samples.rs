@@ -26,7 +26,7 @@ const STREAM: u128 = 54;
 pub struct Rate {
     /// In how many samples it fails.
     pub fails: u64,
-    /// In how many it could be told.
+    /// In how many it could be evaluated.
     pub of: u64,
 }
 

@@ -3,6 +3,23 @@
 //! The points are computed on all cores and handed on in their order, a block at a time, so that a sweep of any
 //! size takes the same memory. Each point is the rig that naming its values in last changes to
 //! [`Rig::read`] gives, to the last bit.
+//!
+//! ```
+//! use bunkline::Rig;
+//! use bunkline::fit::RigVerdict;
+//! use bunkline::study::sweep::{Axis, Sweep};
+//!
+//! let rig = Rig::parse(&std::fs::read_to_string("demo-data/survey-launch-as-changed.toml")?)?;
+//! let boat = Axis::parse(&rig, "shift.boat=-16in..2in/3in")?;
+//! let sweep = Sweep::new(&rig, vec![boat], None, None, true)?;
+//! // Of the seven places only the two farthest forward pass: the README shows the table.
+//! let passes = |row: &u64| {
+//!     let found = sweep.point(*row).found;
+//!     found.is_ok_and(|found| found.verdict == RigVerdict::Pass)
+//! };
+//! assert_eq!((0..7).filter(passes).collect::<Vec<u64>>(), [0, 1]);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use super::NoRig;
 use crate::fit::{
@@ -122,7 +139,7 @@ impl Axis {
     }
 }
 
-/// What a column tells of a point.
+/// What a column shows of a point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Told {
     /// Tongue weight, in the case whose tongue share has the least margin.
@@ -143,7 +160,7 @@ pub enum Told {
     LeastMarginCheck,
     /// The rig's verdict.
     Verdict,
-    /// Of the checks that fail, and so count, the one of which most is used.
+    /// The failing check that uses most of its limit.
     FailingCheck,
     /// A check's governing load.
     Load(Measure),
@@ -160,7 +177,7 @@ pub enum Told {
 pub struct Column {
     /// Its name, without a unit.
     pub name: String,
-    /// What it tells.
+    /// What it shows.
     pub told: Told,
     /// Its row's place among those asked for, where it has one.
     at: usize,
@@ -200,7 +217,7 @@ pub enum Cell<'a> {
     CheckVerdict(Verdict),
     /// What became of the rig.
     RigVerdict(RigVerdict),
-    /// Nothing: it could not be told.
+    /// Nothing: it is not known.
     Unknown,
 }
 
@@ -333,7 +350,7 @@ impl<'a> Sweep<'a> {
         places.into_iter()
     }
 
-    /// What a column tells of a point.
+    /// What a column shows of a point.
     pub fn cell<'s>(&'s self, column: &Column, found: &Outlook) -> Cell<'s> {
         let fold = found.folds.get(column.at);
         let governing = fold.and_then(Fold::governing);
@@ -384,7 +401,7 @@ impl<'a> Sweep<'a> {
         Some(Amount::Weight(Weight::from_si(greatest)))
     }
 
-    /// The id of the failing check of which most is used, the first of equals.
+    /// The id of the failing check that uses most of its limit, the first of equals.
     fn failing_check<'s>(&'s self, found: &Outlook) -> Option<&'s str> {
         // Sizes and floors that do not hold, and loads below zero, are outside by no share of a rating.
         let used = |fold: &Fold| fold.used().filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);

@@ -1,5 +1,5 @@
-//! How sure the checks are when inputs are stated with bounds: what is left at the worst corner of what the bounds
-//! allow, which measurement to improve first, and (in [`samples`](super::samples)) how often a check fails.
+//! How sure the checks are when inputs are stated with bounds: the margin at the worst corner of the bounds, which
+//! measurement to improve first, and (in [`samples`](super::samples)) how often a check fails.
 //!
 //! An input `v ± u` may be anything from `v − u` to `v + u`. The rig as stated is one point of the box of all such
 //! values, and a *corner* has every input at one of its ends.
@@ -52,7 +52,7 @@ pub struct Uncertainty {
     /// the one with the least margin at its worst corner, as a share of its rating or of its band's width. Where that
     /// one is [beyond doubt](Self::beyond_doubt), the same of those that are in doubt; where none is, of those that hold.
     pub governing: Option<usize>,
-    /// The row with the least margin at its worst corner, where it fails at its best as well: no measurement mends it.
+    /// The row with the least margin at its worst corner, where it fails at its best as well: no measurement helps.
     pub beyond_doubt: Option<usize>,
     /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
     pub contradictions: usize,
@@ -65,12 +65,12 @@ pub struct Uncertainty {
 /// What stated bounds do to one row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Corner {
-    /// The least margin; none where it cannot be told at one of the corners.
+    /// The least margin; none where it is unknown at one of the corners.
     pub margin: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
     /// the worst corner can leave.
     pub best: Amount,
-    /// The keys that it would take to tell it.
+    /// The keys that are missing for it.
     pub missing: Vec<Key>,
     /// By input, in the order of [`Uncertainty::inputs`]: by how much the margin rises for a unit of the input, both in
     /// SI, as a central difference over the whole bound. It is the margin of the load and the limit that decide at the
@@ -132,12 +132,10 @@ impl Uncertainty {
 /// use bunkline::fit::RigVerdict;
 /// use bunkline::study::uncertainty;
 ///
-/// let text = std::fs::read_to_string("demo-data/crab-boat.toml")?;
-/// let no_changes: &[&str] = &[];
-/// let rig = bunkline::Rig::read("crab-boat.toml", &text, no_changes)?;
+/// let rig = bunkline::Rig::parse(&std::fs::read_to_string("demo-data/crab-boat.toml")?)?;
 /// let (findings, uncertainty) = uncertainty::examine(&rig)?;
 /// assert_eq!(findings.assessment.verdict, RigVerdict::Unsure);
-/// // The tongue share hangs most on where the hull's weight is.
+/// // The tongue share depends most on where the hull's weight is.
 /// let first = uncertainty.expect("inputs with bounds").ranking()[0].0;
 /// assert_eq!(first.to_string(), "boat.weights.1.station");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -258,7 +256,7 @@ type Ends = Vec<i8>;
 #[derive(Debug, Clone, Copy)]
 struct Stood {
     margin: f64,
-    /// It says nothing of its row while it holds.
+    /// It says nothing about its row while it holds.
     silent: bool,
 }
 
@@ -286,7 +284,7 @@ struct Least {
     ends: Ends,
     /// Which of the row's comparisons.
     comparison: usize,
-    /// What could not be told anywhere.
+    /// What is unknown everywhere.
     missing: Option<Missing>,
 }
 

@@ -1,6 +1,21 @@
-//! The example script does what it says.
+//! The examples do what they say.
 
+use std::error::Error;
+use std::io::Write;
 use std::process::{Command, Output};
+
+#[expect(dead_code, reason = "a test calls `run`, not `main`")]
+#[path = "../../examples/compare_two_rigs.rs"]
+mod compare_two_rigs;
+#[expect(dead_code, reason = "a test calls `run`, not `main`")]
+#[path = "../../examples/move_the_boat.rs"]
+mod move_the_boat;
+#[expect(dead_code, reason = "a test calls `run`, not `main`")]
+#[path = "../../examples/own_limits.rs"]
+mod own_limits;
+#[expect(dead_code, reason = "a test calls `run`, not `main`")]
+#[path = "../../examples/sweep_the_boat.rs"]
+mod sweep_the_boat;
 
 fn run(arguments: &[&str]) -> Output {
     Command::new("sh")
@@ -42,4 +57,19 @@ fn where_no_place_passes_the_script_fails() {
     let output = run(&["demo-data/survey-launch-as-found.toml", "-2", "0"]);
     assert_eq!(output.status.code(), Some(1));
     assert_eq!(text(&output.stdout).lines().last(), Some("no place passes"));
+}
+
+/// What an example prints.
+fn printed(example: fn(&mut dyn Write) -> Result<(), Box<dyn Error>>) -> String {
+    let mut out = Vec::new();
+    example(&mut out).expect("the example runs");
+    text(&out).to_string()
+}
+
+#[test]
+fn examples_in_rust_print_what_they_find() {
+    insta::assert_snapshot!("move-the-boat", printed(move_the_boat::run));
+    insta::assert_snapshot!("compare-two-rigs", printed(compare_two_rigs::run));
+    insta::assert_snapshot!("own-limits", printed(own_limits::run));
+    insta::assert_snapshot!("sweep-the-boat", printed(sweep_the_boat::run));
 }

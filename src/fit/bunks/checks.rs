@@ -145,7 +145,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[Remedy::MoveBoat],
-        too_much: "a bunk presses on the hull with {load}, {miss} over the {max} it may",
+        too_much: "a bunk presses on the hull with {load}, {miss} over the {max} allowed",
         too_little: "a bunk presses on the hull with no more than {load}, less than the {min} asked for",
         load: Load::on_bunks(|view, _| {
             one(Ok(view.on_bunks().pressure.clone()?.ok_or_else(Missing::default)?.peak))
@@ -171,7 +171,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[],
-        too_much: "a bunk is stressed to {load} in bending, {miss} over the {max} its wood may bear",
+        too_much: "a bunk is stressed to {load} in bending, {miss} over the {max} allowed for its wood",
         too_little: "",
         load: Load::on_bunks(|view, _| {
             of_bunk(view, |bunk| {
@@ -196,7 +196,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[],
-        too_much: "a bunk is stressed to {load} in shear, {miss} over the {max} its wood may bear",
+        too_much: "a bunk is stressed to {load} in shear, {miss} over the {max} allowed for its wood",
         too_little: "",
         load: Load::on_bunks(|view, _| {
             of_bunk(view, |bunk| Ok(bunk.shear_stress.clone()?.value * road_factor(view.setup)))
@@ -222,7 +222,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[],
-        too_much: "a bunk bends by {load}, {miss} more than the {max} it may",
+        too_much: "a bunk bends by {load}, {miss} more than the {max} allowed",
         too_little: "",
         load: Load::on_bunks(|view, _| of_bunk(view, |bunk| bunk.whole_deflection.clone())),
         limits: |setup, _| {
@@ -234,14 +234,14 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "bunk-bracket",
         name: "brackets",
         what: "the greatest side thrust of the vee on one bracket",
-        formula: "R tan(deadrise), R the greatest reaction and the deadrise the steepest along the bunk; times the policy's road factor. How that thrust pries the bracket and pulls its bolts, acting at the bunk's top, is not in it",
+        formula: "R tan(deadrise), R the greatest reaction and the deadrise the steepest along the bunk; times the policy's road factor. It leaves out that the thrust acts at the bunk's top, and so pries the bracket and pulls its bolts",
         basis: Basis {
             limit: "the bracket's rating in the file, or its bolts' number times theirs, whichever is less",
             source: "lumber connection tables for the bolts; the maker for the bracket",
             certainty: Certainty::CommonPractice,
         },
         measuring: "Count each bracket's bolts and tape their diameter; look up what one holds across the grain.",
-        cures: "More or thicker bolts, gusseted brackets, or a crossmember more to share the load.",
+        cures: "More or thicker bolts, gusseted brackets, or another crossmember to share the load.",
         measure: Measure::Weight,
         rows: BUNKS,
         subject: Subject::Bunks,
@@ -265,7 +265,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "bunk-landing",
         name: "where the bunks' edges land",
         what: "how far outside its nearest strake or chine a bunk's outer edge lies, the worse side",
-        formula: "half-spacing less the line's half-breadth, port and starboard apart; the greater of both",
+        formula: "half-spacing less the line's half-breadth, for each side; the greater of the two",
         basis: Basis {
             limit: "an inch either way",
             source: "an edge between strakes dents the bottom and does not guide it",
@@ -280,8 +280,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[],
-        too_much: "a bunk's outer edge lies {load} outside its strake or chine, {miss} more than it may",
-        too_little: "a bunk's outer edge lies inside its strake or chine by {miss} more than it may ({load})",
+        too_much: "a bunk's outer edge lies {load} outside its strake or chine, {miss} more than allowed",
+        too_little: "a bunk's outer edge lies inside its strake or chine by {miss} more than allowed ({load})",
         load: Load::described(|view, _| {
             let [port, starboard] = landings(view.setup)?.map(|landing| landing.miss);
             one(Ok(if port.abs() > starboard.abs() { port } else { starboard }))
@@ -291,7 +291,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "crossmember-*",
         name: "crossmember *",
-        what: "load of one bunk on crossmember *, against what it may carry from each",
+        what: "load of one bunk on crossmember *, against what it may carry from each bunk",
         formula: "the bunk's reaction, up or down; times the policy's road factor",
         basis: Basis {
             limit: "the rating in the file, or the load that bends its section to yield stress over 1.67",
@@ -307,7 +307,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: false,
         remedies: &[Remedy::Rating],
-        too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} it may",
+        too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} allowed",
         too_little: "",
         load: Load::on_bunks(|view, member| {
             of_bunk(view, |bunk| {

@@ -29,7 +29,7 @@ impl BesideFender {
     }
 }
 
-/// Whether the boat passes over a crossmember on its way onto the trailer; so taken where that cannot be told.
+/// Whether the boat passes over a crossmember on its way onto the trailer; taken as so where that is unknown.
 ///
 /// It passes over every one aft of where its bow comes to lie, those aft of its transom too. The foremost place counts
 /// in which the file lets it lie, wherever it is proposed: moving it takes no clearance away.

@@ -72,7 +72,7 @@ pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
     Ok(stations.into_iter().filter(|(_, station)| ends.contains(*station)).collect())
 }
 
-/// Whether the bunks reach a crossmember; so taken where that cannot be told.
+/// Whether the bunks reach a crossmember; taken as so where that is unknown.
 pub(in crate::fit) fn is_reached(setup: &Setup, member: usize) -> bool {
     let found = both(ends(setup), crossmember_station(setup, member));
     found.is_ok_and(|(ends, station)| ends.contains(station)) || supports(setup).is_err()

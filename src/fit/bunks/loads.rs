@@ -163,7 +163,7 @@ fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     let held = if bunks(setup).lift_off == Some(true) { Holding::PushOnly } else { Holding::BothWays };
     let beam = Beam {
         length: ends.length(),
-        // On rigid supports only the deflection depends on it, and that is then not told.
+        // On rigid supports only the deflection depends on it, and that is then not reported.
         stiffness: stiffness.clone().unwrap_or(BendingStiffness(1.0)),
         supports: posts.collect(),
         loads: vec![bed.on_beam(share, ends.forward, ends.length())],

@@ -50,7 +50,7 @@ fn section_rating(setup: &Setup, member: usize, stated: Crossmember) -> Known<We
         // Straight, where the file does not say otherwise.
         drop: stated.centre.map_or(Length::default(), |centre| (top - centre).max(Length::default())),
     });
-    // The moment grows as the load does: that of one newton tells it for all.
+    // The moment grows as the load does: that of one newton gives all others.
     let unit = Weight::from_si(1.0);
     let worst = standings.map(|standing| crossmember_moment(unit, side_thrust(unit, steepest), standing));
     let a_newton = worst[0].max(worst[1]).value;

@@ -38,7 +38,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::Yes,
         core: true,
         remedies: &[Remedy::MoveBoat],
-        too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} it may",
+        too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} allowed",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
         load: Load::level(|view, _| one(view.case().tongue_share())),
         limits: |setup, _| {
@@ -140,7 +140,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "load of the heaviest tire of axle * against the tire's rating",
         formula: "N (1/2 + |y|/t) over the tires on the heavier side; y = W yc / ΣN, t the track",
         basis: TIRE_BASIS,
-        measuring: "Read load and pressure on the sidewall; keep that pressure. Weigh the two sides apart where gear sits to one side.",
+        measuring: "Read load and pressure on the sidewall; keep that pressure. Weigh the two sides separately where gear sits to one side.",
         cures: "Fit tires of a higher load range on wheels rated for them, at their pressure; move gear to the lighter side; move or lighten the boat.",
         measure: Measure::Weight,
         rows: Rows::AXLES,

@@ -38,18 +38,18 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 ///
 /// # Errors
 /// As [`report`].
-pub fn crossings(subject: &Subject<'_>, told: &[Crossed], heads: &[Heads]) -> serde_json::Result<String> {
-    serde_json::to_string_pretty(&document(subject, told, heads))
+pub fn crossings(subject: &Subject<'_>, crossed: &[Crossed], heads: &[Heads]) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&document(subject, crossed, heads))
 }
 
-/// A rig's report with where one of its parts must sit, in `place`; all else in it is told of the rig at the
-/// spot recommended, or as it stands where there is none.
+/// A rig's report with where one of its parts must sit, in `place`; everything else in it is about the rig at the
+/// recommended spot, or as it stands where there is none.
 ///
 /// In `place`, shifts are as the file would state them, aft or drawn in positive, and every limit names its
 /// check, side (`min` or `max`), case and ramp:
 ///
 /// * `key` is the shift's, `now` its value, `range` where was looked, `stated` whether the file says so;
-/// * `answer` tells whether every limit that counts holds together somewhere, as far as could be checked;
+/// * `answer` is whether all limits that count and could be checked hold together somewhere;
 /// * `windows` are where all that count and are `mendable` hold; what closes an end is a `limit`, the `travel`,
 ///   the end of the assumed `range`, or that beyond it shifts are `refused`;
 /// * `spot` is what to set: the `shift`, how far `by` from now, its `window`, and for each case what is
@@ -68,13 +68,13 @@ pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<S
 
 /// Every ramp in every case, as it was checked.
 fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
-    let told = subject.findings.assessment.ramps.iter().map(|loads| Crossed {
+    let crossed = subject.findings.assessment.ramps.iter().map(|loads| Crossed {
         loads: loads.clone(),
         softer: None,
         stiffer: None,
         samples: Vec::new(),
     });
-    told.collect()
+    crossed.collect()
 }
 
 /// The line that stands for a file that could not be read or settled.
@@ -118,6 +118,8 @@ struct Document<'a> {
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,
+    /// What the file states and no check reads.
+    informational: Vec<Informational>,
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
@@ -261,13 +263,19 @@ struct Limits {
 }
 
 #[derive(Serialize)]
+struct Informational {
+    key: String,
+    value: String,
+}
+
+#[derive(Serialize)]
 struct Assumed<'a> {
     key: &'a str,
     value: String,
     why: &'static str,
 }
 
-fn document<'a>(subject: &Subject<'a>, told: &[Crossed], heads: &[Heads]) -> Document<'a> {
+fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> Document<'a> {
     let Subject { path, rig, findings, uncertainty, units } = *subject;
     let setup = &rig.proposed;
     let found = &findings.assessment;
@@ -289,8 +297,13 @@ fn document<'a>(subject: &Subject<'a>, told: &[Crossed], heads: &[Heads]) -> Doc
                 why: assumed.why,
             })
             .collect(),
+        informational: rig
+            .informational(units)
+            .into_iter()
+            .map(|(key, value)| Informational { key: key.to_string(), value })
+            .collect(),
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
-        ramps: told.iter().map(|told| ramp(subject, told)).collect(),
+        ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
@@ -495,27 +508,27 @@ struct HeadAt {
     used: Option<f64>,
 }
 
-fn ramp<'a>(subject: &Subject<'a>, told: &Crossed) -> Ramp<'a> {
+fn ramp<'a>(subject: &Subject<'a>, crossed: &Crossed) -> Ramp<'a> {
     let (rig, units) = (subject.rig, subject.units);
     let made = |loads: &RampLoads| match &loads.peaks {
         Ok(Ok(peaks)) => Some(ramp_peaks(subject, peaks)),
         _ => None,
     };
-    let missing = told.loads.peaks.as_ref().err();
+    let missing = crossed.loads.peaks.as_ref().err();
     Ramp {
-        name: words::ramp(rig, told.loads.ramp),
-        case: words::case(rig, told.loads.case),
-        waters_edge: told.loads.waters_edge(&rig.proposed).map(|edge| units.length_number(edge)),
-        stranded: match &told.loads.peaks {
+        name: words::ramp(rig, crossed.loads.ramp),
+        case: words::case(rig, crossed.loads.case),
+        waters_edge: crossed.loads.waters_edge(&rig.proposed).map(|edge| units.length_number(edge)),
+        stranded: match &crossed.loads.peaks {
             Ok(Err(stranded)) => Some(stranded.to_string()),
             _ => None,
         },
         missing: missing
             .map(|missing| missing.0.iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
-        peaks: made(&told.loads),
-        half_rates: told.softer.as_ref().and_then(made),
-        double_rates: told.stiffer.as_ref().and_then(made),
+        peaks: made(&crossed.loads),
+        half_rates: crossed.softer.as_ref().and_then(made),
+        double_rates: crossed.stiffer.as_ref().and_then(made),
     }
 }
 

@@ -7,7 +7,7 @@
 //!
 //! Windows take every value as stated. The spot's `verdict` is the rig's there with every bound at its worst, `sure`
 //! whether no check is unsure there, and `unsure` names those that are. Where the place chosen by the values as
-//! stated is unsure, `search` tells that shift, what is unsure there, how many spots were `tried`, and from where to
+//! stated is unsure, `search` gives that shift, what is unsure there, how many spots were `tried`, and from where to
 //! where the run of sure spots goes that the spot belongs to. `sure` and `search` are null where no input has a
 //! bound, `search` where nothing had to be looked for, and its `run` where no spot tried is sure.
 

@@ -205,7 +205,7 @@ impl PartialEq for Target {
     }
 }
 
-/// Adds to a quantity, as far as its own bounds allow: a share stops at 100 %.
+/// Adds to a quantity within its own bounds: a share stops at 100 %.
 fn add(setup: &mut Setup, key: Key, error: f64) {
     let Some((input, kind)) = key.input().and_then(|input| Some((input, input.kind()?))) else { return };
     if let Some(value) = input.si(setup, key.at) {

@@ -21,17 +21,17 @@ inputs! {
         "weight of axle, wheels and tires",
         "From the maker's sheet.",
         plausible: (pounds(40.0), pounds(2000.0));
-    TRAILER_AXLES_BRAKED: Flag = "trailer.axles.*.braked", s.trailer.axles[at[0]].braked, Any, Correction,
+    TRAILER_AXLES_BRAKED: Flag = "trailer.axles.*.braked", s.trailer.axles[at[0]].braked, Any, Informational,
         "whether the axle has brakes",
         "Look behind the wheel.";
     TRAILER_AXLES_TIRES_SIZE: Text = "trailer.axles.*.tires.size", s.trailer.axles[at[0]].tires.size, Any, Correction,
         "the tires' size",
         "On the sidewall, like ST225/75R15.";
     TRAILER_AXLES_TIRES_KIND: Choice<TireKind> = "trailer.axles.*.tires.kind", s.trailer.axles[at[0]].tires.kind, Any, Correction,
-        "what the tires are made for",
+        "what the tires are for",
         "trailer (ST), light-truck (LT) or passenger (P), on the sidewall before the size.",
         default: rule("by the letters before the size; trailer where there are none");
-    TRAILER_AXLES_TIRES_CONSTRUCTION: Choice<Construction> = "trailer.axles.*.tires.construction", s.trailer.axles[at[0]].tires.construction, Any, Correction,
+    TRAILER_AXLES_TIRES_CONSTRUCTION: Choice<Construction> = "trailer.axles.*.tires.construction", s.trailer.axles[at[0]].tires.construction, Any, Informational,
         "how the tires are built",
         "radial (R) or bias (D or -), in the size.";
     TRAILER_AXLES_TIRES_COUNT: Count = "trailer.axles.*.tires.count", s.trailer.axles[at[0]].tires.count, Positive, Correction,
@@ -42,7 +42,7 @@ inputs! {
         "what each tire may carry",
         SIDEWALL,
         plausible: (pounds(300.0), pounds(8000.0));
-    TRAILER_AXLES_TIRES_PRESSURE: Pressure = "trailer.axles.*.tires.pressure", s.trailer.axles[at[0]].tires.pressure, Positive, Correction,
+    TRAILER_AXLES_TIRES_PRESSURE: Pressure = "trailer.axles.*.tires.pressure", s.trailer.axles[at[0]].tires.pressure, Positive, Informational,
         "cold inflation pressure",
         "With a gauge, before driving.",
         plausible: (pounds_a_square_inch(15.0), pounds_a_square_inch(140.0));

@@ -1,11 +1,11 @@
-//! `[boat]`: its hull, what it is made of and carries.
+//! `[boat]`: its hull, its parts and what it carries.
 
 use super::prelude::*;
 
 inputs! {
     s, at;
 
-    BOAT_NAME: Text = "boat.name", s.boat.name, Any, Defaulted,
+    BOAT_NAME: Text = "boat.name", s.boat.name, Any, Informational,
         "the boat's name",
         PLAIN;
     BOAT_LENGTH: Length = "boat.length", s.boat.length, Positive, Measured,
@@ -81,7 +81,7 @@ inputs! {
     BOAT_WEIGHTS_ID: Id = "boat.weights.*.id", s.boat.weights[at[0]].id, Any, Defaulted,
         "a short name for cases and changes",
         PLAIN;
-    BOAT_WEIGHTS_ITEM: Text = "boat.weights.*.item", s.boat.weights[at[0]].item, Any, Defaulted,
+    BOAT_WEIGHTS_ITEM: Text = "boat.weights.*.item", s.boat.weights[at[0]].item, Any, Informational,
         "what it is",
         PLAIN;
     BOAT_WEIGHTS_WEIGHT: Weight = "boat.weights.*.weight", s.boat.weights[at[0]].weight, NotNegative, Measured,
@@ -103,7 +103,7 @@ inputs! {
     BOAT_TANKS_ID: Id = "boat.tanks.*.id", s.boat.tanks[at[0]].id, Any, Defaulted,
         "a short name for cases and changes",
         PLAIN;
-    BOAT_TANKS_ITEM: Text = "boat.tanks.*.item", s.boat.tanks[at[0]].item, Any, Defaulted,
+    BOAT_TANKS_ITEM: Text = "boat.tanks.*.item", s.boat.tanks[at[0]].item, Any, Informational,
         "what it is",
         PLAIN;
     BOAT_TANKS_FLUID: Choice<Fluid> = "boat.tanks.*.fluid", s.boat.tanks[at[0]].fluid, Any, Measured,

@@ -25,6 +25,8 @@ pub enum Role {
     Defaulted,
     /// Always a correction of what was measured.
     Correction,
+    /// A proposal that no check reads: reports only repeat it.
+    Informational,
 }
 
 /// What stands where the file is silent.

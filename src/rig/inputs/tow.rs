@@ -5,7 +5,7 @@ use super::prelude::*;
 inputs! {
     s, at;
 
-    TOW_NAME: Text = "tow.name", s.tow.name, Any, Defaulted,
+    TOW_NAME: Text = "tow.name", s.tow.name, Any, Informational,
         "what the tow vehicle is",
         PLAIN;
     TOW_FRONT_AXLE_LOAD: Weight = "tow.front_axle_load", s.tow.front_axle_load, NotNegative, Measured,
@@ -72,7 +72,7 @@ inputs! {
     TOW_BODY_AFT_STATION: Length = "tow.body_aft.station", s.tow.body_aft.station, Any, Measured,
         "the rear of its body or bumper behind its rear axle",
         TAPE_X;
-    TOW_BODY_AFT_HEIGHT: Length = "tow.body_aft.height", s.tow.body_aft.height, Any, Measured,
+    TOW_BODY_AFT_HEIGHT: Length = "tow.body_aft.height", s.tow.body_aft.height, Any, Informational,
         "the top of that part above ground",
         GROUND;
     TOW_LOW_POINTS_NAME: Text = "tow.low_points.*.name", s.tow.low_points[at[0]].name, Any, Defaulted,

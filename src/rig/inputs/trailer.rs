@@ -30,11 +30,11 @@ inputs! {
         "gross vehicle weight rating",
         PLACARD,
         plausible: (pounds(300.0), pounds(30000.0));
-    TRAILER_LENGTH: Length = "trailer.length", s.trailer.length, Positive, Measured,
+    TRAILER_LENGTH: Length = "trailer.length", s.trailer.length, Positive, Informational,
         "ball to the trailer's aft end",
         TAPE_X,
         plausible: (feet(8.0), feet(60.0));
-    TRAILER_WIDTH: Length = "trailer.width", s.trailer.width, Positive, Measured,
+    TRAILER_WIDTH: Length = "trailer.width", s.trailer.width, Positive, Informational,
         "width over all",
         "Tape across the fenders.",
         plausible: (feet(3.0), feet(12.0));
