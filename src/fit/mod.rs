@@ -36,7 +36,7 @@ pub use check::{
 };
 pub use comparison::{Comparison, Fold, Limit, Severity, Side, Standing, Worst};
 pub use cure::{Cure, Room};
-pub use facts::{Facts, Needs};
+pub use facts::{Crossed, Facts, Needs};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
