@@ -22,6 +22,15 @@ pub(super) enum Facet {
     Bunks,
 }
 
+/// Which crossing is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Crossed {
+    /// The ramp.
+    pub ramp: usize,
+    /// The case, counted among those asked for.
+    pub case: usize,
+}
+
 /// Which loads are worked out; those on level ground always are.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Needs {
@@ -31,6 +40,8 @@ pub struct Needs {
     pub lifted: bool,
     /// Over the ramps, which takes a thousand times as long as the level does.
     pub ramps: bool,
+    /// Over one ramp in one case alone; none is every ramp in every case asked for.
+    pub crossing: Option<Crossed>,
     /// On the bunks.
     pub bunks: bool,
 }
@@ -38,7 +49,7 @@ pub struct Needs {
 impl Needs {
     /// What is read from these facets, in every case.
     pub(super) fn of(facets: impl Iterator<Item = Facet>) -> Self {
-        let mut needs = Self { case: None, lifted: false, ramps: false, bunks: false };
+        let mut needs = Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false };
         for facet in facets {
             match facet {
                 Facet::Description | Facet::Level => {}
@@ -139,14 +150,11 @@ impl Model<'_> {
         };
         let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
         let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
-        let mut ramps = Vec::new();
-        if needs.ramps {
-            for ramp in 0..setup.ramps.len() {
-                let peaks = |case: &usize| self.peaks(ramp, *case);
-                let crossed = asked.iter().map(peaks).enumerate();
-                ramps.extend(crossed.map(|(case, peaks)| RampLoads { ramp, case, peaks }));
-            }
-        }
+        let every = (0..setup.ramps.len()).flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
+        let wanted =
+            |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
+        let cross = |(ramp, case)| RampLoads { ramp, case, peaks: self.peaks(ramp, asked[case]) };
+        let ramps = every.filter(wanted).map(cross).collect();
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };

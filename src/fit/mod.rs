@@ -48,7 +48,7 @@ pub use check::{
 };
 pub use comparison::{Comparison, Fold, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
-pub use facts::{Facts, Needs};
+pub use facts::{Crossed, Facts, Needs};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};

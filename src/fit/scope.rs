@@ -3,7 +3,7 @@
 use super::asked::Asked;
 use super::check::Check;
 use super::comparison::{Comparison, Fold, compare};
-use super::facts::{Facts, Needs};
+use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
 use super::registry::checks;
 use crate::quantity::Quantity;
@@ -37,6 +37,12 @@ impl Scope {
     #[must_use]
     pub fn in_case(self, case: Option<usize>) -> Self {
         Self { needs: Needs { case, ..self.needs }, ..self }
+    }
+
+    /// The same over one crossing alone; none is every one.
+    #[must_use]
+    pub fn over(self, crossing: Option<Crossed>) -> Self {
+        Self { needs: Needs { crossing, ..self.needs }, ..self }
     }
 
     /// The rows, in the order of reports.

@@ -7,12 +7,12 @@
 //! to a micrometre over ramps.
 
 use super::interval::{self, Interval, apart, holding, meet};
-use super::uncertainty::unsure;
-use crate::fit::{Amount, Asked, Facts, Known, Limit, Model, Remedy, Scope, Side, Standing, Unfit};
+use super::uncertainty::{is_sure, unsure};
+use crate::fit::{Amount, Asked, Crossed, Facts, Known, Limit, Model, Remedy, Scope, Side, Standing, Unfit};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
-use std::collections::HashMap;
-use std::rc::Rc;
+use rayon::prelude::*;
+use std::collections::{BTreeMap, HashMap};
 
 /// How far each way is looked where the file states no travel, in metres: 5 ft. No boat moves farther.
 pub const ASSUMED_RANGE: f64 = 1.524;
@@ -391,39 +391,22 @@ type Which = (usize, Side, Option<usize>, Option<usize>);
 /// How every load stands against every limit at one shift.
 type Standings = Vec<(Which, Known<Standing>)>;
 
-struct Search {
+/// A rig whose part can be put at any shift, in the hands of one thread.
+#[derive(Clone)]
+struct Mover {
     varied: Varied,
     variable: Variable,
-    /// The rows on the level, and those over ramps.
-    scopes: [Rc<Scope>; 2],
-    /// Every limit that was met in the samples. Rows come and go with the shift: what is over a crossmember at
-    /// one place is clear of it at another.
-    limits: Vec<Tally>,
-    /// What was found at shifts between the samples, by the bits of the shift: limits ask for the same places.
-    seen: HashMap<u64, Option<Vec<f64>>>,
 }
 
-impl Search {
-    fn new(rig: &Rig, variable: Variable) -> Self {
-        let about =
-            |ramps: bool| Rc::new(Scope::of(&rig.proposed, |asked| asked.check.is_about_ramps() == ramps));
-        let scopes = [about(false), about(true)];
-        Self { varied: Varied::new(rig), variable, scopes, limits: Vec::new(), seen: HashMap::new() }
-    }
-
+impl Mover {
     /// The rig with the part at a shift in metres.
     fn at(&mut self, shift: f64) -> Result<&Rig, Unplaced> {
         self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
     }
 
-    fn scope(&self, over_ramps: bool) -> Rc<Scope> {
-        Rc::clone(&self.scopes[usize::from(over_ramps)])
-    }
-
     /// How every load stands at a shift; of two loads on one limit, as a tire's on either side, the one that leaves
     /// less.
-    fn standings(&mut self, over_ramps: bool, shift: f64) -> Result<Standings, Unplaced> {
-        let scope = self.scope(over_ramps);
+    fn standings(&mut self, scope: &Scope, shift: f64) -> Result<Standings, Unplaced> {
         let rig = self.at(shift)?;
         let facts: Facts = scope.facts(rig, None)?;
         let mut standings: Standings = Vec::new();
@@ -448,6 +431,47 @@ impl Search {
         });
         Ok(standings)
     }
+}
+
+/// Reads, between the samples, how far inside its limits a load lies: on the level, or over one crossing.
+struct Probe<'s> {
+    search: &'s Search,
+    mover: Mover,
+    scope: Scope,
+    /// What was found, by the bits of the shift: limits ask for the same places. It holds for this scope only.
+    seen: HashMap<u64, Option<Vec<f64>>>,
+}
+
+impl Probe<'_> {
+    /// How far inside one limit the load lies at a shift.
+    fn margin(&mut self, limit: usize, shift: f64) -> f64 {
+        let Self { search, mover, scope, seen } = self;
+        let found = seen.entry(shift.to_bits()).or_insert_with(|| {
+            mover.standings(scope, shift).ok().map(|standings| search.margins(&standings))
+        });
+        found.as_ref().and_then(|found| found.get(limit)).copied().unwrap_or(f64::NEG_INFINITY)
+    }
+}
+
+struct Search {
+    mover: Mover,
+    /// The rows on the level, and those over ramps.
+    scopes: [Scope; 2],
+    /// Every limit that was met in the samples. Rows come and go with the shift: what is over a crossmember at
+    /// one place is clear of it at another.
+    limits: Vec<Tally>,
+}
+
+impl Search {
+    fn new(rig: &Rig, variable: Variable) -> Self {
+        let about = |ramps: bool| Scope::of(&rig.proposed, |asked| asked.check.is_about_ramps() == ramps);
+        let scopes = [about(false), about(true)];
+        Self { mover: Mover { varied: Varied::new(rig), variable }, scopes, limits: Vec::new() }
+    }
+
+    fn scope(&self, over_ramps: bool) -> &Scope {
+        &self.scopes[usize::from(over_ramps)]
+    }
 
     /// The limit that is meant.
     fn limit(&self, over_ramps: bool, (row, side, case, ramp): Which) -> Limit {
@@ -455,15 +479,10 @@ impl Search {
         Limit { check, of: of.clone(), side, case, ramp, severity: *severity }
     }
 
-    /// How far inside one limit the load lies at a shift.
-    fn margin(&mut self, over_ramps: bool, limit: usize, shift: f64) -> f64 {
-        let key = shift.to_bits();
-        if !self.seen.contains_key(&key) {
-            let found = self.standings(over_ramps, shift).ok().map(|standings| self.margins(&standings));
-            self.seen.insert(key, found);
-        }
-        let found = self.seen.get(&key).and_then(|found| found.as_ref()?.get(limit));
-        found.copied().unwrap_or(f64::NEG_INFINITY)
+    /// How every load stands at a shift.
+    fn standings(&mut self, over_ramps: bool, shift: f64) -> Result<Standings, Unplaced> {
+        let Self { mover, scopes, .. } = self;
+        mover.standings(&scopes[usize::from(over_ramps)], shift)
     }
 
     /// How far the load lies inside every limit that was met: without end where the limit is not there, and
@@ -482,31 +501,52 @@ impl Search {
 
     fn look(&mut self, range: Interval, grid: &Grid) -> Result<Looked, Unplaced> {
         self.limits.clear();
-        self.seen.clear();
         let looks = self.looks(range, grid)?;
         let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
         let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
-        for i in 0..self.limits.len() {
-            let Tally { which, size, unknown, missing } = self.limits[i].clone();
-            let limit = self.limit(grid.over_ramps, which);
-            if unknown {
-                note_unknown(&mut looked.unknown, Unknown { id: limit.id(), counts: limit.fails(), missing });
+        // What is read over one crossing costs that crossing only.
+        let mut by_crossing: BTreeMap<Option<Crossed>, Vec<(usize, f64)>> = BTreeMap::new();
+        for (i, Tally { which, size, unknown, missing }) in self.limits.iter().enumerate() {
+            let limit = self.limit(grid.over_ramps, *which);
+            if *unknown {
+                let (id, counts, missing) = (limit.id(), limit.fails(), missing.clone());
+                note_unknown(&mut looked.unknown, Unknown { id, counts, missing });
             }
+            let (_, _, case, ramp) = *which;
+            let crossing = ramp.zip(case).map(|(ramp, case)| Crossed { ramp, case });
             // What was never known holds nowhere: it is only named.
             if let Some(size) = size {
-                looked.held.push(self.held(grid, i, limit, size, &looks));
+                by_crossing.entry(crossing).or_default().push((i, *size));
             }
         }
+        let of_crossing = |(crossing, limits): (Option<Crossed>, Vec<(usize, f64)>)| {
+            let mut probe = self.probe(grid.over_ramps, crossing);
+            let held = |(i, size)| (i, self.held(grid, i, size, &looks, &mut probe));
+            limits.into_iter().map(held).collect::<Vec<_>>()
+        };
+        let by_crossing: Vec<_> = by_crossing.into_iter().collect();
+        let mut held: Vec<(usize, Held)> = by_crossing.into_par_iter().flat_map_iter(of_crossing).collect();
+        held.sort_by_key(|(i, _)| *i);
+        looked.held = held.into_iter().map(|(_, held)| held).collect();
         Ok(looked)
+    }
+
+    fn probe(&self, over_ramps: bool, crossing: Option<Crossed>) -> Probe<'_> {
+        let scope = self.scope(over_ramps).clone().over(crossing);
+        Probe { search: self, mover: self.mover.clone(), scope, seen: HashMap::new() }
     }
 
     /// Looks all over a range; where shifts are refused in between, one list for each stretch without.
     fn looks(&mut self, range: Interval, grid: &Grid) -> Result<Vec<Vec<Look>>, Unplaced> {
+        let scope = self.scope(grid.over_ramps);
+        let seen: Vec<_> = places(range, grid)
+            .into_par_iter()
+            .map_init(|| self.mover.clone(), |mover, shift| (shift, mover.standings(scope, shift)))
+            .collect();
         let mut looks: Vec<Vec<Look>> = vec![Vec::new()];
         let mut first_refusal = None;
         let mut before: Option<(f64, bool)> = None;
-        for shift in places(range, grid) {
-            let standings = self.standings(grid.over_ramps, shift);
+        for (shift, standings) in seen {
             let allowed = standings.is_ok();
             if let Some((last, last_allowed)) = before.filter(|(_, last_allowed)| *last_allowed != allowed) {
                 let (good, bad) = if last_allowed { (last, shift) } else { (shift, last) };
@@ -544,9 +584,11 @@ impl Search {
 
     /// The last shift that can be set on the way from one that can to one that cannot.
     fn edge(&mut self, grid: &Grid, mut good: f64, mut bad: f64) -> f64 {
+        // What a crossing finds refuses no shift: one of them is enough.
+        let scope = self.scope(grid.over_ramps).clone().over(Some(Crossed { ramp: 0, case: 0 }));
         while (bad - good).abs() > grid.within {
             let middle = f64::midpoint(good, bad);
-            if self.standings(grid.over_ramps, middle).is_ok() {
+            if self.mover.standings(&scope, middle).is_ok() {
                 good = middle;
             } else {
                 bad = middle;
@@ -556,15 +598,14 @@ impl Search {
     }
 
     /// Where a limit holds; `size` is that of its load or limit.
-    fn held(&mut self, grid: &Grid, index: usize, limit: Limit, size: f64, looks: &[Vec<Look>]) -> Held {
+    fn held(&self, grid: &Grid, index: usize, size: f64, looks: &[Vec<Look>], probe: &mut Probe<'_>) -> Held {
+        let limit = self.limit(grid.over_ramps, self.limits[index].which);
         // A limit first met later was not there before.
         let at = |(shift, gaps): &Look| (*shift, gaps.get(index).copied().unwrap_or(f64::INFINITY));
         let mut holds = Vec::new();
         for look in looks {
             let samples: Vec<interval::Sample> = look.iter().map(at).collect();
-            holds.extend(holding(&samples, grid.within, &mut |shift| {
-                self.margin(grid.over_ramps, index, shift)
-            }));
+            holds.extend(holding(&samples, grid.within, &mut |shift| probe.margin(index, shift)));
         }
         let every = || looks.iter().flatten().map(at);
         let known = || every().filter(|(_, gap)| gap.is_finite());
@@ -626,7 +667,7 @@ impl Search {
         mut spot: Spot,
         options: &Options,
     ) -> Result<Spot, Unplaced> {
-        let unsure = unsure_at(rig, placing.part, spot.shift.si())?;
+        let unsure = unsure(&moved(rig, placing.part, spot.shift)?)?;
         if unsure.is_empty() {
             spot.sureness = Some(Sureness { unsure, search: None });
             return Ok(spot);
@@ -638,7 +679,8 @@ impl Search {
             search.tried += spots.len();
             let mut was_sure = false;
             for (shift, finer) in spots {
-                let sure = unsure_at(rig, placing.part, shift).is_ok_and(|unsure| unsure.is_empty());
+                let there = moved(rig, placing.part, Length::from_si(shift));
+                let sure = there.is_ok_and(|rig| is_sure(&rig).unwrap_or(false));
                 match runs.last_mut() {
                     Some(run) if sure && was_sure => run.push(Tried { shift, window, finer }),
                     _ if sure => runs.push(vec![Tried { shift, window, finer }]),
@@ -718,7 +760,7 @@ impl Search {
 
     /// The first case's tongue share at a shift, if known.
     fn share(&mut self, shift: f64) -> Result<Option<f64>, Unplaced> {
-        let cases = Model::new(self.at(shift)?).loads()?;
+        let cases = Model::new(self.mover.at(shift)?).loads()?;
         Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
     }
 
@@ -743,7 +785,7 @@ impl Search {
             .filter(|(limit, _)| limit.fails() && moved(limit))
             .filter_map(|(limit, standing)| Some((limit, standing.ok()?)))
             .collect();
-        let cases = self.at(shift)?.proposed.cases.len();
+        let cases = self.mover.at(shift)?.proposed.cases.len();
         let used = |standing: &Standing| standing.used.unwrap_or(f64::NEG_INFINITY);
         let most_used = |case: usize| {
             let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));
@@ -766,11 +808,6 @@ struct Tried {
     window: usize,
     /// The first grain was too coarse for its window.
     finer: bool,
-}
-
-/// The checks that are unsure with a part at a shift in metres.
-fn unsure_at(rig: &Rig, part: Part, shift: f64) -> Result<Vec<String>, Unplaced> {
-    Ok(unsure(&moved(rig, part, Length::from_si(shift))?)?)
 }
 
 /// The spots of a window at which a sure one is looked for, in order: shifts in metres that can be set, each with

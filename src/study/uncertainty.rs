@@ -40,6 +40,8 @@ const MOST_EXHAUSTED: usize = 8;
 const MOST_TURNED: usize = 64;
 /// How many points are worked before what they gave is dropped.
 const AT_A_TIME: usize = 256;
+/// The same where the first doubt ends the search.
+const FIRST_OF: usize = 8;
 
 /// What the stated bounds do to a rig's checks.
 #[derive(Debug, Clone, PartialEq)]
@@ -167,6 +169,19 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
 pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
+    doubted(rig, false)
+}
+
+/// Whether there is no such check; it looks no further than the first.
+///
+/// # Errors
+/// As [`unsure`].
+pub(super) fn is_sure(rig: &Rig) -> Result<bool, Unfit> {
+    Ok(doubted(rig, true)?.is_empty())
+}
+
+/// What is [`unsure`]; or, where only the first is wanted, some of it.
+fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
     let scope = Scope::of(&rig.proposed, Asked::fails);
     let facts = scope.facts(rig, None)?;
     let folds = scope.folds(&rig.proposed, &facts);
@@ -178,6 +193,7 @@ pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
         // A crossing takes long, and what does not count is never unsure.
         let asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
         let mut search = Search::new(rig, about_ramps, asked);
+        search.first_only = first_only;
         search.run();
         for (at, row) in search.scope.rows().iter().enumerate() {
             let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
@@ -186,6 +202,9 @@ pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
             if unfit || search.corner(at).is_in_doubt() {
                 in_doubt.insert(row.id.clone());
             }
+        }
+        if first_only && !in_doubt.is_empty() {
+            break;
         }
     }
     let ids = scope.rows().iter().map(|asked| &asked.id);
@@ -291,6 +310,8 @@ struct Least {
 struct Search<'a> {
     rig: &'a Rig,
     about_ramps: bool,
+    /// Ends once some row is in doubt: nothing that is found later takes a doubt away.
+    first_only: bool,
     /// The rows looked at.
     scope: Scope,
     found: Vec<Least>,
@@ -314,6 +335,7 @@ impl<'a> Search<'a> {
         Self {
             rig,
             about_ramps,
+            first_only: false,
             scope: Scope::of(&rig.proposed, ours),
             found: Vec::new(),
             alone: Vec::new(),
@@ -343,6 +365,9 @@ impl<'a> Search<'a> {
         let mut worked = self.work(points).into_iter();
         while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
             self.alone.push([lower, upper]);
+        }
+        if self.has_ended() {
+            return;
         }
         let corners: BTreeSet<Ends> = (0..self.scope.rows().len()).flat_map(|row| self.signs(row)).collect();
         self.look(corners);
@@ -423,9 +448,19 @@ impl<'a> Search<'a> {
     /// Works points and keeps only what is least.
     fn look(&mut self, points: BTreeSet<Ends>) {
         let points: Vec<Ends> = points.into_iter().collect();
-        for some in points.chunks(AT_A_TIME) {
+        let at_a_time = if self.first_only { FIRST_OF } else { AT_A_TIME };
+        for some in points.chunks(at_a_time) {
+            if self.has_ended() {
+                return;
+            }
             self.work(some.to_vec());
         }
+    }
+
+    /// Whether a first doubt was all that was wanted, and it is there.
+    fn has_ended(&self) -> bool {
+        let in_doubt = |least: &Least| least.margin < 0.0 || least.missing.is_some();
+        self.first_only && self.found.iter().any(in_doubt)
     }
 
     /// Works points anew that have not been worked before, on all cores, and keeps what is least; in the points' order.
@@ -523,5 +558,24 @@ impl<'a> Search<'a> {
             sensitivities,
             ends: found.ends.clone(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_search_that_ends_at_the_first_doubt_answers_alike() {
+        let text = include_str!("../../demo-data/crab-boat.toml");
+        let shifts = [-12, -6, -3, 0, 1, 2, 3, 6, 12];
+        let sure = shifts.map(|inches| {
+            let rig =
+                Rig::read("crab boat", text, &[format!("shift.boat={inches}in")]).expect("the demo reads");
+            let sure = is_sure(&rig).expect("it rests");
+            assert_eq!(sure, unsure(&rig).expect("it rests").is_empty(), "{inches} in");
+            sure
+        });
+        assert!(sure.contains(&true) && sure.contains(&false), "{sure:?}");
     }
 }
