@@ -98,7 +98,7 @@ fn put(document: &mut Table, rig: &Rig, key: Key, value: &str) -> Result<(), Can
 
 /// What a tank goes by in a table of fills: what it goes by there already, else its id, else its number.
 fn fill_name(fills: &dyn TableLike, rig: &Rig, tank: usize) -> String {
-    let setup = &rig.measured;
+    let setup = &rig.measured();
     let number = (tank + 1).to_string();
     let is_tank = |name: &str| match setup.part(name) {
         Some(part) => part == Part::Tank(tank),
@@ -122,7 +122,7 @@ fn with_bound_of(old: &Value, new: &str, rig: &Rig, key: Key) -> Result<String, 
     if says_both(&as_it_stands) {
         return Ok(as_it_stands);
     }
-    let units = rig.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
+    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let bound = exact(bound, kind, units).ok_or_else(cannot)?;
     Some(format!("{new} ± {bound}")).filter(says_both).ok_or_else(cannot)
 }

@@ -31,7 +31,7 @@ impl Bunks {
 
     fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let rig = rigs::rig(&self.file, &self.asked.changes)?;
-        if !rig.proposed.trailer.bunks.are_described() {
+        if !rig.proposed().trailer.bunks.are_described() {
             let message = "expected bunks in [trailer.bunks], found none\nhelp: begin with forward_end, aft_end, half_spacing, top and board: see `bunkline new`";
             return Err(Trouble::Plain(message.to_string()));
         }

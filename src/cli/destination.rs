@@ -96,7 +96,7 @@ impl Place {
             apply::apply(&file.text, &rig, settings).map_err(|error| Trouble::Usage(error.to_string()))?;
         let written = Rig::read("the new file", &text, &[""; 0])
             .map_err(|problems| unwritten(&format!("a rig, found: {problems}")))?;
-        if written.uncertain != rig.uncertain {
+        if written.uncertain() != rig.uncertain() {
             return Err(unwritten("the ± of every input as before, found another"));
         }
         if !says_the_same(&written, meant)? {
@@ -129,12 +129,12 @@ fn unwritten(why: &str) -> Trouble {
 
 /// Whether a rig that was read from a file is the one meant: proposed to the last bit, with the same loads.
 fn says_the_same(written: &Rig, meant: &Rig) -> Result<bool, Trouble> {
-    if written.proposed != meant.proposed {
+    if written.proposed() != meant.proposed() {
         return Ok(false);
     }
     // What is stated as measured may make other springs.
     let loads = |rig: &Rig| fit::assess(rig).map_err(|unfit| Trouble::Plain(unfit.to_string()));
-    Ok(written.measured == meant.measured || loads(written)? == loads(meant)?)
+    Ok(written.measured() == meant.measured() || loads(written)? == loads(meant)?)
 }
 
 fn new(place: &Path, file: &RigFile, text: &str) -> io::Result<()> {

@@ -101,7 +101,7 @@ impl Ramp {
 
     /// The ramp and the case asked for.
     fn choice(&self, rig: &Rig) -> Result<Choice, Trouble> {
-        let setup = &rig.proposed;
+        let setup = &rig.proposed();
         if setup.ramps.is_empty() {
             let message = "expected one or more [[ramps]] in the file, found none\nhelp: begin with a name and a profile of runs: see `bunkline new`";
             return Err(Trouble::Plain(message.to_string()));
@@ -132,7 +132,7 @@ impl Ramp {
     /// Every position of the crossing whose ratings stand worst.
     fn report_positions(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let units = self.asked.units(rig);
-        streams.print(&csv::header(rig.proposed.trailer.axles.len(), units));
+        streams.print(&csv::header(rig.proposed().trailer.axles.len(), units));
         let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
         match positions(rig, choice, self.step, visit).map_err(|why| unfit(&why))? {
             None | Some(Ok(Ok(_))) => Ok(Outcome::Done),

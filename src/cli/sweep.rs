@@ -128,7 +128,7 @@ impl Sweep {
                 .map_err(|unasked| usage(&format!("--vary {}", text.escape_debug()), &unasked))
         });
         let axes = axes.collect::<Result<Vec<_>, _>>()?;
-        let cases = &rig.proposed.cases;
+        let cases = &rig.proposed().cases;
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
         let page = (self.format == Format::Text && !self.best).then(|| columns_for_a_page(rig));
         let shown = self.show.as_deref().or(page.as_deref());

@@ -108,7 +108,7 @@ impl Row {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
     let rows = rows(&scope, setup, &facts);

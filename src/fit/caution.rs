@@ -171,7 +171,7 @@ const CHINE_OFF: f64 = 0.0254;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let mut cautions = vec![Caution::Screening, Caution::PlacardsGovern];
     cautions.extend(scales(rig, model));
     for (i, case) in found.cases.iter().enumerate() {
@@ -187,7 +187,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
 
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
-    if outside || setup.shift != rig.measured.shift {
+    if outside || setup.shift != rig.measured().shift {
         cautions.push(Caution::QualifiedWork);
     }
     cautions.push(Caution::StandClear);
@@ -360,7 +360,7 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
             told.push(Caution::ScalesDiffer { weight, aft });
         }
     }
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
         && (station.si() < 0.0 || station > length)
@@ -372,7 +372,7 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
 
 /// What follows from the description alone.
 fn described(rig: &Rig) -> Vec<Caution> {
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let trailer = &setup.trailer;
     let zero = Length::from_si(0.0);
     let axles_moved = setup.shift.axles.is_some_and(|shift| shift != zero);

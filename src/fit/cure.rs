@@ -67,7 +67,7 @@ pub fn cures(rig: &Rig, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
     let (Ok(boat), Ok(ashore)) = (rig.variable(SHIFT_BOAT.path()), rig.variable(SHIFT_ASHORE.path())) else {
         return Vec::new();
     };
-    let mut search = Search { setup: &rig.proposed, found, varied: Varied::new(rig), boat, ashore };
+    let mut search = Search { setup: rig.proposed(), found, varied: Varied::new(rig), boat, ashore };
     rows.into_iter().map(|(i, row)| (i, search.cures_of(row))).collect()
 }
 
@@ -191,7 +191,7 @@ impl Search<'_> {
         let facts = scope.facts(rig, None).ok()?;
         // Unlike a row's margin the least of all knows both limits at once: it has no jump to stumble over.
         let mut least = Some(f64::INFINITY);
-        scope.compare(&rig.proposed, &facts, |_, comparison| {
+        scope.compare(rig.proposed(), &facts, |_, comparison| {
             let margin = comparison.standing.ok().map(|standing| standing.margin);
             least = least.zip(margin).map(|(least, margin)| least.min(margin));
         });

@@ -83,6 +83,6 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let model = Model::new(rig);
     let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
-    let bunks = bunks::bunk_fit(&rig.proposed, &assessment);
+    let bunks = bunks::bunk_fit(rig.proposed(), &assessment);
     Ok(Findings { assessment, cures, cautions, bunks })
 }

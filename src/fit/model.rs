@@ -58,7 +58,7 @@ struct TongueWeighed {
 impl AsMeasured {
     /// What a rig says of its measured state.
     pub fn of(rig: &Rig) -> Self {
-        let measured = &rig.measured;
+        let measured = &rig.measured();
         let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
         let level_body = level_body(measured, scales_boat.as_ref());
         let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
@@ -86,7 +86,7 @@ impl<'a> Model<'a> {
     }
 
     fn on(rig: &'a Rig, measured: Cow<'a, AsMeasured>) -> Self {
-        let moved = axle_shift(&rig.proposed);
+        let moved = axle_shift(rig.proposed());
         let known = measured.undercarriage.as_ref().map_err(Clone::clone);
         let undercarriage =
             known.map(|wheels| wheels.as_ref().map(|wheels| wheels.moved_aft(moved)).map_err(|why| *why));
@@ -98,7 +98,7 @@ impl<'a> Model<'a> {
     }
 
     pub(super) fn proposed(&self) -> &'a Setup {
-        &self.rig.proposed
+        self.rig.proposed()
     }
 
     /// The wheels as proposed.
@@ -113,15 +113,15 @@ impl<'a> Model<'a> {
 
     /// The boat and all aboard in a case as one body.
     pub(super) fn boat(&self, case: usize) -> Known<Body> {
-        self.boat_body(&self.rig.proposed.cases[case])
+        self.boat_body(&self.rig.proposed().cases[case])
     }
 
     /// Everything listed aboard in a case, each a body of its own; what scales alone know is one body.
     pub(super) fn parts(&self, case: usize) -> Known<Vec<Body>> {
-        let case = &self.rig.proposed.cases[case];
+        let case = &self.rig.proposed().cases[case];
         match &self.measured.scales_boat {
             Some(_) => Ok(vec![self.boat_body(case)?]),
-            None => each(listed(&self.rig.proposed, case)),
+            None => each(listed(self.rig.proposed(), case)),
         }
     }
 
@@ -133,7 +133,7 @@ impl<'a> Model<'a> {
 
     /// Weight of the boat and all that is aboard in a case.
     pub(super) fn boat_weight(&self, case: &Case) -> Known<Weight> {
-        let setup = &self.rig.proposed;
+        let setup = &self.rig.proposed();
         let listed = placement::aboard(
             setup,
             case,
@@ -142,7 +142,9 @@ impl<'a> Model<'a> {
         );
         let listed: Known<Weight> = gathered(listed, |weights| weights.sum());
         let aboard = match &self.measured.scales_boat {
-            Some(_) => both(scales_boat_weight(&self.rig.measured), listed).map(|(body, tanks)| body + tanks),
+            Some(_) => {
+                both(scales_boat_weight(self.rig.measured()), listed).map(|(body, tanks)| body + tanks)
+            }
             None if setup.boat.weights.is_empty() => Err(placement::no_boat()),
             None => listed,
         };
@@ -151,7 +153,7 @@ impl<'a> Model<'a> {
 
     /// The boat and all that is aboard in a case, as one body in the trailer frame.
     fn boat_body(&self, case: &Case) -> Known<Body> {
-        let (measured, proposed) = (&self.rig.measured, &self.rig.proposed);
+        let (measured, proposed) = (&self.rig.measured(), &self.rig.proposed());
         let aboard = match &self.measured.scales_boat {
             Some(body) => both(body.clone(), each::<_, Vec<Body>>(listed(proposed, case))).map(
                 |(mut body, mut tanks)| {
@@ -256,12 +258,12 @@ fn station_by_tongue(setup: &Setup, measured: &Setup) -> Known<Length> {
 /// The trailer alone with the proposal's shift: the tongue drawn in moves it whole, moved axles take
 /// their own weight along where it is given.
 fn shifted_trailer(rig: &Rig, weighed: &TongueWeighed) -> Known<Body> {
-    let proposed = &rig.proposed;
+    let proposed = &rig.proposed();
     let as_weighed =
         proposed.trailer_weight() == weighed.weight && proposed.trailer.tongue_weight == weighed.tongue;
     let as_weighed = as_weighed && weighed.station.is_ok();
     let station =
-        if as_weighed { weighed.station.clone() } else { station_by_tongue(proposed, &rig.measured) };
+        if as_weighed { weighed.station.clone() } else { station_by_tongue(proposed, rig.measured()) };
     let mut body = trailer_body_at(proposed, station)?;
     let axles_weight: Weight = proposed.trailer.axles.iter().filter_map(|axle| axle.weight).sum();
     body.at.x -= proposed.shift.tongue.unwrap_or_default();
@@ -335,7 +337,7 @@ fn raised(measured: &Setup, proposed: &Setup) -> Length {
 impl Model<'_> {
     /// The measured rig's gross weight and centre of gravity by its items, and by the scales, where it has both.
     pub fn itemised_and_weighed(&self) -> Option<(Body, Weight, Length)> {
-        let measured = &self.rig.measured;
+        let measured = &self.rig.measured();
         if measured.boat.weights.is_empty() {
             return None;
         }
@@ -351,7 +353,7 @@ impl Model<'_> {
 
     /// Where the boat's own centre of gravity lies forward of its transom in a case, if that is known.
     pub fn boat_station(&self, case: &Case) -> Option<Length> {
-        let placement = Placement::of(&self.rig.proposed).ok()?;
+        let placement = Placement::of(self.rig.proposed()).ok()?;
         let transom = placement.frame(super::placement::BoatPoint {
             station: Length::from_si(0.0),
             height: Length::from_si(0.0),

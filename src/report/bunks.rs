@@ -85,7 +85,7 @@ fn or_unknown<T>(known: &Known<T>, show: impl Fn(&T) -> String) -> String {
 
 fn lies(report: &mut Report<'_>, fit: &BunkFit, on_bunks: &BunkLoads) {
     let case = fit.heaviest;
-    let (setup, units) = (&report.rig().proposed, report.units());
+    let (setup, units) = (&report.rig().proposed(), report.units());
     report.document.heading("How the boat lies");
     if setup.cases.len() > 1 {
         let name = words::case(report.rig(), case);
@@ -260,7 +260,7 @@ fn carries(report: &mut Report<'_>, fit: &BunkFit) {
 }
 
 fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
-    let (setup, units) = (&report.rig().proposed, report.units());
+    let (setup, units) = (&report.rig().proposed(), report.units());
     report.document.heading("Whether the wood holds");
     let behind = |station: Length| units.length(station);
     let moment = &bunk.moment;
@@ -380,7 +380,7 @@ fn lowest_boat(report: &mut Report<'_>, fit: &BunkFit) {
 }
 
 fn cut_sheet(report: &mut Report<'_>, fit: &BunkFit) {
-    let (setup, units) = (&report.rig().proposed, report.units());
+    let (setup, units) = (&report.rig().proposed(), report.units());
     let sheet = match &fit.sheet {
         Ok(Some(sheet)) => sheet,
         Ok(None) => {
@@ -458,7 +458,7 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
         format!("crossmember {}: {}{off}", hole.crossmember + 1, exactly(at, units))
     };
     report.document.list(sheet.holes.iter().map(of));
-    let flat = report.rig().proposed.trailer.bunks.lay == Some(Lay::Flat);
+    let flat = report.rig().proposed().trailer.bunks.lay == Some(Lay::Flat);
     let height = match sheet.hole_height {
         _ if flat => String::new(),
         Some(height) => {
@@ -467,7 +467,7 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
         }
         None => "; how high is not stated (trailer.bunks.brackets.bolt_height)".to_string(),
     };
-    let brackets = report.rig().proposed.trailer.bunks.brackets;
+    let brackets = report.rig().proposed().trailer.bunks.brackets;
     let apart = match (brackets.bolts, brackets.bolt_spacing) {
         (Some(bolts @ 2..), None) => {
             format!(

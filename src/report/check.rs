@@ -92,7 +92,7 @@ impl Report<'_> {
     }
 
     fn proposal(&mut self) {
-        let setup = &self.rig().proposed;
+        let setup = &self.rig().proposed();
         let parts = [
             ("boat", setup.shift.boat),
             ("axles", setup.shift.axles),
@@ -103,7 +103,7 @@ impl Report<'_> {
             let by = by.filter(|by| by.si() != 0.0)?;
             Some(format!("{part} {}", words::aft(by, self.units())))
         });
-        let changed = self.rig().changes.iter().filter(|change| !change.starts_with("shift.")).cloned();
+        let changed = self.rig().changes().iter().filter(|change| !change.starts_with("shift.")).cloned();
         let proposed: Vec<String> = moved.chain(changed).collect();
         if !proposed.is_empty() {
             self.document.paragraph(format!("With these changes: {}.", proposed.join("; ")));
@@ -134,7 +134,7 @@ impl Report<'_> {
 
     fn balance_rows(&self, block: std::ops::Range<usize>) -> Vec<Vec<Cell>> {
         let cases = &self.findings().assessment.cases[block];
-        let axles = self.rig().proposed.trailer.axles.len();
+        let axles = self.rig().proposed().trailer.axles.len();
         let units = self.units();
         let mut rows: Vec<Vec<Cell>> = Vec::new();
         let mut add = |label: String, value: &dyn Fn(&CaseLoads) -> Option<String>| {
@@ -148,7 +148,7 @@ impl Report<'_> {
             case.body.as_ref().ok().map(|body| units.rough_length(body.at.x))
         });
         add("CG above ground".into(), &|case| {
-            let level = self.rig().proposed.trailer.level_ball_height?;
+            let level = self.rig().proposed().trailer.level_ball_height?;
             case.body.as_ref().ok().map(|body| units.rough_length(body.at.z + level))
         });
         add("tongue weight".into(), &|case| {
@@ -174,7 +174,7 @@ impl Report<'_> {
                 Some(show(case.lifted.as_ref()?.as_ref().ok()?.stance.tongue_weight))
             });
         }
-        if self.rig().proposed.tow.is_described() {
+        if self.rig().proposed().tow.is_described() {
             add("tow vehicle, front axle".into(), &|case| case.tow.as_ref().ok().map(|tow| show(tow.front)));
             add("tow vehicle, rear axle".into(), &|case| case.tow.as_ref().ok().map(|tow| show(tow.rear)));
             add("tow vehicle and trailer".into(), &|case| case.combination.clone().ok().map(show));

@@ -44,6 +44,6 @@ pub struct Subject<'a> {
 impl Subject<'_> {
     /// The rig's title, else the path of its file.
     fn name(&self) -> &str {
-        self.rig.proposed.title.as_deref().unwrap_or(self.path)
+        self.rig.proposed().title.as_deref().unwrap_or(self.path)
     }
 }

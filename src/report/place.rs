@@ -261,7 +261,7 @@ impl Place<'_> {
     /// What else there is to know of the spot.
     fn remarks(&self, spot: &Spot) -> Vec<String> {
         let mut remarks = Vec::new();
-        let band = self.report.rig().proposed.policy.tongue_share;
+        let band = self.report.rig().proposed().policy.tongue_share;
         if let (Some(share), Some(min), Some(max)) = (spot.preferred, band.min, band.max)
             && (share < min || share > max)
         {
@@ -490,7 +490,7 @@ impl Place<'_> {
             let line = format!("Hold over the whole range: {}.", always.join(", "));
             self.report.document.paragraph(line);
         }
-        if !counting && !placing.ramps && !self.report.rig().proposed.ramps.is_empty() {
+        if !counting && !placing.ramps && !self.report.rig().proposed().ramps.is_empty() {
             self.report.document.paragraph(
                 "Checks over ramps were evaluated at the spot only; --with-ramps evaluates them everywhere.",
             );
@@ -576,7 +576,7 @@ impl Place<'_> {
 
     /// The cases whose limits end where all of them together do.
     fn closing_cases(&self, alike: &[&Held], together: &[Interval]) -> String {
-        if self.report.rig().proposed.cases.len() < 2 {
+        if self.report.rig().proposed().cases.len() < 2 {
             return String::new();
         }
         let ends = |interval: &Interval| [interval.from, interval.to];

@@ -73,7 +73,7 @@ fn verdict(report: &mut Report<'_>) {
 
 fn crossing(report: &mut Report<'_>, crossed: &Crossed) {
     let (rig, units) = (report.rig(), report.units());
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let ramp = &setup.ramps[crossed.loads.ramp];
     report.document.heading(format!("Over \"{}\"", words::ramp(rig, crossed.loads.ramp)));
     if setup.cases.len() > 1 {
@@ -165,7 +165,7 @@ fn rows(
     softer: Option<&Peaks>,
     stiffer: Option<&Peaks>,
 ) -> Vec<Vec<Cell>> {
-    let (setup, units) = (&report.rig().proposed, report.units());
+    let (setup, units) = (&report.rig().proposed(), report.units());
     let mut rows = Vec::new();
     let mut add = |label: String, value: &dyn Fn(&Peaks) -> Shown| {
         let Some((shown, at)) = value(peaks) else { return };

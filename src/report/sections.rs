@@ -49,7 +49,7 @@ impl<'a> Report<'a> {
 
     /// Which case and ramp a row is about, where there are several of them.
     pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
-        let setup = &self.rig().proposed;
+        let setup = &self.rig().proposed();
         let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!(" [case {}]", case + 1));
         let ramp = ramp.filter(|_| setup.ramps.len() > 1);
         let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.rig(), ramp)));
@@ -172,7 +172,7 @@ impl<'a> Report<'a> {
             self.document.paragraph("at the worst: the margin with every ± in the file at the end that is worse for the check, shown where that is outside the limits.");
         }
         if rows.iter().any(|row| row.verdict == Verdict::Thin) {
-            let thin = percent(self.rig().proposed.policy.thin_margin.unwrap_or_default());
+            let thin = percent(self.rig().proposed().policy.thin_margin.unwrap_or_default());
             self.document
                 .paragraph(format!("thin: it passes, with less than {thin} of the rating or band left."));
         }
@@ -241,7 +241,7 @@ impl<'a> Report<'a> {
             return;
         }
         self.document.heading("Not checked: what to fill in");
-        let gaps = same_on_all_axles(&gaps, self.rig().proposed.trailer.axles.len());
+        let gaps = same_on_all_axles(&gaps, self.rig().proposed().trailer.axles.len());
         self.document.list(gaps.into_iter().filter_map(|(path, key, ids)| {
             let input = key.input()?;
             let what = format!(": {}. {}", input.meaning, input.how);
@@ -253,12 +253,12 @@ impl<'a> Report<'a> {
     }
 
     pub fn assumed(&mut self) {
-        if self.rig().assumed.is_empty() {
+        if self.rig().assumed().is_empty() {
             return;
         }
         self.document.heading("Assumed, because the file does not say");
         let units = self.units();
-        self.document.list(self.rig().assumed.iter().map(|assumed| {
+        self.document.list(self.rig().assumed().iter().map(|assumed| {
             let value = words::assumed(assumed.value, units);
             Text::of(Role::Key, &assumed.key).then(&format!(" = {value}: {}", assumed.why))
         }));
@@ -274,9 +274,8 @@ impl<'a> Report<'a> {
         let rows = stated.chunk_by(|(one, _), (other, _)| one.path == other.path);
         self.document.list(rows.map(|row| {
             let path = row[0].0.path;
-            let value = |(key, value): &(Key, String)| match path.contains('*') {
-                true => format!("{}: {value}", key.at[0] + 1),
-                false => value.clone(),
+            let value = |(key, value): &(Key, String)| {
+                if path.contains('*') { format!("{}: {value}", key.at[0] + 1) } else { value.clone() }
             };
             let values: Vec<String> = row.iter().map(value).collect();
             Text::of(Role::Key, path).then(&format!(" = {}", values.join("; ")))

@@ -128,7 +128,7 @@ impl<'a> Report<'a> {
 
     /// What an input is, in the file's own words where it has any.
     fn called(&self, key: Key) -> String {
-        let boat = &self.rig().proposed.boat;
+        let boat = &self.rig().proposed().boat;
         let own = match key.path {
             path if path.starts_with("boat.weights.") => {
                 boat.weights.get(key.at[0]).and_then(|part| part.item.as_ref().or(part.id.as_ref()))

@@ -142,12 +142,12 @@ pub(super) fn roughly_aft(length: Length, units: UnitSystem) -> String {
 
 /// The name of a ramp.
 pub(super) fn ramp(rig: &Rig, ramp: usize) -> &str {
-    rig.proposed.ramps[ramp].name.as_deref().unwrap_or_default()
+    rig.proposed().ramps[ramp].name.as_deref().unwrap_or_default()
 }
 
 /// The name of a case.
 pub(super) fn case(rig: &Rig, case: usize) -> &str {
-    rig.proposed.cases[case].name.as_deref().unwrap_or_default()
+    rig.proposed().cases[case].name.as_deref().unwrap_or_default()
 }
 
 /// A caution in words.

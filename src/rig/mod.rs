@@ -28,15 +28,15 @@ use std::sync::Arc;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rig {
     /// As it was measured, defaults filled in, nothing shifted.
-    pub measured: Setup,
+    measured: Setup,
     /// As it is proposed.
-    pub proposed: Setup,
+    proposed: Setup,
     /// Every value assumed where the file is silent.
-    pub assumed: Vec<Assumed>,
+    assumed: Vec<Assumed>,
     /// The bound of each uncertain input, in SI.
-    pub uncertain: Vec<(Key, f64)>,
+    uncertain: Vec<(Key, f64)>,
     /// The changes made beside the file, as given.
-    pub changes: Vec<String>,
+    changes: Vec<String>,
     origin: Arc<Origin>,
 }
 

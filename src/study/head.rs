@@ -107,7 +107,7 @@ struct Head {
 
 impl Head {
     fn of(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Self, NoRig> {
-        let runs = rig.proposed.ramps[ramp].profile.iter().enumerate();
+        let runs = rig.proposed().ramps[ramp].profile.iter().enumerate();
         let steepness = |run: &Run| run.grade.map_or(0.0, Quantity::si);
         let steepest = runs.max_by(|(_, a), (_, b)| steepness(a).total_cmp(&steepness(b)));
         // A valid ramp has a run.
@@ -119,7 +119,7 @@ impl Head {
     fn at(&mut self, grade: Slope) -> Result<AtGrade, NoRig> {
         let rig = self.varied.with(&[(&self.grade, grade.si())])?;
         let crossings = crossed(rig, self.ramp, self.case)?;
-        let rows = fit::ramp_rows(&rig.proposed, &crossings);
+        let rows = fit::ramp_rows(rig.proposed(), &crossings);
         Ok(AtGrade { grade, crossings, rows })
     }
 
@@ -152,13 +152,13 @@ fn crossed(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Vec<RampLoads>
     let model = Model::new(rig);
     // A trailer that does not rest on level ground is not backed down a ramp.
     model.loads()?;
-    let cases = case.map_or(0..rig.proposed.cases.len(), |case| case..case + 1);
+    let cases = case.map_or(0..rig.proposed().cases.len(), |case| case..case + 1);
     Ok(cases.map(|case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) }).collect())
 }
 
 fn least_equalizer_travel(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Option<Length>, NoRig> {
-    let several = rig.proposed.trailer.axles.len() > 1;
-    if rig.proposed.trailer.suspension.kind != Some(SuspensionKind::LeafEqualized) || !several {
+    let several = rig.proposed().trailer.axles.len() > 1;
+    if rig.proposed().trailer.suspension.kind != Some(SuspensionKind::LeafEqualized) || !several {
         return Ok(None);
     }
     let variable = variable(rig, TRAILER_SUSPENSION_EQUALIZER_TRAVEL.key())?;

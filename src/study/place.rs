@@ -319,7 +319,7 @@ impl Placing {
 /// # Errors
 /// [`Unplaced`] when no shift but the present one can be set, or the trailer nowhere rests on its wheels.
 pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplaced> {
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
     let mut search = Search::new(rig, variable);
     let travel = part.travel(setup);
@@ -361,7 +361,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
         placing.spot = match spot {
-            Some(spot) if !rig.uncertain.is_empty() => Some(search.surely(rig, &placing, spot, options)?),
+            Some(spot) if !rig.uncertain().is_empty() => Some(search.surely(rig, &placing, spot, options)?),
             spot => spot,
         };
     }
@@ -411,7 +411,7 @@ impl Mover {
         let facts: Facts = scope.facts(rig, None)?;
         let mut standings: Standings = Vec::new();
         let mut row_from = (usize::MAX, 0);
-        scope.compare(&rig.proposed, &facts, |row, comparison| {
+        scope.compare(rig.proposed(), &facts, |row, comparison| {
             if row_from.0 != row {
                 row_from = (row, standings.len());
             }
@@ -464,7 +464,7 @@ struct Search {
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        let about = |ramps: bool| Scope::of(&rig.proposed, |asked| asked.check.is_about_ramps() == ramps);
+        let about = |ramps: bool| Scope::of(rig.proposed(), |asked| asked.check.is_about_ramps() == ramps);
         let scopes = [about(false), about(true)];
         Self { mover: Mover { varied: Varied::new(rig), variable }, scopes, limits: Vec::new() }
     }
@@ -785,7 +785,7 @@ impl Search {
             .filter(|(limit, _)| limit.fails() && moved(limit))
             .filter_map(|(limit, standing)| Some((limit, standing.ok()?)))
             .collect();
-        let cases = self.mover.at(shift)?.proposed.cases.len();
+        let cases = self.mover.at(shift)?.proposed().cases.len();
         let used = |standing: &Standing| standing.used.unwrap_or(f64::NEG_INFINITY);
         let most_used = |case: usize| {
             let of_case = counting.iter().filter(|(limit, _)| limit.case == Some(case));

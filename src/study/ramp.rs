@@ -18,7 +18,7 @@ pub struct Choice {
 impl Choice {
     /// The ramps asked for.
     pub(super) fn ramps(self, rig: &Rig) -> Vec<usize> {
-        self.ramp.map_or_else(|| (0..rig.proposed.ramps.len()).collect(), |ramp| vec![ramp])
+        self.ramp.map_or_else(|| (0..rig.proposed().ramps.len()).collect(), |ramp| vec![ramp])
     }
 
     /// The rig with what is asked for alone.
@@ -71,7 +71,7 @@ pub fn crossings(rig: &Rig, choice: Choice, step: Length) -> Result<Crossings, U
     let [softer, stiffer] = [0.5, 2.0].map(|times| Some(choice.of(&at_rates(rig, times).ok()?)));
     let cross = |ramp| {
         let crossings = findings.assessment.ramps.iter().filter(|crossing| crossing.ramp == ramp);
-        let case = governing_crossing(&narrowed.proposed, crossings)?.case;
+        let case = governing_crossing(narrowed.proposed(), crossings)?.case;
         let mut samples = Vec::new();
         let visit = &mut |moment: &Moment<'_>| {
             let axle_loads = moment.instant.stance.axle_loads.to_vec();
@@ -85,7 +85,7 @@ pub fn crossings(rig: &Rig, choice: Choice, step: Length) -> Result<Crossings, U
         let loads = RampLoads { ramp, case, peaks };
         Some(Crossed { loads, softer: at(&softer), stiffer: at(&stiffer), samples })
     };
-    let crossed = (0..narrowed.proposed.ramps.len()).filter_map(cross).collect();
+    let crossed = (0..narrowed.proposed().ramps.len()).filter_map(cross).collect();
     Ok(Crossings { crossed, findings, rig: narrowed })
 }
 
@@ -102,6 +102,6 @@ pub fn positions(
 ) -> Result<Option<fit::Known<Result<Peaks, Stranded>>>, Unfit> {
     let narrowed = choice.of(rig);
     let found = fit::assess(&narrowed)?;
-    let worst = governing_crossing(&narrowed.proposed, found.ramps.iter());
+    let worst = governing_crossing(narrowed.proposed(), found.ramps.iter());
     Ok(worst.map(|worst| Model::new(&narrowed).cross(worst.ramp, worst.case, step, visit)))
 }

@@ -19,7 +19,7 @@ pub fn at_rates(rig: &Rig, times: f64) -> Result<Rig, Problems> {
         }
     };
     change("trailer.suspension.deflection_at_rating", 1.0 / times);
-    for axle in 1..=rig.proposed.trailer.axles.len() {
+    for axle in 1..=rig.proposed().trailer.axles.len() {
         change(&format!("trailer.axles.{axle}.tires.rate"), times);
     }
     change("tow.hitch_rate", times);

@@ -88,7 +88,7 @@ pub struct Samples {
 /// crossing of every ramp in every case for each sample. None when no input has a bound, or no sample is asked for.
 pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples> {
     let count = count.min(MOST_SAMPLES);
-    if rig.uncertain.is_empty() || count == 0 {
+    if rig.uncertain().is_empty() || count == 0 {
         return None;
     }
     let place = |asked: &Asked| {
@@ -96,7 +96,7 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
         let is_asked = |row: &Row| row.margin.is_some() && (row.counts || !row.is_about_ramps());
         rows.iter().position(|row| of_row(row) && is_asked(row))
     };
-    let scope = Scope::of(&rig.proposed, |asked| place(asked).is_some());
+    let scope = Scope::of(rig.proposed(), |asked| place(asked).is_some());
 
     let blocks = 0..count.div_ceil(BLOCK);
     let tally = blocks
@@ -105,7 +105,7 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
             || Varied::new(rig),
             |varied, block| {
                 let samples = block * BLOCK..count.min((block + 1) * BLOCK);
-                Sampler { inputs: &rig.uncertain, scope: &scope }.draw(varied, seed, samples)
+                Sampler { inputs: rig.uncertain(), scope: &scope }.draw(varied, seed, samples)
             },
         )
         .reduce(|| Tally::none(scope.rows().len()), Tally::add);
@@ -172,7 +172,7 @@ impl Sampler<'_> {
             tally.unfit += 1;
             return;
         };
-        let folds = self.scope.folds(&rig.proposed, &facts);
+        let folds = self.scope.folds(rig.proposed(), &facts);
         let mut fails = false;
         for ((asked, fold), rate) in self.scope.rows().iter().zip(folds).zip(&mut tally.asked) {
             // A row that lacks a key in this sample only is not counted in it.

@@ -129,7 +129,7 @@ impl Axis {
         // Between two values within their bounds all are: of a range the ends are enough.
         let looked_at =
             if series.is_range() { [0, series.len() - 1].to_vec() } else { (0..series.len()).collect() };
-        let units = rig.proposed.units.map_or(UnitSystem::Us, UnitSystem::from);
+        let units = rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from);
         for i in looked_at {
             if let Some(fault) = variable.out_of_bounds(series.si(i), units) {
                 return Err(Unasked::OutOfBounds { path: path(), fault });
@@ -274,7 +274,7 @@ impl<'a> Sweep<'a> {
                 return Err(Unasked::Twice(key.to_string()));
             }
         }
-        let every = Scope::all(&rig.proposed);
+        let every = Scope::all(rig.proposed());
         let all = every.rows();
         let mut columns = match shown {
             Some(names) => names.iter().map(|name| column(name, all)).collect::<Result<Vec<_>, _>>()?,
@@ -288,7 +288,7 @@ impl<'a> Sweep<'a> {
         let best = plain("verdict").filter(|_| for_best);
         let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
         let wanted = |asked: &Asked| needing.iter().any(|column| column.needs(asked));
-        let scope = Scope::of(&rig.proposed, wanted).in_case(case);
+        let scope = Scope::of(rig.proposed(), wanted).in_case(case);
         for column in &mut columns {
             let check = column.check();
             column.at = scope.rows().iter().position(|asked| Some(asked.id.as_str()) == check).unwrap_or(0);
@@ -431,7 +431,7 @@ impl<'a> Sweep<'a> {
     /// What is found of a rig.
     fn outlook(&self, rig: &Rig) -> Result<Outlook, Unfit> {
         let facts = self.scope.facts(rig, self.measured.as_ref())?;
-        let folds = self.scope.folds(&rig.proposed, &facts);
+        let folds = self.scope.folds(rig.proposed(), &facts);
         let verdict = rig_verdict(
             self.scope.rows().iter().map(|asked| asked.check).zip(folds.iter().map(Fold::verdict)),
         );
@@ -591,7 +591,7 @@ fn column(name: &str, all: &[Asked]) -> Result<Column, Unasked> {
 /// The names of the columns that a page has room for, where none are named: of the axles' loads the greatest, with
 /// the rear axle lifted where that must hold.
 pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
-    let lifted = Scope::of(&rig.proposed, |asked| asked.check.id == LIFTED_AXLE && asked.fails());
+    let lifted = Scope::of(rig.proposed(), |asked| asked.check.id == LIFTED_AXLE && asked.fails());
     let lifted_counts = !lifted.rows().is_empty();
     let load = if lifted_counts { "lifted_axle_load" } else { "axle_load" };
     let columns = [

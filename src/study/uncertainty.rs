@@ -144,7 +144,7 @@ impl Uncertainty {
 /// ```
 pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
     let mut findings = fit::examine(rig)?;
-    if rig.uncertain.is_empty() {
+    if rig.uncertain().is_empty() {
         return Ok((findings, None));
     }
     let found = &findings.assessment;
@@ -182,9 +182,9 @@ pub(super) fn is_sure(rig: &Rig) -> Result<bool, Unfit> {
 
 /// What is [`unsure`]; or, where only the first is wanted, some of it.
 fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
-    let scope = Scope::of(&rig.proposed, Asked::fails);
+    let scope = Scope::of(rig.proposed(), Asked::fails);
     let facts = scope.facts(rig, None)?;
-    let folds = scope.folds(&rig.proposed, &facts);
+    let folds = scope.folds(rig.proposed(), &facts);
     let holds = |fold: &Fold| matches!(fold.verdict(), Verdict::Pass | Verdict::Thin);
     let holding: Vec<(&Asked, &Fold)> =
         scope.rows().iter().zip(&folds).filter(|(_, fold)| holds(fold)).collect();
@@ -213,7 +213,7 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
 
 /// What a rig's bounds do to its rows.
 fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
-    let inputs = rig.uncertain.clone();
+    let inputs = rig.uncertain().to_vec();
     let mut uncertainty = Uncertainty {
         corners: vec![None; rows.len()],
         governing: None,
@@ -336,7 +336,7 @@ impl<'a> Search<'a> {
             rig,
             about_ramps,
             first_only: false,
-            scope: Scope::of(&rig.proposed, ours),
+            scope: Scope::of(rig.proposed(), ours),
             found: Vec::new(),
             alone: Vec::new(),
             base: Vec::new(),
@@ -350,7 +350,7 @@ impl<'a> Search<'a> {
         if self.scope.rows().is_empty() {
             return;
         }
-        let stated = vec![0; self.rig.uncertain.len()];
+        let stated = vec![0; self.rig.uncertain().len()];
         let nothing = Least { margin: f64::INFINITY, ends: stated.clone(), comparison: 0, missing: None };
         self.found = vec![nothing; self.scope.rows().len()];
         self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
@@ -491,7 +491,7 @@ impl<'a> Search<'a> {
 
     /// Every load at one point.
     fn stands(&self, varied: &mut Varied, ends: &[i8]) -> Result<Stands, Nowhere> {
-        let inputs = self.rig.uncertain.iter().zip(ends);
+        let inputs = self.rig.uncertain().iter().zip(ends);
         let errors: Vec<(Key, f64)> = inputs
             .filter(|(_, end)| **end != 0)
             .map(|((key, bound), end)| (*key, bound * f64::from(*end)))
@@ -499,7 +499,7 @@ impl<'a> Search<'a> {
         let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
         let facts = self.scope.facts(rig, None).map_err(Nowhere::Unfit)?;
         let mut stands: Stands = vec![Vec::new(); self.scope.rows().len()];
-        self.scope.compare(&rig.proposed, &facts, |row, comparison| {
+        self.scope.compare(rig.proposed(), &facts, |row, comparison| {
             let silent = comparison.is_silent();
             stands[row].push(comparison.standing.map(|standing| Stood { margin: standing.margin, silent }));
         });
@@ -529,13 +529,14 @@ impl<'a> Search<'a> {
     fn corner(&self, at: usize) -> Corner {
         let (found, base) = (&self.found[at], self.base.get(at));
         let amount = |si: f64| self.scope.rows()[at].amount(si);
-        let told = found.margin.is_finite() && found.missing.is_none();
+        // What is missing at some corner hides no failure that was found.
+        let told = found.margin.is_finite() && (found.missing.is_none() || found.margin < 0.0);
         let slope = |input: usize| {
             let as_stated = base.and_then(|stands| left(stands, found.comparison));
             let left = |end: usize| {
                 self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], found.comparison))
             };
-            let bound = self.rig.uncertain[input].1;
+            let bound = self.rig.uncertain()[input].1;
             match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
                 (Some(lower), Some(stated), Some(upper)) if lower < stated && upper < stated => {
@@ -548,7 +549,7 @@ impl<'a> Search<'a> {
             }
         };
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
-        let bounds = self.rig.uncertain.iter().map(|(_, bound)| bound);
+        let bounds = self.rig.uncertain().iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
         let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
         Corner {

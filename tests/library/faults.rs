@@ -128,7 +128,7 @@ fn no_spot_is_surer_than_the_shift_that_it_sets() {
     let asked = rig(&text, &["shift.boat=0 in ± 2 in", "policy.preferred_tongue_share=7.2 %"]);
     let spot = placed(&asked, Part::Boat).spot.expect("there is a window");
     let there = moved(&asked, Part::Boat, spot.shift).expect("it can be set");
-    assert_eq!(there.uncertain, asked.uncertain);
+    assert_eq!(there.uncertain(), asked.uncertain());
     let (found, _) = uncertainty::examine(&there).expect("it settles");
     let unsure = found.assessment.rows.iter().filter(|row| row.verdict == Verdict::Unsure);
     let unsure: Vec<String> = unsure.map(fit::Row::id).collect();
@@ -143,7 +143,7 @@ fn a_row_is_no_better_than_any_position() {
     let step = "[[trailer.low_points]]\nname = \"step\"\nstation = \"170 in\"\nheight = \"4.2079 in\"\n";
     let asked = rig(&(text + "\n" + step), &[]);
     let choice = Choice { ramp: Some(0), case: Some(0) };
-    let axles = asked.proposed.trailer.axles.len();
+    let axles = asked.proposed().trailer.axles.len();
     let mut least = vec![f64::INFINITY; axles];
     let mut greatest = vec![0.0_f64; axles];
     let mut clearance = f64::INFINITY;
@@ -186,7 +186,7 @@ fn the_case_shown_holds_the_worst_rating() {
         let rows = found.findings.assessment.rows.iter();
         let ratings = rows.filter(|row| row.is_about_ramps() && row.check.is_rating());
         let bad = |row: &fit::Row| match row.verdict {
-            Verdict::Fail | Verdict::Advise => (1, -row.margin.map_or(0.0, |margin| margin.si())),
+            Verdict::Fail | Verdict::Advise => (1, -row.margin.map_or(0.0, bunkline::fit::Amount::si)),
             _ => (0, row.used.map_or(0.0, Quantity::si)),
         };
         let worst = ratings.max_by(|one, other| bad(one).partial_cmp(&bad(other)).expect("numbers"));
@@ -205,7 +205,7 @@ fn the_least_rise_is_the_least() {
         let found = fit::assess(&rig).expect("it settles");
         let clearances = found.rows.iter().filter(|row| row.check.id.starts_with("clearance-"));
         let least = clearances.map(|row| row.margin.expect("known").si()).fold(f64::INFINITY, f64::min);
-        (least, fit::lowest(&rig.proposed).expect("known").expect("there are clearances").rise.si())
+        (least, fit::lowest(rig.proposed()).expect("known").expect("there are clearances").rise.si())
     };
     let told = raised(0.0).1 / 0.0254;
     // The keel stands 21.5 in up, the chine 16 in above it: half an inch more is the fender's 38 in.

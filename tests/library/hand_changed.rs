@@ -66,7 +66,7 @@ fn torsion_axles_come_to_their_stops_at_1_45_times_their_deflection() {
         .replace("bump = \"3 in\", equalizer_travel = \"9 in\"", "")
         .replace("0.00023 in\", ", "2 in\"")
         .replace("leaf-equalized", "torsion");
-    let suspension = read(&text, &[]).proposed.trailer.suspension;
+    let suspension = read(&text, &[]).proposed().trailer.suspension;
     assert!((suspension.bump.expect("assumed").si() - 2.9 * INCH).abs() < 1e-12);
 }
 
@@ -100,7 +100,7 @@ fn a_corner_on_a_ramp_is_the_crossing_there() {
             .replace("100 in\"\nheight = \"26 in\"\nside", "100 in ± 1 in\"\nheight = \"26 in\"\nside"),
         &[],
     );
-    assert_eq!(rig.uncertain.len(), 2);
+    assert_eq!(rig.uncertain().len(), 2);
     let (found, uncertainty) = uncertainty::examine(&rig).expect("a trailer at rest");
     let corners = uncertainty.expect("bounds").corners;
     // Heavy and aft; the tongue's greatest is worst heavy and forward.

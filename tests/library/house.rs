@@ -101,7 +101,7 @@ fn leads_to(path: &str, modules: &BTreeMap<String, String>) -> Option<String> {
             let root = format!("{begin}::mod");
             modules
                 .contains_key(&begin)
-                .then(|| (begin, n))
+                .then_some((begin, n))
                 .or_else(|| modules.contains_key(&root).then_some((root, n)))
         });
         let (file, used) = file?;

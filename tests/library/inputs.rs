@@ -209,7 +209,7 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
             let bounded = with_line(&text, at, &format!("{key} = \"{number} {unit} ± {bound} {unit}\""));
             let rig = Rig::read("rig.toml", &bounded, &[] as &[&str])
                 .unwrap_or_else(|problems| panic!("{path}: {problems}"));
-            let reached = rig.uncertain.iter().any(|(key, bound)| key.path == path && *bound > 0.0);
+            let reached = rig.uncertain().iter().any(|(key, bound)| key.path == path && *bound > 0.0);
             assert!(reached, "the ± of {path} is lost");
             let (_, found) = uncertainty::examine(&rig).expect("a trailer at rest");
             let corners = found.expect("a bound").corners;

@@ -34,7 +34,7 @@ fn pool(threads: usize) -> ThreadPool {
 /// Every check of a rig as a column of its own.
 fn every_check(rig: &Rig) -> Vec<String> {
     let mut columns: Vec<String> = vec!["verdict".to_string()];
-    columns.extend(Scope::all(&rig.proposed).rows().iter().map(|asked| format!("{}.load", asked.id)));
+    columns.extend(Scope::all(rig.proposed()).rows().iter().map(|asked| format!("{}.load", asked.id)));
     columns
 }
 

@@ -285,10 +285,9 @@ fn bounds_of_zero_change_nothing() {
     assert_eq!(found, bunkline::fit::examine(&read(&one_axle(""))).unwrap());
     assert!(samples(&read(&text), &found.assessment.rows, 100, 1).is_none());
     // Beside another input's bound it changes nothing either.
-    let mut rig = with_bounds(&one_axle(""), &[("\"2000 lb\"", "40 lb")]);
-    let one = examined(&rig);
-    rig.uncertain.push((Key::new("trailer.bow_stop"), 0.0));
-    let other = examined(&rig);
+    let bounds = [("\"2000 lb\"", "40 lb")];
+    let one = examined(&with_bounds(&one_axle(""), &bounds));
+    let other = examined(&with_bounds(&one_axle("").replace("\"70 in\"", "\"70 in ± 0 in\""), &bounds));
     assert_eq!(one.0, other.0);
     let margins = |found: &(Findings, Uncertainty)| {
         found

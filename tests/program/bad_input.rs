@@ -352,27 +352,27 @@ fn both_setups_of_a_rig_follow_the_kind_of_change() {
     let read = |text: &str, change: &str| Rig::read("rig.toml", text, &[change]).expect("a valid change");
 
     let rig = read(RIG, "trailer.level_ball_height=17 in");
-    assert_eq!(rig.measured.trailer.level_ball_height, rig.proposed.trailer.level_ball_height);
+    assert_eq!(rig.measured().trailer.level_ball_height, rig.proposed().trailer.level_ball_height);
     let rig = read(RIG, "trailer.axles.1.spring_rating=6000 lb");
-    assert_eq!(rig.measured.trailer.axles, rig.proposed.trailer.axles);
+    assert_eq!(rig.measured().trailer.axles, rig.proposed().trailer.axles);
     // An axle's rating is only a limit: the springs stay as they were measured.
     let rig = read(RIG, "trailer.axles.1.rating=6000 lb");
-    assert_ne!(rig.measured.trailer.axles, rig.proposed.trailer.axles);
+    assert_ne!(rig.measured().trailer.axles, rig.proposed().trailer.axles);
     let rig = read(RIG, "measured.tongue_weight=810 lb");
-    assert_eq!(rig.measured.measured, rig.proposed.measured);
+    assert_eq!(rig.measured().measured, rig.proposed().measured);
     let rig = read(RIG, "boat.weights.shell.weight=4400 lb");
-    assert_ne!(rig.measured.boat.weights, rig.proposed.boat.weights);
+    assert_ne!(rig.measured().boat.weights, rig.proposed().boat.weights);
     // A key that the file lacks is the missing part of the measurement.
     let silent = RIG.replace("weight = \"4300 lb ± 150 lb\"\n", "");
     let rig = read(&silent, "boat.weights.shell.weight=4400 lb");
-    assert!(rig.measured.boat.weights[0].weight.is_some());
-    assert_eq!(rig.measured.boat.weights, rig.proposed.boat.weights);
+    assert!(rig.measured().boat.weights[0].weight.is_some());
+    assert_eq!(rig.measured().boat.weights, rig.proposed().boat.weights);
     // One with a default is a proposal all the same.
     let silent = RIG.replace("fill = \"90 %\"\n", "");
     let rig = read(&silent, "boat.tanks.petrol.fill=50%");
-    assert_ne!(rig.measured.boat.tanks, rig.proposed.boat.tanks);
+    assert_ne!(rig.measured().boat.tanks, rig.proposed().boat.tanks);
     // The file's own shift proposes too.
-    assert_ne!(rig.measured.shift, rig.proposed.shift);
+    assert_ne!(rig.measured().shift, rig.proposed().shift);
 }
 
 #[test]

@@ -138,7 +138,7 @@ struct Landing<'a> {
 
 /// The bunks, where the file describes any.
 pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
-    let (setup, units) = (&subject.rig.proposed, subject.units);
+    let (setup, units) = (&subject.rig.proposed(), subject.units);
     let fit = subject.findings.bunks.as_ref()?;
     let on_bunks = &subject.findings.assessment.bunks[fit.heaviest];
     let length = |length: Length| units.length_number(length);

@@ -277,7 +277,7 @@ struct Assumed<'a> {
 
 fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> Document<'a> {
     let Subject { path, rig, findings, uncertainty, units } = *subject;
-    let setup = &rig.proposed;
+    let setup = &rig.proposed();
     let found = &findings.assessment;
     let cases = found.cases.iter().enumerate();
     Document {
@@ -289,7 +289,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
-            .assumed
+            .assumed()
             .iter()
             .map(|assumed| Assumed {
                 key: &assumed.key,
@@ -313,7 +313,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
 
 fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a> {
     let units = subject.units;
-    let setup = &subject.rig.proposed;
+    let setup = &subject.rig.proposed();
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
@@ -421,7 +421,7 @@ fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
         verdict: words::verdict(row.verdict),
         counts: row.counts,
         case: row.case.map(|case| words::case(subject.rig, case)),
-        ramp: row.ramp.and_then(|ramp| subject.rig.proposed.ramps[ramp].name.as_deref()),
+        ramp: row.ramp.and_then(|ramp| subject.rig.proposed().ramps[ramp].name.as_deref()),
         basis: words::basis(row),
         missing: row.missing.iter().map(ToString::to_string).collect(),
         fails_in: samples.and_then(|samples| fails_in((*samples.rows.get(i)?)?)),
@@ -518,7 +518,7 @@ fn ramp<'a>(subject: &Subject<'a>, crossed: &Crossed) -> Ramp<'a> {
     Ramp {
         name: words::ramp(rig, crossed.loads.ramp),
         case: words::case(rig, crossed.loads.case),
-        waters_edge: crossed.loads.waters_edge(&rig.proposed).map(|edge| units.length_number(edge)),
+        waters_edge: crossed.loads.waters_edge(rig.proposed()).map(|edge| units.length_number(edge)),
         stranded: match &crossed.loads.peaks {
             Ok(Err(stranded)) => Some(stranded.to_string()),
             _ => None,
@@ -548,7 +548,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = peaks.low_points(&subject.rig.proposed);
+    let points = peaks.low_points(subject.rig.proposed());
     RampPeaks {
         axles: peaks
             .axles

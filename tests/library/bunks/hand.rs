@@ -16,12 +16,12 @@ const EXACT: f64 = 1e-9;
 fn keel_height_from_the_bunks() {
     // 34 − 31.5·0.324920 = 23.7650 in
     let rig = rig(&[]);
-    assert_abs_diff_eq!(inches(rig.proposed.keel_on_bunks().unwrap()), 23.7650, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(rig.proposed().keel_on_bunks().unwrap()), 23.7650, epsilon = 5e-5);
     // The file is silent: the bunks' is taken.
-    assert_eq!(rig.proposed.trailer.keel_height, rig.proposed.keel_on_bunks());
+    assert_eq!(rig.proposed().trailer.keel_height, rig.proposed().keel_on_bunks());
     // One bunk farther out than the other: by their mean.
     let uneven = crate::bunks::rigs::rig(&["trailer.bunks.top=35 in"]);
-    assert_abs_diff_eq!(inches(uneven.proposed.trailer.keel_height.unwrap()), 24.7650, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(uneven.proposed().trailer.keel_height.unwrap()), 24.7650, epsilon = 5e-5);
 }
 
 #[test]
@@ -29,7 +29,7 @@ fn a_measured_keel_follows_the_bunks_that_a_proposal_moves() {
     let text = crate::bunks::rigs::PLAIN.replace("[trailer]\n", "[trailer]\nkeel_height = \"24 in\"\n");
     let keel = |changes: &[&str]| {
         let rig = bunkline::Rig::read("plain", &text, changes).expect("it reads");
-        inches(rig.proposed.trailer.keel_height.unwrap())
+        inches(rig.proposed().trailer.keel_height.unwrap())
     };
     assert_abs_diff_eq!(keel(&[]), 24.0, epsilon = EXACT);
     assert_abs_diff_eq!(keel(&["trailer.bunks.top+=1 1/2 in"]), 25.5, epsilon = EXACT);
@@ -44,7 +44,7 @@ fn a_measured_keel_follows_the_bunks_that_a_proposal_moves() {
 
 #[test]
 fn the_cut_sheet() {
-    let sheet = fit::cut_sheet(&rig(&[]).proposed).unwrap().unwrap();
+    let sheet = fit::cut_sheet(rig(&[]).proposed()).unwrap().unwrap();
     // 3.5·0.324920 = 1.13722; 9.25 − 1.13722 = 8.11278
     assert_abs_diff_eq!(inches(sheet.drop), 1.13722, epsilon = 5e-6);
     assert_abs_diff_eq!(inches(sheet.board.outer_depth), 9.25, epsilon = EXACT);
@@ -57,7 +57,7 @@ fn the_cut_sheet() {
     assert_eq!(holes, [(0, 0.0), (1, 40.0), (2, 80.0), (3, 120.0)]);
     // Two bolts 5 in apart stand 2 1/2 in to either side of the bracket's middle.
     let sheet =
-        fit::cut_sheet(&rig(&["trailer.bunks.brackets.bolt_spacing=5 in"]).proposed).unwrap().unwrap();
+        fit::cut_sheet(rig(&["trailer.bunks.brackets.bolt_spacing=5 in"]).proposed()).unwrap().unwrap();
     let second: Vec<f64> = sheet
         .holes
         .iter()
@@ -69,7 +69,7 @@ fn the_cut_sheet() {
 
 #[test]
 fn a_board_that_lies_flat_is_tilted_and_not_cut() {
-    let sheet = fit::cut_sheet(&rig(&["trailer.bunks.lay=flat"]).proposed).unwrap().unwrap();
+    let sheet = fit::cut_sheet(rig(&["trailer.bunks.lay=flat"]).proposed()).unwrap().unwrap();
     assert_eq!(sheet.board.bevel().si(), 0.0);
     assert_abs_diff_eq!(inches(sheet.board.inner_depth), 3.5, epsilon = EXACT);
     // 9.25·sin 18° = 9.25·0.309017 = 2.85841
@@ -90,7 +90,7 @@ fn a_twisted_bottom_is_cut_to_its_least_deadrise() {
         "deadrise = [ { station = \"0 in\", deadrise = \"18 deg\" }, { station = \"150 in\", deadrise = \"21 deg\" } ]",
     );
     let rig = bunkline::Rig::read("twisted", &twisted, &[] as &[&str]).expect("it reads");
-    let sheet = fit::cut_sheet(&rig.proposed).unwrap().unwrap();
+    let sheet = fit::cut_sheet(rig.proposed()).unwrap().unwrap();
     // The bunks end 30 in ahead of the transom: 18 + 3·30/150 = 18.6 deg is the least that bears.
     assert_abs_diff_eq!(sheet.board.bevel().si().to_degrees(), 18.6, epsilon = EXACT);
     // The contact runs from 150 to 30 in ahead of the transom: 18 + 3·(150, 30)/150 = 21 and 18.6 deg.
@@ -100,7 +100,7 @@ fn a_twisted_bottom_is_cut_to_its_least_deadrise() {
     // A list that goes on past the contact's end at 150 in counts up to there: 18 + 3·150/200 = 20.25 deg.
     let beyond = twisted.replace("station = \"150 in\", deadrise", "station = \"200 in\", deadrise");
     let rig = bunkline::Rig::read("beyond", &beyond, &[] as &[&str]).expect("it reads");
-    assert_abs_diff_eq!(fit::steepest(&rig.proposed).unwrap().si().to_degrees(), 20.25, epsilon = EXACT);
+    assert_abs_diff_eq!(fit::steepest(rig.proposed()).unwrap().si().to_degrees(), 20.25, epsilon = EXACT);
 }
 
 #[test]
@@ -129,7 +129,11 @@ fn contact_pressure_and_the_middle_third() {
     assert_relative_eq!(of(bed.aft.si(), "lb/in"), 133.333, max_relative = FIGURES);
     assert_eq!(bed.forward.si(), 0.0);
     assert_abs_diff_eq!(inches(bed.bearing.forward), 180.0, epsilon = 1e-6);
-    assert_abs_diff_eq!(inches(fit::idle(&rig(&changes).proposed, &on_bunks).unwrap()), 30.0, epsilon = 1e-6);
+    assert_abs_diff_eq!(
+        inches(fit::idle(rig(&changes).proposed(), &on_bunks).unwrap()),
+        30.0,
+        epsilon = 1e-6
+    );
     let found = assessed(&changes);
     assert_abs_diff_eq!(row(&found, "bunk-contact").load.unwrap().si(), 0.25, epsilon = 1e-9);
     assert_eq!(row(&found, "bunk-contact").verdict, Verdict::Fail);
@@ -141,7 +145,7 @@ fn ends_that_suit() {
     // third, and the bottom is straight for 150.
     let rig = rig(&[]);
     let found = assessed(&[]);
-    let wanted = fit::wanted_ends(&rig.proposed, &found.bunks).unwrap().unwrap();
+    let wanted = fit::wanted_ends(rig.proposed(), &found.bunks).unwrap().unwrap();
     assert_abs_diff_eq!(inches(wanted.aft), 290.0, epsilon = 1e-6);
     assert_abs_diff_eq!(inches(wanted.forward_from), 140.0, epsilon = 1e-6);
     assert_abs_diff_eq!(inches(wanted.forward_to), 170.0, epsilon = 1e-6);
@@ -240,26 +244,26 @@ fn support_at_the_transom() {
 
 #[test]
 fn where_each_edge_lands() {
-    let [port, starboard] = fit::landings(&rig(&[]).proposed).unwrap();
+    let [port, starboard] = fit::landings(rig(&[]).proposed()).unwrap();
     assert_eq!((port.strake.as_deref(), starboard.strake.as_deref()), (Some("outer"), Some("outer")));
     assert_abs_diff_eq!(inches(port.miss), 0.0, epsilon = EXACT);
     let apart = crate::bunks::rigs::PLAIN
         .replace("half_spacing = \"31 1/2 in\"\ntop", "port = \"29 in\"\nstarboard = \"41 in\"\ntop");
     let rig = bunkline::Rig::read("apart", &apart, &[] as &[&str]).expect("it reads");
-    let [port, starboard] = fit::landings(&rig.proposed).unwrap();
+    let [port, starboard] = fit::landings(rig.proposed()).unwrap();
     assert_abs_diff_eq!(inches(port.miss), -2.5, epsilon = EXACT);
     // Nearer to the chine at 43 in than to the strake.
     assert_eq!(starboard.strake, None);
     assert_abs_diff_eq!(inches(starboard.miss), -2.0, epsilon = EXACT);
     // Their mean of 35 in gives the keel: 34 − 35·0.324920 = 22.6278.
-    assert_abs_diff_eq!(inches(rig.proposed.keel_on_bunks().unwrap()), 22.6278, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(rig.proposed().keel_on_bunks().unwrap()), 22.6278, epsilon = 5e-5);
 }
 
 #[test]
 fn a_spacing_known_on_one_side_asks_for_the_other() {
     let one = crate::bunks::rigs::PLAIN.replace("half_spacing = \"31 1/2 in\"\ntop", "port = \"29 in\"\ntop");
     let rig = bunkline::Rig::read("one", &one, &[] as &[&str]).expect("it reads");
-    assert_eq!(fit::half_spacings(&rig.proposed).unwrap_err().0[0].to_string(), "trailer.bunks.starboard");
+    assert_eq!(fit::half_spacings(rig.proposed()).unwrap_err().0[0].to_string(), "trailer.bunks.starboard");
 }
 
 #[test]
@@ -283,7 +287,7 @@ fn what_clears_what() {
     let loading = ["policy.side_play=2 in", "policy.loading_trim=1 deg"];
     assert_abs_diff_eq!(load(&assessed(&loading), "clearance-fender", "in"), 2.1025, epsilon = 5e-5);
     // That decides how far the boat could come down, before the propeller's 2.7650 does.
-    let lowest = fit::lowest(&rig(&loading).proposed).unwrap().unwrap();
+    let lowest = fit::lowest(rig(&loading).proposed()).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(lowest.rise), -2.1025, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(lowest.keel.unwrap()), 23.7650 - 2.1025, epsilon = 1e-4);
@@ -291,12 +295,12 @@ fn what_clears_what() {
     assert_eq!(lowest.spacer.si(), 0.0);
     // Packing of 2 in would let the bunks down no farther than that.
     let packed = [&loading[..], &["trailer.crossmembers.2.top=22 3/4 in"]].concat();
-    let lowest = fit::lowest(&rig(&packed).proposed).unwrap().unwrap();
+    let lowest = fit::lowest(rig(&packed).proposed()).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Crossmember(1));
     assert_abs_diff_eq!(inches(lowest.rise), -2.0, epsilon = EXACT);
     // With 3 in of clearance wanted the propeller must rise by 0.2350, the hull over the fender by 0.8975.
     let wanted = [&loading[..], &["policy.clearance=3 in"]].concat();
-    let lowest = fit::lowest(&rig(&wanted).proposed).unwrap().unwrap();
+    let lowest = fit::lowest(rig(&wanted).proposed()).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-fender".into()));
     assert_abs_diff_eq!(inches(lowest.rise), 0.8975, epsilon = 5e-5);
     // So high it just clears: the bunks' tops at 34 + 0.8975, on spacers of 2 + 0.8975.
@@ -311,14 +315,14 @@ fn a_keel_height_that_contradicts_the_bunks_counts_as_the_lower_of_both() {
             .replace("[trailer]\n", &format!("[trailer]\nkeel_height = \"{stated}\"\n"));
         bunkline::Rig::read("plain", &text, &[] as &[&str]).expect("it reads")
     };
-    let clear = |stated: &str| inches(fit::keel_clearance(&keel(stated).proposed, 0).unwrap());
+    let clear = |stated: &str| inches(fit::keel_clearance(keel(stated).proposed(), 0).unwrap());
     // The bunks give 23.7650. A tape's error off that, the file's holds: 24 − 15.
     assert_abs_diff_eq!(clear("24 in"), 9.0, epsilon = EXACT);
     assert_abs_diff_eq!(clear("26 in"), 8.7650, epsilon = 5e-5);
     assert_abs_diff_eq!(clear("20 in"), 5.0, epsilon = EXACT);
     // Whatever was measured, the bunks rise as the boat does: the propeller at 20 − 6 = 14 in, 1 in under the last
     // crossmember's 15.
-    let lowest = fit::lowest(&keel("20 in").proposed).unwrap().unwrap();
+    let lowest = fit::lowest(keel("20 in").proposed()).unwrap().unwrap();
     assert_eq!(lowest.decides, fit::Decides::Check("clearance-gear-propeller".into()));
     assert_abs_diff_eq!(inches(lowest.rise), 1.0, epsilon = EXACT);
     assert_abs_diff_eq!(inches(lowest.top.unwrap()), 35.0, epsilon = EXACT);
@@ -328,7 +332,7 @@ fn a_keel_height_that_contradicts_the_bunks_counts_as_the_lower_of_both() {
 fn the_lowest_boat_is_not_told_while_a_clearance_is_unknown() {
     let silent = crate::bunks::rigs::PLAIN.replacen("centre = \"15 in\"\n", "", 1);
     let rig = bunkline::Rig::read("plain", &silent, &[] as &[&str]).expect("it reads");
-    let missing = fit::lowest(&rig.proposed).unwrap_err();
+    let missing = fit::lowest(rig.proposed()).unwrap_err();
     assert_eq!(missing.0[0].to_string(), "trailer.crossmembers.1.centre");
 }
 
@@ -336,10 +340,10 @@ fn the_lowest_boat_is_not_told_while_a_clearance_is_unknown() {
 fn a_proposed_spacer_lifts_bunks_and_boat() {
     let rig = rig(&["trailer.bunks.spacer=3 1/4 in"]);
     // 2 in before: 34 + 1.25, 23.7650 + 1.25.
-    assert_abs_diff_eq!(inches(rig.proposed.trailer.bunks.top.unwrap()), 35.25, epsilon = EXACT);
-    assert_abs_diff_eq!(inches(rig.proposed.trailer.keel_height.unwrap()), 25.0150, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(rig.proposed().trailer.bunks.top.unwrap()), 35.25, epsilon = EXACT);
+    assert_abs_diff_eq!(inches(rig.proposed().trailer.keel_height.unwrap()), 25.0150, epsilon = 5e-5);
     let both = crate::bunks::rigs::rig(&["trailer.bunks.spacer=3 1/4 in", "trailer.bunks.top=34 in"]);
-    assert_abs_diff_eq!(inches(both.proposed.trailer.bunks.top.unwrap()), 34.0, epsilon = EXACT);
+    assert_abs_diff_eq!(inches(both.proposed().trailer.bunks.top.unwrap()), 34.0, epsilon = EXACT);
 }
 
 #[test]
@@ -357,22 +361,22 @@ fn bunks_on_fewer_than_two_of_the_crossmembers_hold_no_boat() {
 #[test]
 fn packing_on_the_crossmembers() {
     // 34 − 9.25 − 22
-    let packing = fit::packing(&rig(&[]).proposed, 0).unwrap();
+    let packing = fit::packing(rig(&[]).proposed(), 0).unwrap();
     assert_abs_diff_eq!(inches(packing), 2.75, epsilon = EXACT);
     // Tilted flat, its inner edge lowest: 34 − 3.5·0.951057 − 9.25·0.309017 − 22 = 5.81289
-    let packing = fit::packing(&rig(&["trailer.bunks.lay=flat"]).proposed, 0).unwrap();
+    let packing = fit::packing(rig(&["trailer.bunks.lay=flat"]).proposed(), 0).unwrap();
     assert_abs_diff_eq!(inches(packing), 5.81289, epsilon = 5e-6);
 }
 
 #[test]
 fn bow_bunks_and_side_guides() {
     let rig = rig(&[]);
-    let bow = fit::bow_bunks(&rig.proposed).unwrap();
+    let bow = fit::bow_bunks(rig.proposed()).unwrap();
     // √(40² + 10²) = 41.2311; 150 − 100 = 50; atan(10/40) = 14.0362 deg
     assert_abs_diff_eq!(inches(bow.length), 41.2311, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(bow.gap.unwrap()), 50.0, epsilon = EXACT);
     assert_abs_diff_eq!(bow.incline.si().to_degrees(), 14.0362, epsilon = 5e-5);
-    let guides = fit::guides(&rig.proposed).unwrap();
+    let guides = fit::guides(rig.proposed()).unwrap();
     // 48 − 5 − (23.7650 + 19) = 0.2350; 48 − 23.7650 = 24.2350; 45 − 43 = 2
     assert_abs_diff_eq!(inches(guides.lower_edge_above_chine), 0.2350, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(guides.touches_above_keel), 24.2350, epsilon = 5e-5);
@@ -473,7 +477,7 @@ fn the_hull_flares_out_over_a_fender_that_reaches_above_its_chine() {
     assert_abs_diff_eq!(load(&assessed(&changes), "clearance-fender", "in"), 1.5, epsilon = EXACT);
     // With 2 in wanted the chine must come up to the fender's top, 45 − 42.7650, where it leaves its 3.5.
     let changes = [&changes[..], &["policy.clearance=2 in"]].concat();
-    let lowest = fit::lowest(&rig(&changes).proposed).unwrap().unwrap();
+    let lowest = fit::lowest(rig(&changes).proposed()).unwrap().unwrap();
     assert_abs_diff_eq!(inches(lowest.rise), 2.2350, epsilon = 5e-5);
 }
 

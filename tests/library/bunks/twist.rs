@@ -46,14 +46,14 @@ fn a_bottom_that_flattens_ahead_of_its_bunks_lies_as_if_it_did_not() {
     // 18 deg up to where the contact ends, at 150 in, and flat as a raft ahead of it.
     let flattens = listed(&[(0.0, 18.0), (150.5, 18.0), (160.0, 2.0)], &[]);
     alike(&flattens, &rig(&[]));
-    assert_abs_diff_eq!(inches(flattens.proposed.trailer.keel_height.unwrap()), 23.7650, epsilon = 5e-5);
+    assert_abs_diff_eq!(inches(flattens.proposed().trailer.keel_height.unwrap()), 23.7650, epsilon = 5e-5);
 }
 
 #[test]
 fn the_gap_where_the_bottom_twists() {
     // 18 + 3·30/150 = 18.6 deg at the contact's aft end, tan 0.336537, and 21 deg, 0.383864, at its forward one; the
     // crossmembers at 190 and 230 in stand 110 and 70 in ahead of the transom: 20.2 and 19.4 deg, 0.367928 and 0.352156.
-    let twisted = listed(&[(0.0, 18.0), (150.0, 21.0)], &[]).proposed;
+    let twisted = listed(&[(0.0, 18.0), (150.0, 21.0)], &[]).proposed().clone();
     let gap = |station: f64| {
         let station = Length::from_si(station * 0.0254);
         fit::standoff(&twisted, station).unwrap().map(inches)
@@ -73,7 +73,7 @@ fn a_boat_moved_to_where_its_bottom_is_steeper_comes_down() {
     let list = [(0.0, 18.0), (100.0, 18.0), (200.0, 28.0)];
     let keel = |changes: &[&str]| {
         let changes: Vec<String> = changes.iter().map(ToString::to_string).collect();
-        inches(listed(&list, &changes).proposed.trailer.keel_height.unwrap())
+        inches(listed(&list, &changes).proposed().trailer.keel_height.unwrap())
     };
     // The bunks, 80 in long, touch it from 70 in ahead of the transom on. 40 in aft they begin at 110 in, where it is 19
     // deg: 34 − 31.5·0.344328 = 23.1537.
@@ -92,7 +92,7 @@ fn a_list_asks_for_what_tells_where_the_bunks_lie() {
     let list = "deadrise = [ { station = \"0 in\", deadrise = \"18 deg\" }, { station = \"150 in\", deadrise = \"21 deg\" } ]";
     let text = PLAIN.replace("deadrise = \"18 deg\"", list).replace("straight_run = \"160 in\"\n", "");
     let rig = Rig::read("silent", &text, &[] as &[&str]).expect("it reads");
-    let missing = fit::deadrise(&rig.proposed).unwrap_err();
+    let missing = fit::deadrise(rig.proposed()).unwrap_err();
     assert_eq!(missing.0[0].to_string(), "boat.hull.straight_run");
 }
 
@@ -136,7 +136,7 @@ proptest! {
         });
         let touches = keels.fold(f64::NEG_INFINITY, f64::max);
         // Between two points, 0.006 in apart, the bottom turns by less than 0.24 deg/in of it: 31.5·0.006·0.0042·1.2.
-        assert_abs_diff_eq!(inches(rig.proposed.trailer.keel_height.unwrap()), touches, epsilon = 1e-3);
+        assert_abs_diff_eq!(inches(rig.proposed().trailer.keel_height.unwrap()), touches, epsilon = 1e-3);
     }
 }
 

@@ -127,9 +127,9 @@ fn assert_spot(rig: &Rig, placing: &Placing) {
 fn the_demo_rigs_agree_with_every_place() {
     for demo in DEMOS {
         let rig = rig(&on_the_level(demo), &[]);
-        assert!(rig.proposed.ramps.is_empty());
+        assert!(rig.proposed().ramps.is_empty());
         // Every 3 mm where no travel is stated: there are 3 m to go.
-        try_all(&rig, Part::Boat, if rig.proposed.travel.boat.is_some() { 1e-3 } else { 3e-3 });
+        try_all(&rig, Part::Boat, if rig.proposed().travel.boat.is_some() { 1e-3 } else { 3e-3 });
     }
 }
 

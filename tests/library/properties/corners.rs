@@ -80,7 +80,7 @@ fn with_bounds(sketch: &Sketch, bounds: &[(Key, f64)]) -> Rig {
     let changes: Vec<String> = bounds.iter().map(with_bound).collect();
     let changes: Vec<&str> = changes.iter().map(String::as_str).collect();
     let bounded = rig(&text, &changes);
-    assert_eq!(bounded.uncertain.len(), bounds.len());
+    assert_eq!(bounded.uncertain().len(), bounds.len());
     bounded
 }
 
@@ -88,10 +88,10 @@ fn with_bounds(sketch: &Sketch, bounds: &[(Key, f64)]) -> Rig {
 fn exhaustive(rig: &Rig) -> Option<Vec<Option<f64>>> {
     let mut varied = Varied::new(rig);
     let mut least: Option<Vec<Option<f64>>> = None;
-    for corner in 0..1_u32 << rig.uncertain.len() {
+    for corner in 0..1_u32 << rig.uncertain().len() {
         let end = |i: usize| if corner >> i & 1 == 1 { 1.0 } else { -1.0 };
         let errors: Vec<(Key, f64)> =
-            rig.uncertain.iter().enumerate().map(|(i, (key, bound))| (*key, bound * end(i))).collect();
+            rig.uncertain().iter().enumerate().map(|(i, (key, bound))| (*key, bound * end(i))).collect();
         let rows = assess(varied.with_errors(&errors).ok()?).ok()?.rows;
         let margins = rows.iter().map(|row| row.margin.map(Amount::si));
         least = Some(match least {

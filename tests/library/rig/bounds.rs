@@ -10,7 +10,7 @@ const LAUNCH: &str = include_str!("../../../demo-data/survey-launch-as-found.tom
 
 /// The bound of a key, in SI.
 fn bound(rig: &Rig, key: Key) -> Option<f64> {
-    rig.uncertain.iter().find(|(other, _)| *other == key).map(|(_, bound)| *bound)
+    rig.uncertain().iter().find(|(other, _)| *other == key).map(|(_, bound)| *bound)
 }
 
 fn unit(kind: Kind) -> (&'static str, f64) {
@@ -30,12 +30,12 @@ fn unit(kind: Kind) -> (&'static str, f64) {
 
 /// Every quantity that the full rig has, with where it stands and its value.
 fn quantities(rig: &Rig) -> Vec<(&'static Input, Key, Kind, f64)> {
-    let elements = |input: &Input| -> Vec<At> { elements(input.path, &rig.proposed) };
+    let elements = |input: &Input| -> Vec<At> { elements(input.path, rig.proposed()) };
     let found = INPUTS.iter().flat_map(|input| elements(input).into_iter().map(move |at| (*input, at)));
     found
         .filter_map(|(input, at)| {
             let key = Key { path: input.path, at };
-            Some((input, key, input.kind()?, input.si(&rig.proposed, at)?))
+            Some((input, key, input.kind()?, input.si(rig.proposed(), at)?))
         })
         .collect()
 }
@@ -55,12 +55,12 @@ fn the_bound_of_every_key_is_read_and_moves_its_value() {
         assert!((found / error - 1.0).abs() < 1e-9, "{change}: {found}");
         // Downward, where no share is over 100 %.
         let moved = Varied::new(&uncertain).with_errors(&[(key, -error)]).expect(&change).clone();
-        let by = |rig: &Rig| input.si(&rig.proposed, key.at).expect("a value");
+        let by = |rig: &Rig| input.si(rig.proposed(), key.at).expect("a value");
         let change_of_value = by(&moved) - by(&uncertain);
         let clamped = by(&uncertain) - error < 0.0 && by(&moved) == 0.0;
         assert!(clamped || (change_of_value / -error - 1.0).abs() < 1e-6, "{change}: {change_of_value}");
         if input.role == Role::Correction {
-            assert_eq!(input.si(&moved.measured, key.at), input.si(&moved.proposed, key.at), "{change}");
+            assert_eq!(input.si(moved.measured(), key.at), input.si(moved.proposed(), key.at), "{change}");
         }
     }
 }
@@ -71,8 +71,8 @@ fn a_bound_in_the_file_stays_whatever_value_is_proposed() {
     let file =
         if file.contains("[shift]") { file } else { format!("{file}\n[shift]\nboat = \"0 in ± 2 in\"\n") };
     let rig = Rig::parse(&file).expect("it reads");
-    assert!(!rig.uncertain.is_empty());
-    for (key, was) in &rig.uncertain {
+    assert!(!rig.uncertain().is_empty());
+    for (key, was) in rig.uncertain() {
         let variable = rig.variable(&key.to_string()).expect("a quantity");
         let value = rig.value(&variable).expect("a value");
         let (unit, size) = unit(variable.kind);
@@ -98,16 +98,16 @@ fn the_error_of_a_proposed_value_moves_the_proposal() {
     let rig = Rig::parse(&file).expect("it reads").with("shift.boat=0.5 m").expect("it fits");
     assert_eq!(bound(&rig, SHIFT_BOAT.key()), Some(2.0 * 0.0254));
     let moved = Varied::new(&rig).with_errors(&[(SHIFT_BOAT.key(), 0.05)]).expect("it fits").clone();
-    assert!((SHIFT_BOAT.get(&moved.proposed).expect("a shift").value - 0.55).abs() < 1e-12);
-    assert_eq!(SHIFT_BOAT.get(&moved.measured).map(|shift| shift.value), Some(0.0));
+    assert!((SHIFT_BOAT.get(moved.proposed()).expect("a shift").value - 0.55).abs() < 1e-12);
+    assert_eq!(SHIFT_BOAT.get(moved.measured()).map(|shift| shift.value), Some(0.0));
     // Of a value that was measured, both move: the proposal from where it is proposed.
     let rig = Rig::parse(&file).expect("it reads").with("tow.ball_height=0.6 m ± 0.02 m").expect("it fits");
-    let was = TOW_BALL_HEIGHT.get(&rig.measured).expect("a height");
+    let was = TOW_BALL_HEIGHT.get(rig.measured()).expect("a height");
     let moved = Varied::new(&rig).with_errors(&[(TOW_BALL_HEIGHT.key(), 0.02)]).expect("it fits").clone();
-    assert!((TOW_BALL_HEIGHT.get(&moved.proposed).expect("a height").value - 0.62).abs() < 1e-12);
-    let by = (TOW_BALL_HEIGHT.get(&moved.measured).expect("a height") - was).value;
+    assert!((TOW_BALL_HEIGHT.get(moved.proposed()).expect("a height").value - 0.62).abs() < 1e-12);
+    let by = (TOW_BALL_HEIGHT.get(moved.measured()).expect("a height") - was).value;
     assert!((by - 0.02).abs() < 1e-12, "{by}");
-    assert!(TRAILER_WEIGHT.get(&rig.measured).is_some());
+    assert!(TRAILER_WEIGHT.get(rig.measured()).is_some());
 }
 
 #[test]

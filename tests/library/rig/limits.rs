@@ -21,12 +21,12 @@ fn no_load_depends_on_what_is_only_a_limit() {
         let Ok(before) = fit::assess(&rig) else { continue };
         for input in INPUTS.iter().filter(|input| is_limit(input.path)) {
             // A trailer known by its capacity weighs what its GVWR leaves.
-            if input.path == TRAILER_GVWR.path() && rig.measured.trailer.capacity.is_some() {
+            if input.path == TRAILER_GVWR.path() && rig.measured().trailer.capacity.is_some() {
                 continue;
             }
-            for at in elements(input.path, &rig.proposed) {
+            for at in elements(input.path, rig.proposed()) {
                 let key = Key { path: input.path, at };
-                let Some(value) = input.si(&rig.proposed, at) else { continue };
+                let Some(value) = input.si(rig.proposed(), at) else { continue };
                 let variable = rig.variable(&key.to_string()).expect("a quantity");
                 let Ok(changed) = rig.changed(&variable, value * 1.3) else { continue };
                 let after = fit::assess(&changed).expect("it rests");
@@ -72,8 +72,8 @@ fn springs_go_by_their_own_rating_and_only_in_its_silence_by_the_axles() {
     assert_ne!(silent, text);
     let silent = Rig::parse(&silent).expect("it reads");
     assert_eq!(
-        TRAILER_AXLES_RATING.get_of(&silent.measured, 0),
-        TRAILER_AXLES_RATING.get_of(&rig.measured, 0)
+        TRAILER_AXLES_RATING.get_of(silent.measured(), 0),
+        TRAILER_AXLES_RATING.get_of(rig.measured(), 0)
     );
     assert_eq!(ramp_loads(&silent), before);
     assert_eq!(with(&silent, "trailer.axles.1.rating=6000 lb"), before);

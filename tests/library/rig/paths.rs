@@ -33,7 +33,7 @@ fn a_number_is_a_place_in_every_list_and_a_name_what_is_no_number_there() {
         assert!(matches!(rig.variable(path), Err(Fault::NoSuchElement { .. })), "{path}");
     }
     // A file names a tank by its id alone.
-    assert_eq!(CASES_FILL.get_at(&rig.measured, [1, 0]).map(|fill| fill.value), Some(0.4));
+    assert_eq!(CASES_FILL.get_at(rig.measured(), [1, 0]).map(|fill| fill.value), Some(0.4));
 }
 
 #[test]

@@ -42,15 +42,15 @@ fn setting_a_value_is_the_same_as_a_last_change() {
             for varied in [&mut Varied::new(&rig), &mut used] {
                 let found = varied.with(&[(&variable, *si)]).expect(path);
                 // Whole setups are too long to print.
-                assert!(found.measured == wanted.measured, "{path}: as measured");
-                assert!(found.proposed == wanted.proposed, "{path}: as proposed");
-                assert_eq!(found.assumed, wanted.assumed, "{path}");
+                assert!(found.measured() == wanted.measured(), "{path}: as measured");
+                assert!(found.proposed() == wanted.proposed(), "{path}: as proposed");
+                assert_eq!(found.assumed(), wanted.assumed(), "{path}");
             }
         }
         let two = [rig.variable("shift.boat").unwrap(), rig.variable("trailer.axles.1.station").unwrap()];
         let found = varied_before.with(&[(&two[0], 0.2), (&two[1], 5.5)]).expect("both fit");
         let wanted = read(&[changes, &["shift.boat=0.2 m", "trailer.axles.1.station=5.5 m"]].concat());
-        assert!(found.measured == wanted.measured && found.proposed == wanted.proposed);
+        assert!(found.measured() == wanted.measured() && found.proposed() == wanted.proposed());
     }
 }
 
@@ -64,7 +64,7 @@ fn a_value_that_breaks_a_rule_is_refused_and_harms_nothing() {
     let problems = varied.with(&[(&axle, -1.0)]).expect_err("ahead of the ball");
     assert!(problems.list.iter().any(|problem| matches!(problem.fault, Fault::NotPositive { .. })));
     let found = varied.with(&[(&axle, 5.5)]).expect("it fits").clone();
-    assert_eq!(found.proposed, read(&["trailer.axles.1.station=5.5 m"]).proposed);
+    assert_eq!(found.proposed(), read(&["trailer.axles.1.station=5.5 m"]).proposed());
 }
 
 #[test]
@@ -85,9 +85,9 @@ fn an_error_of_what_was_measured_moves_both_setups() {
     let metres = |length: Option<Length>| length.map(Quantity::si).expect("it is stated");
     let moved = |now: &Rig, was: &Rig| {
         let station =
-            |rig: &Rig| [&rig.measured, &rig.proposed].map(|setup| metres(setup.boat.weights[0].station));
+            |rig: &Rig| [&rig.measured(), &rig.proposed()].map(|setup| metres(setup.boat.weights[0].station));
         let height =
-            |rig: &Rig| [&rig.measured, &rig.proposed].map(|setup| metres(setup.trailer.keel_height));
+            |rig: &Rig| [&rig.measured(), &rig.proposed()].map(|setup| metres(setup.trailer.keel_height));
         let both = |a: [f64; 2], b: [f64; 2]| [a[0] - b[0], a[1] - b[1]];
         (both(station(now), station(was)), both(height(now), height(was)))
     };
@@ -102,12 +102,12 @@ fn an_error_moves_what_defaults_to_the_value_and_stops_at_its_bounds() {
     let rig = Rig::read("launch", &file, &["boat.tanks.1.fill=98 %"]).expect("it reads");
     let errors = [(Key::new("tow.ball_height"), 0.01), (Key::of("boat.tanks.*.fill", 0), 0.05)];
     let found = Varied::new(&rig).with_errors(&errors).expect("it reads").clone();
-    let level = |rig: &Rig| rig.measured.trailer.level_ball_height.map(Quantity::si).expect("assumed");
+    let level = |rig: &Rig| rig.measured().trailer.level_ball_height.map(Quantity::si).expect("assumed");
     assert!((level(&found) - level(&rig) - 0.01).abs() < 1e-12);
-    assert_eq!(found.proposed.boat.tanks[0].fill.map(Quantity::si), Some(1.0));
+    assert_eq!(found.proposed().boat.tanks[0].fill.map(Quantity::si), Some(1.0));
     // No error gives back the rig as it was read.
     let same = Varied::new(&rig).with_errors(&[]).expect("it reads").clone();
-    assert_eq!((same.measured, same.proposed), (rig.measured, rig.proposed));
+    assert_eq!((same.measured(), same.proposed()), (rig.measured(), rig.proposed()));
 }
 
 #[test]
@@ -117,14 +117,17 @@ fn a_changed_rig_is_one_that_was_read_so() {
         let changed = rig.changed(&rig.variable(path).expect(path), *si).expect(path);
         let change = format!("{path}={text}");
         let wanted = read(&["shift.boat=3 in", &change]);
-        assert!(changed.measured == wanted.measured && changed.proposed == wanted.proposed, "{path}");
-        assert_eq!(changed.uncertain, wanted.uncertain, "{path}");
+        assert!(changed.measured() == wanted.measured() && changed.proposed() == wanted.proposed(), "{path}");
+        assert_eq!(changed.uncertain(), wanted.uncertain(), "{path}");
         // And so is what starts from it.
         let (one, other) = (Varied::new(&changed), Varied::new(&wanted));
         let keel = [(Key::new("trailer.keel_height"), 0.01)];
         let erred = |mut varied: Varied| varied.with_errors(&keel).expect("it reads").clone();
         let (one, other) = (erred(one), erred(other));
-        assert!(one.measured == other.measured && one.proposed == other.proposed, "{path}, with an error");
+        assert!(
+            one.measured() == other.measured() && one.proposed() == other.proposed(),
+            "{path}, with an error"
+        );
     }
 }
 
@@ -150,13 +153,13 @@ fn calls_that_vary_different_keys_leave_no_trace_of_each_other() {
             let changes: Vec<String> = call.iter().map(|(path, _, text)| format!("{path}={text}")).collect();
             let wanted = Rig::read("rig", full, &changes).expect("it reads");
             let found = varied.with(&values).expect("it fits");
-            assert!(found.measured == wanted.measured, "{round}: {changes:?}: as measured");
-            assert!(found.proposed == wanted.proposed, "{round}: {changes:?}: as proposed");
+            assert!(found.measured() == wanted.measured(), "{round}: {changes:?}: as measured");
+            assert!(found.proposed() == wanted.proposed(), "{round}: {changes:?}: as proposed");
             // The same one by one, each as a last change.
             let one_by_one = changes.iter().try_fold(rig.clone(), |rig, change| rig.with(change));
             let one_by_one = one_by_one.expect("it reads");
-            assert!(one_by_one.proposed == wanted.proposed && one_by_one.measured == wanted.measured);
-            assert_eq!(one_by_one.changes, wanted.changes);
+            assert!(one_by_one.proposed() == wanted.proposed() && one_by_one.measured() == wanted.measured());
+            assert_eq!(one_by_one.changes(), wanted.changes());
         }
         varied.with_errors(&[(Key::new("trailer.bunks.spacer"), 0.01)]).expect("it reads");
     }

@@ -55,7 +55,7 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
         let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty, units };
         let report = printed(&check::report(&subject));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
-        if rig.proposed.trailer.bunks.are_described() {
+        if rig.proposed().trailer.bunks.are_described() {
             let report = printed(&bunks::report(&subject));
             assert!(!report.contains("NaN") && !report.contains("inf "), "{report}");
         }

@@ -66,7 +66,7 @@ fn water_begins_where_the_ramp_reaches_its_level() {
     let edge = |rest: &str| {
         let runs = "{ length = \"30 ft\", grade = \"2 %\" }, { length = \"70 ft\", grade = \"10 %\" }";
         let rig = demo(&format!("profile = [ {runs} ]\n{rest}"));
-        waters_edge(&rig.proposed.ramps[0]).map(|edge| edge.si() / FOOT)
+        waters_edge(&rig.proposed().ramps[0]).map(|edge| edge.si() / FOOT)
     };
     // 30 ft at 2 % is 0.6 ft down; 3 ft down is 2.4 ft more at 10 %: 30 + 24 = 54 ft. Arithmetic only.
     let near = |found: Option<f64>, feet: f64| {
@@ -104,7 +104,7 @@ fn rates_are_changed_by_the_keys_that_make_them() {
     };
     let stated = with(&["tow.hitch_rate=2000 lb/in"]);
     let deflection =
-        stated.proposed.trailer.suspension.deflection_at_rating.expect("a default").si() / 0.0254;
+        stated.proposed().trailer.suspension.deflection_at_rating.expect("a default").si() / 0.0254;
     let halved = with(&[
         "tow.hitch_rate=1000 lb/in",
         &format!("trailer.suspension.deflection_at_rating={} in", 2.0 * deflection),
@@ -121,8 +121,7 @@ fn rates_are_changed_by_the_keys_that_make_them() {
 fn a_tail_behind_the_wheels_is_followed_over_a_hump() {
     let hump =
         "profile = [ { length = \"3 ft\", grade = \"-20 %\" }, { length = \"40 ft\", grade = \"12 %\" } ]";
-    let mut rig = demo(hump);
-    rig.proposed.trailer.low_points[0].station = Some(Length::from_si(34.0 * FOOT));
+    let rig = read(hump, &["trailer.low_points.1.station=34 ft"]);
     let peaks = Model::new(&rig).cross(0, 0, Length::from_si(0.02), &mut |_| {});
     let peaks = peaks.expect("nothing is missing").expect("a trailer at rest all the way");
     let tail = peaks.clearances[0].as_ref().expect("a clearance");
