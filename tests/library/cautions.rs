@@ -45,7 +45,8 @@ fn springs_on_their_stops_and_equalizers_at_theirs() {
     let on_bump = |caution: &Caution| matches!(caution, Caution::OnBump { axle: 0, case: 0 });
     let rig = RIG.replace("bump = \"3 in\"", "bump = \"0.00024 in\"");
     assert!(!cautions(&rig, &[]).iter().any(on_bump));
-    // 1.0435 of 3500 lb is 3652 lb: less than the load.
+    // 1.0435 of 3600 lb is 3757 lb, and of 3500 lb 3652 lb: less than the load.
+    assert!(!cautions(&rig.replace("rating = \"4100 lb\"", "rating = \"3600 lb\""), &[]).iter().any(on_bump));
     assert!(cautions(&rig.replace("rating = \"4100 lb\"", "rating = \"3500 lb\""), &[]).iter().any(on_bump));
     // The ball 1.5 in high pitches the frame by 1.5/220, which asks 40 × 1.5/220 = 0.27 in of the equalizer.
     let stopped = |caution: &Caution| matches!(caution, Caution::EqualizerAtStop { case: 0 });
@@ -149,6 +150,8 @@ fn what_happens_on_bunks() {
     assert!(!cautions(RIG, &[]).iter().any(most) && !cautions(RIG, &[]).iter().any(pulls));
     assert!(cautions(&third("179"), &[]).iter().any(pulls));
     assert!(cautions(&third("179"), &[]).iter().any(most));
+    // It lifts off where nothing holds it down.
+    assert!(!cautions(&third("179"), &["trailer.bunks.lift_off=true"]).iter().any(pulls));
 
     // 40 tan 18° = 12.997 in.
     let chine = |caution: &Caution| matches!(caution, Caution::ChineOffDeadrise(_));

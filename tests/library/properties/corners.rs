@@ -84,6 +84,14 @@ fn with_bounds(sketch: &Sketch, bounds: &[(Key, f64)]) -> Rig {
     bounded
 }
 
+/// The lesser of two margins. Where one is not known the other hides it, unless it fails.
+fn lesser(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.min(other)),
+        (one, other) => one.or(other).filter(|known| *known < 0.0),
+    }
+}
+
 /// The least margin of every row over all corners, worked one by one; none where one of them has no loads.
 fn exhaustive(rig: &Rig) -> Option<Vec<Option<f64>>> {
     let mut varied = Varied::new(rig);
@@ -96,7 +104,7 @@ fn exhaustive(rig: &Rig) -> Option<Vec<Option<f64>>> {
         let margins = rows.iter().map(|row| row.margin.map(Amount::si));
         least = Some(match least {
             None => margins.collect(),
-            Some(least) => least.into_iter().zip(margins).map(|(a, b)| Some(a?.min(b?))).collect(),
+            Some(least) => least.into_iter().zip(margins).map(|(a, b)| lesser(a, b)).collect(),
         });
     }
     least
