@@ -274,9 +274,9 @@ impl<'a> Report<'a> {
         let rows = stated.chunk_by(|(one, _), (other, _)| one.path == other.path);
         self.document.list(rows.map(|row| {
             let path = row[0].0.path;
-            let value = |(key, value): &(Key, String)| match path.contains('*') {
-                true => format!("{}: {value}", key.at[0] + 1),
-                false => value.clone(),
+            let listed = path.contains('*');
+            let value = |(key, value): &(Key, String)| {
+                if listed { format!("{}: {value}", key.at[0] + 1) } else { value.clone() }
             };
             let values: Vec<String> = row.iter().map(value).collect();
             Text::of(Role::Key, path).then(&format!(" = {}", values.join("; ")))
