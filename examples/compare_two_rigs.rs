@@ -13,7 +13,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 /// Writes the two verdicts, then a line for each check that differs.
-pub fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
+pub(crate) fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
     let assess = |name: &str| -> Result<fit::Assessment, Box<dyn Error>> {
         let rig = Rig::parse(&std::fs::read_to_string(format!("{DEMOS}/{name}.toml"))?)?;
         Ok(fit::assess(&rig)?)

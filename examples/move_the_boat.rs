@@ -14,7 +14,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 /// Writes a line for every 4 in.
-pub fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
+pub(crate) fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
     let rig = Rig::parse(&std::fs::read_to_string(FILE)?)?;
     for inches in (0..=24).step_by(4) {
         let moved = rig.with(&format!("shift.boat={inches} in"))?;

@@ -15,7 +15,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 /// Writes the verdict under the owner's policy, then how much of its rating each tire uses.
-pub fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
+pub(crate) fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
     // A limit that has a key is a change of policy, as in the rig file.
     let rig = Rig::parse(&std::fs::read_to_string(FILE)?)?.with("policy.tongue_share.min=9 %")?;
     let assessment = fit::assess(&rig)?;

@@ -89,7 +89,7 @@ impl Trouble {
 pub(super) struct RigFile {
     /// Its path; `-` for standard input.
     name: String,
-    /// Which file that is; none where the system does not say.
+    /// Which file that is, or `None` where the system does not say.
     identity: Option<Handle>,
     /// All of its text.
     pub text: String,

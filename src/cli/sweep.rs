@@ -290,7 +290,7 @@ fn place(sweep: &Grid<'_>, row: u64) -> String {
     values.collect::<Vec<_>>().join(", ")
 }
 
-/// What is made of a chunk of points.
+/// What a chunk of points gives.
 #[derive(Default)]
 struct Chunk {
     text: String,

@@ -4,7 +4,7 @@ use rayon::{ThreadBuilder, ThreadPool, ThreadPoolBuildError, ThreadPoolBuilder};
 use std::io;
 use std::sync::OnceLock;
 
-/// One pool for the whole run; none where the calling thread belongs to one already.
+/// One pool for the whole run, or `None` where the calling thread belongs to one already.
 static POOL: OnceLock<Option<ThreadPool>> = OnceLock::new();
 
 /// Computes on all cores.

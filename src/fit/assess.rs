@@ -34,7 +34,7 @@ impl Assessment {
         self.rows.iter().find(|row| row.id() == id)
     }
 
-    /// Makes unsure every row that is in doubt, passes and must hold, and finds the rig's verdict anew.
+    /// Makes unsure every row that is in doubt, passes and must hold, and finds the rig's verdict again.
     ///
     /// This is the one place where doubt turns into a verdict; rows without an entry are not in doubt.
     pub fn doubt(&mut self, in_doubt: &[bool]) {

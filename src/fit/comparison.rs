@@ -20,7 +20,7 @@ pub enum Side {
 /// A load against one of its limits, in SI: newtons, metres, pascals, or a plain fraction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Standing {
-    /// The load; none where what should hold is unloaded.
+    /// The load, or `None` where what should hold is unloaded.
     pub value: Option<f64>,
     /// The limit.
     pub limit: f64,

@@ -1,4 +1,4 @@
-//! The loads of a rig, worked out as far as the rows asked for need them: what every comparison reads.
+//! The loads of a rig that the rows asked for need: what every comparison reads.
 
 use super::bunks::BunkLoads;
 use super::known::{Known, Missing};

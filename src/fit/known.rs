@@ -53,7 +53,7 @@ pub fn each<T, C: FromIterator<T>>(values: impl Iterator<Item = Known<T>>) -> Kn
     gathered(values, |values| values.collect())
 }
 
-/// What is made of all values, or all that is missing from any.
+/// A function of all values, or everything that is missing from any.
 pub fn gathered<T, R>(
     values: impl Iterator<Item = Known<T>>,
     gather: impl FnOnce(&mut dyn Iterator<Item = T>) -> R,

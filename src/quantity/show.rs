@@ -216,7 +216,7 @@ pub fn written(si: Uncertain<f64>, kind: Kind, system: UnitSystem) -> String {
 }
 
 /// A value in SI of a kind as a rig file would state it so that reading the text gives the very same number: with as
-/// few decimals as that takes, in the unit of the system where that can do it, else in another; none where no unit can.
+/// few decimals as that takes, in the unit of the system where that can do it, else in another, or `None` where no unit can.
 ///
 /// ```
 /// use bunkline::quantity::show::{UnitSystem, exact};

@@ -304,7 +304,7 @@ fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
     report.document.paragraph(road);
 }
 
-/// An allowable stress with each factor that it is made of.
+/// An allowable stress with each of its factors.
 fn allowable(allowable: &Allowable, units: UnitSystem) -> String {
     let value = units.stress(allowable.value);
     let Some(adjusted) = &allowable.adjusted else { return format!("{value}, as the file states") };

@@ -35,7 +35,7 @@ pub struct Subject<'a> {
     pub rig: &'a Rig,
     /// What was found.
     pub findings: &'a Findings,
-    /// What its stated bounds do to the checks, where it has any and they were looked at.
+    /// What its stated bounds do to the checks, where it has any and they were evaluated.
     pub uncertainty: Option<&'a Uncertainty>,
     /// The units to report in.
     pub units: UnitSystem,

@@ -274,8 +274,9 @@ impl<'a> Report<'a> {
         let rows = stated.chunk_by(|(one, _), (other, _)| one.path == other.path);
         self.document.list(rows.map(|row| {
             let path = row[0].0.path;
+            let listed = path.contains('*');
             let value = |(key, value): &(Key, String)| {
-                if path.contains('*') { format!("{}: {value}", key.at[0] + 1) } else { value.clone() }
+                if listed { format!("{}: {value}", key.at[0] + 1) } else { value.clone() }
             };
             let values: Vec<String> = row.iter().map(value).collect();
             Text::of(Role::Key, path).then(&format!(" = {}", values.join("; ")))

@@ -255,7 +255,7 @@ fn per_axle<T: Copy + PartialEq>(
     }
 }
 
-/// What the letters before a size say that a tire is made for.
+/// What a tire is for, by the letters before its size.
 fn marked_kind(size: &str) -> Option<TireKind> {
     let letters = size.trim().split(|c: char| !c.is_ascii_alphabetic()).next()?;
     match letters.to_ascii_uppercase().as_str() {

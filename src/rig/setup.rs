@@ -881,7 +881,7 @@ impl Setup {
         trailer.transom.or_else(|| Some(trailer.bow_stop? + self.boat.bow_eye.station?))
     }
 
-    /// From the transom forward, where the contact of bottom and bunks begins and ends as proposed; none where they do
+    /// From the transom forward, where the contact of bottom and bunks begins and ends as proposed, or `None` where they do
     /// not touch.
     fn contact_along_the_hull(&self) -> Option<[Length; 2]> {
         let (hull, bunks, shift) = (&self.boat.hull, &self.trailer.bunks, self.shift);

@@ -227,7 +227,7 @@ pub struct Spot {
     pub preferred: Option<Share>,
     /// For each case the limit that counts and that the shift moves, that is used most there.
     pub most_used: Vec<Option<(Limit, Standing)>>,
-    /// What the bounds of inputs leave of it; none where no input has a bound.
+    /// What the bounds of inputs leave of it, or `None` where no input has a bound.
     pub sureness: Option<Sureness>,
 }
 
@@ -250,7 +250,7 @@ pub struct SureSearch {
     pub unsure: Vec<String>,
     /// How many spots were tried.
     pub tried: usize,
-    /// The first and the last spot of the run of sure ones that the chosen spot belongs to; none where no spot is
+    /// The first and the last spot of the run of sure ones that the chosen spot belongs to, or `None` where no spot is
     /// sure, and the place as stated is kept.
     pub run: Option<Interval>,
 }
@@ -850,7 +850,7 @@ type Look = (f64, Vec<f64>);
 #[derive(Clone)]
 struct Tally {
     which: Which,
-    /// The greatest size of load or limit; none where neither was ever known.
+    /// The greatest size of load or limit, or `None` where neither was ever known.
     size: Option<f64>,
     /// Whether it was unknown anywhere, and for want of what.
     unknown: bool,

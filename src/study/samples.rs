@@ -31,7 +31,7 @@ pub struct Rate {
 }
 
 impl Rate {
-    /// The share of samples in which it fails; none where there are none.
+    /// The share of samples in which it fails, or `None` where there are none.
     pub fn share(self) -> Option<f64> {
         (self.of > 0).then(|| self.fails as f64 / self.of as f64)
     }
@@ -73,7 +73,7 @@ pub struct Samples {
     pub seed: u64,
     /// How often any check that counts fails.
     pub rig: Rate,
-    /// How often each row of the assessment is outside its limits, whether it counts or not; none where it was not
+    /// How often each row of the assessment is outside its limits, whether it counts or not, or `None` where it was not
     /// looked at: it cannot be made as stated, or it is about ramps and only advises.
     pub rows: Vec<Option<Rate>>,
     /// In how many samples the figures contradict each other, so that no rig can have them.

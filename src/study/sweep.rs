@@ -438,9 +438,9 @@ impl<'a> Sweep<'a> {
         Ok(Outlook { cases: facts.cases, folds, verdict })
     }
 
-    /// Goes through all points in parallel and hands on what is made of them, in their order.
+    /// Evaluates all points in parallel and hands on the results in their order.
     ///
-    /// `make` adds a point to what is made of its chunk; `take` takes the chunks in order, with how many points
+    /// `make` adds a point to the result of its chunk; `take` takes the chunks in order, with how many points
     /// they are of, and may end the sweep. What is made depends on neither the number of threads nor their luck.
     pub fn run<C: Default + Send>(
         &self,
@@ -545,7 +545,7 @@ impl Column {
         }
     }
 
-    /// Whether a check must be made for it.
+    /// Whether it needs a check.
     fn needs(&self, asked: &Asked) -> bool {
         match self.told {
             Told::Verdict => asked.fails() || asked.check.core,

@@ -67,7 +67,7 @@ pub struct Uncertainty {
 /// What stated bounds do to one row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Corner {
-    /// The least margin; none where it is unknown at one of the corners.
+    /// The least margin, or `None` where it is unknown at one of the corners.
     pub margin: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
     /// the worst corner can leave.

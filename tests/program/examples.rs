@@ -59,8 +59,11 @@ fn where_no_place_passes_the_script_fails() {
     assert_eq!(text(&output.stdout).lines().last(), Some("no place passes"));
 }
 
+/// An example's way to write what it finds.
+type Example = fn(&mut dyn Write) -> Result<(), Box<dyn Error>>;
+
 /// What an example prints.
-fn printed(example: fn(&mut dyn Write) -> Result<(), Box<dyn Error>>) -> String {
+fn printed(example: Example) -> String {
     let mut out = Vec::new();
     example(&mut out).expect("the example runs");
     text(&out).to_string()

@@ -120,7 +120,7 @@ fn fender_gaps(setup: &Setup) -> Known<(Gap, Option<Gap>)> {
     Ok((at_rest, loading))
 }
 
-/// How much the hull must rise to clear the fenders; none where it clears them sideways.
+/// How much the hull must rise to clear the fenders, or `None` where it clears them sideways.
 ///
 /// # Errors
 /// The keys that are missing.

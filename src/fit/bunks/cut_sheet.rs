@@ -38,7 +38,7 @@ pub struct Hole {
 }
 
 impl CutSheet {
-    /// How far a hole's middle lies past an end of the board; none where the hole is on it.
+    /// How far a hole's middle lies past an end of the board, or `None` where the hole is on it.
     pub fn past_the_end(&self, hole: &Hole) -> Option<Length> {
         let past = (-hole.from_forward_end).max(hole.from_forward_end - self.length);
         (past >= Length::default()).then_some(past)
@@ -55,7 +55,7 @@ impl CutSheet {
 /// A deadrise that differs by less than this along the contact is the same, in radians: a twentieth of a degree.
 const SAME_ANGLE: f64 = 0.05 * std::f64::consts::PI / 180.0;
 
-/// The sheet that one bunk is cut by; none where the bevel leaves nothing of the board's inner edge.
+/// The sheet that one bunk is cut by, or `None` where the bevel cuts away the board's whole inner edge.
 ///
 /// # Errors
 /// The keys that are missing.
@@ -124,7 +124,7 @@ pub struct WantedEnds {
     pub forward_to: Length,
 }
 
-/// Where the bunks' ends should lie; none where no contact that reaches the transom keeps the centre of gravity of
+/// Where the bunks' ends should lie, or `None` where no contact that reaches the transom keeps the centre of gravity of
 /// every case in its middle third.
 ///
 /// # Errors

@@ -27,7 +27,7 @@ pub struct BunkFit {
     pub idle: Known<Length>,
     /// How far the bunks stand off a bottom that twists, at the contact's forward and aft end; none without a contact.
     pub gaps: Option<[Length; 2]>,
-    /// The ends that would suit every case; none where there are none.
+    /// The ends that would suit every case, or `None` where there are none.
     pub wanted_ends: Known<Option<WantedEnds>>,
     /// The deadrise to which the bunks are cut.
     pub deadrise: Known<Angle>,
@@ -39,9 +39,9 @@ pub struct BunkFit {
     pub timber: Timber,
     /// The hull beside the fenders.
     pub fender: Known<BesideFender>,
-    /// The lowest boat that clears everything; none where nothing decides it.
+    /// The lowest boat that clears everything, or `None` where nothing decides it.
     pub lowest: Known<Option<Lowest>>,
-    /// The cut sheet; none where the bevel leaves nothing of the board's inner edge.
+    /// The cut sheet, or `None` where the bevel cuts away the board's whole inner edge.
     pub sheet: Known<Option<CutSheet>>,
     /// The bow bunks against the main ones.
     pub bow_bunks: Known<BowBunkFit>,
@@ -54,15 +54,15 @@ pub struct BunkFit {
 pub struct CrossmemberFit {
     /// Behind the ball.
     pub station: Known<Length>,
-    /// What it carries; none where the bunk does not reach it.
+    /// What it carries, or `None` where the bunk does not reach it.
     pub reaction: Option<Weight>,
-    /// The vee's side thrust on its bracket; none where no deadrise is known.
+    /// The vee's side thrust on its bracket, or `None` where no deadrise is known.
     pub thrust: Option<Weight>,
     /// Each bolt's share of the thrust, where it is known how many there are.
     pub thrust_a_bolt: Option<Weight>,
     /// What stands between it and the bunk.
     pub packing: Known<Length>,
-    /// How far the bunk stands off the bottom over it; none where they do not touch there.
+    /// How far the bunk stands off the bottom over it, or `None` where they do not touch there.
     pub gap: Option<Length>,
 }
 

@@ -83,7 +83,7 @@ fn support_from(setup: &Setup) -> Length {
     setup.boat.hull.support_from.unwrap_or_default()
 }
 
-/// Where bottom and bunks touch, behind the ball; none where they do not.
+/// Where bottom and bunks touch, behind the ball, or `None` where they do not.
 ///
 /// # Errors
 /// The keys that are missing.

@@ -26,13 +26,13 @@ pub struct BunkLoads {
     pub overhang: Known<Length>,
     /// What lies aft of where the bunks' support ends.
     pub stern: Known<Stern>,
-    /// What both bunks are pressed with; none where the boat would tip off them.
+    /// What both bunks are pressed with, or `None` where the boat would tip off them.
     pub bed: Known<Option<Bed>>,
     /// The share of the boat that the more heavily loaded bunk carries.
     pub share: Known<f64>,
-    /// What that bunk presses on the hull with; none where the boat would tip.
+    /// What that bunk presses on the hull with, or `None` where the boat would tip.
     pub pressure: Known<Option<HullPressure>>,
-    /// What the more heavily loaded bunk goes through; none where the boat would tip off it, or it off the
+    /// What the more heavily loaded bunk goes through, or `None` where the boat would tip off it, or it off the
     /// crossmembers.
     pub bunk: Known<Option<Bunk>>,
 }

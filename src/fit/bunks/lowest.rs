@@ -32,7 +32,7 @@ pub struct Lowest {
     pub spacer: Length,
 }
 
-/// The lowest that the boat may lie for everything to clear; none where nothing asks for a clearance. At rest, but beside
+/// The lowest that the boat may lie for everything to clear, or `None` where nothing asks for a clearance. At rest, but beside
 /// the fenders, where loading counts too.
 ///
 /// # Errors

@@ -18,7 +18,7 @@ use crate::rig::{Bunks, Lay, Service, Setup, Wood, nominal_size};
 pub struct Allowable {
     /// The stress, or the modulus of elasticity.
     pub value: Pressure,
-    /// How it follows from the grade's design value; none where the file states it.
+    /// How it follows from the grade's design value, or `None` where the file states it.
     pub adjusted: Option<Adjusted>,
 }
 
@@ -53,7 +53,7 @@ fn depth(setup: &Setup) -> Known<Length> {
     }
 }
 
-/// A board of nominal size across and up and down, as it lies; none where the file states no such size.
+/// A board of nominal size across and up and down, as it lies, or `None` where the file states no such size.
 fn nominal(bunks: &Bunks) -> Known<Option<(Length, Length)>> {
     let Some(board) = bunks.board.as_deref() else { return Ok(None) };
     // A file with another size does not read.
@@ -73,7 +73,7 @@ pub(super) fn lay(setup: &Setup) -> wood::Lay {
     }
 }
 
-/// The bunks' board cut to the hull; none where the bevel would leave nothing of its inner edge.
+/// The bunks' board cut to the hull, or `None` where the bevel would cut away its whole inner edge.
 ///
 /// # Errors
 /// The keys that are missing.

@@ -246,7 +246,7 @@ fn lowest(fit: &BunkFit, units: UnitSystem) -> Option<Lowest> {
     })
 }
 
-/// A crossmember; one that the bunks do not reach carries nothing of them.
+/// A crossmember; one that the bunks do not reach carries no load.
 fn member(crossmember: &CrossmemberFit, units: UnitSystem) -> Member {
     let length = |known: &Known<Length>| known.as_ref().ok().map(|length| units.length_number(*length));
     Member {

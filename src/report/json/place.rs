@@ -2,8 +2,8 @@
 //!
 //! All shifts are as the file states them, aft or drawn in positive, in the unit of lengths. Every
 //! limit names its check, the side of it (`min` or `max`), the case and the ramp. What closes an end is a `limit`,
-//! `travel`, `range` (nothing was looked at beyond) or `refused`. A limit that is not `mendable` belongs to a row
-//! that no shift looked at mends in some case: it takes no part in the windows, and there is then no `answer`.
+//! `travel`, `range` (nothing was searched beyond) or `refused`. A limit that is not `mendable` belongs to a row
+//! that no shift searched fixes in some case: it takes no part in the windows, and there is then no `answer`.
 //!
 //! Windows take every value as stated. The spot's `verdict` is the rig's there with every bound at its worst, `sure`
 //! whether no check is unsure there, and `unsure` names those that are. Where the place chosen by the values as
