@@ -7,6 +7,7 @@ use bunkline::mechanics::road::settle::MeasuredAxle;
 use bunkline::mechanics::terrain::RampRun;
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
+use bunkline::study::place::{Options, Part, place};
 use bunkline::study::{samples, uncertainty};
 use bunkline::{Rig, fit};
 use divan::{Bencher, black_box};
@@ -59,6 +60,15 @@ fn a_hundred_thousand_samples_of_the_triple(bencher: Bencher) {
     let rig = Rig::read("triple", triple_on_the_level(), &[] as &[&str]).expect("the demo reads");
     let rows = fit::assess(&rig).expect("the demo settles").rows;
     bencher.bench_local(|| samples::samples(black_box(&rig), &rows, 100_000, 1).expect("inputs with bounds"));
+}
+
+/// Where its boat must sit, on all cores: every level check at 201 places, and over its ramp at 61.
+#[divan::bench(sample_count = 10)]
+fn place_the_boat_of_the_triple(bencher: Bencher) {
+    let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
+    let sixteenth = metres(0.0254 / 16.0);
+    let options = Options { with_ramps: true, grains: [sixteenth, sixteenth / 1000.0] };
+    bencher.bench_local(|| place(black_box(&rig), Part::Boat, &options).expect("it rests"));
 }
 
 /// Three axles that share equally, the ball where the frame sits level.

@@ -10,7 +10,10 @@ use bunkline::study::sweep::{Axis, Sweep};
 use divan::{Bencher, black_box};
 use std::ops::ControlFlow;
 
-const FILE: &str = include_str!("../demo-data/survey-launch-as-found.toml");
+/// A triple on bunks, with a ramp.
+const LAUNCH: &str = include_str!("../demo-data/survey-launch-as-found.toml");
+/// A tandem without bunks and ramps.
+const CRAB_BOAT: &str = include_str!("../demo-data/crab-boat.toml");
 
 fn main() {
     divan::main();
@@ -24,7 +27,13 @@ fn a_million_square_roots() -> f64 {
 /// Two cases, the usual columns as comma-separated values: everything that a verdict needs.
 #[divan::bench(args = [1, 2], sample_count = 20)]
 fn a_hundred_thousand_level_points(bencher: Bencher, threads: usize) {
-    bench(bencher, threads, "shift.boat=-0.4m..0.099995m/0.000005m", None);
+    bench(bencher, CRAB_BOAT, threads, "shift.boat=-0.25m..0.249995m/0.000005m", None);
+}
+
+/// The same with what bunks carry.
+#[divan::bench(args = [1, 2], sample_count = 20)]
+fn a_hundred_thousand_points_on_bunks(bencher: Bencher, threads: usize) {
+    bench(bencher, LAUNCH, threads, "shift.boat=-0.4m..0.099995m/0.000005m", None);
 }
 
 /// Two cases, each backed over the ramp.
@@ -32,14 +41,15 @@ fn a_hundred_thousand_level_points(bencher: Bencher, threads: usize) {
 fn forty_points_over_a_ramp(bencher: Bencher, threads: usize) {
     bench(
         bencher,
+        LAUNCH,
         threads,
         "shift.boat=-0.4m..-0.01m/0.01m",
         Some("ramp-axle-1.load,ramp-tongue.margin,verdict"),
     );
 }
 
-fn bench(bencher: Bencher, threads: usize, vary: &str, shown: Option<&str>) {
-    let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
+fn bench(bencher: Bencher, file: &str, threads: usize, vary: &str, shown: Option<&str>) {
+    let rig = Rig::read("rig", file, &[] as &[&str]).expect("the demo reads");
     let axis = Axis::parse(&rig, vary).expect("an axis");
     let shown: Option<Vec<String>> = shown.map(|names| names.split(',').map(str::to_string).collect());
     let sweep = Sweep::new(&rig, vec![axis], None, shown.as_deref(), false).expect("a sweep");

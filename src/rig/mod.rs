@@ -50,7 +50,7 @@ impl Rig {
     /// use bunkline::Rig;
     ///
     /// let rig = Rig::parse("format = 1\n[[trailer.axles]]\nstation = \"17 ft 4 in\"")?;
-    /// assert_eq!(rig.measured.trailer.axles.len(), 1);
+    /// assert_eq!(rig.measured().trailer.axles.len(), 1);
     /// # Ok::<(), bunkline::rig::Problems>(())
     /// ```
     pub fn parse(text: &str) -> Result<Self, Problems> {
@@ -75,7 +75,7 @@ impl Rig {
     /// station = "17 ft 4 in"
     /// "#;
     /// let rig = bunkline::Rig::read("rig.toml", text, &["trailer.axles.1.rating=7000 lb"])?;
-    /// assert_eq!(rig.proposed.trailer.axles.len(), 1);
+    /// assert_eq!(rig.proposed().trailer.axles.len(), 1);
     ///
     /// let no_changes: &[&str] = &[];
     /// let problems = bunkline::Rig::read("rig.toml", "format = 1\naxels = 3", no_changes).unwrap_err();

@@ -74,8 +74,10 @@ pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
 
 /// Whether the bunks reach a crossmember; taken as so where that is unknown.
 pub(in crate::fit) fn is_reached(setup: &Setup, member: usize) -> bool {
-    let found = both(ends(setup), crossmember_station(setup, member));
-    found.is_ok_and(|(ends, station)| ends.contains(station)) || supports(setup).is_err()
+    let Ok(ends) = ends(setup) else { return true };
+    let mut members = 0..setup.trailer.crossmembers.len();
+    crossmember_station(setup, member).is_ok_and(|station| ends.contains(station))
+        || members.any(|member| crossmember_station(setup, member).is_err())
 }
 
 /// The longest stretch of a bunk between supports; an overhang counts twice.

@@ -417,7 +417,7 @@ fn polynomial(terms: &[f64], x: f64) -> f64 {
 /// Between neighbouring roots of its derivative it is monotone, so each root is bracketed and closed in on.
 fn roots(terms: &[f64]) -> ArrayVec<f64, 4> {
     let mut found = ArrayVec::new();
-    if terms.len() < 2 {
+    if terms.len() < 2 || keeps_its_sign(terms) {
         return found;
     }
     let derivative: ArrayVec<f64, 5> =
@@ -434,6 +434,24 @@ fn roots(terms: &[f64]) -> ArrayVec<f64, 4> {
         low = high;
     }
     found
+}
+
+/// Whether a polynomial is seen to be zero nowhere from 0 to 1: its coefficients over Bernstein's basis, between the
+/// least and the greatest of which it stays there, are all above or all below zero. Most derivatives of a bent beam's
+/// pieces are, which spares the search for their turns.
+fn keeps_its_sign(terms: &[f64]) -> bool {
+    let degree = terms.len() - 1;
+    let coefficient = |i: usize| {
+        // b_i = Σ_k C(i, k) / C(n, k) a_k
+        let (mut sum, mut share) = (terms[0], 1.0);
+        for (k, term) in terms.iter().enumerate().take(i + 1).skip(1) {
+            share *= (i + 1 - k) as f64 / (degree + 1 - k) as f64;
+            sum += share * term;
+        }
+        sum
+    };
+    let mut coefficients = (0..=degree).map(coefficient);
+    if terms[0] > 0.0 { coefficients.all(|b| b > 0.0) } else { coefficients.all(|b| b < 0.0) }
 }
 
 /// A root, as a share of a piece, is found when Newton's next step is no longer than this: what is greatest there

@@ -248,7 +248,7 @@ impl Rig {
     ///
     /// let rig = Rig::parse("format = 1\n[[trailer.axles]]\nstation = \"17 ft 4 in\"")?;
     /// let moved = rig.with("shift.boat=-2in")?;
-    /// assert_eq!(moved.proposed.shift.boat.map(|aft| aft.value), Some(-2.0 * 0.0254));
+    /// assert_eq!(moved.proposed().shift.boat.map(|aft| aft.value), Some(-2.0 * 0.0254));
     ///
     /// let problems = moved.with("shift.boat=1 yard").unwrap_err();
     /// assert_eq!(problems.to_string(), "expected a unit of length, found `yard`");

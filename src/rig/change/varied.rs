@@ -20,7 +20,7 @@ use crate::rig::{Rig, defaults, validate};
 /// let boat = rig.variable("shift.boat").expect("a key of the format");
 /// let mut varied = Varied::new(&rig);
 /// let moved = varied.with(&[(&boat, 0.1)])?;
-/// assert_eq!(moved.proposed.shift.boat, Some(Length::from_si(0.1)));
+/// assert_eq!(moved.proposed().shift.boat, Some(Length::from_si(0.1)));
 /// # Ok::<(), bunkline::rig::Problems>(())
 /// ```
 #[derive(Debug, Clone)]

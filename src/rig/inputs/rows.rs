@@ -204,7 +204,7 @@ impl Slot<'_> {
 /// use bunkline::rig::{Rig, inputs::TRAILER_AXLES_STATION};
 ///
 /// let rig = Rig::parse("format = 1\n[[trailer.axles]]\nstation = \"5 m\"")?;
-/// let station = TRAILER_AXLES_STATION.get_of(&rig.measured, 0);
+/// let station = TRAILER_AXLES_STATION.get_of(rig.measured(), 0);
 /// assert_eq!(station.map(|station| station.value), Some(5.0));
 /// assert_eq!(TRAILER_AXLES_STATION.of(0).to_string(), "trailer.axles.1.station");
 /// # Ok::<(), bunkline::rig::Problems>(())
