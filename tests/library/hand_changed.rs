@@ -155,12 +155,9 @@ fn a_head_that_lifts_the_tongue_is_too_steep_without_a_rating() {
         .replace("\nrating = \"5200 lb\"", "\nrating = \"9000 lb\"")
         .replace("rating = \"2830 lb\"", "rating = \"5000 lb\"");
     let rated = &rated[..];
-    let unrated: String = rated
-        .replace(", tongue_rating = \"1400 lb\"", "")
-        .lines()
-        .filter(|line| !line.starts_with("tongue_rating"))
-        .map(|line| format!("{line}\n"))
-        .collect();
+    let unrated = rated.replace(", tongue_rating = \"1400 lb\"", "");
+    let unrated: Vec<&str> = unrated.lines().filter(|line| !line.starts_with("tongue_rating")).collect();
+    let unrated = unrated.join("\n");
     let at = |text: &str, grade: f64| {
         bunkline::study::head::at_grade(&read(text, &[]), 0, Slope(grade)).expect("it rests")
     };
