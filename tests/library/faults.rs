@@ -228,3 +228,18 @@ fn the_case_shown_is_the_one_that_lifts() {
     assert_eq!((axle.verdict, axle.case), (Verdict::Advise, Some(0)));
     assert_eq!(found.crossed[0].loads.case, 1);
 }
+
+/// A tow axle's row asks for that axle's own load only: F = F0 − V o / b and R = R0 + V (b + o) / b.
+#[test]
+fn an_axle_of_the_tow_vehicle_asks_for_its_own_load_only() {
+    let loads = |text: &str, id: &str| {
+        let found = fit::assess(&rig(text, &[])).expect("it settles");
+        let row = found.check(id).expect("a tow vehicle").clone();
+        (row.load.map(|load| load.si()), row.missing.len())
+    };
+    for (id, other) in [("tow-front-axle", "rear_axle_load"), ("tow-rear-axle", "front_axle_load")] {
+        let (whole, silent) = (loads(SKIFF, id), loads(&without(SKIFF, other), id));
+        assert!(whole.0.is_some());
+        assert_eq!(whole, silent, "{id} without {other}");
+    }
+}
