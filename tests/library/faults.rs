@@ -235,7 +235,7 @@ fn an_axle_of_the_tow_vehicle_asks_for_its_own_load_only() {
     let loads = |text: &str, id: &str| {
         let found = fit::assess(&rig(text, &[])).expect("it settles");
         let row = found.check(id).expect("a tow vehicle").clone();
-        (row.load.map(|load| load.si()), row.missing.len())
+        (row.load.map(fit::Amount::si), row.missing.len())
     };
     for (id, other) in [("tow-front-axle", "rear_axle_load"), ("tow-rear-axle", "front_axle_load")] {
         let (whole, silent) = (loads(SKIFF, id), loads(&without(SKIFF, other), id));
