@@ -42,6 +42,7 @@ impl Bunks {
             rig: &rig,
             findings: &findings,
             uncertainty: uncertainty.as_ref(),
+            as_stated: false,
             units,
         };
         if self.format == Format::Json {

@@ -126,8 +126,14 @@ impl Check {
             (None, _) => {}
         }
         let units = self.asked.units(&rig);
-        let subject =
-            Subject { path, rig: &rig, findings: &findings, uncertainty: uncertainty.as_ref(), units };
+        let subject = Subject {
+            path,
+            rig: &rig,
+            findings: &findings,
+            uncertainty: uncertainty.as_ref(),
+            as_stated: self.as_stated,
+            units,
+        };
         let report = if self.format == Format::Json {
             let line = if self.files.len() > 1 { json::report(&subject) } else { json::pretty(&subject) };
             Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")

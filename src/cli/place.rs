@@ -91,7 +91,14 @@ impl Place {
         let rig = moved(&rig, part, there)?;
         let (findings, uncertainty) = rigs::examine(&rig)?;
         let uncertainty = uncertainty.as_ref();
-        let subject = Subject { path: &self.file, rig: &rig, findings: &findings, uncertainty, units };
+        let subject = Subject {
+            path: &self.file,
+            rig: &rig,
+            findings: &findings,
+            uncertainty,
+            as_stated: false,
+            units,
+        };
         if self.format == Format::Json {
             let document = json::placing(&subject, &placing);
             let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;

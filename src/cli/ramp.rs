@@ -120,6 +120,7 @@ impl Ramp {
             rig: &found.rig,
             findings: &found.findings,
             uncertainty: None,
+            as_stated: false,
             units,
         };
         match self.format {
@@ -154,7 +155,14 @@ impl Ramp {
         let found = heads(rig, choice, grades).map_err(|why| Trouble::Plain(why.to_string()))?;
         let findings = fit::examine(rig).map_err(|why| unfit(&why))?;
         let units = self.asked.units(rig);
-        let subject = Subject { path: &self.file, rig, findings: &findings, uncertainty: None, units };
+        let subject = Subject {
+            path: &self.file,
+            rig,
+            findings: &findings,
+            uncertainty: None,
+            as_stated: false,
+            units,
+        };
         match self.format {
             Format::Json => streams.print(&in_json(&subject, &[], &found)?),
             other => format::print(&ramp::heads(&subject, &found), other, streams),

@@ -1,17 +1,19 @@
 //! Evaluates every row of a rig and finds the rig's verdict.
 
-use super::asked::Asked;
+use super::asked::{Asked, Moved, Severity};
 use super::bunks::BunkLoads;
-use super::check::{Amount, At, Check, Of};
-use super::comparison::Fold;
+use super::check::{Amount, At, Bound, Check, Limits, Of, Subject};
+use super::comparison::{Fold, UNEVEN};
 use super::facts::Facts;
+use super::known::Known;
 use super::model::Unfit;
 use super::ramp::RampLoads;
+use super::reason::{Reason, lowered, reasons};
 use super::road::CaseLoads;
 use super::scope::Scope;
-use super::verdict::{RigVerdict, Verdict, rig_verdict};
+use super::verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
 use crate::quantity::{Quantity, Share};
-use crate::rig::{Key, Rig, Setup};
+use crate::rig::{Hitch, Key, Rig, Setup};
 
 /// A rig's loads and what they mean.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,8 +26,23 @@ pub struct Assessment {
     pub bunks: Vec<BunkLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
+    /// What decides the verdict besides rows.
+    pub reasons: Vec<Reason>,
+    /// The subjects of which nothing was evaluated.
+    pub not_covered: Vec<Subject>,
     /// The rig's verdict.
     pub verdict: RigVerdict,
+}
+
+/// What is uncertain of a row: whether it may be past its limits somewhere in what is uncertain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Doubt {
+    /// It is past a limit that advises, somewhere.
+    pub may_advise: bool,
+    /// It is past a limit that fails, somewhere.
+    pub may_fail: bool,
+    /// It holds what fails, somewhere within what is assumed.
+    pub may_hold: bool,
 }
 
 impl Assessment {
@@ -34,17 +51,26 @@ impl Assessment {
         self.rows.iter().find(|row| row.id() == id)
     }
 
-    /// Makes unsure every row that is in doubt, passes and must hold, and finds the rig's verdict again.
+    /// Takes what is uncertain of each row into account and finds the rig's verdict again.
     ///
     /// This is the one place where doubt turns into a verdict; rows without an entry are not in doubt.
-    pub fn doubt(&mut self, in_doubt: &[bool]) {
-        for (row, in_doubt) in self.rows.iter_mut().zip(in_doubt) {
-            if *in_doubt && row.counts && matches!(row.verdict, Verdict::Pass | Verdict::Thin) {
-                row.verdict = Verdict::Unsure;
-            }
+    pub fn doubt(&mut self, doubts: &[Doubt]) {
+        for (row, doubt) in self.rows.iter_mut().zip(doubts) {
+            let within = matches!(row.verdict, Verdict::Pass | Verdict::Thin | Verdict::Advise);
+            row.verdict = match row.verdict {
+                Verdict::Fail if doubt.may_hold => Verdict::Unsure,
+                _ if within && row.counts && doubt.may_fail => Verdict::Unsure,
+                _ if within && (doubt.may_advise || doubt.may_fail) => Verdict::Advise,
+                stands => stands,
+            };
         }
-        self.verdict = rig_verdict(self.rows.iter().map(|row| (row.check, row.verdict)));
+        self.verdict = verdict(&self.rows, &self.reasons);
     }
+}
+
+fn verdict(rows: &[Row], reasons: &[Reason]) -> RigVerdict {
+    let outcome = |row: &Row| Outcome { verdict: row.verdict, can_fail: row.counts, core: row.core };
+    rig_verdict(rows.iter().map(outcome), lowered(reasons))
 }
 
 /// One row: how a check stands for what it is about.
@@ -60,20 +86,41 @@ pub struct Row {
     pub min: Option<Amount>,
     /// The upper limit.
     pub max: Option<Amount>,
+    /// Below this the rig fails: the lower limit or one beyond it.
+    pub fails_below: Option<Amount>,
+    /// Above this the rig fails: the upper limit or one beyond it.
+    pub fails_above: Option<Amount>,
     /// The smaller distance inside the limits, negative outside.
     pub margin: Option<Amount>,
+    /// The smaller distance inside the limits past which the rig fails; none where it never does.
+    pub margin_to_fail: Option<Amount>,
     /// Load over rating; for a band 0 at its middle and 1 at its ends.
     pub used: Option<Share>,
     /// What became of it.
     pub verdict: Verdict,
-    /// Whether it must hold.
+    /// Whether the rig can fail by it.
     pub counts: bool,
+    /// Whether the rig is incomplete without it.
+    pub core: bool,
+    /// How the policy moves it.
+    pub moved: Option<Moved>,
+    /// How it stands if equalized axles share as unevenly as friction allows.
+    pub uneven: Option<Uneven>,
     /// The governing case, where cases matter.
     pub case: Option<usize>,
     /// The governing ramp, where ramps matter.
     pub ramp: Option<usize>,
     /// The keys that are missing.
     pub missing: Vec<Key>,
+}
+
+/// A load of one of several equalized axles that carries more than an even share.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Uneven {
+    /// The load.
+    pub load: Amount,
+    /// The distance inside the upper limit.
+    pub margin: Amount,
 }
 
 impl Row {
@@ -112,9 +159,27 @@ pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
     let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
     let rows = rows(&scope, setup, &facts);
-    let verdict = rig_verdict(rows.iter().map(|row| (row.check, row.verdict)));
+    let reasons = reasons(&scope, setup, &facts);
+    let verdict = verdict(&rows, &reasons);
+    let not_covered =
+        Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
     let Facts { cases, ramps, bunks } = facts;
-    Ok(Assessment { cases, ramps, bunks, rows, verdict })
+    Ok(Assessment { cases, ramps, bunks, rows, reasons, not_covered, verdict })
+}
+
+/// Whether the file describes a subject, and something of it was evaluated.
+fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
+    let described = match subject {
+        Subject::Road => true,
+        Subject::Hitch => setup.hitch != Hitch::default(),
+        Subject::Tow => setup.tow.is_described(),
+        Subject::Ramp => !setup.ramps.is_empty(),
+        Subject::Bunks => setup.trailer.bunks.are_described(),
+        // What the brakes are is no row yet.
+        Subject::Brakes | Subject::Winch | Subject::TieDowns | Subject::Launch => false,
+    };
+    let evaluated = |row: &Row| row.check.subject == subject && row.verdict != Verdict::NotChecked;
+    described && rows.iter().any(evaluated)
 }
 
 /// The rows that a setup has of those asked for.
@@ -130,19 +195,38 @@ fn row(asked: &Asked, setup: &Setup, fold: &Fold) -> Row {
     let ramp = governing.and_then(|worst| worst.ramp);
     // As far as known, also where the row cannot be evaluated.
     let limits = (check.limits)(setup, At { of: of.element(), ramp });
-    let known = |limit: Option<super::Known<f64>>| limit.and_then(Result::ok).map(amount);
+    let limits = if fold.is_free() { Limits::default() } else { limits };
+    let known = |limit: Option<&Known<f64>>| limit.and_then(|limit| limit.as_ref().ok()).copied().map(amount);
+    let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));
+    let failing = |bound: &Option<Bound>| {
+        let sides = bound.as_ref().map(|bound| asked.limits_of(bound));
+        let fails = sides.into_iter().flatten().flatten().find(|(severity, _)| *severity == Severity::Fails);
+        known(fails.map(|(_, limit)| limit))
+    };
     // Where nothing holds there is no load to show.
-    let standing = governing.map(|worst| worst.standing).filter(|standing| standing.value.is_some());
+    let shown = governing.filter(|worst| worst.standing.value.is_some());
+    let load = shown.and_then(|worst| worst.standing.value);
+    let uneven = load.zip(limits.max.as_ref().and_then(|max| max.at.as_ref().ok()));
+    let uneven = uneven.filter(|_| check.shares_evenly(setup)).map(|(load, max)| {
+        let load = load * UNEVEN;
+        Uneven { load: amount(load), margin: amount(max - load) }
+    });
     Row {
         check,
         of: of.clone(),
-        load: standing.and_then(|standing| standing.value).map(amount),
-        min: known(limits.min),
-        max: known(limits.max),
-        margin: standing.map(|standing| amount(standing.margin)),
-        used: standing.and_then(|standing| standing.used).map(Share::from_si),
+        load: load.map(amount),
+        min: first(&limits.min),
+        max: first(&limits.max),
+        fails_below: failing(&limits.min),
+        fails_above: failing(&limits.max),
+        margin: shown.and_then(|worst| worst.inside.margin).map(amount),
+        margin_to_fail: shown.and_then(|worst| worst.inside.to_fail).map(amount),
+        used: shown.and_then(|worst| worst.inside.used).map(Share::from_si),
         verdict: fold.verdict(),
-        counts: asked.fails(),
+        counts: asked.fails() && !fold.is_free(),
+        core: asked.is_core(setup),
+        moved: asked.moved,
+        uneven,
         case: governing.and_then(|worst| worst.case),
         ramp,
         missing: fold.missing().0.clone(),

@@ -3,6 +3,7 @@
 use super::assess::Assessment;
 use super::bunks;
 use super::model::Model;
+use super::reason::beyond_travel;
 use super::registry::{can_match, nearest_pattern};
 use super::verdict::Verdict;
 use crate::mechanics::Unsettled;
@@ -338,17 +339,7 @@ fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
 }
 
 fn travel(setup: &Setup) -> impl Iterator<Item = Caution> {
-    let (shift, travel) = (setup.shift, setup.travel);
-    let parts = [
-        ("boat", shift.boat, travel.boat),
-        ("axles", shift.axles, travel.axles),
-        ("tongue", shift.tongue, travel.tongue),
-        ("bunks", shift.bunks, travel.bunks),
-    ];
-    parts.into_iter().filter_map(|(part, to, reach)| {
-        let (to, reach) = (to?, reach?);
-        (to < reach.from || to > reach.to).then_some(Caution::BeyondTravel { part, to, reach })
-    })
+    beyond_travel(setup).map(|(part, to, reach)| Caution::BeyondTravel { part, to, reach })
 }
 
 fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {

@@ -3,7 +3,7 @@
 use super::facts::{Facet, View};
 use super::known::Known;
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
-use crate::rig::{LowPoint, MAX_AXLES, Setup, slug};
+use crate::rig::{LowPoint, MAX_AXLES, Setup, SuspensionKind, slug};
 
 /// What a check compares.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,9 +110,30 @@ pub enum Subject {
     Ramp,
     /// The bunks, and what clears what.
     Bunks,
+    /// The brakes.
+    Brakes,
+    /// The winch.
+    Winch,
+    /// What ties the boat down.
+    TieDowns,
+    /// Launching, and coming home.
+    Launch,
 }
 
 impl Subject {
+    /// Every subject, in the order of reports.
+    pub const ALL: [Self; 9] = [
+        Self::Road,
+        Self::Hitch,
+        Self::Tow,
+        Self::Ramp,
+        Self::Bunks,
+        Self::Brakes,
+        Self::Winch,
+        Self::TieDowns,
+        Self::Launch,
+    ];
+
     /// Its name, as options and JSON spell it.
     pub fn name(self) -> &'static str {
         match self {
@@ -121,6 +142,10 @@ impl Subject {
             Self::Tow => "tow",
             Self::Ramp => "ramp",
             Self::Bunks => "bunks",
+            Self::Brakes => "brakes",
+            Self::Winch => "winch",
+            Self::TieDowns => "tie-downs",
+            Self::Launch => "launch",
         }
     }
 }
@@ -240,15 +265,15 @@ pub enum Judge {
     Size,
 }
 
-/// Whether a check must hold.
+/// Whether a rig is incomplete without a check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Counts {
-    /// It must.
-    Yes,
-    /// It only advises.
+pub enum Core {
+    /// It is not.
     No,
-    /// It must on three axles and more.
-    FromThreeAxles,
+    /// It is.
+    Always,
+    /// It is where the file describes a hitch or a tow vehicle.
+    Coupled,
 }
 
 /// What can cure a failing check.
@@ -272,34 +297,92 @@ pub enum Remedy {
     Raise,
 }
 
-/// The limits of a row in SI. A side without one is none; a side whose limit lacks keys says which.
+/// What it means to be past a limit.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Past {
+    /// The rig fails.
+    Fails,
+    /// The owner is advised.
+    Advises,
+    /// The owner is advised, and past this, in SI, the rig fails.
+    FailsBeyond(Known<f64>),
+}
+
+/// One side of a row's limits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bound {
+    /// The limit in SI, or the keys that it lacks.
+    pub at: Known<f64>,
+    /// What it means to be past it.
+    pub past: Past,
+}
+
+impl Bound {
+    fn failing<Q: Quantity>(at: Known<Q>) -> Self {
+        Self { at: at.map(Quantity::si), past: Past::Fails }
+    }
+
+    /// Where the rig fails: at the limit itself, beyond it, or nowhere.
+    pub fn fails_at(&self) -> Option<&Known<f64>> {
+        match &self.past {
+            Past::Fails => Some(&self.at),
+            Past::FailsBeyond(at) => Some(at),
+            Past::Advises => None,
+        }
+    }
+}
+
+/// The limits of a row in SI. A side without one is none.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Limits {
     /// Not below this.
-    pub min: Option<Known<f64>>,
+    pub min: Option<Bound>,
     /// Not above this.
-    pub max: Option<Known<f64>>,
+    pub max: Option<Bound>,
 }
 
 impl Limits {
-    /// At most this.
+    /// At most this; past it the rig fails.
     pub(super) fn at_most<Q: Quantity>(max: Known<Q>) -> Self {
-        Self { min: None, max: Some(max.map(Quantity::si)) }
+        Self { min: None, max: Some(Bound::failing(max)) }
     }
 
     /// At most this, and not below zero, which needs no key.
     pub(super) fn up_to<Q: Quantity>(max: Known<Q>) -> Self {
-        Self { min: Some(Ok(0.0)), ..Self::at_most(max) }
+        Self { min: Some(Bound { at: Ok(0.0), past: Past::Fails }), ..Self::at_most(max) }
     }
 
-    /// At least this.
+    /// At least this; below it the rig fails.
     pub(super) fn at_least<Q: Quantity>(min: Known<Q>) -> Self {
-        Self { min: Some(min.map(Quantity::si)), max: None }
+        Self { min: Some(Bound::failing(min)), max: None }
     }
 
-    /// From one to the other.
+    /// From one to the other; outside the rig fails.
     pub(super) fn between<Q: Quantity>(min: Known<Q>, max: Known<Q>) -> Self {
-        Self { min: Some(min.map(Quantity::si)), max: Some(max.map(Quantity::si)) }
+        Self { min: Some(Bound::failing(min)), max: Some(Bound::failing(max)) }
+    }
+
+    /// The same limits, past which the owner is advised.
+    pub(super) fn advising(self) -> Self {
+        let advises = |bound: Bound| Bound { past: Past::Advises, ..bound };
+        Self { min: self.min.map(advises), max: self.max.map(advises) }
+    }
+
+    /// The same, the upper limit advising up to this, past which the rig fails.
+    pub(super) fn failing_above<Q: Quantity>(self, fails: Known<Q>) -> Self {
+        let past = Past::FailsBeyond(fails.map(Quantity::si));
+        Self { max: self.max.map(|bound| Bound { past, ..bound }), ..self }
+    }
+
+    /// The same, the lower limit advising down to this, past which the rig fails.
+    pub(super) fn failing_below<Q: Quantity>(self, fails: Known<Q>) -> Self {
+        let past = Past::FailsBeyond(fails.map(Quantity::si));
+        Self { min: self.min.map(|bound| Bound { past, ..bound }), ..self }
+    }
+
+    /// Whether a load can be past a limit so that the rig fails.
+    pub(super) fn can_fail(&self) -> bool {
+        [&self.min, &self.max].into_iter().flatten().any(|bound| bound.fails_at().is_some())
     }
 }
 
@@ -321,6 +404,8 @@ pub(super) enum Reading {
     Sides([f64; 2]),
     /// What should hold is unloaded, or nothing carries the boat: worse than any load.
     HoldsNothing,
+    /// Nothing is asked here, whatever the load.
+    Free,
 }
 
 /// How a load is read; the last argument is the place of what the row is about in its list.
@@ -384,10 +469,8 @@ pub struct Check {
     pub rows: Rows,
     /// How the load is judged.
     pub judge: Judge,
-    /// Whether it must hold.
-    pub counts: Counts,
     /// Whether a rig is incomplete without it.
-    pub core: bool,
+    pub core: Core,
     /// What can cure it.
     pub remedies: &'static [Remedy],
     /// What is said when the load is over its limit; `{load}`, `{max}` and `{miss}` stand for amounts.
@@ -449,6 +532,14 @@ impl Check {
     /// Whether it is about the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
         self.load.from == Facet::Ramp
+    }
+
+    /// Whether it takes a setup's equalized axles to share their load evenly, on the level.
+    pub(super) fn shares_evenly(&self, setup: &Setup) -> bool {
+        let trailer = &setup.trailer;
+        let equalized = trailer.suspension.kind == Some(SuspensionKind::LeafEqualized);
+        let of_axles = matches!(self.rows.told_by, ToldBy::Number { .. }) && self.load.from == Facet::Level;
+        of_axles && equalized && trailer.axles.len() > 1
     }
 
     /// Whether it compares a load with the rating of a part.

@@ -62,16 +62,30 @@ pub struct Comparison<'a> {
     pub side: Side,
     /// What it means to be past it.
     pub severity: Severity,
+    /// Whether it lies beyond another limit on the same side, past which the owner is advised.
+    pub beyond: bool,
     /// How the load stands.
     pub standing: Known<Standing>,
+    /// How the load stands inside all limits of the row.
+    pub inside: Inside,
+}
+
+/// How one load stands inside all limits of its row, as far as they are known, in SI.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Inside {
+    /// The smaller distance inside the limits: of two on a side, the one that advises.
+    pub margin: Option<f64>,
+    /// The smaller distance inside those past which the rig fails; none where it never does.
+    pub to_fail: Option<f64>,
+    /// Load over rating; for a band the place inside it.
+    pub used: Option<f64>,
 }
 
 impl Comparison<'_> {
     /// Whether it says nothing of the row while it holds, as a tongue that is not lifted: margin and use are the
     /// rating's then.
     pub fn is_silent(&self) -> bool {
-        let quiet = self.check.judge == Judge::SignedRating && self.side == Side::Min;
-        quiet && self.standing.as_ref().is_ok_and(|standing| !standing.is_outside())
+        self.standing.as_ref().is_ok_and(|standing| is_silent(self.check.judge, self.side, standing))
     }
 
     /// Which limit on which load it is.
@@ -115,6 +129,10 @@ impl Limit {
     }
 }
 
+fn is_silent(judge: Judge, side: Side, standing: &Standing) -> bool {
+    judge == Judge::SignedRating && side == Side::Min && !standing.is_outside()
+}
+
 /// Sizes of one part agree when they differ by less than this: a size in inches restated in
 /// millimetres is rounded by up to 0.05 mm.
 const SAME_SIZE: f64 = 5e-5;
@@ -155,42 +173,109 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
     Standing { value, limit, margin, used, whole }
 }
 
+/// One limit that the loads of a row face.
+struct Face {
+    side: Side,
+    severity: Severity,
+    beyond: bool,
+    limit: Known<f64>,
+    /// The limit on the other side, where it is known.
+    other: Option<f64>,
+}
+
+/// The limits that the loads of a row face: up to two on each side.
+type Faces = [Option<Face>; 4];
+
+fn faces(row: &Asked, limits: &Limits) -> Faces {
+    let known = |bound: &Option<super::check::Bound>| {
+        bound.as_ref().and_then(|bound| bound.at.as_ref().ok()).copied()
+    };
+    let mut faces: Faces = [None, None, None, None];
+    let sides = [(Side::Min, &limits.min, known(&limits.max)), (Side::Max, &limits.max, known(&limits.min))];
+    for (n, (side, bound, other)) in sides.into_iter().enumerate() {
+        let Some(bound) = bound else { continue };
+        for (i, (severity, limit)) in row.limits_of(bound).into_iter().flatten().enumerate() {
+            let face = Face { side, severity, beyond: i > 0, limit: limit.clone(), other };
+            faces[2 * n + i] = Some(face);
+        }
+    }
+    faces
+}
+
+impl Face {
+    fn standing(&self, judge: Judge, value: &Known<Option<f64>>) -> Known<Standing> {
+        match (value, &self.limit) {
+            (Ok(value), Ok(limit)) => Ok(stand(judge, self.side, *value, *limit, self.other)),
+            (value, limit) => Err(lacking(value.as_ref(), limit.as_ref())),
+        }
+    }
+}
+
+/// How one load stands inside all limits that it faces.
+fn inside(judge: Judge, faces: &Faces, value: &Known<Option<f64>>) -> Inside {
+    let mut inside = Inside::default();
+    let less = |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
+    for face in faces.iter().flatten() {
+        let Ok(standing) = face.standing(judge, value) else { continue };
+        if !face.beyond {
+            inside.used = standing.used.or(inside.used);
+        }
+        if is_silent(judge, face.side, &standing) {
+            continue;
+        }
+        if !face.beyond {
+            inside.margin = less(inside.margin, standing.margin);
+        }
+        if face.severity == Severity::Fails {
+            inside.to_fail = less(inside.to_fail, standing.margin);
+        }
+    }
+    inside
+}
+
+/// What the comparisons of a row come upon, in order.
+pub(super) enum Met<'a> {
+    /// A load against a limit.
+    Compared(Comparison<'a>),
+    /// A load of which nothing is asked.
+    Free,
+}
+
 /// Shows every comparison of a row, always in the same order: by case and side, or by crossing.
-pub(super) fn compare<'a>(
-    row: &'a Asked,
-    setup: &Setup,
-    facts: &Facts,
-    mut look: impl FnMut(Comparison<'a>),
-) {
+pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met<'a>)) {
     let check = row.check;
     let of = row.of.element();
-    let limits_at = |ramp| (check.limits)(setup, At { of, ramp });
+    let faces_at = |ramp| faces(row, &(check.limits)(setup, At { of, ramp }));
     // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
-    let mut limits: Option<(Option<usize>, Limits)> = None;
+    let mut faced: Option<(Option<usize>, Faces)> = None;
     for (case, ramp, view) in facts.views(setup, check.load.from) {
-        let limits = match &mut limits {
-            Some((of_ramp, limits)) if *of_ramp == ramp => limits,
-            other => &mut other.insert((ramp, limits_at(ramp))).1,
+        let faces = match &mut faced {
+            Some((of_ramp, faces)) if *of_ramp == ramp => faces,
+            other => &mut other.insert((ramp, faces_at(ramp))).1,
         };
         let mut against = |value: Known<Option<f64>>| {
-            for (side, limit, other) in
-                [(Side::Min, &limits.min, &limits.max), (Side::Max, &limits.max, &limits.min)]
-            {
-                let Some(limit) = limit else { continue };
-                let standing = match (&value, limit) {
-                    (Ok(value), Ok(limit)) => {
-                        let other = other.as_ref().and_then(|other| other.as_ref().ok()).copied();
-                        Ok(stand(check.judge, side, *value, *limit, other))
-                    }
-                    (value, limit) => Err(lacking(value.as_ref(), limit.as_ref())),
-                };
-                look(Comparison { check, of: &row.of, case, ramp, side, severity: row.severity, standing });
+            let inside = inside(check.judge, faces, &value);
+            for face in faces.iter().flatten() {
+                let standing = face.standing(check.judge, &value);
+                let Face { side, severity, beyond, .. } = *face;
+                look(Met::Compared(Comparison {
+                    check,
+                    of: &row.of,
+                    case,
+                    ramp,
+                    side,
+                    severity,
+                    beyond,
+                    standing,
+                    inside,
+                }));
             }
         };
         match (check.load.read)(&view, of) {
             Ok(Reading::One(value)) => against(Ok(Some(value))),
             Ok(Reading::Sides(values)) => values.into_iter().for_each(|value| against(Ok(Some(value)))),
             Ok(Reading::HoldsNothing) => against(Ok(None)),
+            Ok(Reading::Free) => look(Met::Free),
             Err(missing) => against(Err(missing)),
         }
     }
@@ -201,17 +286,23 @@ fn lacking<A, B>(value: Result<A, &Missing>, limit: Result<B, &Missing>) -> Miss
     both(value.map_err(Clone::clone), limit.map_err(Clone::clone)).err().unwrap_or_default()
 }
 
+/// Equalized axles share their load evenly to within this: friction in leaves and hangers keeps the rest. Common
+/// practice, no source.
+pub(super) const UNEVEN: f64 = 1.1;
+
 /// What all comparisons of a row come to.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Fold {
-    /// The comparison with the least margin, with its case and ramp; the first of equals.
+    /// The comparison that stands worst: by verdict, then by margin; the first of equals.
     worst: Option<Worst>,
-    /// Less than the policy's share of some rating or band is left.
-    thin: bool,
     /// The keys without which it could not be evaluated.
     missing: Missing,
     /// A comparison could not be evaluated, for want of keys or of a trailer that rests.
     unevaluated: bool,
+    /// One of those is with a limit past which the rig fails.
+    may_fail: bool,
+    /// Nothing is asked of some load.
+    free: bool,
 }
 
 /// The comparison that governs a row.
@@ -219,19 +310,38 @@ pub struct Fold {
 pub struct Worst {
     /// How the load stands.
     pub standing: Standing,
+    /// How it stands inside all limits of the row.
+    pub inside: Inside,
+    /// What becomes of the row by it.
+    pub verdict: Verdict,
     /// The case, where cases matter.
     pub case: Option<usize>,
     /// The ramp, where ramps matter.
     pub ramp: Option<usize>,
-    /// What it means to be past the limit.
-    pub severity: Severity,
+}
+
+impl Worst {
+    fn is_worse_than(&self, other: &Self) -> bool {
+        let rank = |worst: &Self| match worst.verdict {
+            Verdict::Fail => 3,
+            Verdict::Advise => 2,
+            Verdict::Thin => 1,
+            _ => 0,
+        };
+        let (one, two) = (rank(self), rank(other));
+        one > two || (one == two && self.standing.margin < other.standing.margin)
+    }
 }
 
 impl Fold {
     /// The fold of a row; `thin` is the policy's share of a rating or band.
     pub(super) fn of(row: &Asked, setup: &Setup, facts: &Facts, thin: f64) -> Self {
+        let thin = if row.check.shares_evenly(setup) { thin.max(1.0 - 1.0 / UNEVEN) } else { thin };
         let mut fold = Self::default();
-        compare(row, setup, facts, |comparison| fold.add(&comparison, thin));
+        compare(row, setup, facts, |met| match met {
+            Met::Compared(comparison) => fold.add(&comparison, thin),
+            Met::Free => fold.free = true,
+        });
         fold
     }
 
@@ -240,6 +350,7 @@ impl Fold {
             Ok(standing) => *standing,
             Err(missing) => {
                 self.unevaluated = true;
+                self.may_fail |= comparison.severity == Severity::Fails;
                 self.missing = std::mem::take(&mut self.missing).and(missing.clone());
                 return;
             }
@@ -247,17 +358,28 @@ impl Fold {
         if comparison.is_silent() {
             return;
         }
-        self.thin |= standing.is_thin(thin);
-        if self.worst.is_none_or(|worst| standing.margin < worst.standing.margin) {
-            let Comparison { case, ramp, severity, .. } = *comparison;
-            self.worst = Some(Worst { standing, case, ramp, severity });
+        let verdict = match (standing.is_outside(), comparison.severity) {
+            (true, Severity::Fails) => Verdict::Fail,
+            (true, Severity::Advises) => Verdict::Advise,
+            (false, _) if !comparison.beyond && standing.is_thin(thin) => Verdict::Thin,
+            (false, _) => Verdict::Pass,
+        };
+        let Comparison { case, ramp, inside, .. } = *comparison;
+        let next = Worst { standing, inside, verdict, case, ramp };
+        if self.worst.is_none_or(|worst| next.is_worse_than(&worst)) {
+            self.worst = Some(next);
         }
     }
 
-    /// The comparison that governs, if the row could be evaluated. One that is outside governs whatever is missing
-    /// elsewhere: a missing figure hides no failure. One that holds proves nothing about what was not evaluated.
+    /// The comparison that governs, if the row could be evaluated. One that fails governs whatever is missing elsewhere:
+    /// a missing figure hides no failure. One that holds proves nothing about what was not evaluated, and advice hides
+    /// no limit past which the rig might fail.
     pub fn governing(&self) -> Option<&Worst> {
-        self.worst.as_ref().filter(|worst| worst.standing.is_outside() || !self.unevaluated)
+        self.worst.as_ref().filter(|worst| match worst.verdict {
+            Verdict::Fail => true,
+            Verdict::Advise => !self.may_fail,
+            _ => !self.unevaluated,
+        })
     }
 
     /// The keys that are missing.
@@ -265,26 +387,32 @@ impl Fold {
         &self.missing
     }
 
-    /// The row's margin, if it could be evaluated.
+    /// The smaller distance inside the row's limits, if it could be evaluated.
     pub fn margin(&self) -> Option<f64> {
-        self.governing().map(|worst| worst.standing.margin)
+        self.governing().and_then(|worst| worst.inside.margin)
+    }
+
+    /// The smaller distance inside the limits past which the rig fails, if the row could be evaluated and can fail.
+    pub fn margin_to_fail(&self) -> Option<f64> {
+        self.governing().and_then(|worst| worst.inside.to_fail)
     }
 
     /// Load over rating, or the place inside the band, if the row could be evaluated and has one.
     pub fn used(&self) -> Option<f64> {
-        self.governing().and_then(|worst| worst.standing.used)
+        self.governing().and_then(|worst| worst.inside.used)
+    }
+
+    /// Whether nothing is asked of any load.
+    pub(super) fn is_free(&self) -> bool {
+        self.free && self.worst.is_none() && !self.unevaluated
     }
 
     /// What became of the row.
     pub fn verdict(&self) -> Verdict {
         match self.governing() {
+            Some(worst) => worst.verdict,
+            None if self.is_free() => Verdict::Pass,
             None => Verdict::NotChecked,
-            Some(worst) => match (worst.standing.is_outside(), worst.severity) {
-                (true, Severity::Fails) => Verdict::Fail,
-                (true, Severity::Advises) => Verdict::Advise,
-                (false, _) if self.thin => Verdict::Thin,
-                (false, _) => Verdict::Pass,
-            },
         }
     }
 }

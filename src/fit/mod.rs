@@ -15,6 +15,7 @@
 
 mod asked;
 mod assess;
+mod brakes;
 mod bunks;
 mod caution;
 mod check;
@@ -26,15 +27,17 @@ mod known;
 mod model;
 mod placement;
 mod ramp;
+mod reason;
 mod registry;
 mod road;
 mod scope;
 mod shared;
 mod tow;
+mod usual;
 mod verdict;
 
-pub use asked::{Asked, Severity};
-pub use assess::{Assessment, Row, assess, governing_crossing, ramp_rows};
+pub use asked::{Asked, Moved, Severity};
+pub use assess::{Assessment, Doubt, Row, Uneven, assess, governing_crossing, ramp_rows};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
     GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board,
@@ -44,20 +47,23 @@ pub use bunks::{
 };
 pub use caution::Caution;
 pub use check::{
-    Amount, Basis, Certainty, Check, Counts, Judge, Limits, Measure, Of, Remedy, Rows, Subject, ToldBy,
+    Amount, Basis, Bound, Certainty, Check, Core, Judge, Limits, Measure, Of, Past, Remedy, Rows, Subject,
+    ToldBy,
 };
-pub use comparison::{Comparison, Fold, Limit, Side, Standing, Worst};
+pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use facts::{Crossed, Facts, Needs};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
+pub use reason::{Reason, lowered};
 pub use registry::{checks, find};
 pub use road::{Carried, CaseLoads};
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
-pub use verdict::{RigVerdict, Verdict, rig_verdict};
+pub use usual::Usually;
+pub use verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
 
 use crate::rig::Rig;
 

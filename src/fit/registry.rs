@@ -3,11 +3,12 @@
 //! To add a check, add an entry to its subject's `checks.rs` and a test of it; reports, JSON and `explain` follow.
 
 use super::check::Check;
-use super::{bunks, hitch, ramp, road, tow};
+use super::{brakes, bunks, hitch, ramp, road, tow};
 use crate::rig::nearest;
 
 /// Every subject's checks.
-static SUBJECTS: &[&[Check]] = &[road::CHECKS, hitch::CHECKS, tow::CHECKS, ramp::CHECKS, bunks::CHECKS];
+static SUBJECTS: &[&[Check]] =
+    &[road::CHECKS, hitch::CHECKS, tow::CHECKS, ramp::CHECKS, bunks::CHECKS, brakes::CHECKS];
 
 /// Every check, in the order of reports.
 pub fn checks() -> impl Iterator<Item = &'static Check> + Clone {

@@ -2,10 +2,12 @@
 
 use super::asked::Asked;
 use super::check::Check;
-use super::comparison::{Comparison, Fold, compare};
+use super::comparison::{Comparison, Fold, Met, compare};
 use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
+use super::reason::{lowered, reasons};
 use super::registry::checks;
+use super::verdict::{Outcome, RigVerdict, rig_verdict};
 use crate::quantity::Quantity;
 use crate::rig::{Rig, Setup};
 
@@ -68,8 +70,23 @@ impl Scope {
     /// Shows every comparison of every row that the setup has, with the row's place, always in the same order.
     pub fn compare<'a>(&'a self, setup: &Setup, facts: &Facts, mut look: impl FnMut(usize, Comparison<'a>)) {
         for (i, row) in self.rows.iter().enumerate().filter(|(_, row)| row.is_there(setup)) {
-            compare(row, setup, facts, |comparison| look(i, comparison));
+            compare(row, setup, facts, |met| {
+                if let Met::Compared(comparison) = met {
+                    look(i, comparison);
+                }
+            });
         }
+    }
+
+    /// What the rows and what else decides make of the rig. Every row that [decides](Asked::decides) must be asked for.
+    pub fn verdict(&self, setup: &Setup, facts: &Facts, folds: &[Fold]) -> RigVerdict {
+        let there = self.rows.iter().zip(folds).filter(|(asked, _)| asked.is_there(setup));
+        let outcome = |(asked, fold): (&Asked, &Fold)| Outcome {
+            verdict: fold.verdict(),
+            can_fail: asked.fails(),
+            core: asked.is_core(setup),
+        };
+        rig_verdict(there.map(outcome), lowered(&reasons(self, setup, facts)))
     }
 
     /// What each row comes to; a row that the setup does not have is not evaluated.

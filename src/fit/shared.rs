@@ -1,13 +1,13 @@
 //! Bases, readings and limits that the checks of several subjects share.
 
-use super::check::{Basis, Certainty, Limits, Load, Reading, Remedy};
+use super::check::{At, Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
 use super::known::{Known, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
-    TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
+    POLICY_CLEARANCE, TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
     TRAILER_COUPLER_TONGUE_RATING,
 };
 use crate::rig::{Setup, TireKind};
@@ -100,6 +100,16 @@ pub(super) fn axle_rating(setup: &Setup, axle: usize) -> Known<Weight> {
     known(setup.trailer.axles[axle].rating, TRAILER_AXLES_RATING.of(axle))
 }
 
+/// An axle rolling slowly over a ramp's head fails past this many times its rating. Common practice, no source.
+pub(super) const SLOW_AXLE: f64 = 2.0;
+/// The same for a tire: what tables of inflation allow at walking pace, from memory.
+pub(super) const SLOW_TIRE: f64 = 1.9;
+
+/// A road rating of what rolls slowly: past it the owner is advised, past so many times it the rig fails.
+pub(super) fn slowly(rating: Known<Weight>, times: f64) -> Limits {
+    Limits::at_most(rating.clone()).failing_above(rating.map(|rating| rating * times))
+}
+
 /// At most a rating.
 pub(super) fn rating(setup: &Setup, input: Handle<Weight>) -> Limits {
     Limits::at_most(need(setup, input))
@@ -114,6 +124,11 @@ pub(super) fn tongue_rating(setup: &Setup, input: Handle<Weight>) -> Limits {
 pub(super) fn size(setup: &Setup, input: Handle<Length>) -> Limits {
     let size = need(setup, input);
     Limits::between(size.clone(), size)
+}
+
+/// At least the policy's clearance; what touches fails.
+pub(super) fn least_clearance(setup: &Setup, _: At) -> Limits {
+    Limits::at_least(need(setup, POLICY_CLEARANCE)).failing_below(Ok(Length::default()))
 }
 
 /// The least tongue rating given anywhere in the chain.

@@ -1,7 +1,5 @@
 //! What became of a row, and of a rig.
 
-use super::check::Check;
-
 /// What became of a check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Verdict {
@@ -9,39 +7,57 @@ pub enum Verdict {
     Pass,
     /// Inside, with little room.
     Thin,
-    /// Inside as stated, but not at every value that the stated uncertainty allows; the limit counts.
-    Unsure,
-    /// Outside a limit that only advises.
+    /// Past a limit that only advises.
     Advise,
-    /// Outside a limit that counts.
+    /// Inside what fails as stated, past it at some value that what is uncertain allows.
+    Unsure,
+    /// Past a limit that fails.
     Fail,
-    /// Not made: something is missing.
+    /// Not evaluated: something is missing.
     NotChecked,
 }
 
 /// What became of a rig.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RigVerdict {
-    /// Every core check was made, and every check that counts holds.
+    /// Every core check was evaluated, and none that can fail does.
     Pass,
-    /// A check that counts fails.
+    /// A check fails.
     Fail,
-    /// Nothing that counts fails, but a core check could not be made.
+    /// Nothing fails, but a core check could not be evaluated.
     Incomplete,
-    /// Every core check was made and none that counts fails, but one of them is unsure.
+    /// Every core check was evaluated and none fails, but something is unsure.
     Unsure,
 }
 
-/// What checks and their verdicts make of a rig.
-pub fn rig_verdict<'a>(made: impl Iterator<Item = (&'a Check, Verdict)>) -> RigVerdict {
-    let mut worst = RigVerdict::Pass;
-    for (check, verdict) in made {
-        match verdict {
+/// What one row brings to the verdict of its rig.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Outcome {
+    /// What became of it.
+    pub verdict: Verdict,
+    /// Whether the rig can fail by it.
+    pub can_fail: bool,
+    /// Whether the rig is incomplete without it.
+    pub core: bool,
+}
+
+/// What rows make of a rig; `lowered` is what reasons beside rows make of it at best.
+pub fn rig_verdict(rows: impl Iterator<Item = Outcome>, lowered: RigVerdict) -> RigVerdict {
+    let (mut incomplete, mut unsure, mut evaluated) = (false, false, false);
+    for row in rows {
+        match row.verdict {
             Verdict::Fail => return RigVerdict::Fail,
-            Verdict::NotChecked if check.core => worst = RigVerdict::Incomplete,
-            Verdict::Unsure if worst == RigVerdict::Pass => worst = RigVerdict::Unsure,
-            _ => {}
+            Verdict::NotChecked => incomplete |= row.core,
+            Verdict::Unsure => unsure = true,
+            Verdict::Pass | Verdict::Thin | Verdict::Advise => {}
         }
+        evaluated |= row.can_fail && row.verdict != Verdict::NotChecked;
     }
-    worst
+    if incomplete || !evaluated || lowered == RigVerdict::Incomplete {
+        RigVerdict::Incomplete
+    } else if unsure || lowered == RigVerdict::Unsure {
+        RigVerdict::Unsure
+    } else {
+        RigVerdict::Pass
+    }
 }

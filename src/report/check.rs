@@ -71,7 +71,7 @@ impl Report<'_> {
                 format!("{fault}{case}.{others}{unsure}{tightest}{not_made}")
             }
             RigVerdict::Incomplete => {
-                let needed = not_checked().filter(|row| row.check.core).count();
+                let needed = not_checked().filter(|row| row.core).count();
                 let unsure = self.also_unsure();
                 format!(
                     "Nothing that could be checked fails, but {needed} of the checks that a verdict needs could not be evaluated. The keys to fill in are listed below.{unsure}"

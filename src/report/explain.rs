@@ -1,16 +1,23 @@
 //! What one check is, from its entry in the registry.
 
 use super::document::{Document, Role, Text};
-use crate::fit::{Check, Counts};
+use crate::fit::{Check, Core, Usually};
 
 /// A check's entry, for a reader who asks about this id of it; `checks` are all there are.
 pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Check>) -> Document {
-    let counts = match check.counts {
-        Counts::Yes => "It must hold: outside its limit the rig fails.",
-        Counts::No => "It advises: outside its limit the rig does not fail.",
-        Counts::FromThreeAxles => "It must hold on three axles and more, and advises on two.",
+    let counts = match check.usually() {
+        Usually::Fails => "Outside its limit the rig fails.",
+        Usually::Advises => "It advises: outside its limit the rig does not fail.",
+        Usually::AdvisesThenFails => "It advises outside its limit; past a second limit the rig fails.",
+        Usually::FailsFromThreeAxles => {
+            "On three axles and more the rig fails outside its limit; on two it advises first."
+        }
     };
-    let core = if check.core { " A rig is incomplete without it." } else { "" };
+    let core = match check.core {
+        Core::No => "",
+        Core::Always => " A rig is incomplete without it.",
+        Core::Coupled => " A rig with a hitch or a tow vehicle in its file is incomplete without it.",
+    };
     let policy = policy(check, &check.pattern(id), checks);
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
     let mut document = Document::default();

@@ -37,6 +37,8 @@ pub struct Subject<'a> {
     pub findings: &'a Findings,
     /// What its stated bounds do to the checks, where it has any and they were evaluated.
     pub uncertainty: Option<&'a Uncertainty>,
+    /// Whether what is uncertain was left out because the reader asked for that.
+    pub as_stated: bool,
     /// The units to report in.
     pub units: UnitSystem,
 }

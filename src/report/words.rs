@@ -1,7 +1,7 @@
 //! Wording that more than one report shares.
 
 use super::document::Role;
-use crate::fit::{Amount, Caution, Judge, RigVerdict, Row, Verdict};
+use crate::fit::{Amount, Caution, Judge, Reason, RigVerdict, Row, Verdict};
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
 use crate::quantity::{Kind, Length, Quantity, Share};
 use crate::rig::{AssumedValue, Reach, Rig};
@@ -13,6 +13,26 @@ pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {
         RigVerdict::Fail => "fail",
         RigVerdict::Incomplete => "incomplete",
         RigVerdict::Unsure => "unsure",
+    }
+}
+
+/// Why a rig is unsure or incomplete, whatever its rows say.
+pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
+    match reason {
+        Reason::NoSuchRow(pattern) => {
+            format!("the policy counts `{pattern}`, and this rig has no such check")
+        }
+        Reason::PolicyDecides(ids) => format!("the policy alone keeps {} from failing", ids.join(", ")),
+        Reason::BeyondTravel { part, to, reach: range } => format!(
+            "the proposed shift.{part} of {} is beyond the travel in the file, {}",
+            units.distance(*to),
+            reach(*range, units)
+        ),
+        Reason::Pitched { case: of, pitch } => {
+            let nose = if pitch.si() > 0.0 { "nose up" } else { "nose down" };
+            let case = case(rig, *of);
+            format!("the frame stands {} {nose} in \"{case}\", too far from level", degrees(pitch.abs()))
+        }
     }
 }
 

@@ -103,6 +103,7 @@ fn fill<T>(setup: &mut Setup, handle: Handle<T>, at: At, assumed: &mut Vec<Assum
         }
         _ => return,
     };
+    setup.assumed.push(handle.at(at));
     if let Some(why) = basis {
         assumed.push(Assumed { key: handle.at(at).to_string(), value, why });
     }
@@ -172,18 +173,21 @@ fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         }
         _ => return,
     };
+    setup.assumed.push(key.key());
     let value = AssumedValue::Quantity(height.si(), Kind::Length);
     assumed.push(Assumed { key: key.key().to_string(), value, why });
 }
 
 fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let more_than_one = setup.trailer.axles.len() > 1;
-    let suspension = &mut setup.trailer.suspension;
+    let Setup { trailer, assumed: keys, .. } = setup;
+    let suspension = &mut trailer.suspension;
     let Some(kind) = suspension.kind else { return };
     let torsion = kind == SuspensionKind::Torsion;
     let mut assume = |slot: &mut Option<Length>, handle: Handle<Length>, length: Length, why| {
         if slot.is_none() {
             *slot = Some(length);
+            keys.push(handle.key());
             let key = handle.key().to_string();
             assumed.push(Assumed { key, value: AssumedValue::Quantity(length.si(), Kind::Length), why });
         }
@@ -209,12 +213,12 @@ fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
 }
 
 fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
-    let axles = &mut setup.trailer.axles;
+    let Setup { trailer, assumed: keys, .. } = setup;
     let mut kinds = Vec::new();
     let mut radii = Vec::new();
     let mut rates = Vec::new();
     let rate = TRAILER_AXLES_TIRES_RATE.default();
-    for axle in axles.iter_mut() {
+    for (i, axle) in trailer.axles.iter_mut().enumerate() {
         let tires = &mut axle.tires;
         let size = tires.size.as_deref();
         kinds.push(tires.kind.is_none().then(|| size.and_then(marked_kind)).flatten());
@@ -224,6 +228,9 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         tires.radius = tires.radius.or(loaded);
         rates.push(tires.rate.is_none().then_some(rate).flatten());
         tires.rate = tires.rate.or(rate);
+        keys.extend(kinds[i].map(|_| TRAILER_AXLES_TIRES_KIND.of(i)));
+        keys.extend(radii[i].map(|_| TRAILER_AXLES_TIRES_RADIUS.of(i)));
+        keys.extend(rates[i].map(|_| TRAILER_AXLES_TIRES_RATE.of(i)));
     }
     let word = |kind: TireKind| AssumedValue::Word(kind.word());
     per_axle(TRAILER_AXLES_TIRES_KIND, &kinds, word, "from the letters before the size", assumed);
@@ -294,6 +301,7 @@ fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let hubs = radii.iter().copied().sum::<Length>() / radii.len() as f64;
     let height = hubs + inches(CG_ABOVE_HUBS);
     setup.trailer.cg_height = Some(height);
+    setup.assumed.push(TRAILER_CG_HEIGHT.key());
     assumed.push(Assumed {
         key: TRAILER_CG_HEIGHT.key().to_string(),
         value: AssumedValue::Quantity(height.si(), Kind::Length),
@@ -306,8 +314,13 @@ fn tongue_share(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     if band.min.is_some() && band.max.is_some() {
         return;
     }
-    band.min = band.min.or(POLICY_TONGUE_SHARE_MIN.default());
-    band.max = band.max.or(POLICY_TONGUE_SHARE_MAX.default());
+    let ends = [(&mut band.min, POLICY_TONGUE_SHARE_MIN), (&mut band.max, POLICY_TONGUE_SHARE_MAX)];
+    for (end, handle) in ends {
+        if end.is_none() {
+            *end = handle.default();
+            setup.assumed.push(handle.key());
+        }
+    }
     if let (Some(min), Some(max)) = (band.min, band.max) {
         assumed.push(Assumed {
             key: "policy.tongue_share".to_string(),
@@ -352,6 +365,7 @@ fn bunks(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         && let Some(keel) = setup.keel_on_bunks()
     {
         setup.trailer.keel_height = Some(keel);
+        setup.assumed.push(TRAILER_KEEL_HEIGHT.key());
         assumed.push(Assumed {
             key: TRAILER_KEEL_HEIGHT.key().to_string(),
             value: AssumedValue::Quantity(keel.si(), Kind::Length),

@@ -3,6 +3,7 @@
 //! Every value may be absent; what needs it says so. The table in [`super::input`] leads from a
 //! key's path to its field here.
 
+use super::inputs::Key;
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Volume, Weight};
 
@@ -201,6 +202,8 @@ pub struct Setup {
     pub travel: Travel,
     /// The ramps it is to use.
     pub ramps: Vec<Ramp>,
+    /// The keys at which a default stands because the file is silent.
+    pub(super) assumed: Vec<Key>,
 }
 
 /// One ramp.
@@ -869,6 +872,21 @@ pub struct Reach {
 }
 
 impl Setup {
+    /// Whether a default stands at a key, because neither the file nor a change says what it is.
+    pub fn is_assumed(&self, key: Key) -> bool {
+        self.assumed.contains(&key)
+    }
+
+    /// Notes that a change states what a key is.
+    pub(super) fn is_stated(&mut self, key: Key) {
+        self.assumed.retain(|assumed| *assumed != key);
+    }
+
+    /// Whether it describes a hitch or a tow vehicle, the ball's height aside.
+    pub fn is_coupled(&self) -> bool {
+        self.hitch != Hitch::default() || self.tow.is_described()
+    }
+
     /// The trailer's own weight, as stated or as its GVWR less its capacity.
     pub fn trailer_weight(&self) -> Option<Weight> {
         let trailer = &self.trailer;

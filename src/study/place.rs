@@ -8,7 +8,9 @@
 
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{is_sure, unsure};
-use crate::fit::{Amount, Asked, Crossed, Facts, Known, Limit, Model, Remedy, Scope, Side, Standing, Unfit};
+use crate::fit::{
+    Amount, Asked, Crossed, Facts, Known, Limit, Model, Remedy, Scope, Severity, Side, Standing, Unfit,
+};
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
 use rayon::prelude::*;
@@ -385,8 +387,9 @@ struct Looked {
     stretches: Vec<Interval>,
 }
 
-/// Which limit on which load: the row's place in the scope, the end of its limits, the case and the ramp.
-type Which = (usize, Side, Option<usize>, Option<usize>);
+/// Which limit on which load: the row's place in the scope, the end of its limits, what it means to be past it, the case
+/// and the ramp.
+type Which = (usize, Side, Severity, Option<usize>, Option<usize>);
 
 /// How every load stands against every limit at one shift.
 type Standings = Vec<(Which, Known<Standing>)>;
@@ -415,7 +418,7 @@ impl Mover {
             if row_from.0 != row {
                 row_from = (row, standings.len());
             }
-            let which = (row, comparison.side, comparison.case, comparison.ramp);
+            let which = (row, comparison.side, comparison.severity, comparison.case, comparison.ramp);
             let of_row = standings[row_from.1..].iter_mut();
             match of_row.into_iter().find(|(other, _)| *other == which) {
                 Some((_, Ok(kept))) => {
@@ -474,9 +477,9 @@ impl Search {
     }
 
     /// The limit that is meant.
-    fn limit(&self, over_ramps: bool, (row, side, case, ramp): Which) -> Limit {
-        let Asked { check, of, severity, .. } = &self.scopes[usize::from(over_ramps)].rows()[row];
-        Limit { check, of: of.clone(), side, case, ramp, severity: *severity }
+    fn limit(&self, over_ramps: bool, (row, side, severity, case, ramp): Which) -> Limit {
+        let Asked { check, of, .. } = &self.scopes[usize::from(over_ramps)].rows()[row];
+        Limit { check, of: of.clone(), side, case, ramp, severity }
     }
 
     /// How every load stands at a shift.
@@ -512,7 +515,7 @@ impl Search {
                 let (id, counts, missing) = (limit.id(), limit.fails(), missing.clone());
                 note_unknown(&mut looked.unknown, Unknown { id, counts, missing });
             }
-            let (_, _, case, ramp) = *which;
+            let (.., case, ramp) = *which;
             let crossing = ramp.zip(case).map(|(ramp, case)| Crossed { ramp, case });
             // What was never known holds nowhere: it is only named.
             if let Some(size) = size {

@@ -174,11 +174,11 @@ impl Sampler<'_> {
         };
         let folds = self.scope.folds(rig.proposed(), &facts);
         let mut fails = false;
-        for ((asked, fold), rate) in self.scope.rows().iter().zip(folds).zip(&mut tally.asked) {
+        for (fold, rate) in folds.iter().zip(&mut tally.asked) {
             // A row that lacks a key in this sample only is not counted in it.
             let Some(margin) = fold.margin() else { continue };
             rate.count(margin < 0.0);
-            fails |= asked.fails() && margin < 0.0;
+            fails |= fold.margin_to_fail().is_some_and(|margin| margin < 0.0);
         }
         tally.rig.count(fails);
     }

@@ -22,9 +22,7 @@
 //! ```
 
 use super::NoRig;
-use crate::fit::{
-    Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict, rig_verdict,
-};
+use crate::fit::{Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
 use crate::rig::{Fault, Key, Rig, Variable, Varied, nearest};
@@ -421,10 +419,10 @@ impl<'a> Sweep<'a> {
     /// The least margin in weight of the rows that can fail and compare weights, and which row it belongs to; the
     /// first of equals.
     pub fn least_margin<'s>(&'s self, found: &Outlook) -> Option<(&'s Asked, f64)> {
-        let margins = self
-            .stood(found)
-            .filter(|(asked, _)| asked.has_weight_margin())
-            .filter_map(|(asked, fold)| Some((asked, fold.margin().filter(|margin| margin.is_finite())?)));
+        let margins =
+            self.stood(found).filter(|(asked, _)| asked.has_weight_margin()).filter_map(|(asked, fold)| {
+                Some((asked, fold.margin_to_fail().filter(|margin| margin.is_finite())?))
+            });
         margins.reduce(|least, next| if next.1 < least.1 { next } else { least })
     }
 
@@ -432,9 +430,7 @@ impl<'a> Sweep<'a> {
     fn outlook(&self, rig: &Rig) -> Result<Outlook, Unfit> {
         let facts = self.scope.facts(rig, self.measured.as_ref())?;
         let folds = self.scope.folds(rig.proposed(), &facts);
-        let verdict = rig_verdict(
-            self.scope.rows().iter().map(|asked| asked.check).zip(folds.iter().map(Fold::verdict)),
-        );
+        let verdict = self.scope.verdict(rig.proposed(), &facts, &folds);
         Ok(Outlook { cases: facts.cases, folds, verdict })
     }
 
@@ -548,7 +544,7 @@ impl Column {
     /// Whether it needs a check.
     fn needs(&self, asked: &Asked) -> bool {
         match self.told {
-            Told::Verdict => asked.fails() || asked.check.core,
+            Told::Verdict => asked.decides(),
             Told::FailingCheck => asked.fails(),
             Told::LeastMargin | Told::LeastMarginCheck => asked.has_weight_margin(),
             Told::AxleLoad => asked.check.id == AXLE,

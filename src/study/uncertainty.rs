@@ -23,7 +23,10 @@
 //! because events are visited whatever it is, and the runs are shared by all cores.
 
 use super::samples::Samples;
-use crate::fit::{self, Amount, Asked, Findings, Fold, Judge, Known, Missing, Row, Scope, Unfit, Verdict};
+use crate::fit::{
+    self, Amount, Asked, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing, Unfit,
+    Verdict,
+};
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
 use rayon::prelude::*;
@@ -69,6 +72,8 @@ pub struct Uncertainty {
 pub struct Corner {
     /// The least margin, or `None` where it is unknown at one of the corners.
     pub margin: Option<Amount>,
+    /// The least margin inside the limits past which the rig fails; none where it never does, or where it is unknown.
+    pub margin_to_fail: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
     /// the worst corner can leave.
     pub best: Amount,
@@ -80,6 +85,8 @@ pub struct Corner {
     pub sensitivities: Vec<f64>,
     /// Which end of each input that corner has: 1 the upper, −1 the lower, 0 the value as stated.
     pub ends: Vec<i8>,
+    /// Whether the row may be past its limits somewhere within the bounds; so also where it is unknown at a corner.
+    pub doubt: Doubt,
 }
 
 impl Corner {
@@ -99,7 +106,7 @@ impl Corner {
 
     /// Whether a row that holds at its best may not hold.
     pub fn is_in_doubt(&self) -> bool {
-        self.margin.is_none_or(|margin| margin.si() < 0.0)
+        self.doubt.may_advise || self.doubt.may_fail
     }
 }
 
@@ -150,16 +157,17 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
     let found = &findings.assessment;
     let uncertainty = of_rows(rig, &found.rows);
     let hangs_on_loads = |row: &Row| row.case.is_some();
-    let in_doubt: Vec<bool> = found
+    let doubts: Vec<Doubt> = found
         .rows
         .iter()
         .zip(&uncertainty.corners)
         .map(|(row, corner)| {
             let unfit = uncertainty.unfit.is_some() && hangs_on_loads(row);
-            unfit || corner.as_ref().is_some_and(Corner::is_in_doubt)
+            let doubt = corner.as_ref().map(|corner| corner.doubt).unwrap_or_default();
+            Doubt { may_fail: doubt.may_fail || (unfit && row.counts), ..doubt }
         })
         .collect();
-    findings.assessment.doubt(&in_doubt);
+    findings.assessment.doubt(&doubts);
     Ok((findings, Some(uncertainty)))
 }
 
@@ -190,7 +198,7 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
         let scope = Scope::of(rig.proposed(), counts);
         let facts = scope.facts(rig, None)?;
         let folds = scope.folds(rig.proposed(), &facts);
-        let holds = |fold: &Fold| matches!(fold.verdict(), Verdict::Pass | Verdict::Thin);
+        let holds = |fold: &Fold| matches!(fold.verdict(), Verdict::Pass | Verdict::Thin | Verdict::Advise);
         let holding: Vec<(&Asked, &Fold)> =
             scope.rows().iter().zip(&folds).filter(|(_, fold)| holds(fold)).collect();
         let asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
@@ -201,7 +209,7 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
             let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
             let Some(governing) = fold.governing() else { continue };
             let unfit = search.unfit.is_some() && governing.case.is_some();
-            if unfit || search.corner(at).is_in_doubt() {
+            if unfit || search.corner(at).doubt.may_fail {
                 in_doubt.insert(row.id.clone());
             }
         }
@@ -277,12 +285,23 @@ type Ends = Vec<i8>;
 #[derive(Debug, Clone, Copy)]
 struct Stood {
     margin: f64,
+    /// The rig fails past the limit.
+    fails: bool,
+    /// Another limit on its side advises first.
+    beyond: bool,
     /// It says nothing about its row while it holds.
     silent: bool,
 }
 
+/// A comparison that could not be evaluated.
+struct Unknown {
+    missing: Missing,
+    /// The rig fails past its limit.
+    fails: bool,
+}
+
 /// Every comparison of every row at one point; none of a row that is not there.
-type Stands = Vec<Vec<Known<Stood>>>;
+type Stands = Vec<Vec<Result<Stood, Unknown>>>;
 
 /// Why a point has no loads.
 enum Nowhere {
@@ -293,7 +312,7 @@ enum Nowhere {
 }
 
 /// What one comparison of a row leaves; nothing can be said where nothing holds.
-fn left(stands: &[Known<Stood>], comparison: usize) -> Option<f64> {
+fn left(stands: &[Result<Stood, Unknown>], comparison: usize) -> Option<f64> {
     let margin = stands.get(comparison)?.as_ref().ok()?.margin;
     margin.is_finite().then_some(margin)
 }
@@ -307,6 +326,11 @@ struct Least {
     comparison: usize,
     /// What is unknown everywhere.
     missing: Option<Missing>,
+    /// The rig may fail by what is unknown.
+    unknown_may_fail: bool,
+    /// The least margin inside a limit past which the rig fails, and where it is.
+    to_fail: f64,
+    fail_ends: Ends,
 }
 
 struct Search<'a> {
@@ -353,7 +377,15 @@ impl<'a> Search<'a> {
             return;
         }
         let stated = vec![0; self.rig.uncertain().len()];
-        let nothing = Least { margin: f64::INFINITY, ends: stated.clone(), comparison: 0, missing: None };
+        let nothing = Least {
+            margin: f64::INFINITY,
+            ends: stated.clone(),
+            comparison: 0,
+            missing: None,
+            unknown_may_fail: false,
+            to_fail: f64::INFINITY,
+            fail_ends: stated.clone(),
+        };
         self.found = vec![nothing; self.scope.rows().len()];
         self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
 
@@ -405,8 +437,10 @@ impl<'a> Search<'a> {
     /// Leaves every row's worst corner by one input at a time, for as long as that finds less.
     fn refine(&mut self) {
         for _ in 0..MOST_ROUNDS {
-            let before: Vec<f64> = self.found.iter().map(|least| least.margin).collect();
-            let worst: BTreeSet<Ends> = self.found.iter().map(|least| least.ends.clone()).collect();
+            let before: Vec<[f64; 2]> =
+                self.found.iter().map(|least| [least.margin, least.to_fail]).collect();
+            let ends = |least: &Least| [least.ends.clone(), least.fail_ends.clone()];
+            let worst: BTreeSet<Ends> = self.found.iter().flat_map(ends).collect();
             let mut points = BTreeSet::new();
             for ends in worst {
                 // What changed nothing by itself may change something there.
@@ -425,7 +459,10 @@ impl<'a> Search<'a> {
                 points.insert(corner);
             }
             self.look(points);
-            let less = |(least, before): (&Least, &f64)| least.margin < before - NOTHING * before.abs();
+            let is_less = |now: f64, before: f64| now < before - NOTHING * before.abs();
+            let less = |(least, [margin, to_fail]): (&Least, &[f64; 2])| {
+                is_less(least.margin, *margin) || is_less(least.to_fail, *to_fail)
+            };
             if !self.found.iter().zip(&before).any(less) {
                 return;
             }
@@ -461,7 +498,7 @@ impl<'a> Search<'a> {
 
     /// Whether a first doubt was all that was wanted, and it is there.
     fn has_ended(&self) -> bool {
-        let in_doubt = |least: &Least| least.margin < 0.0 || least.missing.is_some();
+        let in_doubt = |least: &Least| least.to_fail < 0.0 || least.unknown_may_fail;
         self.first_only && self.found.iter().any(in_doubt)
     }
 
@@ -500,10 +537,12 @@ impl<'a> Search<'a> {
             .collect();
         let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
         let facts = self.scope.facts(rig, None).map_err(Nowhere::Unfit)?;
-        let mut stands: Stands = vec![Vec::new(); self.scope.rows().len()];
+        let mut stands: Stands = self.scope.rows().iter().map(|_| Vec::new()).collect();
         self.scope.compare(rig.proposed(), &facts, |row, comparison| {
-            let silent = comparison.is_silent();
-            stands[row].push(comparison.standing.map(|standing| Stood { margin: standing.margin, silent }));
+            let (silent, beyond) = (comparison.is_silent(), comparison.beyond);
+            let fails = comparison.severity == Severity::Fails;
+            let stood = |standing: Standing| Stood { margin: standing.margin, fails, beyond, silent };
+            stands[row].push(comparison.standing.map(stood).map_err(|missing| Unknown { missing, fails }));
         });
         Ok(stands)
     }
@@ -512,15 +551,22 @@ impl<'a> Search<'a> {
         for (least, stands) in self.found.iter_mut().zip(stands) {
             for (comparison, stood) in stands.iter().enumerate() {
                 match stood {
-                    Ok(stood) if !stood.silent && stood.margin < least.margin => {
-                        least.margin = stood.margin;
-                        least.ends = ends.to_vec();
-                        least.comparison = comparison;
+                    Ok(stood) if stood.silent => {}
+                    Ok(stood) => {
+                        if !stood.beyond && stood.margin < least.margin {
+                            least.margin = stood.margin;
+                            least.ends = ends.to_vec();
+                            least.comparison = comparison;
+                        }
+                        if stood.fails && stood.margin < least.to_fail {
+                            least.to_fail = stood.margin;
+                            least.fail_ends = ends.to_vec();
+                        }
                     }
-                    Ok(_) => {}
-                    Err(missing) => {
+                    Err(unknown) => {
                         let known = least.missing.take().unwrap_or_default();
-                        least.missing = Some(known.and(missing.clone()));
+                        least.missing = Some(known.and(unknown.missing.clone()));
+                        least.unknown_may_fail |= unknown.fails;
                     }
                 }
             }
@@ -532,7 +578,7 @@ impl<'a> Search<'a> {
         let (found, base) = (&self.found[at], self.base.get(at));
         let amount = |si: f64| self.scope.rows()[at].amount(si);
         // What is missing at some corner hides no failure that was found.
-        let told = found.margin.is_finite() && (found.missing.is_none() || found.margin < 0.0);
+        let known = |margin: f64| margin.is_finite() && (found.missing.is_none() || margin < 0.0);
         let slope = |input: usize| {
             let as_stated = base.and_then(|stands| left(stands, found.comparison));
             let left = |end: usize| {
@@ -556,7 +602,13 @@ impl<'a> Search<'a> {
         let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
         Corner {
             best: amount(decides + swing),
-            margin: told.then(|| amount(found.margin)),
+            margin: known(found.margin).then(|| amount(found.margin)),
+            margin_to_fail: known(found.to_fail).then(|| amount(found.to_fail)),
+            doubt: Doubt {
+                may_advise: found.margin < 0.0 || found.missing.is_some(),
+                may_fail: found.to_fail < 0.0 || found.unknown_may_fail,
+                may_hold: false,
+            },
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
             ends: found.ends.clone(),

@@ -47,6 +47,7 @@ fn report(changes: &[&str]) -> Value {
         rig: &rig,
         findings: &findings,
         uncertainty: None,
+        as_stated: false,
         units: UnitSystem::Us,
     };
     serde_json::from_str(&json::report(&subject).expect("a report")).expect("JSON")
@@ -243,6 +244,7 @@ fn without_its_items_the_boat_is_what_the_scales_say() {
         rig: &rig,
         findings: &findings,
         uncertainty: None,
+        as_stated: false,
         units: UnitSystem::Us,
     };
     let report: Value = serde_json::from_str(&json::report(&subject).expect("a report")).expect("JSON");

@@ -274,7 +274,14 @@ fn said(path: &str, file: &str) -> String {
         Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
     let findings = examine(&rig).expect("a trailer at rest");
     let units = if file.contains("units = \"metric\"") { UnitSystem::Metric } else { UnitSystem::Us };
-    let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
+    let subject = Subject {
+        path: "rig.toml",
+        rig: &rig,
+        findings: &findings,
+        uncertainty: None,
+        as_stated: false,
+        units,
+    };
     let text = |document| text::render(&document, text::WIDTH, false);
     text(check::report(&subject)) + &json::report(&subject).expect("JSON") + &text(bunks::report(&subject))
 }

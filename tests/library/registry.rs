@@ -2,7 +2,7 @@
 //! cannot hold.
 
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Counts, Judge, Row, ToldBy, Verdict, assess, checks, find};
+use bunkline::fit::{Assessment, Caution, Core, Judge, Row, ToldBy, Usually, Verdict, assess, checks, find};
 use bunkline::report::document::Block;
 use bunkline::report::explain::{explain, list};
 use bunkline::report::text;
@@ -62,20 +62,42 @@ const IDS: &[&str] = &[
 ];
 
 /// What a rig is incomplete without.
-const CORE: &[&str] = &[
+const CORE: &[&str] =
+    &["tongue-share", "trailer-gvwr", "axle-*", "tire-*", "wheel-*", "coupler", "brakes-required"];
+
+/// The same where the file describes a hitch or a tow vehicle.
+const CORE_COUPLED: &[&str] =
+    &["receiver", "ball-mount", "ball", "ball-size", "tow-rating", "tow-gvwr", "tow-rear-axle"];
+
+/// Past their limits the owner is advised.
+const ADVISING: &[&str] = &[
+    "axle-tires-*",
+    "lifted-tongue",
+    "ramp-tongue",
+    "ramp-traction-drive",
+    "ramp-traction-parked",
+    "bow-stop-height",
+    "bunk-pressure",
+    "bunk-bending",
+    "bunk-shear",
+    "bunk-deflection",
+    "bunk-bracket",
+    "bunk-landing",
+];
+
+/// Past their limits the owner is advised; past others the rig fails.
+const ADVISING_THEN_FAILING: &[&str] = &[
     "tongue-share",
-    "trailer-gvwr",
-    "axle-*",
-    "tire-*",
-    "wheel-*",
-    "coupler",
-    "receiver",
-    "ball-mount",
-    "ball",
-    "ball-size",
-    "tow-rating",
-    "tow-gvwr",
-    "tow-rear-axle",
+    "ramp-axle-*",
+    "ramp-tire-*",
+    "ramp-clearance-*",
+    "ramp-bow-clearance",
+    "bunk-transom-support",
+    "bunk-contact",
+    "clearance-keel-*",
+    "clearance-fender",
+    "clearance-gear-*",
+    "brakes-required",
 ];
 
 #[test]
@@ -91,14 +113,13 @@ fn core_checks_and_those_that_only_advise_are_the_agreed_ones() {
     let with = |test: &dyn Fn(&bunkline::fit::Check) -> bool| -> Vec<&str> {
         checks().filter(|check| test(check)).map(|check| check.id).collect()
     };
-    assert_eq!(with(&|check| check.core), CORE);
-    let advising = |check: &bunkline::fit::Check| check.counts == Counts::No && !check.is_about_ramps();
-    assert_eq!(with(&advising), ["axle-tires-*", "bow-stop-height"]);
-    // A rating is a road rating and the moment on a ramp is slow.
+    assert_eq!(with(&|check| check.core == Core::Always), CORE);
+    assert_eq!(with(&|check| check.core == Core::Coupled), CORE_COUPLED);
+    assert_eq!(with(&|check| check.usually() == Usually::Advises), ADVISING);
+    assert_eq!(with(&|check| check.usually() == Usually::AdvisesThenFails), ADVISING_THEN_FAILING);
     assert_eq!(with(&|check| check.is_about_ramps()), with(&|check| check.id.starts_with("ramp-")));
-    assert!(checks().all(|check| !check.is_about_ramps() || check.counts == Counts::No));
-    let lifted = ["lifted-axle-*", "lifted-tire-*", "lifted-tongue"];
-    assert_eq!(with(&|check| check.counts == Counts::FromThreeAxles), lifted);
+    let lifted = ["lifted-axle-*", "lifted-tire-*"];
+    assert_eq!(with(&|check| check.usually() == Usually::FailsFromThreeAxles), lifted);
 }
 
 #[test]

@@ -39,7 +39,7 @@ fn checked(demo: &str, path: &str) -> Document {
     let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
     let uncertainty = uncertainty.as_ref();
     let units = UnitSystem::Us;
-    check::report(&Subject { path, rig: &rig, findings: &findings, uncertainty, units })
+    check::report(&Subject { path, rig: &rig, findings: &findings, uncertainty, as_stated: false, units })
 }
 
 /// Every report of a rig, in either system of units.
@@ -52,7 +52,7 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
     let crossings = crossings(rig, Choice::default(), Length::from_si(0.2)).expect("it settles").crossed;
     let mut reports = Vec::new();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
-        let subject = Subject { path: name, rig, findings: &findings, uncertainty, units };
+        let subject = Subject { path: name, rig, findings: &findings, uncertainty, as_stated: false, units };
         reports.push(("check", check::report(&subject)));
         reports.push(("ramp", ramp::report(&subject, &crossings)));
         reports.push(("bunks", bunks::report(&subject)));

@@ -1,21 +1,21 @@
 //! The checks of the bunks, and of what clears what.
 
+use super::hull::support_from;
+use super::timber::wood_left;
 use super::{
     Bunk, DEFLECTION_SHARE, beside_fender, bracket_rating, crossmember_rating, gear_clearance,
     is_passed_over, is_reached, keel_clearance, landings, longest_span, road_factor, steepest, timber,
 };
 use crate::fit::check::{
-    At, Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
-    named,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject, named,
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, Missing, both, need};
-use crate::fit::shared::one;
+use crate::fit::shared::{least_clearance, one};
 use crate::mechanics::bunks::side_thrust;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, TRAILER_BOW_STOP_HEIGHT,
-    TRAILER_KEEL_HEIGHT,
+    BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, TRAILER_BOW_STOP_HEIGHT, TRAILER_KEEL_HEIGHT,
 };
 use crate::rig::{Fenders, Setup};
 
@@ -35,8 +35,31 @@ const TAPE_BUNKS: &str = "Tape the bunks' ends and the crossmembers behind the b
 const MORE_WOOD: &str = "A deeper board, a board on edge, another crossmember in the longest span, or a crossmember moved to where the load is.";
 /// Bunks end within this of the transom. Common practice, no source.
 const UNSUPPORTED_STERN: f64 = 2.0 * 0.0254;
+/// No hull hangs out farther than this. Common practice, no source.
+const MOST_UNSUPPORTED: f64 = 12.0 * 0.0254;
 /// A bunk's edge lies within this of its strake. Common practice, no source.
 const OFF_STRAKE: f64 = 0.0254;
+
+/// What the stresses of a bunk under its vertical load have in common.
+const STRESSED: Check = Check {
+    id: "",
+    name: "",
+    what: "",
+    formula: "",
+    too_much: "",
+    load: Load::described(|_, _| Err(Missing(Vec::new()))),
+    limits: |_, _| Limits { min: None, max: None },
+    basis: WOOD,
+    measuring: TAPE_BUNKS,
+    cures: MORE_WOOD,
+    measure: Measure::Stress,
+    rows: BUNKS,
+    subject: Subject::Bunks,
+    judge: Judge::Rating,
+    core: Core::No,
+    remedies: &[],
+    too_little: "",
+};
 
 /// The checks of this subject, in the order of reports.
 pub(in crate::fit) static CHECKS: &[Check] = &[
@@ -56,8 +79,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Bunks,
         judge: Judge::Band,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Reset],
         too_much: "the bow stop stands {load} above ground, above the {max} that suits the bow eye",
         too_little: "the bow stop stands {load} above ground, below the {min} that suits the bow eye",
@@ -67,16 +89,16 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             let eye = need(setup, BOAT_BOW_EYE_HEIGHT);
             let bow_eye = both(keel, eye).map(|(keel, eye)| keel + eye);
             let off = Length::from_si(BOW_STOP_TOLERANCE);
-            Limits::between(bow_eye.clone().map(|at| at - off), bow_eye.map(|at| at + off))
+            Limits::between(bow_eye.clone().map(|at| at - off), bow_eye.map(|at| at + off)).advising()
         },
     },
     Check {
         id: "bunk-transom-support",
         name: "support at the transom",
-        what: "how far the hull hangs out aft of the bunks' aft end",
-        formula: "from the bunks' aft end to where support could end: the transom, or the front of tabs",
+        what: "how far the hull hangs out from the bunks' aft end to the transom",
+        formula: "from the bunks' aft end to the transom",
         basis: Basis {
-            limit: "2 in: bunks end at the transom, to an inch or two",
+            limit: "2 in aft of where support could end (the transom, or the front of tabs), at most 12; past 12 in the rig fails",
             source: "an engine on the transom bends what hangs out behind its support",
             certainty: Certainty::CommonPractice,
         },
@@ -86,13 +108,19 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Ceiling,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::MoveBoat],
         too_much: "the hull hangs out {load} aft of its bunks; support should reach to within {max}",
         too_little: "",
-        load: Load::on_bunks(|view, _| one(view.on_bunks().overhang.clone())),
-        limits: |_, _| Limits { min: None, max: Some(Ok(UNSUPPORTED_STERN)) },
+        load: Load::on_bunks(|view, _| {
+            let to_limit = view.on_bunks().overhang.clone();
+            one(to_limit.map(|to_limit| to_limit + support_from(view.setup)))
+        }),
+        limits: |setup, _| {
+            let most = Length::from_si(MOST_UNSUPPORTED);
+            let wanted = support_from(setup) + Length::from_si(UNSUPPORTED_STERN);
+            Limits::at_most(Ok(wanted.min(most))).failing_above(Ok(most))
+        },
     },
     Check {
         id: "bunk-contact",
@@ -110,8 +138,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Band,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::MoveBoat],
         too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
         too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
@@ -124,7 +151,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 Reading::One(bed.eccentricity.si() / bed.contact.length().si())
             }))
         }),
-        limits: |_, _| Limits { min: Some(Ok(-1.0 / 6.0)), max: Some(Ok(1.0 / 6.0)) },
+        limits: |_, _| {
+            let off = |share: f64| Ok(Share::from_si(share));
+            let third = Limits::between(off(-1.0 / 6.0), off(1.0 / 6.0));
+            third.failing_below(off(-0.5)).failing_above(off(0.5))
+        },
     },
     Check {
         id: "bunk-pressure",
@@ -142,8 +173,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::FlooredRating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::MoveBoat],
         too_much: "a bunk presses on the hull with {load}, {miss} over the {max} allowed",
         too_little: "a bunk presses on the hull with no more than {load}, less than the {min} asked for",
@@ -152,8 +182,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         }),
         limits: |setup, _| {
             let max = need(setup, POLICY_BUNK_PRESSURE_MAX);
-            let min = setup.policy.bunk_pressure.min.map(|min| Ok(min.si()));
-            Limits { min, ..Limits::at_most(max) }
+            match setup.policy.bunk_pressure.min {
+                Some(min) => Limits::between(Ok(min), max).advising(),
+                None => Limits::at_most(max).advising(),
+            }
         },
     },
     Check {
@@ -168,8 +200,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "a bunk is stressed to {load} in bending, {miss} over the {max} allowed for its wood",
         too_little: "",
@@ -179,7 +210,19 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 Ok((up.value + side) * road_factor(view.setup))
             })
         }),
-        limits: |setup, _| Limits::at_most(timber(setup).bending.map(|allowable| allowable.value)),
+        limits: |setup, _| bending_limit(setup).advising(),
+    },
+    Check {
+        id: "bunk-bending-vertical",
+        name: "bunk in bending, vertical load",
+        what: "the greatest bending stress of a bunk under its vertical load alone",
+        formula: "M / S at the smaller depth, a board that lies flat being pressed at right angles to its tilted face; times the policy's road factor",
+        too_much: "a bunk's vertical load alone stresses it to {load} in bending, {miss} over the {max} allowed for its wood",
+        load: Load::on_bunks(|view, _| {
+            of_bunk(view, |bunk| Ok(bunk.stress.clone()?.value * road_factor(view.setup)))
+        }),
+        limits: |setup, _| bending_limit(setup),
+        ..STRESSED
     },
     Check {
         id: "bunk-shear",
@@ -193,15 +236,53 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "a bunk is stressed to {load} in shear, {miss} over the {max} allowed for its wood",
         too_little: "",
         load: Load::on_bunks(|view, _| {
             of_bunk(view, |bunk| Ok(bunk.shear_stress.clone()?.value * road_factor(view.setup)))
         }),
-        limits: |setup, _| Limits::at_most(timber(setup).shear.map(|allowable| allowable.value)),
+        limits: |setup, _| shear_limit(setup).advising(),
+    },
+    Check {
+        id: "bunk-shear-vertical",
+        name: "bunk in shear, vertical load",
+        what: "the greatest shear stress of a bunk along its grain under its vertical load alone",
+        formula: "3/2 V / (b d) at the smaller depth; times the policy's road factor",
+        too_much: "a bunk's vertical load alone stresses it to {load} in shear, {miss} over the {max} allowed for its wood",
+        load: Load::on_bunks(|view, _| {
+            of_bunk(view, |bunk| {
+                let whole = bunk.shear_stress.clone()?.value;
+                // The whole stress is this over the cosine of the steepest deadrise.
+                Ok(whole * steepest(view.setup)?.si().cos() * road_factor(view.setup))
+            })
+        }),
+        limits: |setup, _| shear_limit(setup),
+        ..STRESSED
+    },
+    Check {
+        id: "bunk-bevel",
+        name: "wood left by the bevel",
+        what: "how much of a bunk's depth the bevel leaves at its inner edge",
+        formula: "depth less thickness times tan(deadrise), for a board on edge",
+        basis: Basis {
+            limit: "zero: below it the board cannot be cut",
+            source: "geometry",
+            certainty: Certainty::Derived,
+        },
+        measuring: TAPE_BUNKS,
+        cures: "A deeper or thinner board, or one that lies flat.",
+        measure: Measure::Length,
+        rows: BUNKS,
+        subject: Subject::Bunks,
+        judge: Judge::Floor,
+        core: Core::No,
+        remedies: &[],
+        too_much: "",
+        too_little: "the bevel takes {miss} more than the board is deep: it cannot be cut",
+        load: Load::described(|view, _| one(wood_left(view.setup))),
+        limits: |_, _| Limits::at_least(Ok(Length::default())),
     },
     Check {
         id: "bunk-deflection",
@@ -219,15 +300,14 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "a bunk bends by {load}, {miss} more than the {max} allowed",
         too_little: "",
         load: Load::on_bunks(|view, _| of_bunk(view, |bunk| bunk.whole_deflection.clone())),
         limits: |setup, _| {
             let most = longest_span(setup).map(|span| span * DEFLECTION_SHARE);
-            Limits::at_most(most)
+            Limits::at_most(most).advising()
         },
     },
     Check {
@@ -246,8 +326,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Rating],
         too_much: "the vee pushes a bracket outward with {load}, {miss} over the {max} it holds",
         too_little: "",
@@ -259,7 +338,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 Ok(side_thrust(most, steepest) * road_factor(view.setup))
             })
         }),
-        limits: |setup, _| Limits::at_most(bracket_rating(setup)),
+        limits: |setup, _| Limits::at_most(bracket_rating(setup)).advising(),
     },
     Check {
         id: "bunk-landing",
@@ -277,8 +356,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Band,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "a bunk's outer edge lies {load} outside its strake or chine, {miss} more than allowed",
         too_little: "a bunk's outer edge lies inside its strake or chine by {miss} more than allowed ({load})",
@@ -286,7 +364,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             let [port, starboard] = landings(view.setup)?.map(|landing| landing.miss);
             one(Ok(if port.abs() > starboard.abs() { port } else { starboard }))
         }),
-        limits: |_, _| Limits { min: Some(Ok(-OFF_STRAKE)), max: Some(Ok(OFF_STRAKE)) },
+        limits: |_, _| {
+            let off = Length::from_si(OFF_STRAKE);
+            Limits::between(Ok(-off), Ok(off)).advising()
+        },
     },
     Check {
         id: "crossmember-*",
@@ -304,8 +385,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: UNDER_BUNKS,
         subject: Subject::Bunks,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Rating],
         too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} allowed",
         too_little: "",
@@ -329,8 +409,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: UNDER_KEEL,
         subject: Subject::Bunks,
         judge: Judge::Floor,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Raise],
         too_much: "",
         too_little: "the keel's clearance over crossmember * is {load}, {miss} less than it should be",
@@ -349,8 +428,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: FENDERS,
         subject: Subject::Bunks,
         judge: Judge::Floor,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Raise],
         too_much: "",
         too_little: "the hull's clearance from the fenders is {load}, {miss} less than it should be",
@@ -369,8 +447,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: GEAR,
         subject: Subject::Bunks,
         judge: Judge::Floor,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Raise],
         too_much: "",
         too_little: "the clearance of * over the crossmembers is {load}, {miss} less than it should be",
@@ -407,6 +484,10 @@ fn of_bunk<Q: Quantity>(view: &View<'_>, figure: impl Fn(&Bunk) -> Known<Q>) -> 
     one(figure(bunk))
 }
 
-fn least_clearance(setup: &Setup, _: At) -> Limits {
-    Limits::at_least(need(setup, POLICY_CLEARANCE))
+fn bending_limit(setup: &Setup) -> Limits {
+    Limits::at_most(timber(setup).bending.map(|allowable| allowable.value))
+}
+
+fn shear_limit(setup: &Setup) -> Limits {
+    Limits::at_most(timber(setup).shear.map(|allowable| allowable.value))
 }

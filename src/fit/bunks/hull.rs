@@ -79,7 +79,7 @@ pub(super) fn aft_limit(setup: &Setup) -> Known<Length> {
     Ok(transom_station(setup)? - support_from(setup))
 }
 
-fn support_from(setup: &Setup) -> Length {
+pub(in crate::fit) fn support_from(setup: &Setup) -> Length {
     setup.boat.hull.support_from.unwrap_or_default()
 }
 

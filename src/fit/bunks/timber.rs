@@ -83,6 +83,15 @@ pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
     Ok(Bevelled::cut(breadth, depth, lay(setup), deadrise, steepest))
 }
 
+/// How much of the board's depth the bevel leaves at its inner edge; negative where it would take more than there is.
+pub(super) fn wood_left(setup: &Setup) -> Known<Length> {
+    let ((breadth, depth), deadrise) = both(both(breadth(setup), depth(setup)), deadrise(setup))?;
+    Ok(match lay(setup) {
+        wood::Lay::OnEdge => depth - drop(breadth, deadrise, lay(setup)),
+        wood::Lay::Flat => depth,
+    })
+}
+
 pub(super) fn cut(setup: &Setup) -> Known<Bevelled> {
     board(setup)?.ok_or_else(Missing::default)
 }

@@ -1,6 +1,6 @@
 //! The checks of what couples the trailer, from coupler to receiver, and of the jack.
 
-use crate::fit::check::{Check, Counts, Judge, Limits, Load, Measure, Remedy, Rows, Subject};
+use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Remedy, Rows, Subject};
 use crate::fit::known::need;
 use crate::fit::shared::{
     GROSS, LIGHTEN, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, rating, size, tongue_rating,
@@ -26,8 +26,7 @@ const GROSS_RATING: Check = Check {
     rows: Rows::RIG,
     subject: Subject::Hitch,
     judge: Judge::Rating,
-    counts: Counts::Yes,
-    core: true,
+    core: Core::Coupled,
     remedies: LIGHTEN,
     too_little: "",
     load: GROSS,
@@ -49,8 +48,7 @@ const TONGUE_RATING: Check = Check {
     rows: Rows::RIG,
     subject: Subject::Hitch,
     judge: Judge::SignedRating,
-    counts: Counts::Yes,
-    core: false,
+    core: Core::No,
     remedies: MOVE,
     load: TONGUE,
 };
@@ -64,6 +62,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a coupler of a higher rating for the same tongue; bolting and welding belong to a qualified person.",
         too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
         limits: |setup, _| rating(setup, TRAILER_COUPLER_RATING),
+        core: Core::Always,
         ..GROSS_RATING
     },
     Check {
@@ -135,8 +134,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Hitch,
         judge: Judge::Size,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Coupled,
         remedies: &[Remedy::Size],
         too_much: "the ball measures {load}, but the coupler's socket takes {max}",
         too_little: "the ball measures {load}, but the coupler's socket takes {max}",
@@ -155,8 +153,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Hitch,
         judge: Judge::Size,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Size],
         too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
@@ -175,8 +172,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Hitch,
         judge: Judge::SignedRating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: MOVE,
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
         too_little: "the tongue jack would be pulled up: its load is {load}",

@@ -2,13 +2,13 @@
 
 use super::{Friction, low_points};
 use crate::fit::check::{
-    At, Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
+    At, Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
     axles, named,
 };
 use crate::fit::known::{Known, known};
 use crate::fit::shared::{
-    GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, STAMPED, TIRE_BASIS, TIRES, axle_rating, least_tongue_rating, one,
-    tire_rating,
+    GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, axle_rating,
+    least_clearance, least_tongue_rating, one, slowly, tire_rating,
 };
 use crate::quantity::Quantity;
 use crate::rig::inputs::RAMPS_FRICTION;
@@ -24,7 +24,11 @@ const FRICTION: Basis = Basis {
     source: "wet ramps with weed: 30 to 40 %; clean wet concrete 50 to 70 %",
     certainty: Certainty::CommonPractice,
 };
-const TOUCH: Basis = Basis { limit: "zero: it touches", source: "geometry", certainty: Certainty::Derived };
+const TOUCH: Basis = Basis {
+    limit: "the policy's least clearance; below zero it touches",
+    source: "geometry",
+    certainty: Certainty::Derived,
+};
 const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where they change; the springs' and equalizers' figures matter most.";
 
 /// The checks of this subject, in the order of reports.
@@ -41,13 +45,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: RAMP_AXLES,
         subject: Subject::Ramp,
         judge: Judge::Rating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "on the ramp, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::on_ramp(|view, axle| one(Ok(view.peaks()?.axles[axle].greatest.value))),
-        limits: |setup, at| Limits::at_most(axle_rating(setup, at.of)),
+        limits: |setup, at| slowly(axle_rating(setup, at.of), SLOW_AXLE),
     },
     Check {
         id: "ramp-tire-*",
@@ -61,13 +64,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: RAMP_AXLES,
         subject: Subject::Ramp,
         judge: Judge::Rating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: TIRES,
         too_much: "on the ramp, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::on_ramp(|view, axle| one(view.peaks()?.axles[axle].tire.clone().map(|peak| peak.value))),
-        limits: |setup, at| Limits::at_most(tire_rating(setup, at.of)),
+        limits: |setup, at| slowly(tire_rating(setup, at.of), SLOW_TIRE),
     },
     Check {
         id: "ramp-tongue",
@@ -81,8 +83,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: A_RAMP,
         subject: Subject::Ramp,
         judge: Judge::SignedRating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: MOVE,
         too_much: "on the ramp, the tongue carries {load}, {miss} over the least tongue rating ({max})",
         too_little: "on the ramp, the trailer lifts the tow vehicle: tongue weight falls to {load}",
@@ -90,7 +91,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             let (least, greatest) = (view.peaks()?.tongue_least.value, view.peaks()?.tongue_greatest.value);
             one(Ok(if least.si() < 0.0 { least } else { greatest }))
         }),
-        limits: |setup, _| Limits::up_to(least_tongue_rating(setup)),
+        limits: |setup, _| Limits::up_to(least_tongue_rating(setup)).advising(),
     },
     Check {
         id: "ramp-traction-drive",
@@ -104,13 +105,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: A_RAMP,
         subject: Subject::Ramp,
         judge: Judge::Rating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "on the ramp, the drive wheels need a friction of {load}; the wet ramp gives {max}",
         too_little: "",
         load: Load::on_ramp(|view, _| friction(&view.peaks()?.drive)),
-        limits: friction_limit,
+        limits: |setup, at| friction_limit(setup, at).advising(),
     },
     Check {
         id: "ramp-traction-parked",
@@ -124,8 +124,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: A_RAMP,
         subject: Subject::Ramp,
         judge: Judge::Rating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "on the ramp, the parking brake's wheels need a friction of {load}; the wet ramp gives {max}",
         too_little: "",
@@ -144,15 +143,14 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: RAMP_POINTS,
         subject: Subject::Ramp,
         judge: Judge::Floor,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[],
         too_much: "",
         too_little: "on the ramp, * grounds: it would be {miss} below the ground",
         load: Load::on_ramp(|view, point| {
             one(view.peaks()?.clearances[point].clone().map(|peak| peak.value))
         }),
-        limits: |_, _| Limits { min: Some(Ok(0.0)), max: None },
+        limits: least_clearance,
     },
     Check {
         id: "ramp-bow-clearance",
@@ -166,8 +164,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: A_RAMP,
         subject: Subject::Ramp,
         judge: Judge::Floor,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::MoveBoat],
         too_much: "",
         too_little: "the bow runs {miss} into the tow vehicle's body",
@@ -176,7 +173,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             let least = peaks.bow.clone()?.value;
             one(Ok(peaks.bow_in_turn.map_or(least, |turn| turn.min(least))))
         }),
-        limits: |_, _| Limits { min: Some(Ok(0.0)), max: None },
+        limits: least_clearance,
     },
 ];
 
@@ -197,8 +194,10 @@ fn friction(found: &Known<Friction>) -> Known<Reading> {
     })
 }
 
-/// What a ramp's friction allows.
+/// What a ramp's friction allows; past one that the file states the rig fails.
 fn friction_limit(setup: &Setup, at: At) -> Limits {
     let ramp = at.ramp.unwrap_or(0);
-    Limits::at_most(known(setup.ramps[ramp].friction, RAMPS_FRICTION.of(ramp)))
+    let key = RAMPS_FRICTION.of(ramp);
+    let limits = Limits::at_most(known(setup.ramps[ramp].friction, key));
+    if setup.is_assumed(key) { limits.advising() } else { limits }
 }

@@ -1,21 +1,26 @@
 //! The checks of the level road: weight, tongue, axles, springs, tires and wheels, and the rear axle lifted.
 
 use crate::fit::check::{
-    Basis, Certainty, Check, Counts, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
 };
-use crate::fit::known::{both, known};
+use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
-    GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, PLACARD, PLACARD_GAWR, STAMPED, TIRE_BASIS, TIRES,
-    TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_load, axle_rating, least_tongue_rating, one, rating, tire_loads,
-    tire_rating, wheel_rating,
+    GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, STAMPED,
+    TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_load, axle_rating, least_tongue_rating, one,
+    rating, slowly, tire_loads, tire_rating, wheel_rating,
 };
-use crate::rig::MAX_AXLES;
+use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
     POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, TRAILER_AXLES_SPRING_RATING, TRAILER_GVWR,
 };
+use crate::rig::{MAX_AXLES, Setup};
 
 const WEIGH_AXLES: &str =
     "Weigh each axle on its own pad of a truck scale, coupled, on level ground, everything aboard.";
+
+/// Past this share of gross the tongue fails also where the file states no band: the trade's rule for trailers in
+/// general goes no higher.
+const MOST_TONGUE_SHARE: f64 = 0.15;
 
 /// The checks of this subject, in the order of reports.
 pub(in crate::fit) static CHECKS: &[Check] = &[
@@ -35,8 +40,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Road,
         judge: Judge::Band,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Always,
         remedies: &[Remedy::MoveBoat],
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} allowed",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
@@ -44,7 +48,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         limits: |setup, _| {
             let band = setup.policy.tongue_share;
             let min = known(band.min, POLICY_TONGUE_SHARE_MIN.key());
-            Limits::between(min, known(band.max, POLICY_TONGUE_SHARE_MAX.key()))
+            let limits = Limits::between(min, known(band.max, POLICY_TONGUE_SHARE_MAX.key()));
+            if setup.is_assumed(POLICY_TONGUE_SHARE_MAX.key()) {
+                limits.failing_above(Ok(Share::from_si(MOST_TONGUE_SHARE)))
+            } else {
+                limits
+            }
         },
     },
     Check {
@@ -63,13 +72,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Road,
         judge: Judge::Floor,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::MoveBoat],
         too_much: "",
         too_little: "the trailer lifts the tow vehicle: tongue weight is {load}",
         load: TONGUE,
-        limits: |_, _| Limits { min: Some(Ok(0.0)), max: None },
+        limits: |_, _| Limits::at_least(Ok(Weight::default())),
     },
     Check {
         id: "trailer-gvwr",
@@ -83,8 +91,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Always,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over the trailer's GVWR of {max}",
         too_little: "",
@@ -103,8 +110,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::AXLES,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Always,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
@@ -123,8 +129,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::AXLES,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "the springs of axle * carry {load}, {miss} over their rating of {max}",
         too_little: "",
@@ -146,8 +151,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::AXLES,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Always,
         remedies: TIRES,
         too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
@@ -166,8 +170,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::AXLES,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Always,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
         too_little: "",
@@ -190,8 +193,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::AXLES,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::No,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::TiresTogether],
         too_much: "axle * is rated {load}, {miss} more than its tires and wheels can carry ({max})",
         too_little: "",
@@ -199,7 +201,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         limits: |setup, at| {
             let count = f64::from(setup.trailer.axles[at.of].tires.count.unwrap_or(2));
             let both = both(tire_rating(setup, at.of), wheel_rating(setup, at.of));
-            Limits::at_most(both.map(|(tire, wheel)| tire.min(wheel) * count))
+            Limits::at_most(both.map(|(tire, wheel)| tire.min(wheel) * count)).advising()
         },
     },
     Check {
@@ -214,13 +216,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: ALL_BUT_REAR,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::FromThreeAxles,
-        core: false,
+        core: Core::No,
         remedies: LIGHTEN_OR_MOVE,
         too_much: "with the rear axle lifted, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::lifted(|view, axle| axle_load(view.lifted()?, axle)),
-        limits: |setup, at| Limits::at_most(axle_rating(setup, at.of)),
+        limits: |setup, at| lifted(setup, axle_rating(setup, at.of), SLOW_AXLE),
     },
     Check {
         id: "lifted-tire-*",
@@ -234,13 +235,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: ALL_BUT_REAR,
         subject: Subject::Road,
         judge: Judge::Rating,
-        counts: Counts::FromThreeAxles,
-        core: false,
+        core: Core::No,
         remedies: TIRES,
         too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::lifted(|view, axle| tire_loads(view.setup, view.lifted()?, axle)),
-        limits: |setup, at| Limits::at_most(tire_rating(setup, at.of)),
+        limits: |setup, at| lifted(setup, tire_rating(setup, at.of), SLOW_TIRE),
     },
     Check {
         id: "lifted-tongue",
@@ -254,15 +254,20 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: SEVERAL_AXLES,
         subject: Subject::Road,
         judge: Judge::SignedRating,
-        counts: Counts::FromThreeAxles,
-        core: false,
+        core: Core::No,
         remedies: MOVE,
         too_much: "with the rear axle lifted, the tongue carries {load}, {miss} over the least tongue rating ({max})",
         too_little: "with the rear axle lifted, the trailer lifts the tow vehicle: tongue weight is {load}",
         load: Load::lifted(|view, _| one(Ok(view.lifted()?.stance.tongue_weight))),
-        limits: |setup, _| Limits::up_to(least_tongue_rating(setup)),
+        limits: |setup, _| Limits::up_to(least_tongue_rating(setup)).advising(),
     },
 ];
+
+/// What the axles left may carry: their ratings on three axles and more, of which two must carry it all. A tandem rolls
+/// over a ramp's head slowly on one of them.
+fn lifted(setup: &Setup, rating: Known<Weight>, slow: f64) -> Limits {
+    if setup.trailer.axles.len() >= 3 { Limits::at_most(rating) } else { slowly(rating, slow) }
+}
 
 /// A row for each axle but the rear one, on two axles or more.
 const ALL_BUT_REAR: Rows = Rows::numbered(MAX_AXLES - 1, |setup| axles(setup.trailer.axles.len() - 1));

@@ -1,6 +1,6 @@
 //! The checks of the tow vehicle.
 
-use crate::fit::check::{Check, Counts, Judge, Load, Measure, Reading, Remedy, Rows, Subject};
+use crate::fit::check::{Check, Core, Judge, Load, Measure, Reading, Remedy, Rows, Subject};
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, need};
 use crate::fit::shared::{
@@ -30,8 +30,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Coupled,
         remedies: LIGHTEN,
         too_much: "trailer and boat weigh {load}, {miss} over what the tow vehicle may tow ({max})",
         too_little: "",
@@ -50,8 +49,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::SignedRating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: MOVE,
         too_much: "the tongue carries {load}, {miss} over what the tow vehicle's maker allows ({max})",
         too_little: "tongue weight is {load}: the tow vehicle is pulled upward",
@@ -70,8 +68,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Coupled,
         remedies: MOVE,
         too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
         too_little: "",
@@ -94,8 +91,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: LIGHTEN,
         too_much: "tow vehicle and trailer weigh {load}, {miss} over the combination rating of {max}",
         too_little: "",
@@ -114,8 +110,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::SignedRating,
-        counts: Counts::Yes,
-        core: false,
+        core: Core::No,
         remedies: &[Remedy::Rating],
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
@@ -134,8 +129,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::Rating,
-        counts: Counts::Yes,
-        core: true,
+        core: Core::Coupled,
         remedies: MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",

@@ -7,7 +7,7 @@ mod bunks;
 mod place;
 
 use super::{Subject, words};
-use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Peak, Peaks, RampLoads, Row};
+use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
@@ -115,6 +115,12 @@ struct Document<'a> {
     rig: RigName<'a>,
     units: Units,
     verdict: &'static str,
+    /// Subjects of which nothing was evaluated.
+    not_covered: Vec<&'static str>,
+    /// Whether what is uncertain was left out on request.
+    as_stated: bool,
+    /// What decided the verdict besides rows.
+    reasons: Vec<String>,
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,
@@ -195,11 +201,16 @@ struct Check<'a> {
     what: String,
     load: Option<f64>,
     limits: Limits,
+    /// Null on a row that never fails.
+    fails_beyond: Option<Limits>,
     margin: Option<f64>,
+    margin_to_fail: Option<f64>,
     /// Only where inputs are uncertain.
     #[serde(skip_serializing_if = "Option::is_none")]
     corner: Option<AtCorner>,
     used: Option<f64>,
+    uneven: Option<Uneven>,
+    moved: Option<&'static str>,
     verdict: &'static str,
     counts: bool,
     case: Option<&'a str>,
@@ -215,6 +226,14 @@ struct Check<'a> {
 #[derive(Serialize)]
 struct AtCorner {
     margin: Option<f64>,
+    margin_to_fail: Option<f64>,
+}
+
+/// The load with more than an even share of what equalized axles carry.
+#[derive(Serialize)]
+struct Uneven {
+    load: f64,
+    margin: f64,
 }
 
 #[derive(Serialize)]
@@ -276,7 +295,7 @@ struct Assumed<'a> {
 }
 
 fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> Document<'a> {
-    let Subject { path, rig, findings, uncertainty, units } = *subject;
+    let Subject { path, rig, findings, uncertainty, as_stated, units } = *subject;
     let setup = &rig.proposed();
     let found = &findings.assessment;
     let cases = found.cases.iter().enumerate();
@@ -286,6 +305,9 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         rig: RigName { path, title: setup.title.as_deref() },
         units: Units { weight: units.weight_unit(), length: units.length_unit(), angle: "deg" },
         verdict: words::rig_verdict(found.verdict),
+        not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
+        as_stated,
+        reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
         cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
@@ -408,16 +430,31 @@ fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
     let number = |value: Option<Amount>| value.map(|value| number(value, units));
     let at_corner = |uncertainty: &Uncertainty| {
         let corner = uncertainty.corners.get(i).and_then(Option::as_ref);
-        AtCorner { margin: number(corner.and_then(|corner| corner.margin)) }
+        AtCorner {
+            margin: number(corner.and_then(|corner| corner.margin)),
+            margin_to_fail: number(corner.and_then(|corner| corner.margin_to_fail)),
+        }
     };
     Check {
         id: row.id(),
         what: row.what(),
         load: number(row.load),
         limits: Limits { min: number(row.min), max: number(row.max) },
+        fails_beyond: row
+            .counts
+            .then(|| Limits { min: number(row.fails_below), max: number(row.fails_above) }),
         margin: number(row.margin),
+        margin_to_fail: number(row.margin_to_fail),
         corner: subject.uncertainty.map(at_corner),
         used: row.used.map(Quantity::si),
+        uneven: row.uneven.map(|uneven| Uneven {
+            load: self::number(uneven.load, units),
+            margin: self::number(uneven.margin, units),
+        }),
+        moved: row.moved.map(|moved| match moved {
+            Moved::Counts => "counts",
+            Moved::Advises => "advises",
+        }),
         verdict: words::verdict(row.verdict),
         counts: row.counts,
         case: row.case.map(|case| words::case(subject.rig, case)),

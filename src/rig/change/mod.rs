@@ -144,6 +144,7 @@ impl Change {
         let value = match &self.verb {
             Verb::Take(text) => {
                 if let Some(stated) = &self.text {
+                    draft.setup.is_stated(self.key);
                     draft.take_text(self.key, input, text, stated.value.clone());
                 }
                 return;
@@ -161,6 +162,7 @@ impl Change {
             },
         };
         input.slot(&mut draft.setup, self.key.at).put(Some(value));
+        draft.setup.is_stated(self.key);
         if let Some(stated) = &self.text {
             draft.places.insert(self.key, stated.value.clone());
             if let Some(bound) = stated.bound {
@@ -196,6 +198,7 @@ struct Target {
 impl Target {
     fn set(self, setup: &mut Setup, si: f64) {
         self.input.slot(setup, self.key.at).put(Some(si));
+        setup.is_stated(self.key);
     }
 }
 

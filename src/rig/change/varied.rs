@@ -140,6 +140,7 @@ impl Varied {
                 let at = target.key.at;
                 target.input.slot(&mut rig.proposed, at).put(target.input.si(&base.proposed, at));
             }
+            rig.proposed.assumed.clone_from(&base.proposed.assumed);
             put_back_what_follows(&base.proposed, &mut rig.proposed);
         }
         for (target, value) in values.iter() {

@@ -21,7 +21,7 @@ inputs! {
         "weight of axle, wheels and tires",
         "From the maker's sheet.",
         plausible: (pounds(40.0), pounds(2000.0));
-    TRAILER_AXLES_BRAKED: Flag = "trailer.axles.*.braked", s.trailer.axles[at[0]].braked, Any, Informational,
+    TRAILER_AXLES_BRAKED: Flag = "trailer.axles.*.braked", s.trailer.axles[at[0]].braked, Any, Defaulted,
         "whether the axle has brakes",
         "Look behind the wheel.";
     TRAILER_AXLES_TIRES_SIZE: Text = "trailer.axles.*.tires.size", s.trailer.axles[at[0]].tires.size, Any, Correction,

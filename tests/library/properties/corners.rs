@@ -173,7 +173,7 @@ proptest! {
             prop_assert_eq!(row.margin, before.margin);
         }
         let some = |verdict| rows.iter().any(|row| row.verdict == verdict);
-        let core_missing = rows.iter().any(|row| row.check.core && row.verdict == Verdict::NotChecked);
+        let core_missing = rows.iter().any(|row| row.core && row.verdict == Verdict::NotChecked);
         let expected = match (some(Verdict::Fail), core_missing, some(Verdict::Unsure)) {
             (true, _, _) => RigVerdict::Fail,
             (false, true, _) => RigVerdict::Incomplete,

@@ -250,7 +250,7 @@ proptest! {
         let findings = examine(&rig).expect("a trailer at rest");
         let document = |units| {
             let subject =
-                Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
+                Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, as_stated: false, units };
             let report = json::report(&subject).expect("a report");
             serde_json::from_str::<serde_json::Value>(&report).expect("JSON")
         };
@@ -453,7 +453,7 @@ proptest! {
         let some = |test: &dyn Fn(&Row) -> bool| found.rows.iter().any(test);
         let expected = if some(&|row| row.verdict == Verdict::Fail) {
             RigVerdict::Fail
-        } else if some(&|row| row.check.core && row.verdict == Verdict::NotChecked) {
+        } else if some(&|row| row.core && row.verdict == Verdict::NotChecked) {
             RigVerdict::Incomplete
         } else {
             RigVerdict::Pass

@@ -52,7 +52,14 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
     }
     let uncertainty = uncertainty.as_ref();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
-        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty, units };
+        let subject = Subject {
+            path: "rig.toml",
+            rig: &rig,
+            findings: &findings,
+            uncertainty,
+            as_stated: false,
+            units,
+        };
         let report = printed(&check::report(&subject));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         if rig.proposed().trailer.bunks.are_described() {
@@ -91,7 +98,14 @@ pub fn take_place(text: &str, part: Part) -> Reached {
         let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);
         let Ok(rig) = moved(&rig, part, there) else { return Reached::Mistaken };
         let Ok(findings) = fit::examine(&rig) else { return Reached::Unfit };
-        let subject = Subject { path: "rig.toml", rig: &rig, findings: &findings, uncertainty: None, units };
+        let subject = Subject {
+            path: "rig.toml",
+            rig: &rig,
+            findings: &findings,
+            uncertainty: None,
+            as_stated: false,
+            units,
+        };
         let report = printed(&places::report(&subject, &placing));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         let document = json::placing(&subject, &placing).expect("a place can be written as JSON");

@@ -1,0 +1,140 @@
+//! What decides a rig's verdict besides its rows.
+
+use super::asked::{Moved, matches};
+use super::check::Judge;
+use super::check::{Certainty, Check};
+use super::comparison::Fold;
+use super::facts::Facts;
+use super::scope::Scope;
+use super::verdict::{RigVerdict, Verdict};
+use crate::quantity::{Angle, Length, Quantity};
+use crate::rig::inputs::{POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN};
+use crate::rig::{Reach, Setup};
+
+/// A frame this far from level is not what its figures were measured on: 5 degrees.
+const TOO_STEEP: f64 = 5.0 * std::f64::consts::PI / 180.0;
+/// A stated band for the tongue share that reaches outside these is a policy of the owner's own.
+const USUAL_SHARES: [f64; 2] = [0.04, 0.15];
+
+/// Why a rig is unsure or incomplete, whatever its rows say.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reason {
+    /// The policy asks for rows of which this rig has none.
+    NoSuchRow(String),
+    /// The policy alone keeps these rows from failing.
+    PolicyDecides(Vec<String>),
+    /// A proposal lies outside the travel in the file.
+    BeyondTravel {
+        /// What is moved.
+        part: &'static str,
+        /// Where to.
+        to: Length,
+        /// Where it could go.
+        reach: Reach,
+    },
+    /// The frame is too far from level as towed.
+    Pitched {
+        /// The case, counted from 0.
+        case: usize,
+        /// Nose up positive.
+        pitch: Angle,
+    },
+}
+
+impl Reason {
+    /// The best that a rig can be by it.
+    pub fn lowers_to(&self) -> RigVerdict {
+        match self {
+            Self::NoSuchRow(_) => RigVerdict::Incomplete,
+            Self::PolicyDecides(_) | Self::BeyondTravel { .. } | Self::Pitched { .. } => RigVerdict::Unsure,
+        }
+    }
+}
+
+/// The best that a rig can be by all of them.
+pub fn lowered(reasons: &[Reason]) -> RigVerdict {
+    let to = |verdict| reasons.iter().any(|reason| reason.lowers_to() == verdict);
+    [RigVerdict::Incomplete, RigVerdict::Unsure]
+        .into_iter()
+        .find(|verdict| to(*verdict))
+        .unwrap_or(RigVerdict::Pass)
+}
+
+/// Every reason that a proposal gives.
+pub(super) fn reasons(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Reason> {
+    let mut found = no_such_rows(scope, setup);
+    let decided = decided_by_policy(scope, setup, facts);
+    if !decided.is_empty() {
+        found.push(Reason::PolicyDecides(decided));
+    }
+    found.extend(beyond_travel(setup).map(|(part, to, reach)| Reason::BeyondTravel { part, to, reach }));
+    found.extend(pitched(facts));
+    found
+}
+
+fn no_such_rows(scope: &Scope, setup: &Setup) -> Vec<Reason> {
+    let names = |pattern: &String| {
+        scope.rows().iter().any(|asked| asked.is_there(setup) && matches(pattern, &asked.id))
+    };
+    let unnamed = setup.policy.counts.iter().filter(|pattern| !names(pattern));
+    unnamed.map(|pattern| Reason::NoSuchRow(pattern.clone())).collect()
+}
+
+/// The rows that a policy keeps from failing by a stamp, a published limit or statics.
+fn decided_by_policy(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<String> {
+    let would_fail = |asked: &&super::Asked| {
+        let kept = asked.moved == Some(Moved::Advises) && !is_mere_practice(asked.check);
+        kept && asked.is_there(setup)
+            && Fold::of(&asked.unmoved(), setup, facts, 0.0).verdict() == Verdict::Fail
+    };
+    let mut ids: Vec<String> = scope.rows().iter().filter(would_fail).map(|asked| asked.id.clone()).collect();
+    let share = scope.rows().iter().find(|asked| asked.check.id == TONGUE_SHARE);
+    if share.is_some() && !ids.iter().any(|id| id == TONGUE_SHARE) && band_decides(setup, facts) {
+        ids.push(TONGUE_SHARE.to_string());
+    }
+    ids
+}
+
+const TONGUE_SHARE: &str = "tongue-share";
+
+/// Whether a stated band reaches outside the usual shares and so keeps a share that the usual band would fail.
+fn band_decides(setup: &Setup, facts: &Facts) -> bool {
+    let band = setup.policy.tongue_share;
+    let [least, most] = USUAL_SHARES;
+    let stated = |key| !setup.is_assumed(key);
+    let below = stated(POLICY_TONGUE_SHARE_MIN.key()) && band.min.is_some_and(|min| min.si() < least);
+    let above = stated(POLICY_TONGUE_SHARE_MAX.key()) && band.max.is_some_and(|max| max.si() > most);
+    let usual = POLICY_TONGUE_SHARE_MIN.default().map_or(least, Quantity::si);
+    let shares = || facts.cases.iter().filter_map(|case| case.tongue_share().ok()).map(Quantity::si);
+    (below && shares().any(|share| share < usual)) || (above && shares().any(|share| share > most))
+}
+
+/// Whether a check's limit is common practice, and neither a stamp nor a size.
+fn is_mere_practice(check: &Check) -> bool {
+    let rule = matches!(check.judge, Judge::Ceiling | Judge::Band | Judge::Floor);
+    rule && check.basis.certainty == Certainty::CommonPractice
+}
+
+/// Every part that a proposal moves farther than the file's travel, where to, and where it could go.
+pub(super) fn beyond_travel(setup: &Setup) -> impl Iterator<Item = (&'static str, Length, Reach)> {
+    let (shift, travel) = (setup.shift, setup.travel);
+    let parts = [
+        ("boat", shift.boat, travel.boat),
+        ("axles", shift.axles, travel.axles),
+        ("tongue", shift.tongue, travel.tongue),
+        ("bunks", shift.bunks, travel.bunks),
+    ];
+    parts.into_iter().filter_map(|(part, to, reach)| {
+        let (to, reach) = (to?, reach?);
+        (to < reach.from || to > reach.to).then_some((part, to, reach))
+    })
+}
+
+/// The case in which the frame is farthest from level, where that is too far.
+fn pitched(facts: &Facts) -> Option<Reason> {
+    let level = facts.cases.iter().enumerate();
+    let pitches = level.filter_map(|(case, loads)| Some((case, loads.level.as_ref().ok()?.stance.pitch)));
+    let farther = |a: (usize, Angle), b: (usize, Angle)| if b.1.abs() > a.1.abs() { b } else { a };
+    let (case, pitch) = pitches.reduce(farther)?;
+    (pitch.abs().si() > TOO_STEEP).then_some(Reason::Pitched { case, pitch })
+}
