@@ -210,7 +210,14 @@ fn reports_as_people_and_programs_read_them() {
         let (findings, uncertainty) = uncertainty::examine(&rig).expect("the demo settles");
         let uncertainty = uncertainty.as_ref();
         for (units, system) in [("us", UnitSystem::Us), ("metric", UnitSystem::Metric)] {
-            let subject = Subject { path: name, rig: &rig, findings: &findings, uncertainty, units: system };
+            let subject = Subject {
+                path: name,
+                rig: &rig,
+                findings: &findings,
+                uncertainty,
+                as_stated: false,
+                units: system,
+            };
             let page = text::render(&check::report(&subject), text::WIDTH, false);
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);
