@@ -79,6 +79,8 @@ pub struct Inside {
     pub to_fail: Option<f64>,
     /// Load over rating; for a band the place inside it.
     pub used: Option<f64>,
+    /// The same by the limits past which the rig fails; none where it never does.
+    pub used_to_fail: Option<f64>,
 }
 
 impl Comparison<'_> {
@@ -215,6 +217,17 @@ impl Face {
 fn inside(judge: Judge, faces: &Faces, value: &Known<Option<f64>>) -> Inside {
     let mut inside = Inside::default();
     let less = |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
+    let fails_at = |side: Side| {
+        let fails = faces.iter().flatten().find(|face| face.side == side && face.severity == Severity::Fails);
+        fails.and_then(|face| face.limit.as_ref().ok()).copied()
+    };
+    let fails = [(Side::Min, fails_at(Side::Min)), (Side::Max, fails_at(Side::Max))];
+    if let Ok(value) = value {
+        for ((side, limit), (_, other)) in [(fails[0], fails[1]), (fails[1], fails[0])] {
+            let used = limit.and_then(|limit| stand(judge, side, *value, limit, other).used);
+            inside.used_to_fail = used.or(inside.used_to_fail);
+        }
+    }
     for face in faces.iter().flatten() {
         let Ok(standing) = face.standing(judge, value) else { continue };
         if !face.beyond {
@@ -405,6 +418,11 @@ impl Fold {
     /// Whether nothing is asked of any load.
     pub(super) fn is_free(&self) -> bool {
         self.free && self.worst.is_none() && !self.unevaluated
+    }
+
+    /// The same as [`Self::used`] by the limits past which the rig fails.
+    pub fn used_to_fail(&self) -> Option<f64> {
+        self.governing().and_then(|worst| worst.inside.used_to_fail)
     }
 
     /// What became of the row.

@@ -86,7 +86,7 @@ impl Scope {
             can_fail: asked.fails(),
             core: asked.is_core(setup),
         };
-        rig_verdict(there.map(outcome), lowered(&reasons(self, setup, facts)))
+        rig_verdict(there.map(outcome), lowered(&reasons(&self.rows, setup, facts)))
     }
 
     /// What each row comes to; a row that the setup does not have is not evaluated.

@@ -139,10 +139,13 @@ fn plain(setup: &mut Setup) {
 
 /// What is not said to move stays.
 pub(super) fn stay(setup: &mut Setup) {
+    let known = setup.assumed.len();
     for part in [SHIFT_BOAT, SHIFT_AXLES, SHIFT_TONGUE, SHIFT_BUNKS] {
         fill(setup, part, [0, 0], &mut Vec::new());
     }
     fill(setup, SHIFT_ASHORE, [0, 0], &mut Vec::new());
+    // That nothing moves is no assumption.
+    setup.assumed.truncate(known);
 }
 
 /// A tank's density follows its fluid, which may still be changed; so it is only named here.

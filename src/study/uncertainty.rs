@@ -75,7 +75,7 @@ pub struct Corner {
     /// The least margin inside the limits past which the rig fails; none where it never does, or where it is unknown.
     pub margin_to_fail: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
-    /// the worst corner can leave.
+    /// the worst corner can leave. Of a row that can fail it is a limit past which it does, here and in what follows.
     pub best: Amount,
     /// The keys that are missing for it.
     pub missing: Vec<Key>,
@@ -254,14 +254,14 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
     let room = |(i, row): (usize, &Row)| {
         let corner = uncertainty.corners[i].as_ref().filter(|_| row.counts)?;
         corner.shares(&uncertainty.inputs)?;
-        let max = row.max?.si();
+        let max = row.fails_above?.si();
         let whole = match row.check.judge {
             Judge::Rating | Judge::SignedRating | Judge::FlooredRating => max,
-            Judge::Band => max - row.min?.si(),
+            Judge::Band => max - row.fails_below?.si(),
             // Nothing to compare a margin with.
             Judge::Floor | Judge::Ceiling | Judge::Size => return None,
         };
-        Some((i, corner.margin?.si() / whole))
+        Some((i, corner.margin_to_fail?.si() / whole))
     };
     let rooms: Vec<(usize, f64)> = rows.iter().enumerate().filter_map(room).collect();
     let is = |test: fn(&Corner) -> bool, i: usize| uncertainty.corners[i].as_ref().is_some_and(test);
@@ -331,6 +331,7 @@ struct Least {
     /// The least margin inside a limit past which the rig fails, and where it is.
     to_fail: f64,
     fail_ends: Ends,
+    fail_comparison: usize,
 }
 
 struct Search<'a> {
@@ -385,6 +386,7 @@ impl<'a> Search<'a> {
             unknown_may_fail: false,
             to_fail: f64::INFINITY,
             fail_ends: stated.clone(),
+            fail_comparison: 0,
         };
         self.found = vec![nothing; self.scope.rows().len()];
         self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
@@ -561,6 +563,7 @@ impl<'a> Search<'a> {
                         if stood.fails && stood.margin < least.to_fail {
                             least.to_fail = stood.margin;
                             least.fail_ends = ends.to_vec();
+                            least.fail_comparison = comparison;
                         }
                     }
                     Err(unknown) => {
@@ -579,16 +582,21 @@ impl<'a> Search<'a> {
         let amount = |si: f64| self.scope.rows()[at].amount(si);
         // What is missing at some corner hides no failure that was found.
         let known = |margin: f64| margin.is_finite() && (found.missing.is_none() || margin < 0.0);
+        // Of a row that can fail the limits past which it does are what matters.
+        let (comparison, ends, worst) = if found.to_fail.is_finite() {
+            (found.fail_comparison, &found.fail_ends, found.to_fail)
+        } else {
+            (found.comparison, &found.ends, found.margin)
+        };
         let slope = |input: usize| {
-            let as_stated = base.and_then(|stands| left(stands, found.comparison));
-            let left = |end: usize| {
-                self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], found.comparison))
-            };
+            let as_stated = base.and_then(|stands| left(stands, comparison));
+            let left =
+                |end: usize| self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], comparison));
             let bound = self.rig.uncertain()[input].1;
             match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
                 (Some(lower), Some(stated), Some(upper)) if lower < stated && upper < stated => {
-                    if found.ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
+                    if ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
                 }
                 (Some(lower), _, Some(upper)) => (upper - lower) / (2.0 * bound),
                 (Some(lower), Some(stated), None) => (stated - lower) / bound,
@@ -599,7 +607,7 @@ impl<'a> Search<'a> {
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
         let bounds = self.rig.uncertain().iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
-        let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
+        let decides = base.and_then(|stands| left(stands, comparison)).unwrap_or(worst);
         Corner {
             best: amount(decides + swing),
             margin: known(found.margin).then(|| amount(found.margin)),
@@ -611,7 +619,7 @@ impl<'a> Search<'a> {
             },
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
-            ends: found.ends.clone(),
+            ends: ends.clone(),
         }
     }
 }

@@ -59,6 +59,7 @@ track = "80 in"
 rail_half_spacing = "36 in"
 suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in" }
 [[trailer.axles]]
+braked = true
 station = "200 in"
 rating = "4100 lb"
 spring_rating = "4200 lb"
@@ -182,6 +183,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("tow-gcwr", 13_800.0, None, 17_000.0),
         worked("tow-front-axle", 3000.0 - v * 50.0 / 140.0, 0.0, 4500.0),
         worked("tow-rear-axle", 2800.0 + v * 190.0 / 140.0, None, 4600.0),
+        // One axle of two.
+        worked("brakes-required", 0.5, 1.0, None),
         // The bow eye stands 24 + 30 in above ground, two inches either way.
         worked("bow-stop-height", 53.0, 52.0, 56.0),
     ]
@@ -279,7 +282,10 @@ fn on_bunks() -> Vec<Worked> {
         worked("bunk-contact", -20.0 / 140.0, -1.0 / 6.0, 1.0 / 6.0),
         worked("bunk-pressure", 6000.0 / 140.0 * (13.0 / 7.0) * (32.0 / 60.0) / 3.5, None, 20.0),
         worked("bunk-bending", bending, None, 900.0),
+        worked("bunk-bending-vertical", moment / (b * d * d / 6.0), None, 900.0),
         worked("bunk-shear", shear, None, 110.0),
+        worked("bunk-shear-vertical", shear * 18f64.to_radians().cos(), None, 110.0),
+        worked("bunk-bevel", d, 0.0, None),
         worked("bunk-deflection", down, None, 100.0 / 360.0),
         // Two bolts of 600 lb hold less than the bracket's 1300 lb.
         worked("bunk-bracket", 2240.0 * slope, None, 1200.0),

@@ -142,7 +142,7 @@ bunks = ["-6 in", "6 in"]
             .replace("id = \"fuel\"\n", "id = \"fuel\"\nitem = \"fuel\"\n")
             .replace(
                 "tires.count = 2\n",
-                "braked = true\ntires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
+                "tires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
             );
         let ramp = RAMP
             .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
@@ -222,9 +222,14 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
                 .unwrap_or_else(|problems| panic!("{path}: {problems}"));
             let reached = rig.uncertain().iter().any(|(key, bound)| key.path == path && *bound > 0.0);
             assert!(reached, "the ± of {path} is lost");
-            let (_, found) = uncertainty::examine(&rig).expect("a trailer at rest");
+            let (findings, found) = uncertainty::examine(&rig).expect("a trailer at rest");
             let corners = found.expect("a bound").corners;
-            if corners.iter().flatten().any(|corner| corner.sensitivities.iter().any(|slope| *slope != 0.0)) {
+            let moved = findings.assessment.rows.iter().zip(&corners).any(|(row, corner)| {
+                let Some(corner) = corner else { return false };
+                // A limit that advises may move where the one that fails beyond it does not.
+                corner.margin != row.margin || corner.sensitivities.iter().any(|slope| *slope != 0.0)
+            });
+            if moved {
                 moves.insert(path);
             }
         }
@@ -290,7 +295,7 @@ fn said(path: &str, file: &str) -> String {
 fn placed(path: &str, file: &str) -> String {
     let rig =
         Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
-    let options = Options { with_ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
+    let options = Options { ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
     let parts = [Part::Boat, Part::Axles, Part::Tongue, Part::Bunks];
     format!("{:?}", parts.map(|part| place(&rig, part, &options)))
 }

@@ -51,7 +51,10 @@ const IDS: &[&str] = &[
     "bunk-contact",
     "bunk-pressure",
     "bunk-bending",
+    "bunk-bending-vertical",
     "bunk-shear",
+    "bunk-shear-vertical",
+    "bunk-bevel",
     "bunk-deflection",
     "bunk-bracket",
     "bunk-landing",
@@ -59,6 +62,7 @@ const IDS: &[&str] = &[
     "clearance-keel-*",
     "clearance-fender",
     "clearance-gear-*",
+    "brakes-required",
 ];
 
 /// What a rig is incomplete without.
@@ -132,15 +136,15 @@ fn the_longer_pattern_of_a_policy_decides() {
             .map(|id| row(&found, id).counts)
             .collect()
     };
-    assert_eq!(counts(""), [true, true, false, false]);
-    assert_eq!(counts("advises = [\"tire-*\"]"), [false, false, false, false]);
+    assert_eq!(counts(""), [true, true, true, false]);
+    assert_eq!(counts("advises = [\"tire-*\"]"), [false, false, true, false]);
     assert_eq!(counts("advises = [\"*\"]\ncounts = [\"tire-*\"]"), [true, true, false, false]);
     assert_eq!(counts("counts = [\"*\"]\nadvises = [\"lifted-*\"]"), [true, true, false, true]);
     assert_eq!(counts("counts = [\"lifted-*\"]\nadvises = [\"lifted-tire-*\"]"), [true, true, false, false]);
     // An id says more than a prefix of it, star or no star.
-    assert_eq!(counts("advises = [\"tire-*\"]\ncounts = [\"tire-1\"]"), [true, false, false, false]);
-    assert_eq!(counts("counts = [\"tire-*\"]\nadvises = [\"tire-1\"]"), [false, true, false, false]);
-    assert_eq!(counts("advises = [\"tire-1*\"]\ncounts = [\"tire-1\"]"), [true, true, false, false]);
+    assert_eq!(counts("advises = [\"tire-*\"]\ncounts = [\"tire-1\"]"), [true, false, true, false]);
+    assert_eq!(counts("counts = [\"tire-*\"]\nadvises = [\"tire-1\"]"), [false, true, true, false]);
+    assert_eq!(counts("advises = [\"tire-1*\"]\ncounts = [\"tire-1\"]"), [true, true, true, false]);
 }
 
 #[test]
@@ -163,7 +167,17 @@ fn every_entry_says_all_it_must() {
         // Traction and clearance depend on the ramp: no rating, size or move of the boat is sure to cure them.
         let by_ramp = id.starts_with("ramp-traction") || id.starts_with("ramp-clearance");
         // Nor is another board or place of the bunks computed: the report of the bunks tells what would suit.
-        let by_board = ["bunk-bending", "bunk-shear", "bunk-deflection", "bunk-landing"].contains(&id);
+        let by_board = [
+            "bunk-bending",
+            "bunk-bending-vertical",
+            "bunk-shear",
+            "bunk-shear-vertical",
+            "bunk-bevel",
+            "bunk-deflection",
+            "bunk-landing",
+            "brakes-required",
+        ]
+        .contains(&id);
         assert_eq!(check.remedies.is_empty(), by_ramp || by_board, "{id}: what can be computed to cure it");
         let (over, under) = match check.judge {
             Judge::Rating | Judge::Ceiling => (true, false),
@@ -363,6 +377,7 @@ deflection_at_rating = "2.25 in"
 equalizer_travel = "1.5 in"
 bump = "3.2 in"
 [[trailer.axles]]
+braked = true
 station = "190 in"
 rating = "4000 lb"
 spring_rating = "4000 lb"
@@ -374,6 +389,7 @@ tires.radius = "13.4 in"
 tires.rate = "2000 lb/in"
 wheels.rating = "2600 lb"
 [[trailer.axles]]
+braked = true
 station = "224 in"
 rating = "4000 lb"
 spring_rating = "4000 lb"

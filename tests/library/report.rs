@@ -57,7 +57,7 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
         reports.push(("ramp", ramp::report(&subject, &crossings)));
         reports.push(("bunks", bunks::report(&subject)));
         for part in [Part::Boat, Part::Axles] {
-            let options = Options { with_ramps: false, grains: place::grains(units) };
+            let options = Options { ramps: false, grains: place::grains(units) };
             if let Ok(placing) = find_place(rig, part, &options) {
                 reports.push(("place", place::report(&subject, &placing)));
             }
