@@ -195,6 +195,9 @@ const PLAIN: [(&str, Told); 10] = [
     ("failing_check", Told::FailingCheck),
 ];
 
+/// Ids longer than this leave less room on a page.
+const LONG_ID: usize = 20;
+
 /// The checks of axles' loads, and of those with the rear axle lifted.
 const AXLE: &str = "axle-*";
 const LIFTED_AXLE: &str = "lifted-axle-*";
@@ -590,16 +593,15 @@ pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
     let lifted = Scope::of(rig.proposed(), |asked| asked.check.id == LIFTED_AXLE && asked.fails());
     let lifted_counts = !lifted.rows().is_empty();
     let load = if lifted_counts { "lifted_axle_load" } else { "axle_load" };
-    let columns = [
-        "tongue_weight",
-        "tongue_share",
-        load,
-        "least_margin",
-        "least_margin_check",
-        "verdict",
-        "failing_check",
-    ];
-    columns.map(str::to_string).to_vec()
+    // Beside a long id there is no room for the check of the least margin.
+    let is_long = |asked: &Asked| asked.fails() && asked.id.len() > LONG_ID;
+    let margins: &[&str] = if Scope::of(rig.proposed(), is_long).rows().is_empty() {
+        &["least_margin", "least_margin_check"]
+    } else {
+        &["least_margin"]
+    };
+    let columns = [&["tongue_weight", "tongue_share", load], margins, &["verdict", "failing_check"]].concat();
+    columns.into_iter().map(str::to_string).collect()
 }
 
 /// The columns shown where none are named.
