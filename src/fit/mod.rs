@@ -32,6 +32,7 @@ mod scope;
 mod shared;
 mod tow;
 mod verdict;
+mod wheels;
 
 pub use asked::{Asked, Severity};
 pub use assess::{Assessment, Row, assess, governing_crossing, ramp_rows};

@@ -9,7 +9,7 @@ use super::inputs::{
     TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
     TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
     TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
-    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, UNITS,
+    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_KIND, UNITS,
 };
 use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
@@ -71,6 +71,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     }
     ball_heights(setup, &mut assumed);
     suspension(setup, &mut assumed);
+    even_shares(setup, &mut assumed);
     tires(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
@@ -205,6 +206,19 @@ fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     }
     if kind == SuspensionKind::LeafEqualized && more_than_one {
         fill(setup, TRAILER_SUSPENSION_EQUALIZER_TRAVEL, [0, 0], assumed);
+    }
+}
+
+/// Nothing says that the axles of a loaded trailer share its load unevenly. The kind itself stays unknown: over a ramp
+/// it matters.
+fn even_shares(setup: &Setup, assumed: &mut Vec<Assumed>) {
+    let (trailer, loaded) = (&setup.trailer, setup.known_from_scales() || !setup.boat.weights.is_empty());
+    if trailer.suspension.kind.is_none() && trailer.axles.len() > 1 && trailer.has_axles_alike() && loaded {
+        assumed.push(Assumed {
+            key: TRAILER_SUSPENSION_KIND.key().to_string(),
+            value: AssumedValue::Word("even shares"),
+            why: "axles that are alike are taken to carry the same with the frame level, common practice, no source",
+        });
     }
 }
 

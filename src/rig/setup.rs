@@ -460,6 +460,17 @@ pub struct Trailer {
     pub low_points: Vec<LowPoint>,
 }
 
+impl Trailer {
+    /// Whether nothing says that the springs and tires of one axle differ from another's.
+    pub fn has_axles_alike(&self) -> bool {
+        let sprung = |axle: &Axle| {
+            let tires = &axle.tires;
+            (axle.spring_rating.or(axle.rating), tires.rate, tires.count)
+        };
+        self.axles.windows(2).all(|pair| sprung(&pair[0]) == sprung(&pair[1]))
+    }
+}
+
 /// How the axles are sprung.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Suspension {

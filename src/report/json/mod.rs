@@ -317,7 +317,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
-    let tongue = stance.map(|stance| stance.tongue_weight);
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -328,7 +327,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             y: body.map(|body| units.length_number(body.at.y)),
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
-        tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
+        tongue_weight: weight(&loads.tongue, units),
         tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
