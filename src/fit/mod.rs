@@ -15,6 +15,7 @@
 
 mod asked;
 mod assess;
+mod bodies;
 mod bunks;
 mod caution;
 mod check;
@@ -28,6 +29,7 @@ mod placement;
 mod ramp;
 mod registry;
 mod road;
+mod scaled;
 mod scope;
 mod shared;
 mod tow;
@@ -56,6 +58,7 @@ pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
 pub use registry::{checks, find};
 pub use road::{Carried, CaseLoads};
+pub use scaled::Scaling;
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
 pub use verdict::{RigVerdict, Verdict, rig_verdict};
@@ -71,6 +74,8 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
+    /// What is done to every item of the boat so that the rig gives back its scale figures, where the policy trusts them.
+    pub scaled: Option<Scaling>,
     /// How the bunks fit, where the file describes any.
     pub bunks: Option<BunkFit>,
 }
@@ -85,5 +90,5 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
     let bunks = bunks::bunk_fit(rig.proposed(), &assessment);
-    Ok(Findings { assessment, cures, cautions, bunks })
+    Ok(Findings { assessment, cures, cautions, scaled: model.scaling(), bunks })
 }

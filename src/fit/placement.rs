@@ -8,7 +8,7 @@ use crate::rig::inputs::{
     BOAT_TANKS_HEIGHT, BOAT_TANKS_STATION, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT,
     TRAILER_BOW_STOP, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
 };
-use crate::rig::{Case, Part, Setup, density};
+use crate::rig::{Case, Key, Part, Setup, density};
 
 /// A point of the boat.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +37,22 @@ impl Heights {
             Self::Asked => height,
             Self::Ignored => Ok(Length::default()),
         }
+    }
+}
+
+/// What is done to every item of the boat: its weight is multiplied, its place moved.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scaled {
+    /// What each weight is multiplied by.
+    pub factor: Known<f64>,
+    /// How far aft each item is moved.
+    pub aft: Known<Length>,
+}
+
+impl Scaled {
+    /// They stay as they are listed.
+    pub fn as_listed() -> Self {
+        Self { factor: Ok(1.0), aft: Ok(Length::default()) }
     }
 }
 
@@ -121,19 +137,21 @@ pub fn tank_body(setup: &Setup, case: &Case, tank: usize, heights: Heights) -> K
 }
 
 /// One item in the trailer frame.
-pub fn item_body(setup: &Setup, item: usize, heights: Heights) -> Known<Body> {
+pub fn item_body(setup: &Setup, item: usize, heights: Heights, scaled: &Scaled) -> Known<Body> {
     let stated = &setup.boat.weights[item];
     let station = known(stated.station, BOAT_WEIGHTS_STATION.of(item));
     let height = heights.of(known(stated.height, BOAT_WEIGHTS_HEIGHT.of(item)));
     let place = both(both(station, height), Placement::with(setup, heights));
-    let (weight, ((station, height), placement)) = both(item_weight(setup, item), place)?;
-    let side = stated.side.unwrap_or_default();
+    let body = both(both(item_weight(setup, item, scaled), scaled.aft.clone()), place);
+    let ((weight, aft), ((station, height), placement)) = body?;
+    let (station, side) = (station - aft, stated.side.unwrap_or_default());
     Ok(Body { weight, at: placement.frame(BoatPoint { station, height, side }) })
 }
 
 /// Weight of one item.
-pub fn item_weight(setup: &Setup, item: usize) -> Known<Weight> {
-    known(setup.boat.weights[item].weight, BOAT_WEIGHTS_WEIGHT.of(item))
+pub fn item_weight(setup: &Setup, item: usize, scaled: &Scaled) -> Known<Weight> {
+    let listed = known(setup.boat.weights[item].weight, BOAT_WEIGHTS_WEIGHT.of(item));
+    both(listed, scaled.factor.clone()).map(|(listed, factor)| listed * factor)
 }
 
 /// Everything listed aboard in a case, one after the other.
@@ -164,5 +182,10 @@ pub fn moved_aft(measured: &Setup, proposed: &Setup) -> Length {
 
 /// What is missing when the boat is not described at all.
 pub fn no_boat() -> Missing {
-    Missing::key(BOAT_WEIGHTS_WEIGHT.of(0))
+    Missing::key(no_boat_key())
+}
+
+/// The key that would begin to describe it.
+pub fn no_boat_key() -> Key {
+    BOAT_WEIGHTS_WEIGHT.of(0)
 }

@@ -112,6 +112,9 @@ impl Report<'_> {
 
     fn balance(&mut self) {
         self.document.heading("Weights and balance on level ground");
+        if let Some(scaling) = self.findings().scaled {
+            self.document.paragraph(words::scaling(scaling, self.units()));
+        }
         let cases = self.findings().assessment.cases.len();
         for first in (0..cases).step_by(CASES_ABREAST) {
             let block = first..cases.min(first + CASES_ABREAST);

@@ -154,6 +154,24 @@ choice! {
 }
 
 choice! {
+    /// That a part is not there.
+    Absent {
+        /// It is not.
+        Absent = "none",
+    }
+}
+
+choice! {
+    /// What the loads follow where scales and items disagree.
+    Trust {
+        /// The items as they are listed.
+        Items = "items",
+        /// The scales: the items are brought to them.
+        Scale = "scale",
+    }
+}
+
+choice! {
     /// The units of the printed report.
     Units {
         /// Pounds, feet and inches.
@@ -395,12 +413,26 @@ pub struct Tank {
 }
 
 /// What scales say of the loaded trailer.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Measured {
     /// Trailer and boat, everything that ball and wheels carry.
     pub gross_trailer_weight: Option<Weight>,
     /// At the coupler, frame level.
     pub tongue_weight: Option<Weight>,
+    /// What each axle carries, front to rear; empty where they have not been weighed apart.
+    pub axles: Vec<Option<Weight>>,
+}
+
+impl Measured {
+    /// What all axles carry together, where they have been weighed apart.
+    pub fn on_axles(&self) -> Option<Weight> {
+        (!self.axles.is_empty()).then(|| self.axles.iter().copied().sum())?
+    }
+
+    /// Trailer and boat: as weighed, else by what axles and tongue carry.
+    pub fn gross(&self) -> Option<Weight> {
+        self.gross_trailer_weight.or_else(|| Some(self.on_axles()? + self.tongue_weight?))
+    }
 }
 
 /// The trailer.
@@ -689,9 +721,23 @@ pub struct Hitch {
     pub ball: Ball,
 }
 
+impl Hitch {
+    /// The parts that are said not to be there, by name.
+    pub fn absent(&self) -> impl Iterator<Item = &'static str> {
+        let parts = [
+            ("receiver", self.receiver.absent),
+            ("ball mount", self.ball_mount.absent),
+            ("ball", self.ball.absent),
+        ];
+        parts.into_iter().filter(|(_, absent)| absent.is_some()).map(|(name, _)| name)
+    }
+}
+
 /// The receiver.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Receiver {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Tongue weight it may hold.
@@ -703,6 +749,8 @@ pub struct Receiver {
 /// The ball mount.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BallMount {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Tongue weight it may hold.
@@ -714,6 +762,8 @@ pub struct BallMount {
 /// The ball.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Ball {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Its diameter.
@@ -791,6 +841,8 @@ pub struct Policy {
     pub road_factor: Option<f64>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
+    /// What the loads follow where scales and items disagree.
+    pub trust: Option<Trust>,
     /// Checks that must hold.
     pub counts: Vec<String>,
     /// Checks that only advise.
@@ -926,6 +978,12 @@ impl Setup {
     /// Whether the boat is known from scales only.
     pub fn known_from_scales(&self) -> bool {
         self.measured != Measured::default() && self.boat.weights.is_empty()
+    }
+
+    /// Whether scale figures outrank the items: there are none, or the policy trusts the scales.
+    pub fn goes_by_scales(&self) -> bool {
+        let trusted = self.policy.trust == Some(Trust::Scale) && self.measured != Measured::default();
+        trusted || self.known_from_scales()
     }
 
     /// The id of a part, if it has one.

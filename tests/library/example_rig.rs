@@ -204,6 +204,7 @@ fn the_rig_passes_and_only_two_spring_ratings_are_wanting() {
         keys,
         [
             "boat.tanks.fuel.density",
+            "trailer.axles.all.tires.kind",
             "trailer.axles.2.tires.radius",
             "trailer.axles.3.tires.radius",
             "trailer.axles.2.tires.rate",

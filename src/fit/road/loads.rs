@@ -9,7 +9,7 @@ use crate::mechanics::tow::{Coupled, coupled};
 use crate::mechanics::{Body, GroundPoint, PerAxle, Stance, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{MEASURED_TONGUE_WEIGHT, TOW_BALL_HEIGHT, TRAILER_TRACK};
-use crate::rig::{Case, Setup};
+use crate::rig::{Case, Measured, Setup};
 
 /// The loads of one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -111,6 +111,7 @@ impl Model<'_> {
 
 /// Shares the axles' loads of a trailer at rest among its tires; `side` is how far its weight lies to starboard.
 pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known<Length>) -> Carried {
+    let stance = shared_as_weighed(&setup.measured, stance);
     let offset = side.map(|side| sides::effective_offset(weight, side, stance.on_axles()));
     let heavier_side = offset.clone().and_then(|offset| {
         if offset.si() == 0.0 {
@@ -125,6 +126,19 @@ pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known
     });
     let leans_to_starboard = offset.is_ok_and(|offset| offset.si() >= 0.0);
     Carried { stance, heavier_side, leans_to_starboard, tire_loads }
+}
+
+/// The same with each axle carrying the share of all that scales have shown; with one of the axles lifted, the springs'.
+fn shared_as_weighed(measured: &Measured, mut stance: Stance) -> Stance {
+    let together = measured.on_axles().filter(|_| measured.axles.len() == stance.axle_loads.len());
+    let Some(together) = together else { return stance };
+    for loads in [&mut stance.axle_loads, &mut stance.spring_forces] {
+        let all: Weight = loads.iter().copied().sum();
+        for (load, weighed) in loads.iter_mut().zip(&measured.axles) {
+            *load = all * (weighed.unwrap_or_default() / together);
+        }
+    }
+    stance
 }
 
 /// The ball on level ground.

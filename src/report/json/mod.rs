@@ -124,10 +124,20 @@ struct Document<'a> {
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
     uncertainty: Option<Uncertain>,
+    /// What is done to the items so that they give back the scale figures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scaled: Option<Scaling>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     place: Option<place::Place<'a>>,
+}
+
+#[derive(Serialize)]
+struct Scaling {
+    factor: f64,
+    /// Forward, as stations run.
+    distance: f64,
 }
 
 #[derive(Serialize)]
@@ -306,6 +316,10 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
+        scaled: findings.scaled.map(|scaling| Scaling {
+            factor: scaling.factor,
+            distance: units.length_number(scaling.forward),
+        }),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
         place: None,
     }
