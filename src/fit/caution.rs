@@ -46,6 +46,15 @@ pub enum Caution {
         /// The items' centre of gravity aft of the scales'.
         aft: Length,
     },
+    /// The items are scaled to what scales say by a factor that one of them can hardly be wrong by.
+    ScaledFar(f64),
+    /// The axles as weighed apart do not carry what the scales leave for them.
+    AxlesOffScales {
+        /// What they carry together.
+        axles: Weight,
+        /// Gross less tongue weight.
+        rest: Weight,
+    },
     /// The scales put the boat's centre of gravity outside the boat.
     CentreOutsideBoat,
     /// Axles are moved, but not their own weight.
@@ -169,6 +178,10 @@ const SAME_PLACE: f64 = 0.003;
 
 /// A chine this much off its deadrise is worth a word: an inch, in metres.
 const CHINE_OFF: f64 = 0.0254;
+
+/// Items that must be multiplied by more or less than this to give back a scale figure are not what was weighed, or
+/// the figure is wrong (common practice, no source).
+const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -351,6 +364,9 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
             told.push(Caution::ScalesDiffer { weight, aft });
         }
     }
+    let far = model.scaling().map(|scaling| scaling.factor).filter(|factor| !LIKELY_FACTORS.contains(factor));
+    told.extend(far.map(Caution::ScaledFar));
+    told.extend(axles_off_scales(rig));
     let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
@@ -359,6 +375,17 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
         told.push(Caution::CentreOutsideBoat);
     }
     told
+}
+
+/// Whether what the axles carry, weighed apart, is what the scales leave for them: within all their ±, or 1 % where
+/// none is stated (common practice, no source).
+fn axles_off_scales(rig: &Rig) -> Option<Caution> {
+    let measured = &rig.measured().measured;
+    let (axles, rest) = (measured.on_axles()?, measured.gross_trailer_weight? - measured.tongue_weight?);
+    let scales = rig.uncertain().iter().filter(|(key, _)| key.path.starts_with("measured."));
+    let stated: f64 = scales.map(|(_, bound)| bound).sum();
+    let allowed = if stated > 0.0 { stated } else { 0.01 * rest.si() };
+    ((axles - rest).abs().si() > allowed).then_some(Caution::AxlesOffScales { axles, rest })
 }
 
 /// What follows from the description alone.

@@ -55,7 +55,7 @@ pub(super) fn one<Q: Quantity>(value: Known<Q>) -> Known<Reading> {
 
 /// Tongue weight in a case.
 pub(super) fn tongue(view: &View<'_>) -> Known<Weight> {
-    Ok(view.level()?.stance.tongue_weight)
+    view.case().tongue.clone()
 }
 
 /// The load of an axle.

@@ -206,6 +206,14 @@ pub enum Fault {
         /// The weight.
         whole: String,
     },
+    /// Not one weight for each axle.
+    #[error("expected one weight for each axle, of which there are {axles}; found {found}")]
+    AxlesWeighed {
+        /// How many weights.
+        found: usize,
+        /// How many axles.
+        axles: usize,
+    },
     /// Axles heavier than the trailer they are part of.
     #[error("expected axles that weigh less than the trailer, {weight}; found {axles} together")]
     AxlesOutweighTrailer {
@@ -247,6 +255,14 @@ pub enum Fault {
     /// A travel with a bound.
     #[error("expected the end of a travel without ±, found one")]
     TravelWithBound,
+    /// A tire's size says that it is of another kind.
+    #[error("expected a {letters} tire, by the letters of its size; found {found}")]
+    TireKind {
+        /// The kind as stated.
+        found: &'static str,
+        /// The kind by the letters.
+        letters: &'static str,
+    },
     /// Tires come in pairs.
     #[error("expected 2 or 4 tires on an axle, found {0}")]
     TireCount(u32),

@@ -367,8 +367,7 @@ impl<'a> Sweep<'a> {
             }
             Told::TongueWeight => {
                 let case = governing.and_then(|worst| worst.case).and_then(|case| found.cases.get(case));
-                let level = case.and_then(|case| case.level.as_ref().ok());
-                level.map(|level| Amount::Weight(level.stance.tongue_weight))
+                case.and_then(|case| case.tongue.clone().ok()).map(Amount::Weight)
             }
             Told::GrossTrailerWeight => {
                 let gross: Option<Vec<Weight>> =

@@ -206,6 +206,7 @@ fn two_spring_ratings_are_wanting_and_rows_over_a_ramp() {
         keys,
         [
             "boat.tanks.fuel.density",
+            "trailer.axles.all.tires.kind",
             "trailer.axles.2.tires.radius",
             "trailer.axles.3.tires.radius",
             "trailer.axles.2.tires.rate",

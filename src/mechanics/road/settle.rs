@@ -176,7 +176,8 @@ pub struct Stance {
     /// How far each axle's wheels hang clear of the ground; zero where they carry. Where several hang on one
     /// chain of slack equalizers this is one of the ways they may share the slack.
     pub hang: PerAxle<Length>,
-    /// The hub of each axle's wheels, where they carry or would touch, in ground axes.
+    /// The hub of each axle's wheels, where they carry or would touch, in ground axes; empty where only the loads on a
+    /// level frame are known.
     pub hubs: PerAxle<GroundPoint>,
     /// What each axle's wheels are doing, for telling when it changes.
     pub(in crate::mechanics) doing: PerAxle<Doing>,
@@ -439,30 +440,4 @@ impl<'a> Trailer<'a> {
             stop: if at_stop { displaced.signum() as i8 } else { 0 },
         }
     }
-}
-
-/// Where the centre of gravity of a body lies, aft of the ball, from the tongue weight it gives on these axles.
-///
-/// The frame is level, so every axle's springs are pressed by the same amount; with equal shares
-/// this is `x̄ (1 − V/W)`, `x̄` the mean axle station.
-///
-/// None when the tongue weight exceeds the weight, or there is no axle.
-///
-/// Source: statics. A published lever check of it stands in the tests.
-pub fn station_from_tongue_weight(
-    weight: Weight,
-    tongue_weight: Weight,
-    axles: &PerAxle<MeasuredAxle>,
-    equalizer_travel: Length,
-) -> Option<Length> {
-    let springs: PerAxle<Spring> = axles.iter().map(|axle| axle.spring).collect();
-    let ones: PerAxle<f64> = axles.iter().map(|_| 1.0).collect();
-    let travel = equalizer_travel.si();
-    // Σ S_i = W − V at one common compression
-    let d = common_compression(&springs, travel, &ones, (weight - tongue_weight).si())?;
-    let compressions: PerAxle<f64> = axles.iter().map(|_| d).collect();
-    let shared = share(&springs, &compressions, &ones, travel);
-    // xc = Σ S_i x_i / W
-    let moment: f64 = shared.force.iter().zip(axles).map(|(s, axle)| s * axle.station.si()).sum();
-    Some(Length::from_si(moment / weight.si()))
 }

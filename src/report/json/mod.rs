@@ -130,10 +130,20 @@ struct Document<'a> {
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
     uncertainty: Option<Uncertain>,
+    /// What is done to the items so that they give back the scale figures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scaled: Option<Scaling>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     place: Option<place::Place<'a>>,
+}
+
+#[derive(Serialize)]
+struct Scaling {
+    factor: f64,
+    /// Forward, as stations run.
+    distance: f64,
 }
 
 #[derive(Serialize)]
@@ -328,6 +338,10 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
+        scaled: findings.scaled.map(|scaling| Scaling {
+            factor: scaling.factor,
+            distance: units.length_number(scaling.forward),
+        }),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
         place: None,
     }
@@ -339,7 +353,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
-    let tongue = stance.map(|stance| stance.tongue_weight);
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -350,7 +363,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             y: body.map(|body| units.length_number(body.at.y)),
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
-        tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
+        tongue_weight: weight(&loads.tongue, units),
         tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {

@@ -67,8 +67,16 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
 
 /// Every list of tables in the file, and of values by id.
 static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
-    let sections =
-        [boat::LISTS, trailer::LISTS, axles::LISTS, bunks::LISTS, tow::LISTS, ramps::LISTS, cases::LISTS];
+    let sections = [
+        boat::LISTS,
+        measured::LISTS,
+        trailer::LISTS,
+        axles::LISTS,
+        bunks::LISTS,
+        tow::LISTS,
+        ramps::LISTS,
+        cases::LISTS,
+    ];
     sections.into_iter().flatten().collect()
 });
 

@@ -44,6 +44,13 @@ pub(in crate::rig) fn node(path: &str) -> Option<Node> {
     INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
 }
 
+impl List {
+    /// The row of its elements, where they are values and not tables.
+    pub fn of_values(&self) -> Option<&'static Input> {
+        BY_PATH.get(format!("{}.*", self.path).as_str()).copied()
+    }
+}
+
 /// What follows a prefix in a path.
 fn below<'a>(path: &'a str, prefix: &str) -> Option<&'a str> {
     match prefix {

@@ -294,7 +294,7 @@ impl<T> fmt::Debug for Handle<T> {
     }
 }
 
-/// A list of tables in the file.
+/// A list of tables in the file, or of values.
 pub(in crate::rig) struct List {
     /// Its path.
     pub path: &'static str,
