@@ -22,3 +22,4 @@ mod rig;
 mod sound;
 mod sweep;
 mod uncertainty;
+mod uses;
