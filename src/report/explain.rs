@@ -113,7 +113,10 @@ fn bound(kind: Kind) -> &'static str {
 /// What stands where the file is silent, and why.
 fn default(input: &Input) -> String {
     let Some(Fallback { preset, basis }) = input.default else {
-        return "none: checks that need the key are not checked without it.".to_string();
+        return match input.role {
+            rig::Role::Informational => "none.".to_string(),
+            _ => "none: checks that need the key are not checked without it.".to_string(),
+        };
     };
     let value = match preset {
         Preset::Value(si) => input.kind().map_or_else(String::new, |kind| both(si, kind)),
@@ -143,7 +146,12 @@ fn checks(input: &Input, uses: &Uses) -> Text {
         (false, true) => named(Text::default(), plainly),
         (false, false) => {
             let text = named(Text::default(), plainly);
-            named(text.then(" Where the file states other things in another way also "), otherwise)
+            named(
+                text.then(
+                    " On rigs described in another way (from scales, or by the other of two keys) also ",
+                ),
+                otherwise,
+            )
         }
     }
 }

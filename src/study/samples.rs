@@ -84,7 +84,7 @@ pub struct Samples {
 
 /// Draws so many samples of a rig's uncertain inputs, at most [`MOST_SAMPLES`], and makes its checks in each.
 ///
-/// `rows` are those of the rig's own assessment. Rows about ramps are looked at if they count, and then take a
+/// `rows` are those of the rig's own assessment. Rows about ramps are evaluated if they count, and then take a
 /// crossing of every ramp in every case for each sample. None when no input has a bound, or no sample is asked for.
 pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples> {
     let count = count.min(MOST_SAMPLES);

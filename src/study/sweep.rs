@@ -628,7 +628,7 @@ fn farthest_pitch(found: &Outlook) -> Option<Angle> {
 
 /// The best point of those seen: it passes, and of those that do it has most to spare.
 ///
-/// Two points are compared by how much of the check is used of which most is: the lesser is better. Where that is
+/// Two points are compared by their most used check: the point that uses less of it is better. Where that is
 /// the same, as of a check that what is varied does not change, the check decides of which second most is used, and
 /// so on; of equals the point nearest to the rig as it stands is best. Only checks that count and have a rating or a
 /// band take part.
