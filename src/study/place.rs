@@ -731,7 +731,7 @@ impl Search {
     }
 
     /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
-    /// can be told.
+    /// is known.
     fn nearest_share(&mut self, windows: &[Window], share: f64) -> Result<Option<(usize, f64)>, Unplaced> {
         let mut best: Option<(usize, f64, f64)> = None;
         for (i, window) in windows.iter().enumerate() {

@@ -74,11 +74,11 @@ pub struct Samples {
     /// How often any check that counts fails.
     pub rig: Rate,
     /// How often each row of the assessment is outside its limits, whether it counts or not, or `None` where it was not
-    /// looked at: it cannot be made as stated, or it is about ramps and only advises.
+    /// evaluated: it cannot be as stated, or it is about ramps and only advises.
     pub rows: Vec<Option<Rate>>,
     /// In how many samples the figures contradict each other, so that no rig can have them.
     pub contradictions: u64,
-    /// In how many the trailer does not rest on its wheels; no check is made there.
+    /// In how many the trailer does not rest on its wheels; no check is evaluated there.
     pub unfit: u64,
 }
 
