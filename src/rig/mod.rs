@@ -11,6 +11,7 @@ mod problem;
 mod read;
 mod setup;
 mod source;
+pub mod starter;
 mod validate;
 
 pub use change::{Variable, Varied};

@@ -18,6 +18,8 @@ pub trait Choice {
     fn choose(&mut self, word: &str) -> bool;
     /// The word that has been chosen, if any.
     fn chosen(&self) -> Option<&'static str>;
+    /// Forgets what has been chosen.
+    fn clear(&mut self);
 }
 
 macro_rules! choice {
@@ -47,6 +49,9 @@ macro_rules! choice {
             }
             fn chosen(&self) -> Option<&'static str> {
                 self.map($name::word)
+            }
+            fn clear(&mut self) {
+                *self = None;
             }
         }
     };

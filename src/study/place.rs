@@ -135,7 +135,7 @@ pub struct Held {
     /// Whether every limit of its row that means the same to be past holds somewhere. One that does not is left out of
     /// the windows with all of these: no move fixes it in some case.
     pub mendable: bool,
-    /// The most that its load lies inside it at any place looked at; negative where it holds nowhere, and none
+    /// The most that its load lies inside it at any place sampled; negative where it holds nowhere, and none
     /// where nothing ever holds.
     pub best: Option<Amount>,
     /// Where that is.
@@ -743,7 +743,7 @@ impl Search {
     }
 
     /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
-    /// can be told.
+    /// is known.
     fn nearest_share(&mut self, windows: &[Window], share: f64) -> Result<Option<(usize, f64)>, Unplaced> {
         let mut best: Option<(usize, f64, f64)> = None;
         for (i, window) in windows.iter().enumerate() {
@@ -776,7 +776,7 @@ impl Search {
         Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
     }
 
-    /// For each case the limit of which most is used at a shift.
+    /// For each case the most used limit at a shift.
     fn most_used(
         &mut self,
         placing: &Placing,
@@ -915,7 +915,7 @@ fn span(look: &[Look]) -> f64 {
     stretch(look).map_or(0.0, |stretch| stretch.width().si())
 }
 
-/// The places at which a range is looked at, both ends among them.
+/// The places at which a range is sampled, both ends among them.
 fn places(range: Interval, grid: &Grid) -> Vec<f64> {
     let (from, width) = (range.from.si(), range.width().si());
     if width <= 0.0 {

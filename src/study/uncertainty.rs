@@ -7,10 +7,10 @@
 //! **The worst corner.** A row's margin is the least over its cases, its sides and its two limits, so it has kinks: a
 //! tongue share in the middle of its band gets worse both ways. Each load against each limit is therefore followed
 //! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
-//! corner, and every such corner is worked anew. On level ground every corner there is is worked with up to 8 inputs;
+//! corner, and every such corner is evaluated. On level ground, with up to 8 inputs, all corners are evaluated;
 //! with up to 64, each row's worst corner is left by one input at a time, for as long as that finds less. A row's worst
-//! margin is the least of all that was worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
-//! goes the other way.
+//! margin is the least of all that were evaluated. Where the file's rules forbid an end of an input, as two axles in one
+//! place, that input stays as stated or goes the other way.
 //!
 //! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
 //! all corners and over the whole box, for 2n + (corners) runs of the loads. With more than 8 inputs it may miss a worse
@@ -61,7 +61,7 @@ pub struct Uncertainty {
     pub beyond_doubt: Option<usize>,
     /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
     pub contradictions: usize,
-    /// What happens where the trailer does not rest on its wheels; none if it does wherever it was looked at.
+    /// What happens where the trailer does not rest on its wheels; none if it does wherever it was evaluated.
     pub unfit: Option<Unfit>,
     /// Random samples, where they were asked for.
     pub samples: Option<Samples>,
@@ -339,7 +339,7 @@ struct Search<'a> {
     about_ramps: bool,
     /// Ends once some row is in doubt: nothing that is found later takes a doubt away.
     first_only: bool,
-    /// The rows looked at.
+    /// The rows examined.
     scope: Scope,
     found: Vec<Least>,
     /// Each input alone at its lower and at its upper end.
@@ -504,7 +504,7 @@ impl<'a> Search<'a> {
         self.first_only && self.found.iter().any(in_doubt)
     }
 
-    /// Works points anew that have not been worked before, on all cores, and keeps what is least; in the points' order.
+    /// Evaluates points that have not been evaluated before, on all cores, and keeps what is least; in the points' order.
     fn work(&mut self, points: Vec<Ends>) -> Vec<Option<Stands>> {
         let points: Vec<Ends> = points.into_iter().filter(|ends| self.seen.insert(ends.clone())).collect();
         let worked: Vec<Result<Stands, Nowhere>> = points

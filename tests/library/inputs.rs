@@ -70,7 +70,7 @@ const MOVES_NO_CHECK: &[&str] = &[
 
 /// Rigs that hold every key between them, one key a line: first without ramps, then with them. Ramps take long to
 /// cross, so that only keys which do nothing on the level are tried there, and in one case.
-fn rigs() -> Vec<String> {
+pub fn rigs() -> Vec<String> {
     let whole = whole_rigs();
     let on_the_level = whole.iter().map(|rig| without(rig, "[[ramps"));
     let on_ramps = whole.iter().map(|rig| without(rig, "[[cases"));
@@ -179,7 +179,7 @@ bunks = ["-6 in", "6 in"]
 }
 
 /// A line of a rig that holds a key: which line, and the key's path in the table of inputs.
-fn keys(text: &str) -> Vec<(usize, &'static str)> {
+pub fn keys(text: &str) -> Vec<(usize, &'static str)> {
     let mut table = String::new();
     let mut found = Vec::new();
     for (i, line) in text.lines().enumerate() {
@@ -196,13 +196,13 @@ fn keys(text: &str) -> Vec<(usize, &'static str)> {
     found
 }
 
-fn with_line(text: &str, at: usize, line: &str) -> String {
+pub fn with_line(text: &str, at: usize, line: &str) -> String {
     let lines = text.lines().enumerate().map(|(i, old)| if i == at { line } else { old });
     lines.collect::<Vec<_>>().join("\n")
 }
 
 /// Number and unit of a quantity's text.
-fn quantity(value: &str) -> Option<(f64, &str)> {
+pub fn quantity(value: &str) -> Option<(f64, &str)> {
     let (number, unit) = value.strip_prefix('"')?.strip_suffix('"')?.split_once(' ')?;
     Some((number.parse().ok()?, unit))
 }
@@ -242,7 +242,7 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
 }
 
 /// Another value for a key, as the file would have it.
-fn another(path: &str, value: &str) -> Option<String> {
+pub fn another(path: &str, value: &str) -> Option<String> {
     if let Some((number, unit)) = quantity(value) {
         let other = if number == 0.0 { 1.0 } else { number * 1.01 };
         return Some(format!("\"{other} {unit}\""));

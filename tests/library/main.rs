@@ -22,4 +22,5 @@ mod rig;
 mod sound;
 mod sweep;
 mod uncertainty;
+mod uses;
 mod weighed;

@@ -6,6 +6,7 @@ use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Length, Quantity};
 use bunkline::report::document::{Block, Document, Holds, Role, Table, Text};
 use bunkline::report::{Subject, bunks, check, explain, html, place, ramp, text};
+use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place as find_place};
 use bunkline::study::ramp::{Choice, crossings};
 use bunkline::study::{samples, uncertainty};
@@ -68,7 +69,8 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
 
 #[test]
 fn no_line_of_any_report_is_wider_than_a_page() {
-    let mut documents: Vec<(String, Document)> = vec![("explain".to_string(), explain::list(checks()))];
+    let mut documents: Vec<(String, Document)> =
+        vec![("explain".to_string(), explain::list(checks(), &INPUTS))];
     for check in checks() {
         documents.push((check.id.to_string(), explain::explain(check, check.id, checks())));
     }
