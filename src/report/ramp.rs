@@ -195,7 +195,8 @@ fn rows(
     add("tongue, greatest".into(), &|peaks| weight(peaks.tongue_greatest));
     add("tongue, least".into(), &|peaks| weight(peaks.tongue_least));
     add("pull on the tow vehicle".into(), &|peaks| weight(peaks.pull));
-    add("friction, drive wheels".into(), &|peaks| peaks.drive.as_ref().ok().and_then(friction));
+    add("friction, starting out".into(), &|peaks| peaks.drive.as_ref().ok().and_then(friction));
+    add("friction, pulling out".into(), &|peaks| peaks.steady.as_ref().ok().and_then(friction));
     add("friction, parking brake".into(), &|peaks| peaks.parked.as_ref().ok().and_then(friction));
     for (i, (point, _)) in peaks.low_points(setup).enumerate() {
         let name = point.name.clone().unwrap_or_default();

@@ -43,6 +43,7 @@ const IDS: &[&str] = &[
     "ramp-tire-*",
     "ramp-tongue",
     "ramp-traction-drive",
+    "ramp-traction-steady",
     "ramp-traction-parked",
     "ramp-clearance-*",
     "ramp-bow-clearance",

@@ -24,6 +24,11 @@ const FRICTION: Basis = Basis {
     source: "wet ramps with weed: 30 to 40 %; clean wet concrete 50 to 70 %",
     certainty: Certainty::CommonPractice,
 };
+const START: Basis = Basis {
+    limit: FRICTION.limit,
+    source: "a gentle start of 0.03 g, and the same wet ramps",
+    certainty: Certainty::CommonPractice,
+};
 const TOUCH: Basis = Basis { limit: "zero: it touches", source: "geometry", certainty: Certainty::Derived };
 const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where they change; the springs' and equalizers' figures matter most.";
 
@@ -94,9 +99,29 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "ramp-traction-drive",
+        name: "traction of the drive wheels as they start on the ramp",
+        what: "friction the drive wheels need to start pulling the rig out, against what the wet ramp gives",
+        formula: "as at a steady speed, with a start of 0.03 g more, inertia at the centres of gravity of trailer and tow vehicle",
+        basis: START,
+        measuring: RAMP_TAPE,
+        cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
+        measure: Measure::Share,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        counts: Counts::No,
+        core: false,
+        remedies: &[],
+        too_much: "on the ramp, the drive wheels need a friction of {load} to start pulling the rig out; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::on_ramp(|view, _| friction(&view.peaks()?.drive)),
+        limits: friction_limit,
+    },
+    Check {
+        id: "ramp-traction-steady",
         name: "traction of the drive wheels on the ramp",
-        what: "friction the drive wheels need over the ramp, against what the wet ramp gives",
-        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane; coming out loaded is the same curve the other way",
+        what: "friction the drive wheels need to pull the rig out at a steady speed, against what the wet ramp gives",
+        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane, with a rolling resistance of 0.015 of every wheel's load",
         basis: FRICTION,
         measuring: RAMP_TAPE,
         cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
@@ -107,16 +132,16 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         counts: Counts::No,
         core: false,
         remedies: &[],
-        too_much: "on the ramp, the drive wheels need a friction of {load}; the wet ramp gives {max}",
+        too_much: "on the ramp, the drive wheels need a friction of {load} to pull the rig out; the wet ramp gives {max}",
         too_little: "",
-        load: Load::on_ramp(|view, _| friction(&view.peaks()?.drive)),
+        load: Load::on_ramp(|view, _| friction(&view.peaks()?.steady)),
         limits: friction_limit,
     },
     Check {
         id: "ramp-traction-parked",
         name: "hold of the parking brake on the ramp",
         what: "friction the parking brake's wheels need over the ramp, against what the wet ramp gives",
-        formula: "as for the drive wheels, at the axle that the parking brake holds",
+        formula: "tangential over normal force at the axle that the parking brake holds, the rig at rest",
         basis: FRICTION,
         measuring: RAMP_TAPE,
         cures: "Chock the wheels; a gentler or cleaner ramp; more tongue weight. An unloaded axle holds nothing.",

@@ -7,7 +7,7 @@ use crate::fit::road::ball_on_level;
 use crate::mechanics::ramp::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
 use crate::mechanics::road::sides;
 use crate::mechanics::terrain::RampRun;
-use crate::mechanics::tow::{self, Grip, Hold, OnRamp};
+use crate::mechanics::tow::{self, Grip, Hold, Motion, OnRamp};
 use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -65,8 +65,10 @@ pub struct Peaks {
     pub pull: Peak<Weight>,
     /// The least that either axle of the parked tow vehicle bears on the ground with; negative lifts it.
     pub tow_axle_least: Option<Peak<Weight>>,
-    /// Friction for the drive wheels.
+    /// Friction for the drive wheels as they start to pull the rig out.
     pub drive: Known<Friction>,
+    /// Friction for the drive wheels as they pull it out at a steady speed.
+    pub steady: Known<Friction>,
     /// Friction for the parking brake.
     pub parked: Known<Friction>,
     /// The least clearance of each low point, in the order of [`low_points`].
@@ -110,8 +112,10 @@ impl Peaks {
 pub struct Moment<'a> {
     /// The rig there.
     pub instant: &'a Instant,
-    /// What the drive wheels must hold.
+    /// What the drive wheels must hold as they start to pull the rig out.
     pub drive: Option<Hold>,
+    /// What they must hold at a steady speed.
+    pub steady: Option<Hold>,
     /// What the parking brake must hold.
     pub parked: Option<Hold>,
     /// The clearance of each low point, in the order of [`low_points`].
@@ -266,8 +270,8 @@ impl Crossing<'_> {
             Ok(self.clearance(instant, *point))
         };
         let clearances: Vec<Known<Length>> = self.points.iter().map(clearance).collect();
-        let [drive, parked] = self.holds(instant);
-        visit(&Moment { instant, drive, parked, clearances: &clearances, bow: self.bow(instant) });
+        let [drive, steady, parked] = self.holds(instant);
+        visit(&Moment { instant, drive, steady, parked, clearances: &clearances, bow: self.bow(instant) });
     }
 
     /// Adds everything whose greatest is a worst moment, in the order in which [`Self::peaks`] takes it; what is worst
@@ -279,10 +283,11 @@ impl Crossing<'_> {
         }
         values.extend(self.tire_loads(instant).iter().flatten().map(|load| load.si()));
         values.extend([stance.tongue_weight.si(), -stance.tongue_weight.si(), stance.pull.si()]);
-        let [drive, parked] = self.holds(instant);
-        for hold in [drive, parked].into_iter().flatten() {
+        let holds = self.holds(instant);
+        for hold in holds.into_iter().flatten() {
             values.push(hold.friction.map_or(HOLDS_NOTHING, Quantity::si));
         }
+        let [.., parked] = holds;
         values.extend(parked.map(|hold| -hold.front.min(hold.rear).si()));
         let points = self.points.iter().filter_map(|point| point.as_ref().ok());
         values.extend(points.map(|point| -self.clearance(instant, *point).si()));
@@ -309,7 +314,9 @@ impl Crossing<'_> {
         }
         let (tongue_greatest, tongue_least, pull) = (most(next()), least(next()), most(next()));
         let tow_body = self.tow_body.as_ref().map(|_| ()).map_err(Clone::clone);
-        let drive = both(tow_body.clone(), self.drive.clone()).map(|_| friction(next()));
+        let driven = both(tow_body.clone(), self.drive.clone());
+        let drive = driven.clone().map(|_| friction(next()));
+        let steady = driven.map(|_| friction(next()));
         let parked = tow_body.clone().map(|()| friction(next()));
         Peaks {
             axles,
@@ -317,6 +324,7 @@ impl Crossing<'_> {
             tongue_least,
             pull,
             drive,
+            steady,
             parked,
             tow_axle_least: tow_body.ok().map(|()| least(next())),
             clearances: self
@@ -329,13 +337,12 @@ impl Crossing<'_> {
         }
     }
 
-    /// What the drive wheels and what the parking brake must hold.
-    fn holds(&self, instant: &Instant) -> [Option<Hold>; 2] {
-        let Ok(tow) = &self.tow_body else { return [None, None] };
-        let on_ramp = on_ramp(instant, tow);
-        let parked = tow::hold(&on_ramp, tow.parked);
-        let drive = || if tow.drive == tow.parked { parked } else { tow::hold(&on_ramp, tow.drive) };
-        [self.drive.is_ok().then(drive), Some(parked)]
+    /// What the drive wheels must hold as they start and at a steady speed, and what the parking brake must hold.
+    fn holds(&self, instant: &Instant) -> [Option<Hold>; 3] {
+        let Ok(tow) = &self.tow_body else { return [None; 3] };
+        let hold = |grip, motion| tow::hold(&on_ramp(instant, tow, self.convoy.body, motion), grip);
+        let driven = |motion| self.drive.is_ok().then(|| hold(tow.drive, motion));
+        [driven(Motion::Start), driven(Motion::Steady), Some(hold(tow.parked, Motion::Parked))]
     }
 
     fn clearance(&self, instant: &Instant, point: Followed) -> Length {
@@ -470,15 +477,15 @@ fn tow_body(setup: &Setup) -> Known<TowBody> {
     Ok(TowBody { weight, ahead, up, drive: grip(tow.driven), parked: grip(tow.parking_brake) })
 }
 
-fn on_ramp(instant: &Instant, tow: &TowBody) -> OnRamp {
+fn on_ramp(instant: &Instant, tow: &TowBody, trailer: Body, motion: Motion) -> OnRamp {
     OnRamp {
         weight: tow.weight,
         centre: instant.tow_point(-tow.ahead, tow.up),
         front: instant.front,
         rear: instant.rear,
         ball: instant.ball,
-        tongue_weight: instant.stance.tongue_weight,
-        pull: instant.stance.pull,
+        at_ball: tow::at_ball(trailer, &instant.stance, instant.ball, motion),
+        motion,
     }
 }
 

@@ -446,6 +446,7 @@ struct RampPeaks<'a> {
     tongue_weight: Extremes,
     pull: Place,
     drive_friction: Option<Grip>,
+    steady_friction: Option<Grip>,
     parked_friction: Option<Grip>,
     clearances: Vec<Clearance<'a>>,
     bow_clearance: Option<Place>,
@@ -574,6 +575,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         },
         pull: weight(peaks.pull),
         drive_friction: peaks.drive.clone().ok().map(grip),
+        steady_friction: peaks.steady.clone().ok().map(grip),
         parked_friction: peaks.parked.clone().ok().map(grip),
         clearances: points
             .map(|(point, least)| Clearance {
