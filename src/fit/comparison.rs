@@ -172,7 +172,8 @@ pub(super) fn compare<'a>(
             Some((of_ramp, limits)) if *of_ramp == ramp => limits,
             other => &mut other.insert((ramp, limits_at(ramp))).1,
         };
-        let mut against = |value: Known<Option<f64>>| {
+        let whole = view.is_whole(check.load.from);
+        let mut against = |value: Known<Option<f64>>, whole: &Known<()>| {
             for (side, limit, other) in
                 [(Side::Min, &limits.min, &limits.max), (Side::Max, &limits.max, &limits.min)]
             {
@@ -180,7 +181,9 @@ pub(super) fn compare<'a>(
                 let standing = match (&value, limit) {
                     (Ok(value), Ok(limit)) => {
                         let other = other.as_ref().and_then(|other| other.as_ref().ok()).copied();
-                        Ok(stand(check.judge, side, *value, *limit, other))
+                        let standing = stand(check.judge, side, *value, *limit, other);
+                        // What fails fails, however little of a ramp was crossed.
+                        if standing.is_outside() { Ok(standing) } else { whole.clone().map(|()| standing) }
                     }
                     (value, limit) => Err(lacking(value.as_ref(), limit.as_ref())),
                 };
@@ -188,10 +191,16 @@ pub(super) fn compare<'a>(
             }
         };
         match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(Ok(Some(value))),
-            Ok(Reading::Sides(values)) => values.into_iter().for_each(|value| against(Ok(Some(value)))),
-            Ok(Reading::HoldsNothing) => against(Ok(None)),
-            Err(missing) => against(Err(missing)),
+            Ok(Reading::One(value)) => against(Ok(Some(value)), &whole),
+            Ok(Reading::UpTo(value, missing)) => {
+                let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
+                against(Ok(Some(value)), &both(known, whole).map(|_| ()));
+            }
+            Ok(Reading::Sides(values)) => {
+                values.into_iter().for_each(|value| against(Ok(Some(value)), &whole));
+            }
+            Ok(Reading::HoldsNothing) => against(Ok(None), &whole),
+            Err(missing) => against(Err(missing), &whole),
         }
     }
 }

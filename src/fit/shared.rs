@@ -2,15 +2,15 @@
 
 use super::check::{Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
-use super::known::{Known, known, need};
+use super::known::{Known, Missing, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
-    TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_COUPLER_TONGUE_RATING,
+    HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, TOW_TONGUE_RATING, TRAILER_AXLES_RATING,
+    TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_COUPLER_TONGUE_RATING,
 };
-use crate::rig::{Setup, TireKind};
+use crate::rig::{Hitch, Setup, TireKind, Tow};
 
 /// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
 pub const PASSENGER_DIVISOR: f64 = 1.10;
@@ -116,14 +116,27 @@ pub(super) fn size(setup: &Setup, input: Handle<Length>) -> Limits {
     Limits::between(size.clone(), size)
 }
 
+/// The tongue ratings of the chain from coupler to tow vehicle.
+const TONGUE_RATINGS: [Handle<Weight>; 4] = [
+    TRAILER_COUPLER_TONGUE_RATING,
+    HITCH_RECEIVER_TONGUE_RATING,
+    HITCH_BALL_MOUNT_TONGUE_RATING,
+    TOW_TONGUE_RATING,
+];
+
 /// The least tongue rating given anywhere in the chain.
 pub(super) fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
-    let given = [
-        setup.trailer.coupler.tongue_rating,
-        setup.hitch.receiver.tongue_rating,
-        setup.hitch.ball_mount.tongue_rating,
-        setup.tow.tongue_rating,
-    ];
-    let least = given.into_iter().flatten().reduce(Weight::min);
+    let least = TONGUE_RATINGS.iter().filter_map(|rating| rating.get(setup)).reduce(Weight::min);
     known(least, TRAILER_COUPLER_TONGUE_RATING.key())
+}
+
+/// A tongue weight against the least tongue rating given: one that is missing may be less.
+pub(super) fn against_tongue_ratings(setup: &Setup, tongue: Weight) -> Reading {
+    let (mut tow, hitch) = (setup.tow.clone(), setup.hitch);
+    // These say nothing of a hitch: the first follows from the trailer, the others are assumed where they are not given.
+    (tow.ball_height, tow.cg_height, tow.parking_brake) = (None, None, None);
+    let is_hitched = tow != Tow::default() || hitch != Hitch::default();
+    let asked = if is_hitched { &TONGUE_RATINGS[..] } else { &TONGUE_RATINGS[..1] };
+    let missing = asked.iter().filter(|rating| rating.get(setup).is_none()).map(|rating| rating.key());
+    Reading::UpTo(tongue.si(), Missing(missing.collect()))
 }

@@ -327,7 +327,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         from: reach.from,
         to: reach.to,
     });
-    let can_fail = |asked: &Asked| asked.check.is_about_ramps() && asked.fails();
+    let can_fail = |asked: &Asked| asked.check.crosses_ramps(setup) && asked.fails();
     let ramps = options.with_ramps || !Scope::of(setup, can_fail).rows().is_empty();
 
     let mut level = search.look(range, &ON_THE_LEVEL)?;
@@ -464,7 +464,9 @@ struct Search {
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        let about = |ramps: bool| Scope::of(rig.proposed(), |asked| asked.check.is_about_ramps() == ramps);
+        let about = |ramps: bool| {
+            Scope::of(rig.proposed(), |asked| asked.check.crosses_ramps(rig.proposed()) == ramps)
+        };
         let scopes = [about(false), about(true)];
         Self { mover: Mover { varied: Varied::new(rig), variable }, scopes, limits: Vec::new() }
     }

@@ -21,6 +21,8 @@ pub struct Scan {
     pub grade: f64,
     pub length: f64,
     pub points: [[f64; 2]; 3],
+    /// Both ends of the keel, forward and aft.
+    pub keel: [[f64; 2]; 2],
     pub spare: [f64; 2],
 }
 
@@ -33,6 +35,7 @@ pub struct Found {
     pub friction: [f64; 3],
     pub clearances: [f64; 2],
     pub spare: f64,
+    pub keel: f64,
     /// Behind the tow vehicle's rear axle.
     pub bow: f64,
 }
@@ -119,6 +122,7 @@ impl Scan {
             friction: [0.0; 3],
             clearances: [f64::INFINITY; 2],
             spare: f64::INFINITY,
+            keel: f64::INFINITY,
             bow: f64::INFINITY,
         };
         // The tow vehicle's rear axle from where the whole rig stands on the level.
@@ -169,6 +173,14 @@ impl Scan {
             worst.tires[i] = worst.tires[i].max(load * heavier);
             let point = frame(self.points[i]);
             worst.clearances[i] = worst.clearances[i].min(point[1] - self.ground(point[0])[1]);
+        }
+        let ends = self.keel.map(frame);
+        let over = |point: Point| point[1] - self.ground(point[0])[1];
+        // A straight line is nearest to the ground at an end, or over the break.
+        worst.keel = ends.into_iter().map(over).fold(worst.keel, f64::min);
+        if ends[0][0] < 0.0 && ends[1][0] > 0.0 {
+            let share = -ends[0][0] / (ends[1][0] - ends[0][0]);
+            worst.keel = worst.keel.min(ends[0][1] + share * (ends[1][1] - ends[0][1]));
         }
         worst.tongue = worst.tongue.max(tongue);
         for (worst, [rolling, start]) in worst.friction.iter_mut().zip(MOTIONS) {

@@ -3,7 +3,7 @@
 use crate::fit::known::{Known, both, each, known, need};
 use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement};
-use crate::fit::road::ball_on_level;
+use crate::fit::road::{Carried, ball_on_level};
 use crate::mechanics::ramp::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
 use crate::mechanics::road::sides;
 use crate::mechanics::terrain::RampRun;
@@ -17,7 +17,7 @@ use crate::rig::inputs::{
     TOW_LOW_POINTS_HEIGHT, TOW_LOW_POINTS_STATION, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE,
     TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LOW_POINTS_HEIGHT, TRAILER_LOW_POINTS_STATION, TRAILER_TRACK,
 };
-use crate::rig::{Gripping, LowPoint, Ramp, Setup};
+use crate::rig::{Gripping, KEEL, LowPoint, Ramp, Setup};
 
 /// A value and the position where it occurs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,12 +71,16 @@ pub struct Peaks {
     pub steady: Known<Friction>,
     /// Friction for the parking brake.
     pub parked: Known<Friction>,
-    /// The least clearance of each low point, in the order of [`low_points`].
+    /// The least clearance of each of the [`ramp_points`].
     pub clearances: Vec<Known<Peak<Length>>>,
     /// The least distance between bow and tow vehicle's body.
     pub bow: Known<Peak<Length>>,
     /// That distance in the sharpest turn on the level, where the policy states one.
     pub bow_in_turn: Option<Length>,
+    /// Whether the ball is past every break where the profile ends.
+    pub ball_is_past: bool,
+    /// How much longer the profile must be for the whole tow vehicle to be past every break; none where it is.
+    pub lacks: Option<Length>,
 }
 
 /// One crossing of one ramp in one case.
@@ -98,12 +102,12 @@ impl RampLoads {
 }
 
 impl Peaks {
-    /// Every low point with its least clearance.
-    pub fn low_points<'s, 'p>(
+    /// The name of every point that may ground, with its least clearance.
+    pub fn points<'s, 'p>(
         &'p self,
         setup: &'s Setup,
-    ) -> impl Iterator<Item = (&'s LowPoint, &'p Known<Peak<Length>>)> {
-        low_points(setup).zip(&self.clearances)
+    ) -> impl Iterator<Item = (&'s str, &'p Known<Peak<Length>>)> {
+        ramp_points(setup).zip(&self.clearances)
     }
 }
 
@@ -118,7 +122,7 @@ pub struct Moment<'a> {
     pub steady: Option<Hold>,
     /// What the parking brake must hold.
     pub parked: Option<Hold>,
-    /// The clearance of each low point, in the order of [`low_points`].
+    /// The clearance of each of the [`ramp_points`].
     pub clearances: &'a [Known<Length>],
     /// Between bow and tow vehicle's body.
     pub bow: Option<Length>,
@@ -131,10 +135,20 @@ impl Moment<'_> {
     }
 }
 
-/// Every low point with the part it belongs to: the trailer's, the boat's, the tow vehicle's.
-pub fn low_points(setup: &Setup) -> impl Iterator<Item = &LowPoint> {
+/// Every listed low point: the trailer's, the boat's, the tow vehicle's.
+fn low_points(setup: &Setup) -> impl Iterator<Item = &LowPoint> {
     let (trailer, boat) = (&setup.trailer.low_points, &setup.boat.low_points);
     trailer.iter().chain(boat).chain(&setup.tow.low_points)
+}
+
+/// The name of every point that may ground: the low points and the keel, which is always one.
+pub fn ramp_points(setup: &Setup) -> impl Iterator<Item = &str> {
+    low_points(setup).map(|point| point.name.as_deref().unwrap_or_default()).chain([KEEL])
+}
+
+/// What is missing where no low point is listed.
+pub(in crate::fit) fn no_low_points<T>() -> Known<T> {
+    known(None, BOAT_LOW_POINTS_HEIGHT.of(0))
 }
 
 /// How far past the first break the water begins.
@@ -155,11 +169,16 @@ pub fn waters_edge(ramp: &Ramp) -> Option<Length> {
     None
 }
 
-/// A point that is followed over the ramp.
+/// What may ground and is followed over the ramp.
 #[derive(Debug, Clone, Copy)]
 enum Followed {
     Trailer(FramePoint),
-    Tow { aft: Length, up: Length },
+    /// The keel, from its forward end to its aft end.
+    Keel([FramePoint; 2]),
+    Tow {
+        aft: Length,
+        up: Length,
+    },
 }
 
 /// The tow vehicle as its weight bears on a ramp.
@@ -247,11 +266,12 @@ impl Model<'_> {
 
 impl Crossing<'_> {
     fn run(&self, step: Length, visit: &mut dyn FnMut(&Moment<'_>)) -> Result<Peaks, Stranded> {
-        let mut first = None;
+        let (mut first, mut last) = (None, None);
         let mut hanging: PerAxle<Hanging> = self.tire_counts.iter().map(|_| Hanging::default()).collect();
         let follow = |instant: &Instant, values: &mut Vec<f64>| self.follow(instant, values);
         let greatest = traverse(&self.convoy, &self.terrain, self.end, step, follow, |instant| {
             first.get_or_insert_with(|| instant.clone());
+            last = Some(instant.clone());
             for (hanging, force) in hanging.iter_mut().zip(&instant.stance.spring_forces) {
                 hanging.follow(force.si() <= 0.0, instant.position);
             }
@@ -259,9 +279,22 @@ impl Crossing<'_> {
         })?;
         let hangs = hanging.into_iter().map(Hanging::finish);
         let nowhere = Stranded { position: Length::default(), why: Unsettled::NoSupport };
+        let (first, last) = first.zip(last).ok_or(nowhere)?;
         let mut peaks = self.peaks(greatest, hangs);
-        self.passed_before(&first.ok_or(nowhere)?, &mut peaks.clearances);
+        self.passed_before(&first, &mut peaks.clearances);
+        if let Some(bend) = self.terrain.last_bend() {
+            peaks.ball_is_past = last.ball.x >= bend;
+            peaks.lacks = (last.front.at.x < bend).then(|| self.lacks(bend, &last));
+        }
         Ok(peaks)
+    }
+
+    /// How much farther the trailer must go until the tow vehicle's front axle is past the last break. Where the trailer
+    /// does not rest on its wheels there, as far as the tow vehicle has to go.
+    fn lacks(&self, bend: Length, last: &Instant) -> Length {
+        let rear_axle = bend + self.convoy.tow.wheelbase;
+        let past = self.convoy.at(&self.terrain, rear_axle, last.stance.pitch);
+        past.map_or(rear_axle - last.rear.at.x, |past| past.position - last.position)
     }
 
     fn show(&self, instant: &Instant, visit: &mut dyn FnMut(&Moment<'_>)) {
@@ -334,6 +367,8 @@ impl Crossing<'_> {
                 .collect(),
             bow: self.bow.as_ref().map(|_| least(next())).map_err(Clone::clone),
             bow_in_turn: self.bow_in_turn,
+            ball_is_past: true,
+            lacks: None,
         }
     }
 
@@ -348,6 +383,9 @@ impl Crossing<'_> {
     fn clearance(&self, instant: &Instant, point: Followed) -> Length {
         let at = match point {
             Followed::Trailer(point) => instant.trailer_point(point),
+            Followed::Keel(ends) => {
+                return self.terrain.least_below(ends.map(|end| instant.trailer_point(end)));
+            }
             Followed::Tow { aft, up } => instant.tow_point(aft, up),
         };
         at.z - self.terrain.height(at.x)
@@ -363,8 +401,16 @@ impl Crossing<'_> {
     /// passed over ground that no wheel has reached, the rig still on the level.
     fn passed_before(&self, first: &Instant, least: &mut [Known<Peak<Length>>]) {
         for (least, point) in least.iter_mut().zip(&self.points) {
-            let (Ok(least), Ok(Followed::Trailer(point))) = (least, point) else { continue };
-            let at = first.trailer_point(*point);
+            let (Ok(least), Ok(point)) = (least, point) else { continue };
+            let at = match point {
+                Followed::Trailer(point) => first.trailer_point(*point),
+                // All of it as low as its lower end.
+                Followed::Keel(ends) => {
+                    let [forward, aft] = ends.map(|end| first.trailer_point(end));
+                    GroundPoint { z: aft.z.min(forward.z), ..aft }
+                }
+                Followed::Tow { .. } => continue,
+            };
             let top = self.terrain.highest_up_to(at.x);
             let clearance = at.z - top.z;
             if clearance < least.value {
@@ -511,7 +557,47 @@ fn followed(setup: &Setup) -> Vec<Known<Followed>> {
         let height = known(point.height, TOW_LOW_POINTS_HEIGHT.of(i));
         both(station, height).map(|(aft, up)| Followed::Tow { aft, up })
     });
-    trailer.chain(boat).chain(tow).collect()
+    trailer.chain(boat).chain(tow).chain([keel(setup)]).collect()
+}
+
+/// The keel from the transom to where it stops being straight, or to under the bow eye where that is not known.
+fn keel(setup: &Setup) -> Known<Followed> {
+    let forward = setup.boat.hull.straight_run.or(setup.boat.bow_eye.station);
+    let forward = known(forward, BOAT_BOW_EYE_STATION.key());
+    let (placement, forward) = both(Placement::of(setup), forward)?;
+    let at = |station| placed(placement, station, Length::default());
+    Ok(Followed::Keel([at(forward), at(Length::default())]))
+}
+
+/// The clearance of one of the [`ramp_points`] on the level road.
+pub(in crate::fit) fn clearance_on_level(
+    setup: &Setup,
+    level: Known<&Carried>,
+    point: usize,
+) -> Known<Length> {
+    let point = followed(setup).into_iter().nth(point).unwrap_or_else(no_low_points);
+    if let Ok(Followed::Tow { up, .. }) = point {
+        return Ok(up);
+    }
+    let ((point, level), ball) = both(both(point, level), need(setup, TOW_BALL_HEIGHT))?;
+    let (sin, cos) = level.stance.pitch.si().sin_cos();
+    let height = |at: FramePoint| ball - at.x * sin + at.z * cos;
+    Ok(match point {
+        Followed::Trailer(at) => height(at),
+        Followed::Keel([forward, aft]) => height(forward).min(height(aft)),
+        Followed::Tow { up, .. } => up,
+    })
+}
+
+/// The distance between bow and tow vehicle's body on the level road, straight and in the turn that the policy states.
+pub(in crate::fit) fn bow_on_level(setup: &Setup, level: Known<&Carried>) -> Known<Length> {
+    let overhang = need(setup, TOW_BALL_OVERHANG);
+    let ((ends, level), overhang) = both(both(bow(setup), level), overhang)?;
+    let (tip, body) = ends;
+    let (sin, cos) = level.stance.pitch.si().sin_cos();
+    // o − body + X of the tip behind the ball
+    let straight = overhang - body + tip.x * cos + tip.z * sin;
+    Ok(bow_in_turn(ends, overhang, setup).map_or(straight, |turn| turn.min(straight)))
 }
 
 fn placed(placement: Placement, station: Length, height: Length) -> FramePoint {
