@@ -108,8 +108,13 @@ pub enum Caution {
         /// Where.
         at: Length,
     },
-    /// The ramp is shorter than the rig: the tow vehicle never stands on it.
-    RampShorterThanRig(usize),
+    /// A ramp's profile ends before the tow vehicle is past its last break: nothing that holds so far is sure to hold.
+    ProfileTooShort {
+        /// The ramp.
+        ramp: usize,
+        /// How long its last run must be.
+        needed: Length,
+    },
     /// One crossmember carries most of what a bunk does.
     OneCrossmemberCarriesMost {
         /// The crossmember, counted from 0.
@@ -170,6 +175,9 @@ pub enum Caution {
         near: Option<String>,
     },
 }
+
+/// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
+const NO_SHORTER: f64 = 0.0127;
 
 /// Below half a kilogram, in newtons, weights are shown alike.
 const SAME_WEIGHT: f64 = 2.2;
@@ -255,15 +263,18 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
             let (at, why) = (stranded.position, stranded.why);
             Some(Caution::StrandedOnRamp { ramp, case: *case, at, why })
         });
-        let length: Option<Length> = setup.ramps[ramp].profile.iter().map(|run| run.length).sum();
-        let rig = setup.trailer.axles.last().and_then(|axle| Some(axle.station? + setup.tow.ball_overhang?));
-        let short = matches!((length, rig), (Some(length), Some(rig)) if length < rig);
+        let lacks = ends.iter().filter_map(|(_, peaks)| peaks.as_ref().ok()?.lacks).reduce(Length::max);
+        let last_run = setup.ramps[ramp].profile.last().and_then(|run| run.length);
+        let short = last_run.zip(lacks).map(|(last_run, lacks)| Caution::ProfileTooShort {
+            ramp,
+            needed: last_run + lacks + Length::from_si(NO_SHORTER),
+        });
         let tow_lifts = ends.iter().find_map(|(case, peaks)| {
             let least = peaks.as_ref().ok()?.tow_axle_least?;
             (least.value.si() < 0.0).then_some(Caution::TowAxleLifts { ramp, case: *case, at: least.at })
         });
         told.extend(lifts.into_iter().chain(tow_lifts).chain(stranded));
-        told.extend(short.then_some(Caution::RampShorterThanRig(ramp)));
+        told.extend(short);
     }
     told
 }

@@ -59,7 +59,7 @@ pub use facts::{Crossed, Facts, Needs};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
-pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
+pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Reason, lowered};
 pub use registry::{checks, find};
 pub use road::{Carried, CaseLoads};

@@ -235,9 +235,10 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             case(rig, *j),
             units.rough_length(*at)
         ),
-        Caution::RampShorterThanRig(i) => format!(
-            "\"{}\" ends before the tow vehicle's rear axle reaches its first break: what comes after is not computed.",
-            ramp(rig, *i)
+        Caution::ProfileTooShort { ramp: i, needed } => format!(
+            "\"{}\" ends before the whole tow vehicle is past its last break, so not every check of it can pass. Describe its last run over {} or more, as far as the trailer goes.",
+            ramp(rig, *i),
+            units.rough_length(*needed)
         ),
         Caution::OneCrossmemberCarriesMost { member, share } => format!(
             "Crossmember {} carries {} of each bunk's load. Packing that lets its neighbours take more, or another crossmember, would spread it.",

@@ -342,6 +342,9 @@ pub enum Fault {
     /// Two ramps or low points of one name.
     #[error("expected each name once, found `{0}` again")]
     DuplicateName(String),
+    /// A low point with a name that ids of checks need.
+    #[error("expected another name than `{0}`, which stands for something else in the ids of checks")]
+    ReservedName(String),
 
     /// A change that is not `PATH=VALUE`.
     #[error("expected PATH=VALUE, found `{0}`")]

@@ -6,6 +6,7 @@ use super::problem::{Fault, Problem};
 use super::read::Draft;
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
+use super::{KEEL, NO_LOW_POINTS};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
 
@@ -364,6 +365,9 @@ impl Rules<'_> {
         for (n, (key, name)) in points.iter().enumerate() {
             if points[..n].iter().any(|(_, other)| super::slug(other) == super::slug(name)) {
                 self.blame(Fault::DuplicateName((*name).to_string()), *key);
+            }
+            if [KEEL, NO_LOW_POINTS].contains(&super::slug(name).as_str()) {
+                self.blame(Fault::ReservedName((*name).to_string()), *key);
             }
         }
     }

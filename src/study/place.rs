@@ -338,7 +338,8 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         from: reach.from,
         to: reach.to,
     });
-    let ramps = options.ramps && !setup.ramps.is_empty();
+    let crosses = |asked: &Asked| asked.check.crosses_ramps(setup);
+    let ramps = options.ramps && !Scope::of(setup, crosses).rows().is_empty();
 
     let mut level = search.look(range, &ON_THE_LEVEL)?;
     if ramps {
@@ -475,7 +476,9 @@ struct Search {
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        let about = |ramps: bool| Scope::of(rig.proposed(), |asked| asked.check.is_about_ramps() == ramps);
+        let about = |ramps: bool| {
+            Scope::of(rig.proposed(), |asked| asked.check.crosses_ramps(rig.proposed()) == ramps)
+        };
         let scopes = [about(false), about(true)];
         Self { mover: Mover { varied: Varied::new(rig), variable }, scopes, limits: Vec::new() }
     }

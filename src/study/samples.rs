@@ -93,7 +93,8 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
     }
     let place = |asked: &Asked| {
         let of_row = |row: &Row| row.check == asked.check && row.of == asked.of;
-        let is_asked = |row: &Row| row.margin.is_some() && (row.counts || !row.is_about_ramps());
+        let is_asked =
+            |row: &Row| row.margin.is_some() && (row.counts || !row.check.crosses_ramps(rig.proposed()));
         rows.iter().position(|row| of_row(row) && is_asked(row))
     };
     let scope = Scope::of(rig.proposed(), |asked| place(asked).is_some());

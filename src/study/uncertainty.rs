@@ -194,7 +194,7 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
     // The level first: a crossing takes long.
     for about_ramps in [false, true] {
         // What does not count is never unsure.
-        let counts = |row: &Asked| row.fails() && row.check.is_about_ramps() == about_ramps;
+        let counts = |row: &Asked| row.fails() && row.check.crosses_ramps(rig.proposed()) == about_ramps;
         let scope = Scope::of(rig.proposed(), counts);
         let facts = scope.facts(rig, None)?;
         let folds = scope.folds(rig.proposed(), &facts);
@@ -358,7 +358,7 @@ fn every_corner(inputs: usize) -> impl Iterator<Item = Ends> {
 
 impl<'a> Search<'a> {
     fn new(rig: &'a Rig, about_ramps: bool, asked: impl Fn(&Asked) -> bool) -> Self {
-        let ours = |row: &Asked| row.check.is_about_ramps() == about_ramps && asked(row);
+        let ours = |row: &Asked| row.check.crosses_ramps(rig.proposed()) == about_ramps && asked(row);
         Self {
             rig,
             about_ramps,

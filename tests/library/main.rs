@@ -15,6 +15,7 @@ mod inputs;
 mod no_panic;
 mod place;
 mod properties;
+mod ramp_rows;
 mod ramp_scan;
 mod registry;
 mod report;

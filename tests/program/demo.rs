@@ -103,7 +103,8 @@ fn survey_launch_as_changed() {
     // The correction itself is 0.48: what the second order leaves out is a tenth of it at the most.
     assert_abs_diff_eq!(pounds(tongue(first)), 906.93, epsilon = 0.05);
     assert_eq!(found.verdict, RigVerdict::Pass);
-    assert!(ids(&found, fit::Verdict::Advise).is_empty());
+    // By hand 0.55 on a grade of 10 % (tests/mechanics/traverse/traction.rs); the slip gives 0.55.
+    assert_eq!(ids(&found, fit::Verdict::Advise), ["ramp-traction-drive"]);
 }
 
 #[test]

@@ -9,6 +9,7 @@
 //! With the frame level every spring is pressed by the same amount, no force acts along the ground, and the height of
 //! the centre of gravity has no lever. So what the axles carry depends on springs, weights and stations alone.
 
+use super::settle::GroundForce;
 use super::springs::{Shared, common_compression, share};
 use crate::mechanics::{Body, PerAxle, Spring, Stance};
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
@@ -88,6 +89,7 @@ fn level(weight: Weight, shared: Shared) -> Stance {
         pitch: Angle::from_si(0.0),
         tongue_weight: weight - forces.iter().copied().sum(),
         pull: Weight::from_si(0.0),
+        ground_forces: forces.iter().map(|up| GroundForce { aft: Weight::from_si(0.0), up: *up }).collect(),
         axle_loads: forces.clone(),
         hang: forces.iter().map(|_| Length::from_si(0.0)).collect(),
         spring_forces: forces,

@@ -169,6 +169,8 @@ pub struct Stance {
     pub pull: Weight,
     /// Ground force on each axle, normal to the ground under it.
     pub axle_loads: PerAxle<Weight>,
+    /// The same force in ground axes.
+    pub ground_forces: PerAxle<GroundForce>,
     /// Force of each axle's springs, along the frame normal.
     pub spring_forces: PerAxle<Weight>,
     /// Displacement of the equalizer behind each axle; zero behind the last.
@@ -181,6 +183,15 @@ pub struct Stance {
     pub hubs: PerAxle<GroundPoint>,
     /// What each axle's wheels are doing, for telling when it changes.
     pub(in crate::mechanics) doing: PerAxle<Doing>,
+}
+
+/// A force in ground axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroundForce {
+    /// Aft.
+    pub aft: Weight,
+    /// Up.
+    pub up: Weight,
 }
 
 /// What an axle's wheels are doing: between two positions that are alike in this, loads change smoothly.
@@ -381,7 +392,7 @@ impl<'a> Trailer<'a> {
             parts.iter().map(|(share, trial)| share * value(trial)).sum::<f64>()
         };
         let (mut v, mut h) = (self.w, 0.0);
-        let mut axle_loads = PerAxle::new();
+        let (mut axle_loads, mut ground_forces) = (PerAxle::new(), PerAxle::new());
         let mut spring_forces = PerAxle::new();
         let mut equalizers = PerAxle::new();
         let (mut hang, mut hubs, mut doing) = (PerAxle::new(), PerAxle::new(), PerAxle::new());
@@ -389,9 +400,12 @@ impl<'a> Trailer<'a> {
         for i in 0..self.springs.len() {
             // N = S / cos(φ+α)
             let normal = |trial: &Trial| trial.shared.force[i] / trial.closing[i];
+            let up = blend(&|trial| normal(trial) * trial.hubs[i].cos);
+            let aft = -blend(&|trial| normal(trial) * trial.hubs[i].sin);
             // V = W − Σ N cos α, H = −Σ N sin α
-            v -= blend(&|trial| normal(trial) * trial.hubs[i].cos);
-            h -= blend(&|trial| normal(trial) * trial.hubs[i].sin);
+            v -= up;
+            h += aft;
+            ground_forces.push(GroundForce { aft: Weight::from_si(aft), up: Weight::from_si(up) });
             axle_loads.push(Weight::from_si(blend(&normal)));
             spring_forces.push(Weight::from_si(blend(&|trial| trial.shared.force[i])));
             equalizers.push(Length::from_si(blend(&|trial| trial.shared.equalizer[i])));
@@ -408,6 +422,7 @@ impl<'a> Trailer<'a> {
             tongue_weight: Weight::from_si(v),
             pull: Weight::from_si(h),
             axle_loads,
+            ground_forces,
             spring_forces,
             equalizers,
             hang,

@@ -72,6 +72,7 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
         loads: loads.clone(),
         softer: None,
         stiffer: None,
+        others: Vec::new(),
         samples: Vec::new(),
     });
     crossed.collect()
@@ -488,6 +489,14 @@ struct Ramp<'a> {
     peaks: Option<RampPeaks<'a>>,
     half_rates: Option<RampPeaks<'a>>,
     double_rates: Option<RampPeaks<'a>>,
+    other_cases: Vec<OtherCase<'a>>,
+}
+
+/// A ramp crossed in another case than the one whose ratings stand worst.
+#[derive(Serialize)]
+struct OtherCase<'a> {
+    case: &'a str,
+    peaks: Option<RampPeaks<'a>>,
 }
 
 #[derive(Serialize)]
@@ -496,6 +505,7 @@ struct RampPeaks<'a> {
     tongue_weight: Extremes,
     pull: Place,
     drive_friction: Option<Grip>,
+    steady_friction: Option<Grip>,
     parked_friction: Option<Grip>,
     clearances: Vec<Clearance<'a>>,
     bow_clearance: Option<Place>,
@@ -579,6 +589,11 @@ fn ramp<'a>(subject: &Subject<'a>, crossed: &Crossed) -> Ramp<'a> {
         peaks: made(&crossed.loads),
         half_rates: crossed.softer.as_ref().and_then(made),
         double_rates: crossed.stiffer.as_ref().and_then(made),
+        other_cases: crossed
+            .others
+            .iter()
+            .map(|other| OtherCase { case: words::case(rig, other.case), peaks: made(other) })
+            .collect(),
     }
 }
 
@@ -598,7 +613,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = peaks.low_points(subject.rig.proposed());
+    let points = peaks.points(subject.rig.proposed());
     RampPeaks {
         axles: peaks
             .axles
@@ -624,12 +639,10 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         },
         pull: weight(peaks.pull),
         drive_friction: peaks.drive.clone().ok().map(grip),
+        steady_friction: peaks.steady.clone().ok().map(grip),
         parked_friction: peaks.parked.clone().ok().map(grip),
         clearances: points
-            .map(|(point, least)| Clearance {
-                name: point.name.as_deref().unwrap_or_default(),
-                least: least.clone().ok().map(length),
-            })
+            .map(|(name, least)| Clearance { name, least: least.clone().ok().map(length) })
             .collect(),
         bow_clearance: peaks.bow.clone().ok().map(length),
         bow_clearance_in_turn: peaks.bow_in_turn.map(|gap| units.length_number(gap)),
