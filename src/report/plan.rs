@@ -129,11 +129,10 @@ impl Section {
                 let now: Vec<String> = figures
                     .iter()
                     .map(|figure| {
-                        let needed = self.amount_at_least(figure.needed);
-                        match figure.from {
-                            Some(now) => format!("now {}; needs {needed}", words::amount(now, self.units)),
-                            None => format!("needs {needed}"),
-                        }
+                        let now = figure.from.map(|now| format!("now {}", words::amount(now, self.units)));
+                        let needed =
+                            figure.needed.map(|needed| format!("needs {}", self.amount_at_least(needed)));
+                        now.into_iter().chain(needed).collect::<Vec<_>>().join("; ")
                     })
                     .collect();
                 let mut distinct = now.clone();

@@ -110,8 +110,8 @@ pub struct Figure {
     pub from: Option<Amount>,
     /// What it is then.
     pub to: Amount,
-    /// What is needed at least.
-    pub needed: Amount,
+    /// What is needed at least; none of a figure that only comes with the part.
+    pub needed: Option<Amount>,
 }
 
 /// One key that a step sets.
