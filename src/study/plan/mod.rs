@@ -13,7 +13,7 @@ mod trial;
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
-use crate::fit::{Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
+use crate::fit::{self, Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Quantity, Weight, parse};
 use crate::rig::{Key, Rig};
@@ -40,23 +40,23 @@ use trial::{Knob, Trial};
 /// ```
 pub fn plan(rig: &Rig) -> Result<Option<Plan>, Unfit> {
     let (findings, _) = uncertainty::examine(rig)?;
-    Ok(of(rig, &findings.assessment))
+    Ok(of(rig, &findings.assessment, false))
 }
 
-/// The same for a rig that has been assessed, its doubts included.
-pub fn of(rig: &Rig, now: &Assessment) -> Option<Plan> {
+/// The same for a rig that has been assessed: as stated, or with all that is uncertain.
+pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     if now.verdict != RigVerdict::Fail {
         return None;
     }
     let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-    let planner = Planner { rig, now, units };
+    let planner = Planner { rig, now, units, as_stated };
     let mut search = planner.search()?;
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
     let after = planner.after(&solution)?;
     let conflicts = planner.conflicts(&after);
     let alternatives = planner.alternatives(&solution, &steps, &after.told);
-    Some(Plan { steps, after: after.told, conflicts, alternatives })
+    Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
 }
 
 /// What a plan is made from.
@@ -64,10 +64,12 @@ struct Planner<'a> {
     rig: &'a Rig,
     now: &'a Assessment,
     units: UnitSystem,
+    as_stated: bool,
 }
 
 /// What becomes of a rig, and its rows.
 struct Assessed {
+    rig: Rig,
     told: After,
     rows: Vec<Row>,
 }
@@ -88,8 +90,12 @@ impl<'a> Planner<'a> {
             let variable = rig.variable(&knob.path()).ok()?;
             rig = rig.changed(&variable, *value).ok()?;
         }
-        let (findings, _) = uncertainty::examine(&rig).ok()?;
-        let Assessment { rows, verdict, .. } = findings.assessment;
+        let assessment = if self.as_stated {
+            fit::assess(&rig).ok()?
+        } else {
+            uncertainty::examine(&rig).ok()?.0.assessment
+        };
+        let Assessment { rows, verdict, .. } = assessment;
         let before = |row: &Row| {
             self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of).map(|now| now.verdict)
         };
@@ -102,7 +108,7 @@ impl<'a> Planner<'a> {
             thin: rows.iter().filter(thin).cloned().collect(),
             worse: rows.iter().filter(worse).cloned().collect(),
         };
-        Some(Assessed { told, rows })
+        Some(Assessed { rig, told, rows })
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {

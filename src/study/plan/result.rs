@@ -2,7 +2,7 @@
 
 use crate::fit::{Amount, RigVerdict, Row};
 use crate::quantity::{Length, Weight};
-use crate::rig::{Key, Reach};
+use crate::rig::{Key, Reach, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
 
@@ -17,6 +17,8 @@ pub struct Plan {
     pub conflicts: Vec<Conflict>,
     /// Other ways to the same verdict.
     pub alternatives: Vec<Alternative>,
+    /// The rig with all of it.
+    pub rig: Rig,
 }
 
 /// One thing to do.
