@@ -130,11 +130,11 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// By how much weight is left ashore: 10 lb or 5 kg, in newtons.
-    fn ashore_step(&self) -> f64 {
+    /// So many steps of weight left ashore, 10 lb or 5 kg each, in newtons: as reading its text gives it.
+    fn ashore(&self, steps: u32) -> f64 {
         match self.units {
-            UnitSystem::Us => 10.0 * POUND,
-            UnitSystem::Metric => 5.0 * STANDARD_GRAVITY,
+            UnitSystem::Us => f64::from(steps * 10) * POUND,
+            UnitSystem::Metric => f64::from(steps * 5) * STANDARD_GRAVITY,
         }
     }
 
@@ -154,7 +154,7 @@ impl<'a> Search<'a> {
 
     /// A candidate, or the one with the least weight ashore that leaves fewest rows failing, where that are fewer.
     fn shed(&mut self, known: Candidate, far: bool) -> Candidate {
-        let most = (self.most_ashore / self.ashore_step()).floor() as u32;
+        let most = (self.most_ashore / self.ashore(1)).floor() as u32;
         if most == 0 || !self.any_cure(&known.values, |remedy| remedy == Remedy::Shed) {
             return known;
         }
@@ -189,7 +189,7 @@ impl<'a> Search<'a> {
 
     fn with_ashore(&mut self, steps: u32, far: bool) -> Option<Candidate> {
         let now = self.setup.shift.ashore.map_or(0.0, Quantity::si);
-        let ashore = now + f64::from(steps) * self.ashore_step();
+        let ashore = now + self.ashore(steps);
         let mut placed = self.placed(&Values::from([(Knob::Ashore, ashore)]), far)?;
         placed.cost.ashore = steps;
         Some(placed)
