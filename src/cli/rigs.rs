@@ -2,9 +2,10 @@
 
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::Findings;
+use crate::fit::{Assessment, Findings};
 use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{Problems, Rig, nearest};
+use crate::study::plan::{self, Plan};
 use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
 use same_file::Handle;
@@ -177,6 +178,14 @@ pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trou
         threads::compute(|| uncertainty::examine(rig))
     };
     examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
+}
+
+/// The plan for a rig that has been assessed, as stated or with all that is uncertain; none where nothing fails.
+pub(super) fn plan(rig: &Rig, found: &Assessment, as_stated: bool) -> Option<Plan> {
+    let simple = (as_stated || rig.uncertain().is_empty()) && rig.proposed().ramps.is_empty();
+    let find = || plan::of(rig, found, as_stated);
+    // Nothing here is worth starting threads for where a rig is simple.
+    if simple { find() } else { threads::compute(find) }
 }
 
 /// A path as it may be printed.

@@ -3,6 +3,7 @@
 use super::facts::{Facet, View};
 use super::known::{Known, Missing};
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
+use crate::rig::inputs::Handle;
 use crate::rig::{LowPoint, MAX_AXLES, Setup, SuspensionKind, slug};
 
 /// What a check compares.
@@ -279,22 +280,42 @@ pub enum Core {
 /// What can cure a failing check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remedy {
-    /// A part of a higher rating.
+    /// A higher rating that no part alone brings: a placard's, the tow vehicle's, or a crossmember's.
     Rating,
+    /// A part that is sold by this rating.
+    Buy(Handle<Weight>),
     /// Tires of a higher rating, on a load that each carries.
     Tires,
     /// Tires and wheels of a higher rating, on a load that the axle's carry together.
     TiresTogether,
-    /// A part of the right size.
-    Size,
+    /// A part of the right size; this key states it.
+    Size(Handle<Length>),
     /// Less weight in the boat.
     Shed,
     /// The boat moved.
     MoveBoat,
+    /// The axles moved along the frame.
+    MoveAxles,
+    /// The tongue drawn in or out.
+    MoveTongue,
+    /// The bunks moved along the frame.
+    MoveBunks,
+    /// The ball at the height that levels the frame.
+    LevelBall,
     /// A part set higher or lower.
     Reset,
     /// The boat lifted on its bunks.
     Raise,
+}
+
+impl Remedy {
+    /// Whether something is only set elsewhere.
+    pub fn is_move(self) -> bool {
+        matches!(
+            self,
+            Self::MoveBoat | Self::MoveAxles | Self::MoveTongue | Self::MoveBunks | Self::LevelBall
+        )
+    }
 }
 
 /// What it means to be past a limit.

@@ -8,8 +8,8 @@ use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
     HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
-    TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_COUPLER_TONGUE_RATING,
+    TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_TIRES_RATING,
+    TRAILER_AXLES_WHEELS_RATING, TRAILER_COUPLER_TONGUE_RATING,
 };
 use crate::rig::{Setup, TireKind};
 
@@ -37,10 +37,30 @@ pub(super) const TOW_MAKER: Basis = Basis {
     source: MAKER,
     certainty: Certainty::CommonPractice,
 };
-pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
+/// A part of a higher rating, less weight, or what carries it set elsewhere.
+const fn part_or_less_or_move(part: Remedy) -> [Remedy; 6] {
+    use Remedy::{LevelBall, MoveAxles, MoveBoat, MoveTongue, Shed};
+    [part, Shed, MoveBoat, MoveAxles, MoveTongue, LevelBall]
+}
+
+/// A part of a higher tongue rating, or what carries the boat set elsewhere.
+pub(super) const fn part_or_move(part: Remedy) -> [Remedy; 5] {
+    use Remedy::{LevelBall, MoveAxles, MoveBoat, MoveTongue};
+    [part, MoveBoat, MoveAxles, MoveTongue, LevelBall]
+}
+
+pub(super) const AXLES: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_RATING));
+/// The same of springs, which come with axles.
+pub(super) const SPRINGS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_SPRING_RATING));
+pub(super) const WHEELS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_WHEELS_RATING));
+pub(super) const TIRES: &[Remedy] = &part_or_less_or_move(Remedy::Tires);
+/// What the tow vehicle carries: no part raises its ratings.
+pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &part_or_less_or_move(Remedy::Rating);
 pub(super) const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
-pub(super) const TIRES: &[Remedy] = &[Remedy::Tires, Remedy::Shed, Remedy::MoveBoat];
-pub(super) const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
+pub(super) const MOVE: &[Remedy] = &part_or_move(Remedy::Rating);
+/// What only the place of things cures.
+pub(super) const ONLY_MOVE: &[Remedy] =
+    &[Remedy::MoveBoat, Remedy::MoveAxles, Remedy::MoveTongue, Remedy::LevelBall];
 pub(super) const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
 pub(super) const WEIGH_GROSS: &str = "Weigh the loaded trailer on a truck scale, coupler included: hitched, all axles on the scale, plus the tongue weight.";
 

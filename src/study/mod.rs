@@ -6,6 +6,7 @@
 pub mod head;
 pub mod interval;
 pub mod place;
+pub mod plan;
 pub mod ramp;
 pub mod rates;
 pub mod samples;

@@ -9,7 +9,7 @@
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{is_sure, unsure};
 use crate::fit::{
-    Amount, Asked, Crossed, Facts, Known, Limit, Model, Remedy, Scope, Severity, Side, Standing, Unfit,
+    Amount, Asked, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing, Unfit,
 };
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
@@ -63,7 +63,8 @@ impl Part {
         }
     }
 
-    fn now(self, setup: &Setup) -> Length {
+    /// Its shift as a setup proposes it.
+    pub(super) fn now(self, setup: &Setup) -> Length {
         let shift = &setup.shift;
         let by = match self {
             Self::Boat => shift.boat,
@@ -157,7 +158,9 @@ impl Held {
     /// What is about bunks can be cured by other bunks.
     pub fn leaves_no_choice(&self) -> bool {
         let check = self.limit.check;
-        let by_moves_only = check.remedies == [Remedy::MoveBoat] && !check.is_about_bunks();
+        let by_moves_only =
+            check.remedies.iter().all(|remedy| remedy.is_move()) && !check.remedies.is_empty();
+        let by_moves_only = by_moves_only && !check.is_about_bunks();
         self.limit.fails() && self.never() && by_moves_only
     }
 

@@ -165,6 +165,7 @@ const DOORS: &[&str] = &[
     "study::head::heads",
     "study::place::moved",
     "study::place::place",
+    "study::plan::of",
     "study::ramp::crossings",
     "study::ramp::positions",
     "study::samples::samples",

@@ -14,6 +14,7 @@ mod house;
 mod inputs;
 mod no_panic;
 mod place;
+mod plan;
 mod properties;
 mod ramp_rows;
 mod ramp_scan;

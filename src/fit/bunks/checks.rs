@@ -109,7 +109,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Ceiling,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
         too_much: "the hull hangs out {load} aft of its bunks; support should reach to within {max}",
         too_little: "",
         load: Load::on_bunks(|view, _| {
@@ -139,7 +139,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Band,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
         too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
         too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
         load: Load::on_bunks(|view, _| {

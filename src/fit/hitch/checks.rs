@@ -3,7 +3,7 @@
 use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject};
 use crate::fit::known::need;
 use crate::fit::shared::{
-    GROSS, LIGHTEN, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, rating, size, tongue_rating,
+    GROSS, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
 };
 use crate::rig::Absent;
 use crate::rig::inputs::{
@@ -41,7 +41,7 @@ const GROSS_RATING: Check = Check {
     subject: Subject::Hitch,
     judge: Judge::Rating,
     core: Core::Coupled,
-    remedies: LIGHTEN,
+    remedies: &[],
     too_little: "",
     load: GROSS,
 };
@@ -63,7 +63,7 @@ const TONGUE_RATING: Check = Check {
     subject: Subject::Hitch,
     judge: Judge::SignedRating,
     core: Core::No,
-    remedies: MOVE,
+    remedies: &[],
     load: TONGUE,
 };
 
@@ -76,6 +76,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a coupler of a higher rating for the same tongue; bolting and welding belong to a qualified person.",
         too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
         limits: |setup, _| rating(setup, TRAILER_COUPLER_RATING),
+        remedies: &[Remedy::Buy(TRAILER_COUPLER_RATING), Remedy::Shed],
         core: Core::Always,
         ..GROSS_RATING
     },
@@ -87,6 +88,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the coupler's tongue rating of {max}",
         too_little: "tongue weight is {load}: the coupler is pulled upward",
         limits: |setup, _| tongue_rating(setup, TRAILER_COUPLER_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(TRAILER_COUPLER_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
@@ -97,6 +99,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a receiver of a higher rating; it does not raise the tow vehicle's own rating.",
         too_much: "trailer and boat weigh {load}, {miss} over the receiver's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_RECEIVER_RATING),
+        remedies: &[Remedy::Buy(HITCH_RECEIVER_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
@@ -108,6 +111,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the receiver's tongue rating of {max}",
         too_little: "tongue weight is {load}: the receiver is pulled upward",
         limits: |setup, _| tongue_rating(setup, HITCH_RECEIVER_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(HITCH_RECEIVER_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
@@ -118,6 +122,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a ball mount of a higher rating.",
         too_much: "trailer and boat weigh {load}, {miss} over the ball mount's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_BALL_MOUNT_RATING),
+        remedies: &[Remedy::Buy(HITCH_BALL_MOUNT_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
@@ -129,6 +134,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the ball mount's tongue rating of {max}",
         too_little: "tongue weight is {load}: the ball mount is pulled upward",
         limits: |setup, _| tongue_rating(setup, HITCH_BALL_MOUNT_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(HITCH_BALL_MOUNT_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
@@ -139,6 +145,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a ball of a higher rating and the same diameter.",
         too_much: "trailer and boat weigh {load}, {miss} over the ball's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_BALL_RATING),
+        remedies: &[Remedy::Buy(HITCH_BALL_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
@@ -154,7 +161,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::Coupled,
-        remedies: &[Remedy::Size],
+        remedies: &[Remedy::Size(HITCH_BALL_DIAMETER)],
         too_much: "the ball measures {load}, but the coupler's socket takes {max}",
         too_little: "the ball measures {load}, but the coupler's socket takes {max}",
         load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_DIAMETER))),
@@ -173,7 +180,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::No,
-        remedies: &[Remedy::Size],
+        remedies: &[Remedy::Size(HITCH_BALL_MOUNT_SHANK)],
         too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_MOUNT_SHANK))),
@@ -192,7 +199,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Hitch,
         judge: Judge::SignedRating,
         core: Core::No,
-        remedies: MOVE,
+        remedies: &part_or_move(Remedy::Buy(TRAILER_JACK_RATING)),
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
         too_little: "the tongue jack would be pulled up: its load is {load}",
         load: Load::level(|view, _| one(view.case().jack.clone())),

@@ -7,8 +7,8 @@ use crate::fit::check::{
 };
 use crate::fit::known::{Known, known};
 use crate::fit::shared::{
-    GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES,
-    against_tongue_ratings, axle_rating, least_clearance, least_tongue_rating, one, slowly, tire_rating,
+    AXLES, GAWR_RULE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, against_tongue_ratings,
+    axle_rating, least_clearance, least_tongue_rating, one, slowly, tire_rating,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::inputs::RAMPS_FRICTION;
@@ -70,7 +70,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Ramp,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "on the ramp, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::on_ramp(|view, axle| one(Ok(view.peaks()?.axles[axle].greatest.value))),
@@ -206,7 +206,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Ramp,
         judge: Judge::Floor,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveTongue],
         too_much: "",
         too_little: "the bow runs {miss} into the tow vehicle's body",
         load: Load::clearance(|view, _| one(view.bow())),

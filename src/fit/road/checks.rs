@@ -5,9 +5,9 @@ use crate::fit::check::{
 };
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
-    GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, STAMPED,
-    TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, against_tongue_ratings, axle_load, axle_rating,
-    least_tongue_rating, one, rating, slowly, tire_loads, tire_rating, wheel_rating,
+    AXLES, GROSS, GVWR_RULE, LIGHTEN, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, SPRINGS,
+    STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS, against_tongue_ratings, axle_load,
+    axle_rating, least_tongue_rating, one, rating, slowly, tire_loads, tire_rating, wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -41,7 +41,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Band,
         core: Core::Always,
-        remedies: &[Remedy::MoveBoat],
+        remedies: ONLY_MOVE,
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} allowed",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
         load: Load::level(|view, _| one(view.case().tongue_share())),
@@ -73,7 +73,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Floor,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: ONLY_MOVE,
         too_much: "",
         too_little: "the trailer lifts the tow vehicle: tongue weight is {load}",
         load: TONGUE,
@@ -111,7 +111,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::Always,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| axle_load(view.level()?, axle)),
@@ -130,7 +130,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: SPRINGS,
         too_much: "the springs of axle * carry {load}, {miss} over their rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| axle_load(view.level()?, axle)),
@@ -171,7 +171,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::Always,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: WHEELS,
         too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| tire_loads(view.setup, view.level()?, axle)),
@@ -243,7 +243,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "with the rear axle lifted, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::lifted(|view, axle| axle_load(view.lifted()?, axle)),

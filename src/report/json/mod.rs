@@ -5,6 +5,7 @@
 
 mod bunks;
 mod place;
+mod plan;
 
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
@@ -13,6 +14,7 @@ use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
+use crate::study::plan::Plan;
 use crate::study::ramp::Crossed;
 use crate::study::samples::Rate;
 use crate::study::uncertainty::Uncertainty;
@@ -32,6 +34,21 @@ pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, &every_crossing(subject), &[]))
+}
+
+/// The report of a check, with the plan that goes with it; on one line, or over several.
+///
+/// `plan` is null where nothing fails. Its `changes` are numbered by the `step` that they belong to, each with its `key`,
+/// its texts `from` and `to` as a rig file has them, and `why`; `verdict_after`, `fails_after`, `thin_after` and
+/// `worse_after` are what becomes of the rig, `alternatives` other ways to the same verdict, each `instead_of` some
+/// steps.
+///
+/// # Errors
+/// As [`report`].
+pub fn checked(subject: &Subject<'_>, plan: Option<&Plan>, on_one_line: bool) -> serde_json::Result<String> {
+    let document = document(subject, &every_crossing(subject), &[]);
+    let document = Document { plan: Some(plan.map(plan::plan)), ..document };
+    if on_one_line { serde_json::to_string(&document) } else { serde_json::to_string_pretty(&document) }
 }
 
 /// One rig's report with these crossings of its ramps only, and with heads at other grades.
@@ -122,6 +139,9 @@ struct Document<'a> {
     as_stated: bool,
     /// What decided the verdict besides rows.
     reasons: Vec<String>,
+    /// What to change, of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plan: Option<Option<plan::Planned>>,
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,
@@ -319,6 +339,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
+        plan: None,
         cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig

@@ -236,7 +236,7 @@ impl<T> Handle<T> {
     }
 
     /// Its path, with `*` for a list element.
-    pub fn path(self) -> &'static str {
+    pub const fn path(self) -> &'static str {
         self.input.path
     }
 
@@ -302,6 +302,15 @@ impl<T> Clone for Handle<T> {
 }
 
 impl<T> Copy for Handle<T> {}
+
+/// Each path has one handle.
+impl<T> PartialEq for Handle<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.path() == other.path()
+    }
+}
+
+impl<T> Eq for Handle<T> {}
 
 impl<T> fmt::Debug for Handle<T> {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
