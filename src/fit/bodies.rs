@@ -64,11 +64,10 @@ pub fn station_by_tongue(setup: &Setup, measured: &Setup) -> Known<Length> {
 
 /// Trailer and boat in the measured first case, by the boat's items.
 pub fn itemised(measured: &Setup, heights: Heights, scaled: &Scaled) -> Known<Body> {
-    let boat = match measured.boat.weights.is_empty() {
-        true => Err(placement::no_boat()),
-        false => gathered(listed(measured, &measured.cases[0], heights, scaled), |bodies| {
-            balance::together(bodies)
-        }),
+    let boat = if measured.boat.weights.is_empty() {
+        Err(placement::no_boat())
+    } else {
+        gathered(listed(measured, &measured.cases[0], heights, scaled), |bodies| balance::together(bodies))
     };
     both(trailer_body(measured, heights), boat).map(|(trailer, boat)| balance::together([trailer, boat]))
 }

@@ -43,7 +43,7 @@ const LEAF_BUMP: f64 = 1.4;
 const TORSION_BUMP: f64 = 1.45;
 /// A loaded tire's hub stands this share of its unloaded radius above the ground.
 const LOADED_RADIUS: f64 = 0.94;
-const TIRE_KIND: &str = "by the letters of the size: ST trailer; LT, or a C after the rim, light-truck; P or none passenger; no size trailer";
+const TIRE_KIND: &str = "by the size's letters: ST, LT or C, P or none; trailer where there is no size";
 const CG_ABOVE_HUBS: f64 = 8.0;
 
 fn inches(number: f64) -> Length {
@@ -167,6 +167,7 @@ fn tanks(setup: &Setup, assumed: &mut Vec<Assumed>) {
 
 /// The frame sits level as towed, or it is towed as it sits level.
 fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let loaded = setup.is_loaded();
     let (trailer, tow) = (&mut setup.trailer.level_ball_height, &mut setup.tow.ball_height);
     let (key, height, why) = match (*trailer, *tow) {
         (None, Some(height)) => {
@@ -176,6 +177,12 @@ fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         (Some(height), None) => {
             *tow = Some(height);
             (TOW_BALL_HEIGHT, height, "the ball is taken at the height where the frame sits level")
+        }
+        (None, None) if loaded => {
+            let (value, why) =
+                (AssumedValue::Word("level frame"), "the frame is taken to sit level as towed");
+            assumed.push(Assumed { key: TOW_BALL_HEIGHT.key().to_string(), value, why });
+            return;
         }
         _ => return,
     };
@@ -222,9 +229,9 @@ fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
 /// it matters.
 fn even_shares(setup: &Setup, assumed: &mut Vec<Assumed>) {
     let trailer = &setup.trailer;
-    let from_scales = setup.known_from_scales() && setup.measured.axles.is_empty();
-    let loaded = from_scales || !setup.boat.weights.is_empty();
-    if trailer.suspension.kind.is_none() && trailer.axles.len() > 1 && trailer.has_axles_alike() && loaded {
+    let weighed_apart = setup.known_from_scales() && !setup.measured.axles.is_empty();
+    let silent = trailer.suspension.kind.is_none() && trailer.has_axles_alike() && !weighed_apart;
+    if silent && trailer.axles.len() > 1 && setup.is_loaded() {
         assumed.push(Assumed {
             key: TRAILER_SUSPENSION_KIND.key().to_string(),
             value: AssumedValue::Word("even shares"),

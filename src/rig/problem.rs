@@ -90,7 +90,7 @@ pub enum Fault {
     #[error(transparent)]
     Quantity(#[from] QuantityFault),
     /// A word that is not on the list.
-    #[error("expected one of {}, found `{found}`", .words.join(", "))]
+    #[error("expected {}, found `{found}`", one_of(.words))]
     Choice {
         /// The list.
         words: &'static [&'static str],
@@ -378,6 +378,14 @@ pub enum Fault {
     /// A change by a difference to something that has none.
     #[error("expected a length, a weight or a share to add to, found {0}")]
     CannotAdd(&'static str),
+}
+
+/// The words to choose from. A word without another stands where a table may: it says that there is none.
+fn one_of(words: &[&str]) -> String {
+    match words {
+        [only] => format!("a table, or `{only}`"),
+        _ => format!("one of {}", words.join(", ")),
+    }
 }
 
 /// What may name an element of a list.

@@ -1003,6 +1003,11 @@ impl Setup {
         self.measured != Measured::default() && self.boat.weights.is_empty()
     }
 
+    /// Whether anything is known of what is on the trailer.
+    pub fn is_loaded(&self) -> bool {
+        self.known_from_scales() || !self.boat.weights.is_empty()
+    }
+
     /// Whether scale figures outrank the items: there are none, or the policy trusts the scales.
     pub fn goes_by_scales(&self) -> bool {
         let trusted = self.policy.trust == Some(Trust::Scale) && self.measured != Measured::default();

@@ -117,6 +117,21 @@ fn springs_are_asked_for_where_they_decide() {
     assert!((load - by_hand).abs() < 1e-9 * by_hand, "{load} {by_hand}");
 }
 
+/// What stands for heights that nobody gives, and for a kind of suspension, is named.
+#[test]
+fn what_a_level_frame_assumes_is_listed() {
+    let assumed = |changes: &[&str]| {
+        let rig = Rig::read("rig.toml", TENDER, changes).expect("it reads");
+        let keys = rig.assumed().iter().map(|assumed| assumed.key.clone());
+        keys.filter(|key| ["ball_height", "kind", "side"].iter().any(|end| key.ends_with(end))).collect()
+    };
+    let listed: Vec<String> = assumed(&[]);
+    let all = ["boat.cg_side", "tow.ball_height", "trailer.suspension.kind", "trailer.axles.all.tires.kind"];
+    assert_eq!(listed, all);
+    let listed: Vec<String> = assumed(&["tow.ball_height=18 in", "trailer.suspension.kind=torsion"]);
+    assert_eq!(listed, ["boat.cg_side", "trailer.level_ball_height", "trailer.axles.all.tires.kind"]);
+}
+
 /// The empty trailer, stations and heights are asked for where something has moved; the gross weight never needs them.
 #[test]
 fn what_has_moved_asks_for_more() {
@@ -331,7 +346,7 @@ fn rows_of_an_absent_part_vanish() {
     assert_eq!(load(&found, "ball"), Some(5000.0));
     assert!(problem(&table, &["trailer.coupler.ball_size=2 in", "hitch.ball=none"]).contains("found both"));
     assert!(problem(&table, &["hitch.receiver.rating=6000 lb"]).contains("found both"));
-    assert!(problem(TENDER, &["hitch.receiver=some"]).contains("none"));
+    assert!(problem(TENDER, &["hitch.receiver=some"]).contains("a table, or `none`"));
 }
 
 /// A silent kind follows the letters, and never the kinder way: 1820 lb of a tire without letters are 1655.

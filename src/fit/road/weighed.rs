@@ -63,9 +63,10 @@ impl Model<'_> {
     /// The trailer at rest with its frame level, loaded as it was measured.
     pub(super) fn with_frame_level(&self) -> Result<Known<Carried>, Unsettled> {
         let (measured, side) = (self.measured(), self.proposed().boat.cg_side.unwrap_or_default());
-        let found = match measured.known_from_scales() {
-            true => by_scales(measured, side),
-            false => by_items(measured, self.scaled()),
+        let found = if measured.known_from_scales() {
+            by_scales(measured, side)
+        } else {
+            by_items(measured, self.scaled())
         };
         let (stance, weight, side) = match found {
             Ok(found) => found,

@@ -39,7 +39,7 @@ impl Sharing {
         // Σ S_i = W − V
         let ones: PerAxle<f64> = self.springs.iter().map(|_| 1.0).collect();
         let shared = self.shared(&ones, (weight - tongue_weight).si())?;
-        Some(Stance { tongue_weight, ..level(weight, shared) })
+        Some(Stance { tongue_weight, ..level(weight, &shared) })
     }
 
     /// The trailer at rest with its frame level under this body.
@@ -48,7 +48,7 @@ impl Sharing {
     pub fn under(&self, body: Body, stations: &PerAxle<Length>) -> Option<Stance> {
         // Σ S_i x_i = W xc
         let stations: PerAxle<f64> = stations.iter().map(|station| station.si()).collect();
-        Some(level(body.weight, self.shared(&stations, body.weight.si() * body.at.x.si())?))
+        Some(level(body.weight, &self.shared(&stations, body.weight.si() * body.at.x.si())?))
     }
 
     /// Where the centre of gravity of a body lies, aft of the ball, from the tongue weight it gives on axles at these
@@ -83,7 +83,7 @@ impl Sharing {
 }
 
 /// The trailer at rest with its frame level on these forces. Where its hubs are does not follow from them.
-fn level(weight: Weight, shared: Shared) -> Stance {
+fn level(weight: Weight, shared: &Shared) -> Stance {
     let forces: PerAxle<Weight> = shared.force.iter().map(|force| Weight::from_si(*force)).collect();
     Stance {
         pitch: Angle::from_si(0.0),
