@@ -470,7 +470,7 @@ name = "town"
 ease = "4 ft"
 friction = "40 %"
 [[ramps.profile]]
-length = "30 ft"
+length = "60 ft"
 grade = "12 %"
 "#;
 

@@ -390,7 +390,8 @@ fn bow_bunks_and_side_guides() {
     assert_abs_diff_eq!(inches(guides.lower_edge_above_chine), 0.2350, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(guides.touches_above_keel), 24.2350, epsilon = 5e-5);
     assert_abs_diff_eq!(inches(guides.gap_at_chine.unwrap()), 2.0, epsilon = EXACT);
-    assert_eq!(guides.gap_at_beam, None);
+    // The beam of 86 in is the chine's.
+    assert_abs_diff_eq!(inches(guides.gap_at_beam.unwrap()), 2.0, epsilon = EXACT);
 }
 
 #[test]
