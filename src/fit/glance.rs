@@ -59,10 +59,11 @@ impl Assessment {
         self.rows.iter().filter(evaluated).reduce(|one, other| if worse(one, other) { other } else { one })
     }
 
-    /// Of the ratings by which the rig can fail, the one that is used most.
+    /// Of the ratings that hold and by which the rig can fail, the one that is used most.
     pub fn tightest(&self) -> Option<(&Row, Share)> {
         let rated = self.rows.iter().filter(|row| {
-            row.counts && row.load.is_some() && matches!(row.check.judge, Judge::Rating | Judge::SignedRating)
+            let holds = matches!(row.verdict, Verdict::Pass | Verdict::Thin);
+            row.counts && holds && matches!(row.check.judge, Judge::Rating | Judge::SignedRating)
         });
         let used = rated.filter_map(|row| Some((row, row.used?)));
         used.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()))
@@ -91,15 +92,20 @@ fn stands(row: &Row) -> (u8, f64) {
 }
 
 impl Row {
-    /// Whether it says, outside its limits, that the trailer lifts the tow vehicle or that no axle is braked.
+    /// Whether it says, outside its limits, what makes a trailer dangerous: it lifts the tow vehicle, its tongue is too
+    /// light, or no axle is braked.
     pub fn is_danger(&self) -> bool {
-        let outside = matches!(self.verdict, Verdict::Fail | Verdict::Advise);
-        let lifts = || {
-            let signed = self.check.judge == Judge::SignedRating || self.check.id == "tongue-uplift";
-            signed && self.load.is_some_and(|load| load.si() < 0.0)
-        };
-        let unbraked = || self.check.id == "brakes-required" && self.verdict == Verdict::Fail;
-        outside && (lifts() || unbraked())
+        let fails = self.verdict == Verdict::Fail;
+        let below = |limit: f64| self.load.is_some_and(|load| load.si() < limit);
+        match self.check.id {
+            "brakes-required" => fails,
+            "tongue-share" => fails && self.fails_below.is_some_and(|least| below(least.si())),
+            "tongue-uplift" => fails,
+            _ => {
+                let outside = matches!(self.verdict, Verdict::Fail | Verdict::Advise);
+                outside && self.check.judge == Judge::SignedRating && below(0.0)
+            }
+        }
     }
 }
 

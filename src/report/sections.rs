@@ -41,19 +41,29 @@ impl<'a> Report<'a> {
         self.findings().assessment.rows.iter().filter(move |row| is_about(row, only))
     }
 
+    /// Whether a row belongs to what the report is about.
+    pub fn is_about(&self, row: &Row) -> bool {
+        is_about(row, self.only)
+    }
+
     /// The worst row outside its limits, failing ones first.
     pub fn worst_outside(&self) -> Option<&'a Row> {
         let outside = self.rows().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
         outside.min_by(|a, b| worst_first(a, b))
     }
 
-    /// Which case and ramp a row is about, where there are several of them.
+    /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
     pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
+        self.places(case, ramp).iter().map(|place| format!(" [{place}]")).collect()
+    }
+
+    /// The same without brackets, one after another.
+    pub fn places(&self, case: Option<usize>, ramp: Option<usize>) -> Vec<String> {
         let setup = &self.rig().proposed();
-        let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!(" [case {}]", case + 1));
+        let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!("case {}", case + 1));
         let ramp = ramp.filter(|_| setup.ramps.len() > 1);
-        let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.rig(), ramp)));
-        case.unwrap_or_default() + &ramp.unwrap_or_default()
+        let ramp = ramp.map(|ramp| words::ramp(self.rig(), ramp).to_string());
+        case.into_iter().chain(ramp).collect()
     }
 
     /// An amount of a row for a reader.
@@ -70,7 +80,7 @@ impl<'a> Report<'a> {
         let findings = self.findings();
         let mut sorted: Vec<(&Row, &Vec<Cure>)> =
             findings.cures.iter().map(|(i, cures)| (&findings.assessment.rows[*i], cures)).collect();
-        sorted.retain(|(row, _)| is_about(row, self.only));
+        sorted.retain(|(row, _)| self.is_about(row));
         if sorted.is_empty() {
             return;
         }

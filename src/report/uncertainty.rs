@@ -81,7 +81,7 @@ impl<'a> Report<'a> {
     pub fn to_measure(&self) -> Vec<Doubtful<'a>> {
         let Some(uncertainty) = self.uncertainty() else { return Vec::new() };
         let mut found: Vec<Doubtful<'a>> = Vec::new();
-        for (i, row) in self.unsure() {
+        for (i, row) in self.unsure().into_iter().filter(|(_, row)| self.is_about(row)) {
             let Some((key, bound, share)) = uncertainty.ranked(i).first().copied() else { continue };
             if found.iter().all(|doubtful| doubtful.key != key) {
                 let input = format!("{}, now {}", self.called(key), self.bound(key, bound));
@@ -91,10 +91,12 @@ impl<'a> Report<'a> {
         found
     }
 
-    /// An unsure row's margin at its worst, for a reader.
+    /// The margin at its worst of a row that is unsure or advises, to the limit that makes it so.
     pub fn at_worst(&self, row: &Row) -> Option<String> {
         let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
-        self.worst(place).map(|margin| self.shown(margin))
+        let corner = self.corner(place)?;
+        let margin = if row.verdict == Verdict::Unsure { corner.margin_to_fail } else { corner.margin };
+        margin.map(|margin| self.shown(margin))
     }
 
     fn shown(&self, amount: Amount) -> String {
@@ -112,7 +114,8 @@ impl<'a> Report<'a> {
 
     /// For each unsure row, what to measure.
     pub fn doubts(&mut self) {
-        let unsure = self.unsure();
+        let mut unsure = self.unsure();
+        unsure.retain(|(_, row)| self.is_about(row));
         let Some(uncertainty) = self.uncertainty().filter(|_| !unsure.is_empty()) else { return };
         self.document.heading("What is unsure, and what would make it sure");
         let mut last: Option<(String, Vec<Text>)> = None;

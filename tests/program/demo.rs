@@ -222,6 +222,10 @@ fn reports_as_people_and_programs_read_them() {
             let page = text::render(&check::report(&subject, &Wanted::default()), text::WIDTH, false);
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);
+            if units == "us" {
+                let full = check::report(&subject, &Wanted { full: true, ..Wanted::default() });
+                insta::assert_snapshot!("full", text::render(&full, text::WIDTH, false));
+            }
             let document = json::pretty(&subject).expect("a report can be written");
             insta::assert_snapshot!(format!("json-{units}"), rounded(&document));
         }

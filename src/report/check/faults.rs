@@ -34,18 +34,22 @@ impl<'a> Fault<'a> {
     fn name(&self) -> String {
         let worst = self.worst;
         let alike = || self.rows().filter(|row| row.check == worst.check);
-        let mut numbers: Vec<usize> = alike().map(|row| row.of.element() + 1).collect();
-        numbers.sort_unstable();
-        let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
-        let name = if alike().count() > 1 {
-            worst.check.name.replace('*', &numbers.join(", "))
-        } else {
-            worst.name()
-        };
-        match self.rows().count() - alike().count() {
+        let mut places: Vec<usize> = alike().map(|row| row.of.element() + 1).collect();
+        places.sort_unstable();
+        let name =
+            if places.len() > 1 { worst.check.name.replace('*', &numbers(&places)) } else { worst.name() };
+        match self.rows().count() - places.len() {
             0 => name,
-            n => format!("{name} (+ {n})"),
+            n => format!("{name} and {n} more"),
         }
+    }
+}
+
+/// Numbers in order, as a reader writes them: `1-3`, `1, 3`.
+fn numbers(places: &[usize]) -> String {
+    match places {
+        [first, .., last] if last - first + 1 == places.len() => format!("{first}-{last}"),
+        _ => places.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
     }
 }
 
@@ -104,36 +108,33 @@ impl<'a> Report<'a> {
         let word = words::verdict(row.verdict);
         let word = if role == Role::Fail { word.to_uppercase() } else { word.to_string() };
         let load = row.load.map(|load| self.amount(row, load)).unwrap_or_default();
-        let note = match row.verdict {
-            Verdict::Unsure => {
-                self.at_worst(row).map(|worst| format!("{worst} at worst")).unwrap_or_default()
-            }
-            _ => self.place(row.case, row.ramp).trim().to_string(),
+        let (limit, is_past) = self.limit(row);
+        let limit = match self.at_worst(row) {
+            Some(worst) if !is_past => format!("{worst} at worst"),
+            _ => limit,
         };
-        let cells = [fault.name(), load, self.limit(row), note].map(Cell::from);
+        let place = self.places(row.case, row.ramp).join(", ");
+        let cells = [fault.name(), load, limit, place].map(Cell::from);
         [Text::of(role, &word).into()].into_iter().chain(cells).collect()
     }
 
-    /// The limit that a row is past, or both where it is past neither as stated.
-    fn limit(&self, row: &Row) -> String {
+    /// The limit that a row is past, or what it is inside as stated; and whether it is past one.
+    fn limit(&self, row: &Row) -> (String, bool) {
         let (min, max) = words::decisive(row);
         let show = |value: Amount| self.amount(row, value);
         let load = row.load.map(Amount::si);
-        let is_past = |limit: Option<Amount>, below: bool| {
-            limit
-                .zip(load)
-                .is_some_and(|(limit, load)| if below { load < limit.si() } else { load > limit.si() })
-        };
-        match (min, max) {
-            (_, Some(max)) if row.check.judge == Judge::Size => show(max),
-            (Some(min), _) if is_past(min.into(), true) => format!("at least {}", show(min)),
-            (_, Some(max)) if is_past(max.into(), false) => format!("at most {}", show(max)),
-            (Some(min), Some(max)) if row.check.judge == Judge::Band => {
-                format!("{} to {}", show(min), show(max))
+        let under = min.filter(|min| load.is_some_and(|load| load < min.si()));
+        let over = max.filter(|max| load.is_some_and(|load| load > max.si()));
+        match (under, over, min, max) {
+            (Some(_), ..) | (_, Some(_), ..) if row.check.judge == Judge::Size => {
+                (format!("not {}", max.map(show).unwrap_or_default()), true)
             }
-            (_, Some(max)) => format!("at most {}", show(max)),
-            (Some(min), None) => format!("at least {}", show(min)),
-            (None, None) => String::new(),
+            (Some(min), ..) => (format!("under {}", show(min)), true),
+            (_, Some(max), ..) => (format!("over {}", show(max)), true),
+            (.., Some(min), Some(max)) => (format!("{} to {}", show(min), show(max)), false),
+            (.., None, Some(max)) => (format!("up to {}", show(max)), false),
+            (.., Some(min), None) => (format!("from {}", show(min)), false),
+            (.., None, None) => (String::new(), false),
         }
     }
 }

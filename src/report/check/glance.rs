@@ -2,14 +2,12 @@
 
 use crate::fit::{Amount, Group, Judge, Row, Subject, Verdict};
 use crate::quantity::Quantity;
-use crate::quantity::show::brief;
-use crate::quantity::{Kind, Share};
 use crate::report::document::{Bar, Cell, Holds, Table, Text};
 use crate::report::sections::Report;
 use crate::report::words;
 
 /// The letters of a label that have room beside its figures.
-const LABEL: usize = 24;
+const LABEL: usize = 23;
 
 impl Report<'_> {
     /// How each group of checks stands, by its governing row.
@@ -69,15 +67,7 @@ impl Report<'_> {
         let show = |value| self.amount(row, value);
         let load = row.load.map(show).unwrap_or_default();
         let limit = match (row.min, row.max) {
-            (Some(min), Some(max)) if row.check.judge == Judge::Band => {
-                let plain = |share: Share| brief(share.si(), Kind::Share, self.units());
-                match (min, max) {
-                    (Amount::Share(min), Amount::Share(max)) => {
-                        format!("{} to {}", plain(min).trim_end_matches(" %"), plain(max))
-                    }
-                    _ => format!("to {}", show(max)),
-                }
-            }
+            (Some(min), Some(max)) if row.check.judge == Judge::Band => band(&show(min), &show(max)),
             (_, Some(max)) => show(max),
             (Some(min), None) => format!("from {}", show(min)),
             (None, None) => String::new(),
@@ -101,7 +91,7 @@ impl Report<'_> {
             limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
         };
         match row.check.judge {
-            _ if load.is_none() => "nothing is asked",
+            _ if load.is_none() => "nothing asked",
             Judge::Size => "",
             _ if past(si(row.min), -1.0) => "too little",
             _ if past(si(row.max), 1.0) => "too much",
@@ -109,6 +99,13 @@ impl Report<'_> {
             _ => "",
         }
     }
+}
+
+/// A band without what says nothing: `7 to 12 %`.
+fn band(min: &str, max: &str) -> String {
+    let [min, max] = [min, max].map(|end| end.replace(".0 ", " "));
+    let unit = max.rsplit_once(' ').map_or("", |(_, unit)| unit);
+    format!("{} to {max}", min.strip_suffix(unit).unwrap_or(&min).trim_end())
 }
 
 /// A group's name.
@@ -135,8 +132,8 @@ fn label(group: Group, row: &Row) -> String {
     let id = row.id();
     let (name, prefix) = match group {
         Group::Weight | Group::Tongue => return named(group).to_string(),
-        Group::Axles => ("Axles and tires", ""),
-        Group::Lifted => ("Rear axle lifted", "lifted-"),
+        Group::Axles => ("Axles, tires", ""),
+        Group::Lifted => ("Rear lifted", "lifted-"),
         Group::Of(Subject::Brakes) => return named(group).to_string(),
         Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
         Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),

@@ -47,6 +47,8 @@ struct Lines {
     faults: usize,
     /// Keys to fill in, beyond those that stand in what to do.
     keys: usize,
+    /// Whether checks are named for which no line is left.
+    names: bool,
 }
 
 impl Lines {
@@ -55,6 +57,7 @@ impl Lines {
         match self {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
             Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
+            Self { names: true, .. } => Some(Self { names: false, ..self }),
             _ => None,
         }
     }
@@ -68,7 +71,7 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted) -> Document {
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
     let lines = if passes { SCREEN } else { PAGE };
     let whole = Report::new(subject, wanted.only);
-    let mut room = Lines { faults: whole.faults().len(), keys: whole.gaps().len() };
+    let mut room = Lines { faults: whole.faults().len(), keys: whole.gaps().len(), names: true };
     loop {
         let page = page(subject, wanted, room);
         match room.less() {
@@ -104,8 +107,10 @@ fn full(subject: &Subject<'_>, wanted: &Wanted) -> Document {
         report.doubts();
         report.cures();
     }
-    report.measure_first();
-    report.balance();
+    if wanted.only.is_none() {
+        report.measure_first();
+        report.balance();
+    }
     report.checks();
     report.samples();
     report.not_checked();

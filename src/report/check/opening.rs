@@ -1,11 +1,11 @@
 //! The first lines: the verdict, why, and what it did not look at.
 
 use super::Flag;
-use super::faults::faults_of;
+use super::faults::{Fault, faults_of};
 use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Verdict};
 use crate::quantity::{Quantity, Share};
 use crate::report::document::Text;
-use crate::report::sections::{Report, capital, families, more_checks, some_of, the};
+use crate::report::sections::{Report, capital, families, more_checks, some_of};
 use crate::report::words;
 use crate::rig::Part;
 
@@ -44,15 +44,17 @@ impl Report<'_> {
         }
     }
 
-    /// Why the verdict is what it is.
+    /// Why the verdict is what it is: danger first.
     fn reason(&self, verdict: RigVerdict) -> Text {
         let found = &self.findings().assessment;
-        let mut said = match verdict {
-            RigVerdict::Fail => self.why_it_fails(found),
-            RigVerdict::Incomplete => vec![why_incomplete(found), self.also_unsure()],
-            RigVerdict::Unsure => vec![self.why_unsure()],
-            RigVerdict::Pass => vec![why_it_passes(found)],
-        };
+        let dangers = faults_of(found.rows.iter().filter(|row| row.is_danger()));
+        let mut said: Vec<String> = dangers.iter().take(CAUSES).map(|danger| self.cause(danger)).collect();
+        match verdict {
+            RigVerdict::Fail => said.extend(self.why_it_fails(CAUSES.saturating_sub(dangers.len()))),
+            RigVerdict::Incomplete => said.extend([why_incomplete(found), self.also_unsure()]),
+            RigVerdict::Unsure => said.push(self.why_unsure()),
+            RigVerdict::Pass => said.push(why_it_passes(found)),
+        }
         let reasons = found.reasons.iter().map(|reason| words::reason(reason, self.rig(), self.units()));
         said.extend(reasons.map(|reason| capital(&reason) + "."));
         if verdict == RigVerdict::Fail {
@@ -62,27 +64,31 @@ impl Report<'_> {
         said.iter().map(|sentence| sentence.trim()).collect::<Vec<_>>().join(" ").into()
     }
 
-    fn why_it_fails(&self, found: &Assessment) -> Vec<String> {
-        let fails = || found.rows.iter().filter(|row| row.verdict == Verdict::Fail);
-        let causes = faults_of(fails());
-        let mut said: Vec<String> = causes
-            .iter()
-            .take(CAUSES)
-            .map(|cause| {
-                let worst = cause.worst;
-                let several = worst.case.filter(|_| found.cases.len() > 1);
-                let case = several.map(|case| format!(" in \"{}\"", words::case(self.rig(), case)));
-                let fault = capital(&words::fault(worst, self.units()));
-                format!("{fault}{}.", case.unwrap_or_default())
-            })
-            .collect();
-        let told: usize = causes.iter().take(CAUSES).map(|cause| 1 + cause.others.len()).sum();
-        said.push(more_checks(fails().count() - told, "fails", "fail"));
+    /// What fails beside any danger: so many causes in sentences, the others by count.
+    fn why_it_fails(&self, most: usize) -> Vec<String> {
+        let rows = &self.findings().assessment.rows;
+        let fails = || rows.iter().filter(|row| row.verdict == Verdict::Fail);
+        let causes = faults_of(fails().filter(|row| !row.is_danger()));
+        let mut said: Vec<String> = causes.iter().take(most).map(|cause| self.cause(cause)).collect();
+        let others: usize = causes.iter().skip(most).map(|cause| 1 + cause.others.len()).sum();
+        said.push(more_checks(others, "fails", "fail"));
         said.push(self.also_unsure());
         if fails().all(|row| row.moved == Some(Moved::Counts)) {
             said.push("All that fails does so because policy.counts says that it counts.".to_string());
         }
         said
+    }
+
+    /// A cause in a sentence.
+    fn cause(&self, cause: &Fault<'_>) -> String {
+        let places = self.places(cause.worst.case, cause.worst.ramp);
+        let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join(", ")) };
+        let with_it = match cause.others.len() {
+            0 => String::new(),
+            1 => "; 1 more check with it".to_string(),
+            n => format!("; {n} more checks with it"),
+        };
+        format!("{}{places}{with_it}.", capital(&words::fault(cause.worst, self.units())))
     }
 
     /// What is proposed, if anything: without it the verdict may be another.
@@ -151,6 +157,7 @@ impl Report<'_> {
 fn flagged(flag: Flag, verdict: RigVerdict) -> String {
     match flag {
         Flag::AsStated(with_doubt) if with_doubt == verdict => ", as stated".to_string(),
+        Flag::AsStated(RigVerdict::Fail) => ", as stated; with ± it fails".to_string(),
         Flag::AsStated(with_doubt) => {
             format!(", as stated; with ± it is {}", words::rig_verdict(with_doubt))
         }
@@ -184,7 +191,7 @@ fn why_it_passes(found: &Assessment) -> String {
 
 /// Which rating is used most, and how much of it.
 pub(super) fn tightest(found: &Assessment) -> String {
-    let said = |(row, used): (&Row, Share)| format!("The tightest is {} at {}.", the(row), words::used(used));
+    let said = |(row, used): (&Row, Share)| format!("Tightest: {}, {}.", row.name(), words::used(used));
     found.tightest().map(said).unwrap_or_default()
 }
 

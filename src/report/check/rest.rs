@@ -3,7 +3,11 @@
 use super::Lines;
 use super::opening::{CAUTIONS, tightest};
 use crate::fit::{Caution, RigVerdict, Verdict};
-use crate::report::sections::Report;
+use crate::report::sections::{Report, some_of};
+use crate::report::words;
+
+/// How many cases are named.
+const CASES: usize = 6;
 
 impl Report<'_> {
     /// What holds, what is assumed, and what is left to `--full`.
@@ -12,9 +16,18 @@ impl Report<'_> {
         let holds = found.rows.iter().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
         let (holds, passes) = (holds.count(), found.verdict == RigVerdict::Pass);
         if !passes && holds > 0 {
-            let tightest = tightest(found);
-            let checks = if holds == 1 { "1 check holds." } else { &format!("{holds} checks hold.") };
-            self.document.fact("Else", format!("{checks} {tightest}"));
+            let checks = if holds == 1 { "1 check." } else { &format!("{holds} checks.") };
+            self.document.fact("Holds", format!("{checks} {}", tightest(found)));
+        }
+        let unnamed: Vec<String> =
+            self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
+        if room.names && !unnamed.is_empty() {
+            self.document.fact("Besides", some_of(&unnamed));
+        }
+        let cases = self.rig().proposed().cases.len();
+        if cases > 1 && room.faults > 0 && !self.faults().is_empty() {
+            let named = (0..cases).map(|case| format!("{}: {}", case + 1, words::case(self.rig(), case)));
+            self.document.fact("Cases", named.take(CASES).collect::<Vec<_>>().join("; "));
         }
         let assumed = self.rig().assumed();
         if !assumed.is_empty() {
@@ -22,10 +35,9 @@ impl Report<'_> {
             self.document.fact("Assumed", abbreviated(&keys));
         }
         let more = self.more(named, room);
-        self.document
-            .fact("More", format!("{more}--full prints all; --only bunks, or another subject, that alone."));
-        self.document
-            .paragraph("Screening only: weigh it before the road. Placards, manuals and law govern.");
+        self.document.fact("More", format!("{more}: --full, or --only bunks"));
+        let caution = "Screening only: weigh it before the road. Placards, manuals and law govern.";
+        self.document.paragraph(caution);
     }
 
     /// What there was no room for, by count.
@@ -43,7 +55,7 @@ impl Report<'_> {
         }
         let cautions = other + usize::saturating_sub(first, CAUTIONS);
         let counted = [
-            (faults, "line of what fails or advises", "lines of what fails or advises"),
+            (faults, "check", "checks"),
             (keys, "key to fill in", "keys to fill in"),
             (cautions, "caution", "cautions"),
         ];
@@ -52,7 +64,7 @@ impl Report<'_> {
             .filter(|(count, ..)| *count > 0)
             .map(|(count, one, many)| format!("{count} {}", if *count == 1 { one } else { many }));
         let counted: Vec<String> = counted.collect();
-        if counted.is_empty() { String::new() } else { format!("{}. ", counted.join(", ")) }
+        if counted.is_empty() { "all of it".to_string() } else { counted.join(", ") }
     }
 }
 
