@@ -179,6 +179,23 @@ pub enum Caution {
 /// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
 const NO_SHORTER: f64 = 0.0127;
 
+impl Caution {
+    /// Whether it stands beside the verdict, whatever the checks say: a danger that no check fails for, or figures that
+    /// contradict each other.
+    pub fn stands_first(&self) -> bool {
+        matches!(
+            self,
+            Self::LiftsOnRamp { .. }
+                | Self::TowAxleLifts { .. }
+                | Self::StrandedOnRamp { .. }
+                | Self::SideLifts(_)
+                | Self::ScalesDiffer { .. }
+                | Self::CentreOutsideBoat
+                | Self::MatchesNoCheck { .. }
+        )
+    }
+}
+
 /// Below half a kilogram, in newtons, weights are shown alike.
 const SAME_WEIGHT: f64 = 2.2;
 /// Below an eighth of an inch, in metres, places are shown alike.

@@ -23,6 +23,7 @@ mod check;
 mod comparison;
 mod cure;
 mod facts;
+mod glance;
 mod hitch;
 mod known;
 mod model;
@@ -56,6 +57,7 @@ pub use check::{
 pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use facts::{Crossed, Facts, Needs};
+pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};

@@ -13,7 +13,7 @@ use std::fmt::Write;
 
 /// The report of crossings.
 pub fn report(subject: &Subject<'_>, crossings: &[Crossed]) -> Document {
-    let mut report = Report::new(subject, Row::is_about_ramps);
+    let mut report = Report::new(subject, Some(crate::fit::Subject::Ramp));
     verdict(&mut report);
     for crossed in crossings {
         crossing(&mut report, crossed);

@@ -96,27 +96,42 @@ pub(super) fn basis(row: &Row) -> String {
     format!("{}; {} ({})", basis.limit, basis.source, basis.certainty.words())
 }
 
-/// What is wrong with a row outside its limits, in plain words and numbers.
+/// What is wrong with a row outside its limits, in plain words and numbers: against what fails where it fails.
 pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
-    let miss = row.margin.map(|margin| match margin {
-        Amount::Weight(weight) => Amount::Weight(-weight),
-        Amount::Share(share) => Amount::Share(-share),
-        Amount::Length(length) => Amount::Length(-length),
-        Amount::Stress(stress) => Amount::Stress(-stress),
-        Amount::Deflection(length) => Amount::Deflection(-length),
-    });
+    let (min, max) = decisive(row);
+    let margin = if row.verdict == Verdict::Fail { row.margin_to_fail } else { row.margin };
+    let miss = margin.map(size);
     let si = |value: Option<Amount>| value.map(Amount::si);
-    let under = matches!((si(row.load), si(row.min)), (Some(load), Some(min)) if load < min);
+    let under = matches!((si(row.load), si(min)), (Some(load), Some(min)) if load < min);
     let text =
         if under && row.check.judge != Judge::Size { row.check.too_little } else { row.check.too_much };
     let Some(_) = row.load else { return holds_nothing(row) };
     row.of
         .fill(text)
         .replace("{load}", &show(row.load))
-        .replace("{min}", &show(row.min))
-        .replace("{max}", &show(row.max))
+        .replace("{min}", &show(min))
+        .replace("{max}", &show(max))
         .replace("{miss}", &show(miss))
+}
+
+/// The limits that decide a row's verdict: what fails where it fails or is unsure, else those that are shown first.
+pub(super) fn decisive(row: &Row) -> (Option<Amount>, Option<Amount>) {
+    match row.verdict {
+        Verdict::Fail | Verdict::Unsure => (row.fails_below, row.fails_above),
+        _ => (row.min, row.max),
+    }
+}
+
+/// An amount without its sign.
+pub(super) fn size(amount: Amount) -> Amount {
+    match amount {
+        Amount::Weight(weight) => Amount::Weight(weight.abs()),
+        Amount::Share(share) => Amount::Share(share.abs()),
+        Amount::Length(length) => Amount::Length(length.abs()),
+        Amount::Stress(stress) => Amount::Stress(stress.abs()),
+        Amount::Deflection(length) => Amount::Deflection(length.abs()),
+    }
 }
 
 /// What is wrong where what should hold or carry does not.

@@ -4,6 +4,7 @@ use crate::registry::{BUNKS, RAMP, full_rigs};
 use bunkline::Rig;
 use bunkline::fit::examine;
 use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::Wanted;
 use bunkline::report::{Subject, bunks, check, json, text};
 use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place};
@@ -290,7 +291,9 @@ fn said(path: &str, file: &str) -> String {
         units,
     };
     let text = |document| text::render(&document, text::WIDTH, false);
-    text(check::report(&subject)) + &json::report(&subject).expect("JSON") + &text(bunks::report(&subject))
+    text(check::report(&subject, &Wanted { full: true, ..Wanted::default() }))
+        + &json::report(&subject).expect("JSON")
+        + &text(bunks::report(&subject))
 }
 
 /// Where each part must sit.

@@ -13,6 +13,7 @@ mod hand_changed;
 mod house;
 mod inputs;
 mod no_panic;
+mod page;
 mod place;
 mod plan;
 mod properties;

@@ -4,6 +4,7 @@ use bunkline::Rig;
 use bunkline::fit::checks;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Length, Quantity};
+use bunkline::report::check::Wanted;
 use bunkline::report::document::{Block, Document, Holds, Role, Table, Text};
 use bunkline::report::{Subject, bunks, check, explain, html, place, ramp, text};
 use bunkline::rig::INPUTS;
@@ -40,7 +41,8 @@ fn checked(demo: &str, path: &str) -> Document {
     let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
     let uncertainty = uncertainty.as_ref();
     let units = UnitSystem::Us;
-    check::report(&Subject { path, rig: &rig, findings: &findings, uncertainty, as_stated: false, units })
+    let subject = Subject { path, rig: &rig, findings: &findings, uncertainty, as_stated: false, units };
+    check::report(&subject, &Wanted::default())
 }
 
 /// Every report of a rig, in either system of units.
@@ -54,7 +56,8 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
     let mut reports = Vec::new();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
         let subject = Subject { path: name, rig, findings: &findings, uncertainty, as_stated: false, units };
-        reports.push(("check", check::report(&subject)));
+        reports.push(("page", check::report(&subject, &Wanted::default())));
+        reports.push(("check", check::report(&subject, &Wanted { full: true, ..Wanted::default() })));
         reports.push(("ramp", ramp::report(&subject, &crossings)));
         reports.push(("bunks", bunks::report(&subject)));
         for part in [Part::Boat, Part::Axles] {

@@ -521,7 +521,7 @@ fn text_json_and_exit_code_agree_on_unsure() {
     assert_eq!(hull["unit"], "in");
     assert_abs_diff_eq!(hull["bound"].as_f64().unwrap(), 3.0, epsilon = 1e-9);
     // A graver verdict beside it wins.
-    let over = bunkline(&["check", CRAB_BOAT, "--set", "trailer.gvwr=5000 lb"]);
+    let over = bunkline(&["check", CRAB_BOAT, "--full", "--set", "trailer.gvwr=5000 lb"]);
     assert!(over.0.starts_with("FAIL  ") && over.0.contains("1 check is unsure"), "{}", over.0);
     assert_eq!(over.2, Some(1));
     let flat = flat(&over.0);
@@ -577,7 +577,7 @@ fn what_cannot_be_sampled_is_told() {
 
 #[test]
 fn a_trailer_that_may_not_rest_is_told() {
-    let far = ["check", CRAB_BOAT, "--set", "boat.weights.1.station=98 in ± 400 in"];
+    let far = ["check", CRAB_BOAT, "--full", "--set", "boat.weights.1.station=98 in ± 400 in"];
     let (text, _, code) = bunkline(&far);
     assert_eq!(code, Some(3));
     assert!(

@@ -6,6 +6,7 @@ use bunkline::Rig;
 use bunkline::fit::{Assessment, CaseLoads, Caution, Findings, Verdict, assess, examine};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::Wanted;
 use bunkline::report::{Subject, check, json, text};
 use proptest::prelude::*;
 
@@ -309,7 +310,8 @@ fn what_is_done_to_the_items_is_reported() {
         as_stated: false,
         units: UnitSystem::Us,
     };
-    let told = text::render(&check::report(&subject), 200, false);
+    let told =
+        text::render(&check::report(&subject, &Wanted { full: true, ..Wanted::default() }), 200, false);
     assert!(told.contains("every weight times 1.1000, every station moved 3/4 in forward"), "{told}");
     let json = json::report(&subject).expect("JSON");
     assert!(json.contains("\"scaled\":{\"factor\":1.1"), "{json}");

@@ -162,7 +162,7 @@ fn a_bad_file_does_not_stop_the_others() {
     };
     let (exit, report) = code(&[&bad, RIG_PATH]);
     assert_eq!(exit, Some(2));
-    assert!(report.contains("PASS  Work boat on a tandem torsion trailer"), "{report}");
+    assert!(report.starts_with("2 rigs: 1 passes, 1 not read\n") && report.contains(RIG_PATH), "{report}");
     // 2 outranks 1, 1 outranks 3, 3 outranks 0, in any order.
     assert_eq!(code(&[&least]).0, Some(3));
     assert_eq!(code(&[&failing]).0, Some(1));

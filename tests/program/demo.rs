@@ -9,6 +9,7 @@ use approx::assert_abs_diff_eq;
 use bunkline::fit::{Assessment, CaseLoads, RigVerdict};
 use bunkline::quantity::Weight;
 use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::Wanted;
 use bunkline::report::{Subject, check, json, text};
 use bunkline::study::uncertainty;
 use bunkline::{Rig, fit};
@@ -213,9 +214,13 @@ fn reports_as_people_and_programs_read_them() {
                 as_stated: false,
                 units: system,
             };
-            let page = text::render(&check::report(&subject), text::WIDTH, false);
+            let page = text::render(&check::report(&subject, &Wanted::default()), text::WIDTH, false);
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);
+            if units == "us" {
+                let full = check::report(&subject, &Wanted { full: true, ..Wanted::default() });
+                insta::assert_snapshot!("full", text::render(&full, text::WIDTH, false));
+            }
             let document = json::pretty(&subject).expect("a report can be written");
             insta::assert_snapshot!(format!("json-{units}"), rounded(&document));
         }

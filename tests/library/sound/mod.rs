@@ -4,6 +4,7 @@ use bunkline::Rig;
 use bunkline::fit::{self, CaseLoads, Findings, RigVerdict, Row, Verdict};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::Wanted;
 use bunkline::report::document::Document;
 use bunkline::report::{Subject, bunks, check, json, place as places, text};
 use bunkline::rig::{Fault, Problems};
@@ -60,7 +61,7 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
             as_stated: false,
             units,
         };
-        let report = printed(&check::report(&subject));
+        let report = printed(&check::report(&subject, &Wanted { full: true, ..Wanted::default() }));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         if rig.proposed().trailer.bunks.are_described() {
             let report = printed(&bunks::report(&subject));
