@@ -194,7 +194,7 @@ impl<'a> Planner<'a> {
     /// Other ways to the same verdict: without a move, and without a part.
     fn alternatives(&self, solution: &Solution, steps: &[Step], after: &After) -> Vec<Alternative> {
         let moves =
-            solution.groups().iter().any(|group| matches!(group, Group::Set(knob) if *knob != Knob::Ashore));
+            solution.groups().iter().any(|group| matches!(group, Group::Set(knob) if knob.is_moved()));
         let buys = solution.groups().iter().any(|group| matches!(group, Group::Item(_)));
         let ways = [(moves, (true, false)), (buys, (false, true))].into_iter().filter(|(there, _)| *there);
         ways.filter_map(|(_, (buys, moves))| self.alternative(buys, moves, steps, after)).collect()

@@ -89,6 +89,8 @@ pub(super) struct Search<'a> {
     /// Half of the lightest boat, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
+    /// The axles that are bought whatever the place: their springs change the loads.
+    axles: Values,
     /// Whether parts may be bought, and whether anything may be moved.
     pub buys: bool,
     pub moves: bool,
@@ -119,7 +121,7 @@ impl<'a> Search<'a> {
         });
         let most_ashore = lightest_boat.map_or(0.0, |boat| boat.si() * MOST_ASHORE);
         let movers = [boat].into_iter().chain(others).collect();
-        Self { trial, setup, units, most_ashore, movers, buys: true, moves: true }
+        Self { trial, setup, units, most_ashore, movers, axles: Values::new(), buys: true, moves: true }
     }
 
     /// What a tape can set, in metres.
@@ -140,12 +142,13 @@ impl<'a> Search<'a> {
 
     /// The best set of changes, parts aside.
     pub fn best(&mut self) -> Option<Candidate> {
-        let mut best = self.placed(&Values::new(), false)?;
+        let axles = self.axles.clone();
+        let mut best = self.placed(&axles, false)?;
         if best.cost.fails > 0 {
             best = self.shed(best, false);
         }
         if best.cost.fails > 0 && self.moves && self.movers.iter().any(|mover| mover.far.is_some()) {
-            let far = self.placed(&Values::new(), true);
+            let far = self.placed(&axles, true);
             let far = far.map(|far| if far.cost.fails > 0 { self.shed(far, true) } else { far });
             best = far.into_iter().fold(best, cheaper);
         }
@@ -190,7 +193,9 @@ impl<'a> Search<'a> {
     fn with_ashore(&mut self, steps: u32, far: bool) -> Option<Candidate> {
         let now = self.setup.shift.ashore.map_or(0.0, Quantity::si);
         let ashore = now + self.ashore(steps);
-        let mut placed = self.placed(&Values::from([(Knob::Ashore, ashore)]), far)?;
+        let mut values = self.axles.clone();
+        values.insert(Knob::Ashore, ashore);
+        let mut placed = self.placed(&values, far)?;
         placed.cost.ashore = steps;
         Some(placed)
     }
@@ -279,7 +284,7 @@ impl<'a> Search<'a> {
             beyond: self.movers.iter().filter(outside).count(),
             ashore: 0,
             parts: tally.items.len(),
-            moves: values.keys().filter(|knob| **knob != Knob::Ashore).count(),
+            moves: values.keys().filter(|knob| knob.is_moved()).count(),
             doubts: tally.advises + tally.unsure,
         }
     }
@@ -571,43 +576,86 @@ impl<'a> Search<'a> {
 
     /// The best set of changes with its parts, nothing in it that does not help.
     pub fn solve(&mut self) -> Option<Solution> {
-        let mut best = self.best()?;
-        let (mut values, mut needed) = self.with_parts(&best.values);
-        if self.trial.has_ramps() && !self.trial.with_ramps {
-            self.trial.with_ramps = true;
-            let over_ramps = |search: &Self, row: &usize| search.trial.is_over_ramps(*row);
-            let fails = self.failing(&values).iter().any(|row| over_ramps(self, row));
-            if fails || self.failing(&Values::new()).iter().any(|row| over_ramps(self, row)) {
-                if fails {
-                    best = self.best()?;
-                    (values, needed) = self.with_parts(&best.values);
-                }
-            } else {
-                self.trial.with_ramps = false;
-            }
+        let found = self.attempt()?;
+        let over_ramps = |search: &mut Self, values: &Values| {
+            let failing = search.failing(values);
+            failing.iter().any(|row| search.trial.is_over_ramps(*row))
+        };
+        if !self.trial.has_ramps() || self.trial.with_ramps {
+            return Some(found);
         }
-        let mut solution =
-            Solution { values, needed, window: best.window, cures: BTreeMap::new(), fails: BTreeSet::new() };
-        self.prune(&mut solution);
-        Some(solution)
+        // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
+        self.trial.with_ramps = true;
+        if over_ramps(self, &found.values) {
+            self.axles.clear();
+            return self.attempt();
+        }
+        self.trial.with_ramps = over_ramps(self, &Values::new());
+        Some(found)
     }
 
-    /// Drops what leaves no more rows failing without it, the dearest first, and notes what the rest cures.
-    fn prune(&mut self, solution: &mut Solution) {
-        let mut fails = self.failing(&solution.values);
-        let groups: BTreeSet<Group> = solution.values.keys().map(|knob| Group::of(*knob)).collect();
-        for group in groups.into_iter().rev() {
-            let without = solution.without(group);
-            let failing = self.failing(&without);
-            if failing.len() > fails.len() {
-                let cured = failing.difference(&fails).map(|row| self.trial.rows[*row].id.clone());
-                solution.cures.insert(group, cured.collect());
-            } else {
-                solution.values = without;
-                fails = failing;
+    /// The best set of changes by the rows that are looked at.
+    fn attempt(&mut self) -> Option<Solution> {
+        let first = self.sized()?;
+        let is_axle = |knob: &Knob| Group::of(*knob) == Group::Item(Item::Axles);
+        self.axles = first.values.iter().filter(|(knob, _)| is_axle(knob)).map(|(k, v)| (*k, *v)).collect();
+        if self.axles.is_empty() {
+            return Some(self.pruned(first));
+        }
+        // On other springs another place may be better.
+        let second = self.sized();
+        let mut found = self.pruned(first);
+        if let Some(second) = second {
+            let second = self.pruned(second);
+            if self.price(&second) < self.price(&found) {
+                found = second;
             }
         }
-        solution.fails = fails;
+        Some(found)
+    }
+
+    /// The best place, and the parts that it asks for.
+    fn sized(&mut self) -> Option<Solution> {
+        let best = self.best()?;
+        let (values, needed) = self.with_parts(&best.values);
+        Some(Solution { values, needed, window: best.window, cures: BTreeMap::new() })
+    }
+
+    /// What a set of changes costs as it is.
+    fn price(&mut self, solution: &Solution) -> (usize, usize, i64, usize, usize) {
+        let fails = self.failing(&solution.values).len();
+        let cost = self.cost(&solution.values, &Tally::default());
+        let ashore = solution.values.get(&Knob::Ashore).map_or(0, |ashore| ashore.round() as i64);
+        let items = solution.groups().iter().filter(|group| matches!(group, Group::Item(_))).count();
+        (fails, cost.beyond, ashore, items, cost.moves)
+    }
+
+    fn pruned(&mut self, mut solution: Solution) -> Solution {
+        self.prune(&mut solution);
+        solution
+    }
+
+    /// Drops what leaves no more rows failing without it, parts first, until nothing more can be, and notes what the rest
+    /// cures.
+    fn prune(&mut self, solution: &mut Solution) {
+        let mut left = self.failing(&solution.values);
+        loop {
+            solution.cures.clear();
+            let mut dropped = false;
+            for group in solution.groups().into_iter().rev() {
+                let without = solution.without(group);
+                let failing = self.failing(&without);
+                if failing.len() > left.len() {
+                    let cured = failing.difference(&left).map(|row| self.trial.rows[*row].id.clone());
+                    solution.cures.insert(group, cured.collect());
+                } else {
+                    (solution.values, left, dropped) = (without, failing, true);
+                }
+            }
+            if !dropped {
+                return;
+            }
+        }
     }
 }
 
@@ -636,8 +684,6 @@ pub(super) struct Solution {
     pub window: Option<(Knob, Stretch)>,
     /// The ids of the rows that fail without each thing to do.
     pub cures: BTreeMap<Group, Vec<String>>,
-    /// The rows that fail all the same.
-    pub fails: BTreeSet<usize>,
 }
 
 impl Solution {

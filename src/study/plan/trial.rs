@@ -21,6 +21,11 @@ pub(super) enum Knob {
 }
 
 impl Knob {
+    /// Whether it moves something: it neither leaves weight ashore nor buys a part.
+    pub fn is_moved(self) -> bool {
+        !matches!(self, Self::Ashore | Self::Figure(_))
+    }
+
     pub fn path(self) -> String {
         let path = match self {
             Self::Boat => "shift.boat",
