@@ -7,12 +7,14 @@ use super::stream::Streams;
 use super::{Outcome, threads};
 use crate::fit::{self, RigVerdict};
 use crate::quantity::show::plain;
+use crate::report::check::{Flag, RigLine, Wanted};
 use crate::report::document::Document;
 use crate::report::{Subject, check, json};
-use crate::rig::Key;
+use crate::rig::{Key, Rig};
 use crate::study::plan::Plan;
 use crate::study::samples::{MOST_SAMPLES, samples};
 use clap::Args;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use std::path::PathBuf;
 
 /// Report the loads of rig files, every check, and what would fix what fails
@@ -36,6 +38,15 @@ pub(super) struct Check {
     /// Exit 0 for an incomplete or unsure rig
     #[arg(long)]
     allow_incomplete: bool,
+    /// Print everything that was found, not a page of it
+    #[arg(long)]
+    full: bool,
+    /// Narrow what follows the verdict to one subject
+    #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
+    only: Option<fit::Subject>,
+    /// Print a table alone, a line a rig
+    #[arg(long, conflicts_with_all = ["full", "only"])]
+    summary: bool,
     /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
     samples: Option<u64>,
@@ -60,20 +71,36 @@ fn sample_count(text: &str) -> Result<u64, String> {
     }
 }
 
+/// Takes the name of a subject.
+fn one_subject() -> impl TypedValueParser<Value = fit::Subject> {
+    let names = PossibleValuesParser::new(fit::Subject::ALL.map(fit::Subject::name));
+    names.map(|name| {
+        let named = |subject: &fit::Subject| subject.name() == name;
+        fit::Subject::ALL.into_iter().find(named).unwrap_or(fit::Subject::Road)
+    })
+}
+
 /// The report of one rig.
 enum Report {
     /// As JSON.
     Line(String),
-    /// For reading.
-    Document(Document),
+    /// For reading, with its line among several.
+    Document(Document, RigLine),
+}
+
+/// What there is to print for reading, when all rigs are known.
+#[derive(Default)]
+struct Pages {
+    lines: Vec<RigLine>,
+    /// Each with whether it passes.
+    reports: Vec<(Document, bool)>,
 }
 
 impl Check {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
         let mut worst = Outcome::Done;
-        // A page holds all rigs: it is printed when all are known.
-        let mut page = Document::default();
-        for (i, path) in self.files.iter().enumerate() {
+        let mut pages = Pages::default();
+        for path in &self.files {
             if streams.closed() {
                 break;
             }
@@ -81,28 +108,51 @@ impl Check {
                 Ok((report, verdict)) => {
                     match report {
                         Report::Line(line) => streams.print(&line),
-                        Report::Document(document) if self.format == Format::Html => page.append(document),
-                        Report::Document(document) => {
-                            if i > 0 {
-                                streams.print("\n");
-                            }
-                            format::print(&document, self.format, streams);
+                        Report::Document(document, line) => {
+                            pages.lines.push(line);
+                            pages.reports.push((document, verdict == RigVerdict::Pass));
                         }
                     }
                     self.outcome(verdict)
                 }
                 Err(trouble) => {
                     self.complain(path, &trouble, streams);
-                    page.append(check::unread(path, &trouble.message()));
+                    pages.lines.push(RigLine::unread(path));
+                    if self.format == Format::Html {
+                        pages.reports.push((check::unread(path, &trouble.message()), false));
+                    }
                     Outcome::Broken
                 }
             };
             worst = worst.max(outcome);
         }
-        if self.format == Format::Html {
-            format::print(&page, self.format, streams);
+        if self.format != Format::Json {
+            self.print(pages, streams);
         }
         worst
+    }
+
+    /// Prints the table of several rigs and the reports of those that do not pass, or the one report there is.
+    fn print(&self, pages: Pages, streams: &mut Streams) {
+        let several = self.files.len() > 1;
+        let mut parts = Vec::new();
+        if several || self.summary {
+            parts.push(check::summary(&pages.lines));
+        }
+        let wanted = pages.reports.into_iter().filter(|(_, passes)| !self.summary && !(several && *passes));
+        parts.extend(wanted.map(|(document, _)| document));
+        if self.format == Format::Html {
+            // A page holds all rigs.
+            let mut page = Document::default();
+            parts.into_iter().for_each(|part| page.append(part));
+            return format::print(&page, self.format, streams);
+        }
+        for (i, part) in parts.iter().enumerate() {
+            if i > 0 {
+                streams.print("\n");
+            }
+            format::print(part, self.format, streams);
+        }
     }
 
     fn outcome(&self, verdict: RigVerdict) -> Outcome {
@@ -148,7 +198,9 @@ impl Check {
             let line = json::checked(&subject, plan.as_ref(), self.files.len() > 1);
             Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
         } else {
-            Report::Document(check::report(&subject))
+            let by_flag = self.flag(&rig, findings.assessment.verdict)?;
+            let wanted = Wanted { full: self.full, only: self.only, by_flag, plan: plan.as_ref() };
+            Report::Document(check::report(&subject, &wanted), RigLine::of(&subject))
         };
         if let Some(place) = destination {
             write(&place, &file, plan.as_ref(), streams)?;
@@ -163,6 +215,19 @@ impl Check {
             return Err(Trouble::Usage(message));
         }
         Destination::new_file(self.write_plan.as_deref()).place(file, &self.asked.changes)
+    }
+
+    /// The flag that decides the verdict or the exit code, if one does.
+    fn flag(&self, rig: &Rig, verdict: RigVerdict) -> Result<Option<Flag>, Trouble> {
+        let allowed = matches!(verdict, RigVerdict::Incomplete | RigVerdict::Unsure);
+        Ok(match verdict {
+            _ if self.allow_incomplete && allowed => Some(Flag::AllowIncomplete),
+            RigVerdict::Pass if self.as_stated => {
+                Some(Flag::AsStated(rigs::examine(rig)?.0.assessment.verdict))
+            }
+            _ if self.as_stated => Some(Flag::AsStated(verdict)),
+            _ => None,
+        })
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {

@@ -18,11 +18,20 @@ const LONGEST_FILE: u64 = 1 << 20;
 
 /// The units of a report.
 #[derive(Clone, Copy, ValueEnum)]
-enum Units {
+pub(super) enum Units {
     /// Pounds, feet and inches
     Us,
     /// Kilograms and millimetres
     Metric,
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => Self::Us,
+            Units::Metric => Self::Metric,
+        }
+    }
 }
 
 /// What may be asked of any command that reports on a rig.
@@ -39,11 +48,8 @@ pub(super) struct Asked {
 impl Asked {
     /// The units asked for, else the file's.
     pub fn units(&self, rig: &Rig) -> UnitSystem {
-        match self.units {
-            Some(Units::Us) => UnitSystem::Us,
-            Some(Units::Metric) => UnitSystem::Metric,
-            None => rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from),
-        }
+        let of_file = || rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from);
+        self.units.map_or_else(of_file, UnitSystem::from)
     }
 }
 

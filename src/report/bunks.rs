@@ -16,7 +16,7 @@ const DRAWN: usize = 62;
 
 /// The report of a rig's bunks.
 pub fn report(subject: &Subject<'_>) -> Document {
-    let mut report = Report::new(subject, Row::is_about_bunks);
+    let mut report = Report::new(subject, Some(crate::fit::Subject::Bunks));
     verdict(&mut report);
     report.cures();
     if let Some(fit) = &subject.findings.bunks {

@@ -183,13 +183,23 @@ pub struct Bar {
     pub filled: Vec<(f64, f64)>,
     /// Places that are marked, each with its sign.
     pub marks: Vec<(f64, char)>,
+    /// Where on the line a limit stands, if any: a post between what is inside and what is outside.
+    pub post: Option<f64>,
 }
 
 impl Bar {
-    /// How much of a limit is used. Beyond the limit there is no more to fill.
+    /// How much of a limit is used, with a post where the limit stands. A third of the limit fits beyond the post, and
+    /// whatever is over it shows.
     pub fn used(role: Role, share: f64) -> Self {
-        Self { role, filled: vec![(0.0, share.clamp(0.0, 1.0))], marks: Vec::new() }
+        let over = if share > 1.0 { Self::POST + Self::LEAST } else { 0.0 };
+        let end = (Self::POST * share).max(over).clamp(0.0, 1.0);
+        Self { role, filled: vec![(0.0, end)], marks: Vec::new(), post: Some(Self::POST) }
     }
+
+    /// Where the limit stands.
+    const POST: f64 = 0.75;
+    /// The shortest stretch that any renderer shows: half of a sixteenth.
+    const LEAST: f64 = 1.0 / 32.0;
 }
 
 /// A part of a document.

@@ -97,6 +97,7 @@ fn bar(bar: &Bar) -> Markup {
                 i style={ "left:" (percent(*from)) ";width:" (percent(to - from)) } {}
             }
             @for (at, sign) in &bar.marks { b style={ "left:" (percent(*at)) } { (sign) } }
+            @if let Some(post) = bar.post { b style={ "left:" (percent(post)) } { "|" } }
         }
     }
 }

@@ -31,7 +31,7 @@ pub fn grains(units: UnitSystem) -> [Length; 2] {
 
 /// The report of a place; the subject is the rig at the spot recommended, or as it stands where there is none.
 pub fn report(subject: &Subject<'_>, placing: &Placing) -> Document {
-    let mut place = Place { report: Report::new(subject, |_| true), placing, units: subject.units };
+    let mut place = Place { report: Report::new(subject, None), placing, units: subject.units };
     place.advice();
     place.windows();
     place.beyond_moving();
@@ -492,7 +492,7 @@ impl Place<'_> {
         }
         if !counting && !placing.ramps && !self.report.rig().proposed().ramps.is_empty() {
             self.report.document.paragraph(
-                "Checks over ramps were evaluated at the spot only; --with-ramps evaluates them everywhere.",
+                "Checks over ramps were evaluated at the spot only; --no-ramps left them out of the search.",
             );
         }
     }
@@ -612,7 +612,7 @@ impl Place<'_> {
 
     fn bar(&self, intervals: &[Interval], role: Role) -> Bar {
         let filled = intervals.iter().map(|interval| (self.share(interval.from), self.share(interval.to)));
-        Bar { role, filled: filled.collect(), marks: Vec::new() }
+        Bar { role, filled: filled.collect(), ..Bar::default() }
     }
 
     /// Where in the range a shift lies, from 0 to 1.

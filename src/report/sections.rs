@@ -13,14 +13,14 @@ const CHECKS_NAMED: usize = 6;
 /// A report in the making.
 pub(super) struct Report<'a> {
     pub subject: Subject<'a>,
-    /// Which checks the report is about.
-    about: fn(&Row) -> bool,
+    /// The one subject that the report is about; none is all of them.
+    pub only: Option<crate::fit::Subject>,
     pub document: Document,
 }
 
 impl<'a> Report<'a> {
-    pub fn new(subject: &Subject<'a>, about: fn(&Row) -> bool) -> Self {
-        Self { subject: *subject, about, document: Document::default() }
+    pub fn new(subject: &Subject<'a>, only: Option<crate::fit::Subject>) -> Self {
+        Self { subject: *subject, only, document: Document::default() }
     }
 
     pub fn rig(&self) -> &'a Rig {
@@ -37,8 +37,13 @@ impl<'a> Report<'a> {
 
     /// The rows that the report is about.
     pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
-        let about = self.about;
-        self.findings().assessment.rows.iter().filter(move |row| about(row))
+        let only = self.only;
+        self.findings().assessment.rows.iter().filter(move |row| is_about(row, only))
+    }
+
+    /// Whether a row belongs to what the report is about.
+    pub fn is_about(&self, row: &Row) -> bool {
+        is_about(row, self.only)
     }
 
     /// The worst row outside its limits, failing ones first.
@@ -47,13 +52,27 @@ impl<'a> Report<'a> {
         outside.min_by(|a, b| worst_first(a, b))
     }
 
-    /// Which case and ramp a row is about, where there are several of them.
+    /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
     pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
+        self.places(case, ramp).iter().map(|place| format!(" [{place}]")).collect()
+    }
+
+    /// The same without brackets, one after another.
+    pub fn places(&self, case: Option<usize>, ramp: Option<usize>) -> Vec<String> {
         let setup = &self.rig().proposed();
-        let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!(" [case {}]", case + 1));
+        let case = case.filter(|_| setup.cases.len() > 1).map(|case| format!("case {}", case + 1));
         let ramp = ramp.filter(|_| setup.ramps.len() > 1);
-        let ramp = ramp.map(|ramp| format!(" [{}]", words::ramp(self.rig(), ramp)));
-        case.unwrap_or_default() + &ramp.unwrap_or_default()
+        let ramp = ramp.map(|ramp| words::ramp(self.rig(), ramp).to_string());
+        case.into_iter().chain(ramp).collect()
+    }
+
+    /// An amount of a row for a reader.
+    pub fn amount(&self, row: &Row, amount: Amount) -> String {
+        match amount {
+            // What a settled rig clears is known no finer.
+            Amount::Length(length) if row.is_about_ramps() => self.units().rough_distance(length),
+            other => words::amount(other, self.units()),
+        }
     }
 
     /// For each row outside its limits, what is wrong and what would fix it.
@@ -61,7 +80,7 @@ impl<'a> Report<'a> {
         let findings = self.findings();
         let mut sorted: Vec<(&Row, &Vec<Cure>)> =
             findings.cures.iter().map(|(i, cures)| (&findings.assessment.rows[*i], cures)).collect();
-        sorted.retain(|(row, _)| (self.about)(row));
+        sorted.retain(|(row, _)| self.is_about(row));
         if sorted.is_empty() {
             return;
         }
@@ -179,15 +198,7 @@ impl<'a> Report<'a> {
     }
 
     fn check_cells(&self, row: &Row) -> Vec<Cell> {
-        let units = self.units();
-        let show = |value: Option<Amount>| {
-            let show = |value: Amount| match value {
-                // What a settled rig clears is known no finer.
-                Amount::Length(length) if row.is_about_ramps() => units.rough_distance(length),
-                other => words::amount(other, units),
-            };
-            value.map(show).unwrap_or_default()
-        };
+        let show = |value: Option<Amount>| value.map(|value| self.amount(row, value)).unwrap_or_default();
         let (min, max) = (show(row.min), show(row.max));
         let limit = match row.check.judge {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
@@ -221,35 +232,38 @@ impl<'a> Report<'a> {
     }
 
     pub fn not_checked(&mut self) {
-        let rows = self.rows().filter(|row| row.verdict == Verdict::NotChecked);
-        let (rows, restless): (Vec<&Row>, Vec<&Row>) = rows.partition(|row| !row.missing.is_empty());
+        let not_checked = self.rows().filter(|row| row.verdict == Verdict::NotChecked);
+        let restless: Vec<&Row> = not_checked.filter(|row| row.missing.is_empty()).collect();
         if !restless.is_empty() {
             self.document.heading("Not checked, although no key is missing");
             let ids: Vec<String> = restless.iter().map(|row| row.id()).collect();
             self.document.paragraph(format!("{}: a failing check or a caution says why.", ids.join(", ")));
         }
-        let mut gaps: Vec<(Key, Vec<String>)> = Vec::new();
-        for row in &rows {
-            for key in &row.missing {
-                match gaps.iter_mut().find(|(known, _)| known == key) {
-                    Some((_, ids)) => ids.push(row.id()),
-                    None => gaps.push((*key, vec![row.id()])),
-                }
-            }
-        }
+        let gaps = self.gaps();
         if gaps.is_empty() {
             return;
         }
         self.document.heading("Not checked: what to fill in");
-        let gaps = same_on_all_axles(&gaps, self.rig().proposed().trailer.axles.len());
-        self.document.list(gaps.into_iter().filter_map(|(path, key, ids)| {
-            let input = key.input()?;
-            let what = format!(": {}. {}", input.meaning, input.how);
-            Some(Item {
-                text: Text::of(Role::Key, &path).then(&what),
-                below: vec![format!("for {}", some_of(&ids)).into()],
-            })
+        self.document.list(gaps.into_iter().map(|gap| Item {
+            text: Text::of(Role::Key, &gap.key).then(": ").then(&gap.how),
+            below: vec![format!("for {}", some_of(&gap.ids)).into()],
         }));
+    }
+
+    /// The keys that rows lack: first those without which there is no verdict, then by how many rows lack them.
+    pub fn gaps(&self) -> Vec<Gap> {
+        let mut lacking: Vec<(Key, Vec<&Row>)> = Vec::new();
+        for row in self.rows().filter(|row| row.verdict == Verdict::NotChecked) {
+            for key in &row.missing {
+                match lacking.iter_mut().find(|(known, _)| known == key) {
+                    Some((_, rows)) => rows.push(row),
+                    None => lacking.push((*key, vec![row])),
+                }
+            }
+        }
+        let mut gaps = same_on_all_axles(&lacking, self.rig().proposed().trailer.axles.len());
+        gaps.sort_by_key(|gap| (!gap.is_needed, std::cmp::Reverse(gap.ids.len())));
+        gaps
     }
 
     pub fn assumed(&mut self) {
@@ -289,6 +303,11 @@ impl<'a> Report<'a> {
         let cautions = self.findings().cautions.iter();
         self.document.list(cautions.map(|caution| words::caution(caution, rig, units)));
     }
+}
+
+/// Whether a row belongs to the one subject that is asked for, if any is.
+fn is_about(row: &Row, only: Option<crate::fit::Subject>) -> bool {
+    only.is_none_or(|only| row.check.subject == only)
 }
 
 /// The title of a report: its verdict, and what it is about.
@@ -336,8 +355,21 @@ pub(super) fn unless_as_before(
     ways
 }
 
+/// The ids of rows, a check of which there are several by its pattern: `spring-*`.
+pub(super) fn families(rows: &[&Row]) -> Vec<String> {
+    let mut ids: Vec<String> = Vec::new();
+    for row in rows {
+        let alike = rows.iter().filter(|other| other.check == row.check).count();
+        let id = if alike > 1 { row.check.id.to_string() } else { row.id() };
+        if !ids.contains(&id) {
+            ids.push(id);
+        }
+    }
+    ids
+}
+
 /// Ids, or the first of them where there are many.
-fn some_of(ids: &[String]) -> String {
+pub(super) fn some_of(ids: &[String]) -> String {
     if ids.len() > CHECKS_NAMED {
         let named = CHECKS_NAMED - 1;
         format!("{} and {} more", ids[..named].join(", "), ids.len() - named)
@@ -346,29 +378,44 @@ fn some_of(ids: &[String]) -> String {
     }
 }
 
+/// A key that rows lack.
+pub(super) struct Gap {
+    /// The key; one that is missing on every axle is named once for all.
+    pub key: String,
+    /// What it means, and how to measure it.
+    pub how: String,
+    /// The rows that lack it.
+    pub ids: Vec<String>,
+    /// Whether a verdict needs one of them.
+    pub is_needed: bool,
+}
+
 /// Keys that are missing on every axle, named once for all.
-fn same_on_all_axles(gaps: &[(Key, Vec<String>)], axles: usize) -> Vec<(String, Key, Vec<String>)> {
-    let mut merged: Vec<(String, Key, Vec<String>)> = Vec::new();
-    for (key, ids) in gaps {
+fn same_on_all_axles(lacking: &[(Key, Vec<&Row>)], axles: usize) -> Vec<Gap> {
+    let mut gaps: Vec<Gap> = Vec::new();
+    for (key, rows) in lacking {
+        let Some(input) = key.input() else { continue };
         let of_axles = key.path.starts_with("trailer.axles.*");
-        let count = gaps.iter().filter(|(other, _)| other.path == key.path).count();
-        let path = if of_axles && axles > 1 && count == axles {
+        let count = lacking.iter().filter(|(other, _)| other.path == key.path).count();
+        let key = if of_axles && axles > 1 && count == axles {
             key.path.replace('*', "all")
         } else {
             key.to_string()
         };
-        match merged.iter_mut().find(|(known, _, _)| *known == path) {
-            Some((_, _, known)) => {
-                for id in ids {
-                    if !known.contains(id) {
-                        known.push(id.clone());
-                    }
-                }
+        let at = gaps.iter().position(|known| known.key == key).unwrap_or_else(|| {
+            let how = format!("{}. {}", input.meaning, input.how);
+            gaps.push(Gap { key, how, ids: Vec::new(), is_needed: false });
+            gaps.len() - 1
+        });
+        let gap = &mut gaps[at];
+        for row in rows {
+            gap.is_needed |= row.core;
+            if !gap.ids.contains(&row.id()) {
+                gap.ids.push(row.id());
             }
-            None => merged.push((path, *key, ids.clone())),
         }
     }
-    merged
+    gaps
 }
 
 /// How far outside a row is: what has no rating outranks what has.
@@ -379,22 +426,23 @@ pub(super) fn severity(row: &Row) -> f64 {
 fn rank(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::Fail => 0,
-        Verdict::Advise => 1,
-        Verdict::Unsure => 2,
+        Verdict::Unsure => 1,
+        Verdict::Advise => 2,
         Verdict::Thin => 3,
         Verdict::Pass => 4,
         Verdict::NotChecked => 5,
     }
 }
 
-/// Failing rows first, and within a verdict the most used first.
+/// Failing rows first; within a verdict danger, then the most used.
 pub(super) fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
     let used = |row: &Row| match row.verdict {
         // Sizes and floors that hold use nothing.
         Verdict::Fail | Verdict::Advise => severity(row),
         _ => row.used.map_or(f64::NEG_INFINITY, Quantity::si),
     };
-    rank(a.verdict).cmp(&rank(b.verdict)).then(used(b).total_cmp(&used(a)))
+    let danger = b.is_danger().cmp(&a.is_danger());
+    rank(a.verdict).cmp(&rank(b.verdict)).then(danger).then(used(b).total_cmp(&used(a)))
 }
 
 /// A row's name in a sentence.

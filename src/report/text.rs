@@ -28,12 +28,18 @@ pub fn render(document: &Document, width: usize, colour: bool) -> String {
     page.out
 }
 
+/// How many lines a document takes on paper.
+pub fn lines(document: &Document) -> usize {
+    render(document, WIDTH, false).lines().count()
+}
+
 /// Whether a line is left free between two blocks.
 fn is_apart(before: &Block, after: &Block) -> bool {
     match (before, after) {
         (_, Block::Heading(_) | Block::Title(_)) => true,
         (Block::Heading(_), _) => false,
         (Block::Figure { .. }, _) | (_, Block::Figure { .. } | Block::Table(_)) => true,
+        (Block::Table(_) | Block::List(_), Block::Facts(_)) => true,
         _ => false,
     }
 }
@@ -149,7 +155,11 @@ impl Page {
     /// A cell as it is printed, and how many columns it takes.
     fn cell(&self, cell: &Cell) -> (String, usize) {
         match &cell.bar {
-            Some(bar) if cell.text.is_empty() => (drawn(bar), BAR),
+            Some(bar) if cell.text.is_empty() => {
+                let drawn = drawn(bar);
+                let columns = drawn.width();
+                (drawn, columns)
+            }
             _ => (self.painted(&cell.text), cell.text.plain().width()),
         }
     }
@@ -208,11 +218,15 @@ fn style(role: Role) -> &'static str {
 fn drawn(bar: &Bar) -> String {
     let middle = |column: usize| (column as f64 + 0.5) / BAR as f64;
     let is_filled = |at: f64| bar.filled.iter().any(|(from, to)| *from <= at && at <= *to);
-    let mut cells: Vec<char> = (0..BAR).map(|i| if is_filled(middle(i)) { '=' } else { '.' }).collect();
+    let free = if bar.post.is_some() { ' ' } else { '.' };
+    let mut cells: Vec<char> = (0..BAR).map(|i| if is_filled(middle(i)) { '=' } else { free }).collect();
+    // A place on the bar is at most 1, a bar a few columns.
+    let column = |at: f64| usize::try_from((at * BAR as f64) as i64).unwrap_or(0).min(BAR - 1);
     for (at, sign) in &bar.marks {
-        // A place on the bar is at most 1, a bar a few columns.
-        let column = usize::try_from((at * BAR as f64) as i64).unwrap_or(0).min(BAR - 1);
-        cells[column] = *sign;
+        cells[column(*at)] = *sign;
+    }
+    if let Some(post) = bar.post {
+        cells.insert(column(post), '|');
     }
     cells.into_iter().collect()
 }

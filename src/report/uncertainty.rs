@@ -15,6 +15,18 @@ const INPUTS_NAMED: usize = 3;
 /// How many checks are named that fail in samples.
 const ROWS_NAMED: usize = 8;
 
+/// An unsure row, and the input that makes most of the doubt about it.
+pub(super) struct Doubtful<'a> {
+    /// The row.
+    pub row: &'a Row,
+    /// The input.
+    pub key: Key,
+    /// What the input is, with its bound.
+    pub input: String,
+    /// Its part in the doubt.
+    pub share: Share,
+}
+
 impl<'a> Report<'a> {
     fn uncertainty(&self) -> Option<&'a Uncertainty> {
         self.subject.uncertainty
@@ -38,7 +50,7 @@ impl<'a> Report<'a> {
         let cases = words::all_cases(self.findings().assessment.cases.len());
         let there = match self.worst(*i) {
             Some(margin) if margin.si() < 0.0 => {
-                format!("{} is {} outside its limits", the(row), self.shown(size(margin)))
+                format!("{} is {} outside its limits", the(row), self.shown(words::size(margin)))
             }
             _ => format!("{} cannot be computed", the(row)),
         };
@@ -59,8 +71,32 @@ impl<'a> Report<'a> {
         self.uncertainty()?.corners.get(row)?.as_ref()
     }
 
+    /// An unsure row's margin to what fails, at its worst.
     fn worst(&self, row: usize) -> Option<Amount> {
-        self.corner(row)?.margin
+        self.corner(row)?.margin_to_fail
+    }
+
+    /// What makes the doubt about each unsure row, the worst first: the row, its margin to what fails at its worst, and
+    /// the input behind most of the doubt, each input once.
+    pub fn to_measure(&self) -> Vec<Doubtful<'a>> {
+        let Some(uncertainty) = self.uncertainty() else { return Vec::new() };
+        let mut found: Vec<Doubtful<'a>> = Vec::new();
+        for (i, row) in self.unsure().into_iter().filter(|(_, row)| self.is_about(row)) {
+            let Some((key, bound, share)) = uncertainty.ranked(i).first().copied() else { continue };
+            if found.iter().all(|doubtful| doubtful.key != key) {
+                let input = format!("{}, now {}", self.called(key), self.bound(key, bound));
+                found.push(Doubtful { row, key, input, share });
+            }
+        }
+        found
+    }
+
+    /// The margin at its worst of a row that is unsure or advises, to the limit that makes it so.
+    pub fn at_worst(&self, row: &Row) -> Option<String> {
+        let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
+        let corner = self.corner(place)?;
+        let margin = if row.verdict == Verdict::Unsure { corner.margin_to_fail } else { corner.margin };
+        margin.map(|margin| self.shown(margin))
     }
 
     fn shown(&self, amount: Amount) -> String {
@@ -78,7 +114,8 @@ impl<'a> Report<'a> {
 
     /// For each unsure row, what to measure.
     pub fn doubts(&mut self) {
-        let unsure = self.unsure();
+        let mut unsure = self.unsure();
+        unsure.retain(|(_, row)| self.is_about(row));
         let Some(uncertainty) = self.uncertainty().filter(|_| !unsure.is_empty()) else { return };
         self.document.heading("What is unsure, and what would make it sure");
         let mut last: Option<(String, Vec<Text>)> = None;
@@ -88,7 +125,7 @@ impl<'a> Report<'a> {
                 let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
                 let worst = match self.worst(i) {
                     Some(margin) if margin.si() < 0.0 => {
-                        format!("{} outside its limits at the worst", self.shown(size(margin)))
+                        format!("{} outside its limits at the worst", self.shown(words::size(margin)))
                     }
                     // Its own margin holds wherever there are loads.
                     Some(_) => "not known where the trailer does not rest on its wheels".to_string(),
@@ -245,17 +282,6 @@ impl<'a> Report<'a> {
         });
         let more = failing.len().saturating_sub(ROWS_NAMED);
         named.chain((more > 0).then(|| format!("and {more} more checks").into())).collect()
-    }
-}
-
-/// An amount without its sign.
-fn size(amount: Amount) -> Amount {
-    match amount {
-        Amount::Weight(weight) => Amount::Weight(weight.abs()),
-        Amount::Share(share) => Amount::Share(share.abs()),
-        Amount::Length(length) => Amount::Length(length.abs()),
-        Amount::Stress(stress) => Amount::Stress(stress.abs()),
-        Amount::Deflection(length) => Amount::Deflection(length.abs()),
     }
 }
 

@@ -12,6 +12,7 @@ pub mod rates;
 pub mod samples;
 pub mod sweep;
 pub mod uncertainty;
+pub mod uses;
 
 use crate::fit::Unfit;
 use crate::rig::Problems;

@@ -171,6 +171,7 @@ const DOORS: &[&str] = &[
     "study::samples::samples",
     "study::sweep::columns_for_a_page",
     "study::uncertainty::examine",
+    "study::uses::uses",
 ];
 
 #[test]

@@ -4,8 +4,10 @@ use bunkline::Rig;
 use bunkline::fit::checks;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Length, Quantity};
+use bunkline::report::check::Wanted;
 use bunkline::report::document::{Block, Document, Holds, Role, Table, Text};
 use bunkline::report::{Subject, bunks, check, explain, html, place, ramp, text};
+use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place as find_place};
 use bunkline::study::ramp::{Choice, crossings};
 use bunkline::study::{samples, uncertainty};
@@ -39,7 +41,8 @@ fn checked(demo: &str, path: &str) -> Document {
     let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
     let uncertainty = uncertainty.as_ref();
     let units = UnitSystem::Us;
-    check::report(&Subject { path, rig: &rig, findings: &findings, uncertainty, as_stated: false, units })
+    let subject = Subject { path, rig: &rig, findings: &findings, uncertainty, as_stated: false, units };
+    check::report(&subject, &Wanted::default())
 }
 
 /// Every report of a rig, in either system of units.
@@ -53,11 +56,12 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
     let mut reports = Vec::new();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
         let subject = Subject { path: name, rig, findings: &findings, uncertainty, as_stated: false, units };
-        reports.push(("check", check::report(&subject)));
+        reports.push(("page", check::report(&subject, &Wanted::default())));
+        reports.push(("check", check::report(&subject, &Wanted { full: true, ..Wanted::default() })));
         reports.push(("ramp", ramp::report(&subject, &crossings)));
         reports.push(("bunks", bunks::report(&subject)));
         for part in [Part::Boat, Part::Axles] {
-            let options = Options { with_ramps: false, grains: place::grains(units) };
+            let options = Options { ramps: false, grains: place::grains(units) };
             if let Ok(placing) = find_place(rig, part, &options) {
                 reports.push(("place", place::report(&subject, &placing)));
             }
@@ -68,7 +72,8 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
 
 #[test]
 fn no_line_of_any_report_is_wider_than_a_page() {
-    let mut documents: Vec<(String, Document)> = vec![("explain".to_string(), explain::list(checks()))];
+    let mut documents: Vec<(String, Document)> =
+        vec![("explain".to_string(), explain::list(checks(), &INPUTS))];
     for check in checks() {
         documents.push((check.id.to_string(), explain::explain(check, check.id, checks())));
     }

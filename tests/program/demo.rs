@@ -9,6 +9,7 @@ use approx::assert_abs_diff_eq;
 use bunkline::fit::{Assessment, CaseLoads, RigVerdict};
 use bunkline::quantity::Weight;
 use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::Wanted;
 use bunkline::report::{Subject, check, json, text};
 use bunkline::study::uncertainty;
 use bunkline::{Rig, fit};
@@ -83,17 +84,11 @@ fn survey_launch_as_found() {
         "lifted-axle-2",
         "lifted-tire-1",
         "lifted-tire-2",
-        "lifted-tongue",
         "coupler",
         "bunk-transom-support",
-        "bunk-pressure",
-        "bunk-bending",
-        "bunk-shear",
-        "bunk-deflection",
-        "bunk-landing",
+        "bunk-bending-vertical",
+        "bunk-shear-vertical",
         "crossmember-3",
-        "clearance-keel-3",
-        "clearance-fender",
     ];
     assert_eq!(failing, expected);
 }
@@ -109,7 +104,8 @@ fn survey_launch_as_changed() {
     // The correction itself is 0.48: what the second order leaves out is a tenth of it at the most.
     assert_abs_diff_eq!(pounds(tongue(first)), 906.93, epsilon = 0.05);
     assert_eq!(found.verdict, RigVerdict::Pass);
-    assert!(ids(&found, fit::Verdict::Advise).is_empty());
+    // By hand 0.55 on a grade of 10 % (tests/mechanics/traverse/traction.rs); the slip gives 0.55.
+    assert_eq!(ids(&found, fit::Verdict::Advise), ["ramp-traction-drive"]);
 }
 
 #[test]
@@ -218,9 +214,13 @@ fn reports_as_people_and_programs_read_them() {
                 as_stated: false,
                 units: system,
             };
-            let page = text::render(&check::report(&subject), text::WIDTH, false);
+            let page = text::render(&check::report(&subject, &Wanted::default()), text::WIDTH, false);
             assert!(page.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns");
             insta::assert_snapshot!(format!("text-{units}"), page);
+            if units == "us" {
+                let full = check::report(&subject, &Wanted { full: true, ..Wanted::default() });
+                insta::assert_snapshot!("full", text::render(&full, text::WIDTH, false));
+            }
             let document = json::pretty(&subject).expect("a report can be written");
             insta::assert_snapshot!(format!("json-{units}"), rounded(&document));
         }

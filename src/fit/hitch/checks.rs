@@ -1,15 +1,29 @@
 //! The checks of what couples the trailer, from coupler to receiver, and of the jack.
 
-use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Remedy, Rows, Subject};
+use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject};
 use crate::fit::known::need;
 use crate::fit::shared::{
     GROSS, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
 };
+use crate::rig::Absent;
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
     HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
     TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
 };
+
+/// One row, unless there is no receiver.
+const RECEIVER: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent));
+/// One row, unless there is no ball mount.
+const BALL_MOUNT: Rows = Rows::one(|setup| unless(setup.hitch.ball_mount.absent));
+/// One row, unless there is no ball.
+const BALL: Rows = Rows::one(|setup| unless(setup.hitch.ball.absent));
+/// One row, unless one of the two that fit into each other is not there.
+const SHANK: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent.or(setup.hitch.ball_mount.absent)));
+
+fn unless(absent: Option<Absent>) -> Vec<Of> {
+    if absent.is_some() { Vec::new() } else { vec![Of::Rig] }
+}
 
 /// What the parts that gross trailer weight hangs on have in common.
 const GROSS_RATING: Check = Check {
@@ -79,6 +93,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "receiver",
+        rows: RECEIVER,
         name: "receiver",
         what: "gross trailer weight against the receiver's rating",
         cures: "Fit a receiver of a higher rating; it does not raise the tow vehicle's own rating.",
@@ -89,6 +104,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "receiver-tongue",
+        rows: RECEIVER,
         name: "receiver, tongue",
         what: "tongue weight against the receiver's tongue rating",
         cures: "Move the boat aft within the tongue share band, or fit a receiver of a higher rating.",
@@ -100,6 +116,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "ball-mount",
+        rows: BALL_MOUNT,
         name: "ball mount",
         what: "gross trailer weight against the ball mount's rating",
         cures: "Fit a ball mount of a higher rating.",
@@ -110,6 +127,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "ball-mount-tongue",
+        rows: BALL_MOUNT,
         name: "ball mount, tongue",
         what: "tongue weight against the ball mount's tongue rating",
         cures: "Move the boat aft within the tongue share band, or fit a ball mount of a higher rating.",
@@ -121,6 +139,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "ball",
+        rows: BALL,
         name: "ball",
         what: "gross trailer weight against the ball's rating",
         cures: "Fit a ball of a higher rating and the same diameter.",
@@ -138,7 +157,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Read the size stamped on the ball and on the coupler.",
         cures: "Fit a ball of the socket's size. A smaller one can jump out of the socket.",
         measure: Measure::Length,
-        rows: Rows::RIG,
+        rows: BALL,
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::Coupled,
@@ -157,7 +176,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Tape across the shank and across the receiver's opening.",
         cures: "Fit a ball mount of the tube's size; a sleeve only where the receiver's maker allows it.",
         measure: Measure::Length,
-        rows: Rows::RIG,
+        rows: SHANK,
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::No,

@@ -89,6 +89,7 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
         loads: loads.clone(),
         softer: None,
         stiffer: None,
+        others: Vec::new(),
         samples: Vec::new(),
     });
     crossed.collect()
@@ -150,10 +151,20 @@ struct Document<'a> {
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
     uncertainty: Option<Uncertain>,
+    /// What is done to the items so that they give back the scale figures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scaled: Option<Scaling>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     place: Option<place::Place<'a>>,
+}
+
+#[derive(Serialize)]
+struct Scaling {
+    factor: f64,
+    /// Forward, as stations run.
+    distance: f64,
 }
 
 #[derive(Serialize)]
@@ -349,6 +360,10 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
+        scaled: findings.scaled.map(|scaling| Scaling {
+            factor: scaling.factor,
+            distance: units.length_number(scaling.forward),
+        }),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
         place: None,
     }
@@ -360,7 +375,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
-    let tongue = stance.map(|stance| stance.tongue_weight);
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -371,7 +385,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             y: body.map(|body| units.length_number(body.at.y)),
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
-        tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
+        tongue_weight: weight(&loads.tongue, units),
         tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
@@ -496,6 +510,14 @@ struct Ramp<'a> {
     peaks: Option<RampPeaks<'a>>,
     half_rates: Option<RampPeaks<'a>>,
     double_rates: Option<RampPeaks<'a>>,
+    other_cases: Vec<OtherCase<'a>>,
+}
+
+/// A ramp crossed in another case than the one whose ratings stand worst.
+#[derive(Serialize)]
+struct OtherCase<'a> {
+    case: &'a str,
+    peaks: Option<RampPeaks<'a>>,
 }
 
 #[derive(Serialize)]
@@ -504,6 +526,7 @@ struct RampPeaks<'a> {
     tongue_weight: Extremes,
     pull: Place,
     drive_friction: Option<Grip>,
+    steady_friction: Option<Grip>,
     parked_friction: Option<Grip>,
     clearances: Vec<Clearance<'a>>,
     bow_clearance: Option<Place>,
@@ -587,6 +610,11 @@ fn ramp<'a>(subject: &Subject<'a>, crossed: &Crossed) -> Ramp<'a> {
         peaks: made(&crossed.loads),
         half_rates: crossed.softer.as_ref().and_then(made),
         double_rates: crossed.stiffer.as_ref().and_then(made),
+        other_cases: crossed
+            .others
+            .iter()
+            .map(|other| OtherCase { case: words::case(rig, other.case), peaks: made(other) })
+            .collect(),
     }
 }
 
@@ -606,7 +634,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = peaks.low_points(subject.rig.proposed());
+    let points = peaks.points(subject.rig.proposed());
     RampPeaks {
         axles: peaks
             .axles
@@ -632,12 +660,10 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         },
         pull: weight(peaks.pull),
         drive_friction: peaks.drive.clone().ok().map(grip),
+        steady_friction: peaks.steady.clone().ok().map(grip),
         parked_friction: peaks.parked.clone().ok().map(grip),
         clearances: points
-            .map(|(point, least)| Clearance {
-                name: point.name.as_deref().unwrap_or_default(),
-                least: least.clone().ok().map(length),
-            })
+            .map(|(name, least)| Clearance { name, least: least.clone().ok().map(length) })
             .collect(),
         bow_clearance: peaks.bow.clone().ok().map(length),
         bow_clearance_in_turn: peaks.bow_in_turn.map(|gap| units.length_number(gap)),

@@ -190,6 +190,21 @@ pub enum Slot<'a> {
 }
 
 impl Slot<'_> {
+    /// Empties the field.
+    pub(in crate::rig) fn clear(&mut self) {
+        match self {
+            Self::Quantity(field) => field.put(None),
+            Self::Text(field) | Self::Id(field) => **field = None,
+            Self::Flag(field) => **field = None,
+            Self::Count(field) => **field = None,
+            Self::Factor(field) => **field = None,
+            Self::Choice(field) => field.clear(),
+            Self::Reach(field) => **field = None,
+            Self::Checks(field) => field.clear(),
+            Self::Parts(field) => field.clear(),
+        }
+    }
+
     /// Puts a value in SI into a quantity's field, or empties it; leaves anything else.
     pub(in crate::rig) fn put(self, si: Option<f64>) {
         if let Self::Quantity(field) = self {
@@ -303,7 +318,7 @@ impl<T> fmt::Debug for Handle<T> {
     }
 }
 
-/// A list of tables in the file.
+/// A list of tables in the file, or of values.
 pub(in crate::rig) struct List {
     /// Its path.
     pub path: &'static str,

@@ -1,0 +1,147 @@
+//! At a glance: a line for each group of checks, with the row that stands for it.
+
+use crate::fit::{Amount, Group, Judge, Row, Subject, Verdict};
+use crate::quantity::Quantity;
+use crate::report::document::{Bar, Cell, Holds, Table, Text};
+use crate::report::sections::Report;
+use crate::report::words;
+
+/// The letters of a label that have room beside its figures.
+const LABEL: usize = 23;
+
+impl Report<'_> {
+    /// How each group of checks stands, by its governing row.
+    pub fn glance(&mut self) {
+        let found = &self.findings().assessment;
+        let groups = Group::all().filter(|group| self.only.is_none_or(|only| only == group.subject()));
+        let mut table = Table::new([
+            (Holds::Name, ""),
+            (Holds::Numbers, ""),
+            (Holds::Numbers, ""),
+            (Holds::Numbers, ""),
+            (Holds::Words, ""),
+            (Holds::Words, ""),
+        ]);
+        let mut silent = Vec::new();
+        for group in groups {
+            match found.governing(group) {
+                Some(row) => table.rows.push(self.glance_cells(group, row)),
+                // One axle is never lifted alone.
+                None if group == Group::Lifted && self.rig().proposed().trailer.axles.len() < 2 => {}
+                None => silent.push(named(group).to_lowercase()),
+            }
+        }
+        self.document.heading("At a glance: load, limit, and how much of it is used");
+        if !table.rows.is_empty() {
+            self.document.table(table);
+        }
+        if !silent.is_empty() {
+            self.document.paragraph(format!("Not in the file: {}.", silent.join(", ")));
+        }
+    }
+
+    fn glance_cells(&self, group: Group, row: &Row) -> Vec<Cell> {
+        let role = words::verdict_role(row.verdict);
+        let word = match row.verdict {
+            Verdict::Pass => "",
+            Verdict::Fail => "FAIL",
+            other => words::verdict(other),
+        };
+        let [load, limit, used] = self.figures(row);
+        let bar = match (row.check.judge, row.used) {
+            (Judge::Band, _) | (_, None) => Cell::from(self.inside(row)),
+            (_, Some(used)) => Bar::used(role, used.si()).into(),
+        };
+        vec![
+            label(group, row).into(),
+            load.into(),
+            limit.into(),
+            used.into(),
+            bar,
+            Text::of(role, word).into(),
+        ]
+    }
+
+    /// A row's load, its limit, and how much of it is used.
+    fn figures(&self, row: &Row) -> [String; 3] {
+        let show = |value| self.amount(row, value);
+        let load = row.load.map(show).unwrap_or_default();
+        let limit = match (row.min, row.max) {
+            (Some(min), Some(max)) if row.check.judge == Judge::Band => band(&show(min), &show(max)),
+            (_, Some(max)) => show(max),
+            (Some(min), None) => format!("from {}", show(min)),
+            (None, None) => String::new(),
+        };
+        // Of the tongue's share the weight is shown beside it.
+        if row.check.id == "tongue-share"
+            && let Some(Ok(level)) =
+                row.case.and_then(|case| Some(self.findings().assessment.cases.get(case)?.level.as_ref()))
+        {
+            return [self.units().weight(level.stance.tongue_weight), limit, load];
+        }
+        let used = row.used.filter(|_| row.check.judge != Judge::Band);
+        [load, limit, used.map(words::used).unwrap_or_default()]
+    }
+
+    /// How a row without a share of a rating stands, in words.
+    fn inside(&self, row: &Row) -> &'static str {
+        let si = |amount: Option<Amount>| amount.map(Amount::si);
+        let load = row.load.map(Amount::si);
+        let past = |limit: Option<f64>, sign: f64| {
+            limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
+        };
+        match row.check.judge {
+            _ if load.is_none() => "nothing asked",
+            Judge::Size => "",
+            _ if past(si(row.min), -1.0) => "too little",
+            _ if past(si(row.max), 1.0) => "too much",
+            Judge::Band => "in the band",
+            _ => "",
+        }
+    }
+}
+
+/// A band without what says nothing: `7 to 12 %`.
+fn band(min: &str, max: &str) -> String {
+    let [min, max] = [min, max].map(|end| end.replace(".0 ", " "));
+    let unit = max.rsplit_once(' ').map_or("", |(_, unit)| unit);
+    format!("{} to {max}", min.strip_suffix(unit).unwrap_or(&min).trim_end())
+}
+
+/// A group's name.
+fn named(group: Group) -> &'static str {
+    match group {
+        Group::Weight => "Weight, all aboard",
+        Group::Tongue => "Tongue",
+        Group::Axles => "Axles and tires",
+        Group::Lifted => "Rear axle lifted",
+        Group::Of(Subject::Road) => "Road",
+        Group::Of(Subject::Hitch) => "Hitch",
+        Group::Of(Subject::Tow) => "Tow vehicle",
+        Group::Of(Subject::Ramp) => "Ramp",
+        Group::Of(Subject::Bunks) => "Bunks",
+        Group::Of(Subject::Brakes) => "Brakes",
+        Group::Of(Subject::Winch) => "Winch",
+        Group::Of(Subject::TieDowns) => "Tie-downs",
+        Group::Of(Subject::Launch) => "Launch",
+    }
+}
+
+/// A group's name with what governs it, as far as there is room.
+fn label(group: Group, row: &Row) -> String {
+    let id = row.id();
+    let (name, prefix) = match group {
+        Group::Weight | Group::Tongue => return named(group).to_string(),
+        Group::Axles => ("Axles, tires", ""),
+        Group::Lifted => ("Rear lifted", "lifted-"),
+        Group::Of(Subject::Brakes) => return named(group).to_string(),
+        Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
+        Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),
+        Group::Of(Subject::Bunks) => ("Bunks", "bunk-"),
+        Group::Of(_) => (named(group), ""),
+    };
+    let of = id.strip_prefix(prefix).unwrap_or(&id).replace('-', " ");
+    let of = of.replace("gvwr", "GVWR").replace("gcwr", "GCWR");
+    let label = format!("{name}: {of}");
+    if label.chars().count() > LABEL { label.chars().take(LABEL).collect() } else { label }
+}

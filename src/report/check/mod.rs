@@ -1,0 +1,150 @@
+//! The report of a check: one page that answers, or everything that was found.
+
+mod balance;
+mod faults;
+mod glance;
+mod opening;
+mod rest;
+mod summary;
+mod to_do;
+
+pub use summary::{RigLine, summary};
+
+use super::document::{Document, Text};
+use super::sections::{Report, capital, verdict_title};
+use super::{Subject, text, words};
+use crate::fit::{RigVerdict, Verdict};
+use crate::study::plan::Plan;
+
+/// The lines of a screen: as many as the report of a rig that passes may take.
+pub const SCREEN: usize = 24;
+/// The lines of a page: as many as any other rig's report may take.
+pub const PAGE: usize = 60;
+
+/// How much of what was found a reader wants, and by which flag.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Wanted<'a> {
+    /// Everything, instead of a page.
+    pub full: bool,
+    /// One subject alone, after the verdict.
+    pub only: Option<crate::fit::Subject>,
+    /// The flag that decided, if one did.
+    pub by_flag: Option<Flag>,
+    /// What to do where the rig fails.
+    pub plan: Option<&'a Plan>,
+}
+
+/// A flag that decided a verdict or an exit code.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Flag {
+    /// What is uncertain was left out; with it the verdict would be this.
+    AsStated(RigVerdict),
+    /// An incomplete or unsure rig was allowed.
+    AllowIncomplete,
+}
+
+/// How much of each list has room on the page.
+#[derive(Debug, Clone, Copy)]
+struct Lines {
+    /// Lines about rows that fail, are unsure or advise.
+    faults: usize,
+    /// Keys to fill in, beyond those that stand in what to do.
+    keys: usize,
+    /// Whether checks are named for which no line is left.
+    names: bool,
+}
+
+impl Lines {
+    /// The same with one line less, of what matters least; none where no list has a line left.
+    fn less(self) -> Option<Self> {
+        match self {
+            Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
+            Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
+            Self { names: true, .. } => Some(Self { names: false, ..self }),
+            _ => None,
+        }
+    }
+}
+
+/// One rig's report.
+pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
+    if wanted.full {
+        return full(subject, wanted);
+    }
+    let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
+    let lines = if passes { SCREEN } else { PAGE };
+    let whole = Report::new(subject, wanted.only);
+    let mut room = Lines { faults: whole.faults().len(), keys: whole.gaps().len(), names: true };
+    loop {
+        let page = page(subject, wanted, room);
+        match room.less() {
+            Some(less) if text::lines(&page) > lines => room = less,
+            _ => return page,
+        }
+    }
+}
+
+fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
+    let mut report = Report::new(subject, wanted.only);
+    report.opening(wanted.by_flag);
+    let named = report.what_to_do(wanted.plan);
+    report.glance();
+    report.list_faults(room.faults);
+    report.samples();
+    report.keys_to_fill_in(named, room.keys);
+    report.rest(named, room);
+    report.ending();
+    report.document
+}
+
+fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
+    let mut report = Report::new(subject, wanted.only);
+    report.opening(wanted.by_flag);
+    report.what_to_do(wanted.plan);
+    report.glance();
+    // What fails outranks what is unsure, which outranks what only advises.
+    if subject.findings.assessment.verdict == RigVerdict::Fail {
+        report.cures();
+        report.doubts();
+    } else {
+        report.doubts();
+        report.cures();
+    }
+    if wanted.only.is_none() {
+        report.measure_first();
+        report.balance();
+    }
+    report.checks();
+    report.samples();
+    report.not_checked();
+    report.assumed();
+    report.informational();
+    report.cautions();
+    report.ending();
+    report.document
+}
+
+impl Report<'_> {
+    /// The verdict and what it is about.
+    fn headline(&self) -> Text {
+        let verdict = self.findings().assessment.verdict;
+        let word = words::rig_verdict(verdict).to_uppercase();
+        verdict_title(words::rig_role(verdict), &word, self.subject.path)
+    }
+
+    /// The verdict once more, where the first line has left the screen.
+    fn ending(&mut self) {
+        if text::lines(&self.document) > SCREEN {
+            let headline = self.headline();
+            self.document.paragraph(headline);
+        }
+    }
+}
+
+/// What stands for the report of a file that could not be read, or whose rig does not settle.
+pub fn unread(path: &str, why: &str) -> Document {
+    let mut document = Document::default();
+    document.add_title(verdict_title(words::verdict_role(Verdict::Fail), "NOT READ", path));
+    document.paragraph(capital(why) + ".");
+    document
+}

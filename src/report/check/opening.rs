@@ -1,0 +1,204 @@
+//! The first lines: the verdict, why, and what it did not look at.
+
+use super::Flag;
+use super::faults::{Fault, faults_of};
+use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Verdict};
+use crate::quantity::{Quantity, Share};
+use crate::report::document::Text;
+use crate::report::sections::{Report, capital, families, more_checks, some_of};
+use crate::report::words;
+use crate::rig::Part;
+
+/// How many causes of a failure are told in whole sentences.
+const CAUSES: usize = 2;
+/// How many cautions stand beside the verdict.
+pub(super) const CAUTIONS: usize = 3;
+/// The letters of a title that have room in a line.
+const TITLE: usize = 76;
+
+impl Report<'_> {
+    /// The verdict with its reason, and what was not covered.
+    pub fn opening(&mut self, by_flag: Option<Flag>) {
+        let verdict = self.findings().assessment.verdict;
+        let passes = verdict == RigVerdict::Pass;
+        let mut title = self.headline();
+        if passes {
+            title = title.then(", as far as checked");
+        }
+        title = title.then(&by_flag.map(|flag| flagged(flag, verdict)).unwrap_or_default());
+        self.document.add_title(title);
+        if let Some(title) = &self.rig().proposed().title {
+            self.document.paragraph(cut(title, TITLE));
+        }
+        let proposed = self.proposed();
+        let uncovered = self.uncovered();
+        let reason = self.reason(verdict);
+        let first = if passes { [proposed, uncovered, reason] } else { [proposed, reason, uncovered] };
+        for text in first.into_iter().filter(|text| !text.is_empty()) {
+            self.document.paragraph(text);
+        }
+        let (rig, units) = (self.rig(), self.units());
+        let cautions = self.findings().cautions.iter().filter(|caution| caution.stands_first());
+        for caution in cautions.take(CAUTIONS) {
+            self.document.paragraph(words::caution(caution, rig, units));
+        }
+    }
+
+    /// Why the verdict is what it is: danger first.
+    fn reason(&self, verdict: RigVerdict) -> Text {
+        let found = &self.findings().assessment;
+        let dangers = faults_of(found.rows.iter().filter(|row| row.is_danger()));
+        let mut said: Vec<String> = dangers.iter().take(CAUSES).map(|danger| self.cause(danger)).collect();
+        match verdict {
+            RigVerdict::Fail => said.extend(self.why_it_fails(CAUSES.saturating_sub(dangers.len()))),
+            RigVerdict::Incomplete => said.extend([why_incomplete(found), self.also_unsure()]),
+            RigVerdict::Unsure => said.push(self.why_unsure()),
+            RigVerdict::Pass => said.push(why_it_passes(found)),
+        }
+        let reasons = found.reasons.iter().map(|reason| words::reason(reason, self.rig(), self.units()));
+        said.extend(reasons.map(|reason| capital(&reason) + "."));
+        if verdict == RigVerdict::Fail {
+            said.push("Do not tow it as it is.".to_string());
+        }
+        said.retain(|sentence| !sentence.is_empty());
+        said.iter().map(|sentence| sentence.trim()).collect::<Vec<_>>().join(" ").into()
+    }
+
+    /// What fails beside any danger: so many causes in sentences, the others by count.
+    fn why_it_fails(&self, most: usize) -> Vec<String> {
+        let rows = &self.findings().assessment.rows;
+        let fails = || rows.iter().filter(|row| row.verdict == Verdict::Fail);
+        let causes = faults_of(fails().filter(|row| !row.is_danger()));
+        let mut said: Vec<String> = causes.iter().take(most).map(|cause| self.cause(cause)).collect();
+        let others: usize = causes.iter().skip(most).map(|cause| 1 + cause.others.len()).sum();
+        said.push(more_checks(others, "fails", "fail"));
+        said.push(self.also_unsure());
+        if fails().all(|row| row.moved == Some(Moved::Counts)) {
+            said.push("All that fails does so because policy.counts says that it counts.".to_string());
+        }
+        said
+    }
+
+    /// A cause in a sentence.
+    fn cause(&self, cause: &Fault<'_>) -> String {
+        let places = self.places(cause.worst.case, cause.worst.ramp);
+        let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join(", ")) };
+        let with_it = match cause.others.len() {
+            0 => String::new(),
+            1 => "; 1 more check with it".to_string(),
+            n => format!("; {n} more checks with it"),
+        };
+        format!("{}{places}{with_it}.", capital(&words::fault(cause.worst, self.units())))
+    }
+
+    /// What is proposed, if anything: without it the verdict may be another.
+    fn proposed(&self) -> Text {
+        let setup = &self.rig().proposed();
+        let parts = [
+            ("boat", setup.shift.boat),
+            ("axles", setup.shift.axles),
+            ("tongue drawn in,", setup.shift.tongue),
+            ("bunks", setup.shift.bunks),
+        ];
+        let moved = parts.iter().filter_map(|(part, by)| {
+            let by = by.filter(|by| by.si() != 0.0)?;
+            Some(format!("{part} {}", words::aft(by, self.units())))
+        });
+        let ashore = setup.shift.ashore.filter(|ashore| ashore.si() > 0.0);
+        let ashore = ashore.map(|ashore| format!("{} left ashore", self.units().weight(ashore)));
+        let changed = self.rig().changes().iter().filter(|change| !change.starts_with("shift.")).cloned();
+        let proposed: Vec<String> = moved.chain(ashore).chain(changed).collect();
+        if proposed.is_empty() {
+            Text::default()
+        } else {
+            format!("As proposed: {}.", proposed.join("; ")).into()
+        }
+    }
+
+    /// What the verdict did not look at: subjects, rows, and what is never aboard.
+    fn uncovered(&self) -> Text {
+        let found = &self.findings().assessment;
+        let mut said = Vec::new();
+        let subjects: Vec<&str> = found.not_covered.iter().map(|subject| subject.name()).collect();
+        if !subjects.is_empty() {
+            said.push(format!("Not covered: {}.", subjects.join(", ")));
+        }
+        let left_out: Vec<&Row> = found.left_out().collect();
+        match left_out.len() {
+            0 => {}
+            1 => said.push(format!("1 row not checked: {}.", left_out[0].id())),
+            n => said.push(format!("{n} rows not checked: {}.", families(&left_out).join(", "))),
+        }
+        let never = NeverLoaded::of(self.rig().proposed());
+        if !never.is_empty() {
+            let never: Vec<String> = never.iter().map(|never| self.never(never)).collect();
+            said.push(format!("Never loaded: {}.", some_of(&never)));
+        }
+        said.join(" ").into()
+    }
+
+    fn never(&self, never: &NeverLoaded) -> String {
+        let boat = &self.rig().proposed().boat;
+        let named = |id: &Option<String>, item: &Option<String>, list: &str, i: usize| {
+            id.clone().or_else(|| item.clone()).unwrap_or_else(|| format!("boat.{list}.{}", i + 1))
+        };
+        let name = match never.part {
+            Part::Weight(i) => named(&boat.weights[i].id, &boat.weights[i].item, "weights", i),
+            Part::Tank(i) => named(&boat.tanks[i].id, &boat.tanks[i].item, "tanks", i),
+        };
+        match never.at_most {
+            Some(fill) => format!("{name} above {}", words::used(fill)),
+            None => name,
+        }
+    }
+}
+
+/// What a flag has to do with the verdict.
+fn flagged(flag: Flag, verdict: RigVerdict) -> String {
+    match flag {
+        Flag::AsStated(with_doubt) if with_doubt == verdict => ", as stated".to_string(),
+        Flag::AsStated(RigVerdict::Fail) => ", as stated; with ± it fails".to_string(),
+        Flag::AsStated(with_doubt) => {
+            format!(", as stated; with ± it is {}", words::rig_verdict(with_doubt))
+        }
+        Flag::AllowIncomplete => ", allowed by --allow-incomplete".to_string(),
+    }
+}
+
+fn why_incomplete(found: &Assessment) -> String {
+    let needed: Vec<&Row> =
+        found.rows.iter().filter(|row| row.core && row.verdict == Verdict::NotChecked).collect();
+    match needed.len() {
+        0 if found.reasons.is_empty() => "No check that can fail could be evaluated.".to_string(),
+        0 => "Nothing checked fails, but the verdict lacks something.".to_string(),
+        1 => format!("Nothing checked fails. A verdict needs 1 more check: {}.", needed[0].id()),
+        n => format!(
+            "Nothing checked fails. A verdict needs {n} more checks: {}.",
+            families(&needed).join(", ")
+        ),
+    }
+}
+
+fn why_it_passes(found: &Assessment) -> String {
+    let cases = words::all_cases(found.cases.len());
+    let advising = match found.rows.iter().filter(|row| row.verdict == Verdict::Advise).count() {
+        0 => return format!("Every check holds in {cases}. {}", tightest(found)),
+        1 => "1 more advises".to_string(),
+        n => format!("{n} more advise"),
+    };
+    format!("Every check that can fail holds in {cases}; {advising}. {}", tightest(found))
+}
+
+/// Which rating is used most, and how much of it.
+pub(super) fn tightest(found: &Assessment) -> String {
+    let said = |(row, used): (&Row, Share)| format!("Tightest: {}, {}.", row.name(), words::used(used));
+    found.tightest().map(said).unwrap_or_default()
+}
+
+/// A text, or its beginning where it is longer than so many letters.
+fn cut(text: &str, most: usize) -> String {
+    match text.char_indices().nth(most) {
+        Some((at, _)) => format!("{} ...", text[..at].trim_end()),
+        None => text.to_string(),
+    }
+}

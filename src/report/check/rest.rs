@@ -1,0 +1,85 @@
+//! The last lines of a page: what holds, what is assumed, and what there was no room for.
+
+use super::Lines;
+use super::opening::{CAUTIONS, tightest};
+use crate::fit::{Caution, RigVerdict, Verdict};
+use crate::report::sections::{Report, some_of};
+use crate::report::words;
+
+/// How many cases are named.
+const CASES: usize = 6;
+
+impl Report<'_> {
+    /// What holds, what is assumed, and what is left to `--full`.
+    pub(super) fn rest(&mut self, named: usize, room: Lines) {
+        let found = &self.findings().assessment;
+        let holds = found.rows.iter().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
+        let (holds, passes) = (holds.count(), found.verdict == RigVerdict::Pass);
+        if !passes && holds > 0 {
+            let checks = if holds == 1 { "1 check." } else { &format!("{holds} checks.") };
+            self.document.fact("Holds", format!("{checks} {}", tightest(found)));
+        }
+        let unnamed: Vec<String> =
+            self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
+        if room.names && !unnamed.is_empty() {
+            self.document.fact("Besides", some_of(&unnamed));
+        }
+        let cases = self.rig().proposed().cases.len();
+        if cases > 1 && room.faults > 0 && !self.faults().is_empty() {
+            let named = (0..cases).map(|case| format!("{}: {}", case + 1, words::case(self.rig(), case)));
+            self.document.fact("Cases", named.take(CASES).collect::<Vec<_>>().join("; "));
+        }
+        let assumed = self.rig().assumed();
+        if !assumed.is_empty() {
+            let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
+            self.document.fact("Assumed", abbreviated(&keys));
+        }
+        let more = self.more(named, room);
+        self.document.fact("More", format!("{more}: --full, or --only bunks"));
+        let caution = "Screening only: weigh it before the road. Placards, manuals and law govern.";
+        self.document.paragraph(caution);
+    }
+
+    /// What there was no room for, by count.
+    fn more(&self, named: usize, room: Lines) -> String {
+        let faults = self.faults().len().saturating_sub(room.faults);
+        let keys = self.gaps().len().saturating_sub(named + room.keys);
+        let (mut first, mut other) = (0, 0);
+        for caution in &self.findings().cautions {
+            match caution {
+                // The last line says it.
+                Caution::Screening | Caution::PlacardsGovern => {}
+                caution if caution.stands_first() => first += 1,
+                _ => other += 1,
+            }
+        }
+        let cautions = other + usize::saturating_sub(first, CAUTIONS);
+        let counted = [
+            (faults, "check", "checks"),
+            (keys, "key to fill in", "keys to fill in"),
+            (cautions, "caution", "cautions"),
+        ];
+        let counted = counted
+            .iter()
+            .filter(|(count, ..)| *count > 0)
+            .map(|(count, one, many)| format!("{count} {}", if *count == 1 { one } else { many }));
+        let counted: Vec<String> = counted.collect();
+        if counted.is_empty() { "all of it".to_string() } else { counted.join(", ") }
+    }
+}
+
+/// Keys in a line: what several in a row begin with stands once.
+fn abbreviated(keys: &[&str]) -> String {
+    let mut said = String::new();
+    let mut before = "";
+    for key in keys {
+        let (parent, last) = key.rsplit_once('.').unwrap_or(("", key));
+        match () {
+            () if said.is_empty() => said.push_str(key),
+            () if parent == before && !parent.is_empty() => said += &format!(", .{last}"),
+            () => said += &format!("; {key}"),
+        }
+        before = parent;
+    }
+    said + "."
+}

@@ -1,0 +1,113 @@
+//! A table of several rigs, a line each.
+
+use super::faults::faults_of;
+use crate::fit::{Judge, RigVerdict, Row, Verdict};
+use crate::quantity::show::percent;
+use crate::report::Subject;
+use crate::report::document::{Cell, Document, Holds, Role, Table, Text};
+use crate::report::sections::Report;
+use crate::report::words;
+
+/// One rig of several.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RigLine {
+    path: String,
+    /// None where the file could not be read.
+    verdict: Option<RigVerdict>,
+    /// The tongue's share of the gross weight.
+    tongue: String,
+    /// What is worst, what is lacking, or what is tightest.
+    what: String,
+}
+
+impl RigLine {
+    /// The line of a rig.
+    pub fn of(subject: &Subject<'_>) -> Self {
+        let found = &subject.findings.assessment;
+        let share = found.cases.first().and_then(|case| case.tongue_share().ok());
+        Self {
+            path: subject.path.to_string(),
+            verdict: Some(found.verdict),
+            tongue: share.map_or("-".to_string(), percent),
+            what: what(subject),
+        }
+    }
+
+    /// The line of a file that could not be read, or whose rig does not settle.
+    pub fn unread(path: &str) -> Self {
+        Self { path: path.to_string(), verdict: None, tongue: "-".to_string(), what: String::new() }
+    }
+
+    /// How bad it is, the worst least.
+    fn rank(&self) -> u8 {
+        match self.verdict {
+            None => 0,
+            Some(RigVerdict::Fail) => 1,
+            Some(RigVerdict::Unsure) => 2,
+            Some(RigVerdict::Incomplete) => 3,
+            Some(RigVerdict::Pass) => 4,
+        }
+    }
+}
+
+/// What there is to say of a rig in a few words.
+fn what(subject: &Subject<'_>) -> String {
+    let found = &subject.findings.assessment;
+    let worst = |verdict: Verdict| {
+        let causes = faults_of(found.rows.iter().filter(|row| row.verdict == verdict));
+        causes.first().map(|cause| brief(cause.worst)).unwrap_or_default()
+    };
+    match found.verdict {
+        RigVerdict::Fail => worst(Verdict::Fail),
+        RigVerdict::Unsure => worst(Verdict::Unsure),
+        RigVerdict::Incomplete => {
+            let gaps = Report::new(subject, None).gaps();
+            gaps.first().map(|gap| format!("needs {}", gap.key)).unwrap_or_default()
+        }
+        RigVerdict::Pass => found.tightest().map(|(row, _)| brief(row)).unwrap_or_default(),
+    }
+}
+
+/// A row in a few words.
+fn brief(row: &Row) -> String {
+    match row.used.filter(|used| row.check.judge != Judge::Band && used.value >= 0.0) {
+        Some(used) => format!("{} at {}", row.name(), words::used(used)),
+        None => row.name(),
+    }
+}
+
+/// Several rigs in a table, the worst first.
+pub fn summary(lines: &[RigLine]) -> Document {
+    let mut sorted: Vec<&RigLine> = lines.iter().collect();
+    sorted.sort_by_key(|line| line.rank());
+    let count = |verdict: Option<RigVerdict>| lines.iter().filter(|line| line.verdict == verdict).count();
+    let counts = [
+        (count(Some(RigVerdict::Pass)), ["passes", "pass"]),
+        (count(Some(RigVerdict::Fail)), ["fails", "fail"]),
+        (count(Some(RigVerdict::Unsure)), ["unsure", "unsure"]),
+        (count(Some(RigVerdict::Incomplete)), ["incomplete", "incomplete"]),
+        (count(None), ["not read", "not read"]),
+    ];
+    let counts = counts.iter().filter(|(count, _)| *count > 0);
+    let counts =
+        counts.map(|(count, [one, many])| format!("{count} {}", if *count == 1 { one } else { many }));
+    let rigs = if lines.len() == 1 { "1 rig".to_string() } else { format!("{} rigs", lines.len()) };
+    let mut document = Document::default();
+    document.add_title(format!("{rigs}: {}", counts.collect::<Vec<_>>().join(", ")));
+    let mut table = Table::new([
+        (Holds::Words, ""),
+        (Holds::Name, "rig"),
+        (Holds::Numbers, "tongue"),
+        (Holds::Words, "worst or tightest"),
+    ]);
+    for line in sorted {
+        let (role, word) = match line.verdict {
+            Some(verdict) => (words::rig_role(verdict), words::rig_verdict(verdict).to_uppercase()),
+            None => (Role::Fail, "NOT READ".to_string()),
+        };
+        let cells = [line.path.as_str(), &line.tongue, &line.what].map(Cell::from);
+        table.rows.push([Text::of(role, &word).into()].into_iter().chain(cells).collect());
+    }
+    document.table(table);
+    document
+}

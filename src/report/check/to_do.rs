@@ -1,0 +1,77 @@
+//! What to do about a verdict: the plan, what to measure, what to fill in.
+
+use crate::fit::RigVerdict;
+use crate::report::document::{Role, Text};
+use crate::report::sections::{Report, some_of, the};
+use crate::report::{plan, words};
+use crate::study::plan::Plan;
+
+/// How many things to do are named.
+const MOST: usize = 3;
+
+impl Report<'_> {
+    /// What to do next. How many of the keys to fill in are named here comes back.
+    pub fn what_to_do(&mut self, plan: Option<&Plan>) -> usize {
+        match self.findings().assessment.verdict {
+            RigVerdict::Unsure => self.measure(),
+            RigVerdict::Incomplete => return self.fill_in(),
+            RigVerdict::Fail => {
+                let units = self.units();
+                if let Some(plan) = plan {
+                    self.document.append(plan::section(plan, units));
+                }
+            }
+            RigVerdict::Pass => {}
+        }
+        0
+    }
+
+    /// What to measure, what makes most of the worst doubt first.
+    fn measure(&mut self) {
+        let doubtful = self.to_measure();
+        if doubtful.is_empty() {
+            return;
+        }
+        self.document.heading("What to measure");
+        for (i, doubtful) in doubtful.iter().take(MOST).enumerate() {
+            let part = words::used(doubtful.share);
+            let text = Text::of(Role::Key, &doubtful.key.to_string()).then(&format!(
+                " ({}): {part} of the doubt about {}. {}",
+                doubtful.input,
+                the(doubtful.row),
+                doubtful.row.check.measuring
+            ));
+            self.document.fact((i + 1).to_string(), text);
+        }
+    }
+
+    /// What to fill in first.
+    fn fill_in(&mut self) -> usize {
+        let gaps = self.gaps();
+        if gaps.is_empty() {
+            return 0;
+        }
+        self.document.heading("What to fill in");
+        for (i, gap) in gaps.iter().take(MOST).enumerate() {
+            let text =
+                Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, some_of(&gap.ids)));
+            self.document.fact((i + 1).to_string(), text);
+        }
+        gaps.len().min(MOST)
+    }
+
+    /// More keys to fill in, a line each, beyond those that were named.
+    pub fn keys_to_fill_in(&mut self, named: usize, most: usize) {
+        let gaps = self.gaps();
+        if gaps.len() <= named || most == 0 {
+            return;
+        }
+        self.document.heading("Not checked: what to fill in");
+        self.document.list(
+            gaps.iter()
+                .skip(named)
+                .take(most)
+                .map(|gap| Text::of(Role::Key, &gap.key).then(&format!(" for {}", some_of(&gap.ids)))),
+        );
+    }
+}

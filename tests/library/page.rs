@@ -1,0 +1,223 @@
+//! The page of a check: it keeps its length on every rig, and names what the verdict did not look at.
+
+use crate::cases::cases;
+use crate::properties::sketch::{Texts, sketches, weighed};
+use bunkline::Rig;
+use bunkline::fit::{RigVerdict, Row, Verdict};
+use bunkline::quantity::show::UnitSystem;
+use bunkline::report::check::{Flag, PAGE, RigLine, SCREEN, Wanted, report, summary};
+use bunkline::report::{Subject, text};
+use bunkline::study::uncertainty;
+use proptest::prelude::*;
+use std::fs;
+use unicode_width::UnicodeWidthStr;
+
+fn demo(name: &str, changes: &[&str]) -> Rig {
+    let path = format!("{}/demo-data/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    Rig::read(name, &fs::read_to_string(path).expect("a demo"), changes).expect("it reads")
+}
+
+/// A rig's page with its rows and its verdict, as `wanted`.
+fn page_of(rig: &Rig, units: UnitSystem, wanted: &Wanted) -> (String, Vec<Row>, RigVerdict) {
+    let (findings, uncertainty) = uncertainty::examine(rig).expect("it settles");
+    let uncertainty = uncertainty.as_ref();
+    let subject =
+        Subject { path: "rigs/rig.toml", rig, findings: &findings, uncertainty, as_stated: false, units };
+    let page = text::render(&report(&subject, wanted), text::WIDTH, false);
+    (page, findings.assessment.rows.clone(), findings.assessment.verdict)
+}
+
+/// A demo's page.
+fn page(name: &str, changes: &[&str]) -> String {
+    page_of(&demo(name, changes), UnitSystem::Us, &Wanted::default()).0
+}
+
+/// A page in one line.
+fn flat(page: &str) -> String {
+    page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// What holds for the page of any rig.
+fn keeps_its_rules(rig: &Rig, units: UnitSystem) {
+    let (page, rows, verdict) = page_of(rig, units, &Wanted::default());
+    let lines = page.lines().count();
+    let most = if verdict == RigVerdict::Pass { SCREEN } else { PAGE };
+    assert!(lines <= most, "{lines} lines:\n{page}");
+    for line in page.lines() {
+        assert!(line.width() <= text::WIDTH, "{line}\n{page}");
+    }
+    if lines > SCREEN {
+        let (first, last) = (page.lines().next(), page.lines().next_back());
+        assert_eq!(first.map(str::trim), last.map(str::trim), "{page}");
+    }
+    let flat = flat(&page);
+    for row in rows.iter().filter(|row| row.counts && row.verdict == Verdict::NotChecked) {
+        let (id, subject) = (row.id(), row.check.subject.name());
+        let named = [id.as_str(), row.check.id].iter().any(|id| flat.contains(id));
+        assert!(
+            named || flat.contains(&format!("{subject},")) || flat.contains(&format!("{subject}.")),
+            "{id}\n{page}"
+        );
+    }
+    for assumed in rig.assumed() {
+        let last = assumed.key.rsplit('.').next().expect("a key");
+        assert!(flat.contains(last), "{last}\n{page}");
+    }
+    assert!(flat.contains("Screening only"), "{page}");
+}
+
+#[test]
+fn every_demo_fits_its_page() {
+    for entry in fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data")).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+        for units in [UnitSystem::Us, UnitSystem::Metric] {
+            keeps_its_rules(&demo(&name, &[]), units);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(64))]
+
+    #[test]
+    fn every_rig_fits_its_page(sketch in prop_oneof![sketches(3), weighed(3)], metric in any::<bool>()) {
+        let units = if metric { UnitSystem::Metric } else { UnitSystem::Us };
+        let text = sketch.write(Texts::Us);
+        let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("it reads");
+        keeps_its_rules(&rig, units);
+    }
+}
+
+/// A rig without ratings has more keys to fill in than a page has lines.
+#[test]
+fn a_rig_of_which_little_is_known_fits_its_page() {
+    let axle = "[[trailer.axles]]\nstation = \"S in\"\n";
+    let axles: String = (0..6).map(|i| axle.replace('S', &(200 + 34 * i).to_string())).collect();
+    let rig = Rig::read("rig.toml", &format!("format = 1\n{axles}"), &[] as &[&str]).expect("it reads");
+    keeps_its_rules(&rig, UnitSystem::Us);
+    let (page, _, verdict) = page_of(&rig, UnitSystem::Us, &Wanted::default());
+    assert_eq!(verdict, RigVerdict::Incomplete);
+    assert!(page.contains("What to fill in"), "{page}");
+}
+
+#[test]
+fn a_pass_says_how_far_it_was_checked() {
+    let page = page("pilot-cutter", &[]);
+    assert!(page.starts_with("PASS  rigs/rig.toml, as far as checked\n"), "{page}");
+    let flat = flat(&page);
+    // Two axles lack the springs' rating, and the shank's size is not stated.
+    assert!(flat.contains("3 rows not checked: spring-*, shank-size."), "{page}");
+    assert!(flat.contains("Not covered: ramp, brakes, winch, tie-downs, launch."), "{page}");
+    assert!(flat.contains("Never loaded: water above 50 %."), "{page}");
+}
+
+#[test]
+fn a_proposal_stands_in_the_first_lines() {
+    let page = page("survey-launch-as-changed", &[]);
+    let first: Vec<&str> = page.lines().take(4).collect();
+    assert!(first.iter().any(|line| line.contains("As proposed: boat 13 in forward.")), "{page}");
+}
+
+#[test]
+fn what_no_case_loads_is_named() {
+    let text = fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data/fishing-skiff.toml"));
+    let text = text.expect("a demo")
+        + "\n[[cases]]\nname = \"bare\"\nwithout = [\"tackle\"]\nfill = { fuel = \"0 %\" }\n";
+    let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("it reads");
+    let (page, ..) = page_of(&rig, UnitSystem::Us, &Wanted::default());
+    assert!(flat(&page).contains("Never loaded: tackle, fuel above 0 %."), "{page}");
+    // With a case that carries both nothing is named.
+    let rig =
+        Rig::read("rig.toml", &(text + "[[cases]]\nname = \"all\"\n"), &[] as &[&str]).expect("it reads");
+    let (page, ..) = page_of(&rig, UnitSystem::Us, &Wanted::default());
+    assert!(!page.contains("Never loaded"), "{page}");
+}
+
+/// One tongue weight that passes four ratings is one line; so are axles that share alike.
+#[test]
+fn one_cause_is_one_line() {
+    let tongue = page("electric-day-launch", &[]);
+    assert!(tongue.contains("coupler, tongue and 3 more"), "{tongue}");
+    assert!(!tongue.contains("receiver, tongue"), "{tongue}");
+    let axles = page("survey-launch-as-found", &[]);
+    assert!(axles.contains("tires of axle 1-2 with the rear one lifted"), "{axles}");
+}
+
+/// The bunks end 24 in ahead of the transom: 2 in is wanted, and past 12 in the rig fails.
+#[test]
+fn a_failing_row_stands_against_what_fails() {
+    let page = page("survey-launch-as-found", &[]);
+    let line = page.lines().find(|line| line.contains("FAIL   support at the transom")).expect("a line");
+    assert!(flat(line).contains("24 in over 12 in"), "{line}");
+}
+
+#[test]
+fn danger_stands_first() {
+    let page = page("survey-launch-as-found", &["trailer.axles.all.braked=false"]);
+    let flat = flat(&page);
+    let at = |text: &str| flat.find(text).unwrap_or_else(|| panic!("{text}\n{page}"));
+    assert!(at("of the axles are braked") < at("more checks fail"), "{page}");
+    assert!(at("of the axles are braked") < at("At a glance"), "{page}");
+}
+
+#[test]
+fn one_subject_narrows_all_but_the_verdict() {
+    let rig = demo("survey-launch-as-found", &[]);
+    let only = Some(bunkline::fit::Subject::Hitch);
+    for full in [false, true] {
+        let (page, ..) = page_of(&rig, UnitSystem::Us, &Wanted { full, only, by_flag: None, plan: None });
+        assert!(page.starts_with("FAIL  rigs/rig.toml\n") && page.contains("coupler"), "{page}");
+        let after = &page[page.find("At a glance").expect("a glance")..];
+        assert!(!after.contains("tongue share ") && !after.contains("Bunks:"), "{page}");
+    }
+}
+
+#[test]
+fn a_flag_says_that_it_decided() {
+    let rig = demo("crab-boat", &[]);
+    let first = |flag| {
+        let by_flag = Some(flag);
+        page_of(&rig, UnitSystem::Us, &Wanted { by_flag, ..Wanted::default() })
+            .0
+            .lines()
+            .next()
+            .map(str::to_string)
+    };
+    assert_eq!(
+        first(Flag::AllowIncomplete).as_deref(),
+        Some("UNSURE  rigs/rig.toml, allowed by --allow-incomplete")
+    );
+    assert_eq!(
+        first(Flag::AsStated(RigVerdict::Fail)).as_deref(),
+        Some("UNSURE  rigs/rig.toml, as stated; with ± it fails")
+    );
+}
+
+#[test]
+fn several_rigs_make_a_table_with_the_worst_first() {
+    let mut lines = vec![RigLine::unread("gone.toml")];
+    for name in ["fishing-skiff", "crab-boat", "survey-launch-as-found"] {
+        let rig = demo(name, &[]);
+        let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
+        let uncertainty = uncertainty.as_ref();
+        let units = UnitSystem::Us;
+        let subject =
+            Subject { path: name, rig: &rig, findings: &findings, uncertainty, as_stated: false, units };
+        lines.push(RigLine::of(&subject));
+    }
+    let table = text::render(&summary(&lines), text::WIDTH, false);
+    let shown: Vec<&str> = table.lines().collect();
+    assert_eq!(shown[0], "4 rigs: 1 passes, 1 fails, 1 unsure, 1 not read");
+    let rest: Vec<&str> = shown[2..].iter().map(|line| line.trim()).collect();
+    let begins = [
+        "rig",
+        "NOT READ  gone.toml",
+        "FAIL      survey-launch-as-found",
+        "UNSURE    crab-boat",
+        "PASS      fishing-skiff",
+    ];
+    for (line, begin) in rest.iter().zip(begins) {
+        assert!(line.starts_with(begin), "{table}");
+    }
+}
