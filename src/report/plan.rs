@@ -68,6 +68,12 @@ impl Section {
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
+            Action::Board { to, .. } => format!("Cut new bunks of {to}"),
+            Action::Ends { to: [forward, aft], .. } => {
+                let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
+                format!("Let the bunks reach from {} to {}", end(forward), end(aft))
+            }
+            Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
             Action::Replace { item, figures } => {
                 let figures: Vec<String> = figures.iter().map(|figure| self.figure(*item, figure)).collect();
                 format!("Fit {} {}", name(*item), figures.join(", "))
@@ -125,6 +131,12 @@ impl Section {
                 format!("beside {} that stays ashore already", self.units.weight(*from))
             }
             Action::Ashore { .. } => "at the boat's centre of gravity".to_string(),
+            Action::Board { from, .. } => format!("now {}", from.clone().unwrap_or_default()),
+            Action::Ends { from: [forward, aft], .. } => {
+                let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
+                format!("now {} to {}", end(forward), end(aft))
+            }
+            Action::Raise { .. } => "with spacers".to_string(),
             Action::Replace { figures, .. } => {
                 let now: Vec<String> = figures
                     .iter()

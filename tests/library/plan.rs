@@ -221,7 +221,8 @@ fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
                 prop_assert!(figure.needed.is_none_or(|needed| figure.to.si() >= needed.si() * (1.0 - 1e-9)));
             }
         }
-        Action::Level { .. } => {}
+        Action::Raise { by } => prop_assert!(by.si() <= 3.0 * INCH + 1e-9),
+        Action::Level { .. } | Action::Board { .. } | Action::Ends { .. } => {}
     }
     Ok(())
 }
@@ -302,6 +303,33 @@ proptest! {
             // Ten pounds less leave more rows failing.
             let (least, _) = best_of_places(&rig, (ashore - 10.0 * POUND).max(0.0));
             prop_assert!(least > found, "less ashore does for {}", summary(&plan));
+        }
+    }
+}
+
+#[test]
+fn look() {
+    for (name, changes) in [
+        ("electric-day-launch", &[][..]),
+        ("survey-launch-as-found", &[]),
+        ("survey-launch-as-changed", &["shift.boat=0 in"]),
+        ("survey-launch-as-changed", &["trailer.bunks.board=2x6"]),
+        ("pilot-cutter", &["trailer.keel_height=490 mm", "trailer.bunks.top=660 mm"]),
+        ("crab-boat", &["trailer.axles.all.braked=false"]),
+    ] {
+        let rig = demo(name, changes);
+        let now = examine(&rig).expect("rests").0.assessment;
+        println!("== {name} {changes:?} fails {:?}", failing(&now));
+        let begin = std::time::Instant::now();
+        let plan = bunkline::study::plan::of(&rig, &now, false);
+        println!("{:?}", begin.elapsed());
+        if let Some(plan) = plan {
+            println!("{}", summary(&plan));
+            let units = bunkline::quantity::show::UnitSystem::Us;
+            println!(
+                "{}",
+                bunkline::report::text::render(&bunkline::report::plan::section(&plan, units), 80, false)
+            );
         }
     }
 }

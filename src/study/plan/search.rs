@@ -6,11 +6,12 @@ use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::SOLD;
 use super::trial::{Knob, Stand, Trial, Values};
+use super::wood::{self, Board};
 use crate::fit::Remedy;
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
-use crate::rig::{Key, Reach, Setup};
+use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -34,6 +35,8 @@ pub(super) struct Cost {
     pub beyond: usize,
     /// The weight left ashore, in steps.
     pub ashore: u32,
+    /// What is made of wood.
+    pub wood: usize,
     /// The parts bought.
     pub parts: usize,
     /// The moves.
@@ -84,20 +87,29 @@ enum Aim {
 /// A search of one rig.
 pub(super) struct Search<'a> {
     pub trial: Trial,
+    rig: &'a Rig,
     setup: &'a Setup,
     units: UnitSystem,
     /// Half of the lightest boat, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
-    /// The axles that are bought whatever the place: their springs change the loads.
-    axles: Values,
-    /// Whether parts may be bought, and whether anything may be moved.
+    /// What is changed whatever the place: wood, and axles, whose springs change the loads.
+    base: Values,
+    /// The board that the bunks are made of, where that is another one.
+    board: Option<usize>,
+    /// Every other board that they may be made of, once that is looked at.
+    pub boards: Vec<Board>,
+    /// Whether weight ashore and moves beyond the travel are spared.
+    spares: bool,
+    /// Whether parts may be bought, anything moved, and anything made of wood.
     pub buys: bool,
     pub moves: bool,
+    pub wood: bool,
 }
 
 impl<'a> Search<'a> {
-    pub fn new(trial: Trial, setup: &'a Setup, units: UnitSystem, lightest_boat: Option<Weight>) -> Self {
+    pub fn new(trial: Trial, rig: &'a Rig, units: UnitSystem, lightest_boat: Option<Weight>) -> Self {
+        let setup = rig.proposed();
         let (shift, travel) = (setup.shift, setup.travel);
         let now = |shift: Option<Length>| shift.map_or(0.0, Quantity::si);
         let stretch = |reach: Reach| (reach.from.si(), reach.to.si());
@@ -121,7 +133,21 @@ impl<'a> Search<'a> {
         });
         let most_ashore = lightest_boat.map_or(0.0, |boat| boat.si() * MOST_ASHORE);
         let movers = [boat].into_iter().chain(others).collect();
-        Self { trial, setup, units, most_ashore, movers, axles: Values::new(), buys: true, moves: true }
+        Self {
+            trial,
+            rig,
+            setup,
+            units,
+            most_ashore,
+            movers,
+            base: Values::new(),
+            board: None,
+            boards: Vec::new(),
+            spares: false,
+            buys: true,
+            moves: true,
+            wood: true,
+        }
     }
 
     /// What a tape can set, in metres.
@@ -142,13 +168,16 @@ impl<'a> Search<'a> {
 
     /// The best set of changes, parts aside.
     pub fn best(&mut self) -> Option<Candidate> {
-        let axles = self.axles.clone();
-        let mut best = self.placed(&axles, false)?;
+        let base = self.base.clone();
+        let mut best = self.placed(&base, false)?;
+        if self.spares {
+            return Some(best);
+        }
         if best.cost.fails > 0 {
             best = self.shed(best, false);
         }
         if best.cost.fails > 0 && self.moves && self.movers.iter().any(|mover| mover.far.is_some()) {
-            let far = self.placed(&axles, true);
+            let far = self.placed(&base, true);
             let far = far.map(|far| if far.cost.fails > 0 { self.shed(far, true) } else { far });
             best = far.into_iter().fold(best, cheaper);
         }
@@ -193,7 +222,7 @@ impl<'a> Search<'a> {
     fn with_ashore(&mut self, steps: u32, far: bool) -> Option<Candidate> {
         let now = self.setup.shift.ashore.map_or(0.0, Quantity::si);
         let ashore = now + self.ashore(steps);
-        let mut values = self.axles.clone();
+        let mut values = self.base.clone();
         values.insert(Knob::Ashore, ashore);
         let mut placed = self.placed(&values, far)?;
         placed.cost.ashore = steps;
@@ -283,6 +312,7 @@ impl<'a> Search<'a> {
             fails: tally.fails,
             beyond: self.movers.iter().filter(outside).count(),
             ashore: 0,
+            wood: 0,
             parts: tally.items.len(),
             moves: values.keys().filter(|knob| knob.is_moved()).count(),
             doubts: tally.advises + tally.unsure,
@@ -571,63 +601,162 @@ impl<'a> Search<'a> {
 
     /// The keys of a figure.
     pub fn keys(&self, place: usize) -> Vec<Key> {
-        self.trial.variable(Knob::Figure(place)).keys().collect()
+        self.trial.keys(Knob::Figure(place), 0.0).map(|(key, _)| key).collect()
     }
 
-    /// The best set of changes with its parts, nothing in it that does not help.
+    /// The best set of changes with its parts and its wood, nothing in it that does not help.
     pub fn solve(&mut self) -> Option<Solution> {
-        let found = self.attempt()?;
-        let over_ramps = |search: &mut Self, values: &Values| {
-            let failing = search.failing(values);
-            failing.iter().any(|row| search.trial.is_over_ramps(*row))
-        };
+        let found = self.searched()?;
         if !self.trial.has_ramps() || self.trial.with_ramps {
             return Some(found);
         }
         // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
         self.trial.with_ramps = true;
-        if over_ramps(self, &found.values) {
-            self.axles.clear();
-            return self.attempt();
+        if self.any_over_ramps(&found) {
+            return self.searched();
         }
-        self.trial.with_ramps = over_ramps(self, &Values::new());
         Some(found)
     }
 
-    /// The best set of changes by the rows that are looked at.
-    fn attempt(&mut self) -> Option<Solution> {
-        let first = self.sized()?;
-        let is_axle = |knob: &Knob| Group::of(*knob) == Group::Item(Item::Axles);
-        self.axles = first.values.iter().filter(|(knob, _)| is_axle(knob)).map(|(k, v)| (*k, *v)).collect();
-        if self.axles.is_empty() {
-            return Some(self.pruned(first));
+    fn any_over_ramps(&mut self, found: &Solution) -> bool {
+        let failing = self.on_board(found.board, |search| search.failing(&found.values));
+        failing.iter().any(|row| self.trial.is_over_ramps(*row))
+    }
+
+    /// The best set of changes by the rows that are looked at: first without weight ashore or a move beyond its travel,
+    /// which cost more than wood.
+    fn searched(&mut self) -> Option<Solution> {
+        (self.base, self.spares) = (Values::new(), true);
+        let mut found = self.attempt()?;
+        if self.price(&found).fails == 0 {
+            return Some(found);
         }
-        // On other springs another place may be better.
-        let second = self.sized();
-        let mut found = self.pruned(first);
-        if let Some(second) = second {
-            let second = self.pruned(second);
-            if self.price(&second) < self.price(&found) {
-                found = second;
+        let wood = self.wood(&found);
+        if let Some((board, values)) = &wood {
+            self.base = values.clone();
+            found = self.cheaper_of(found, *board);
+        }
+        if self.price(&found).fails > 0 {
+            self.spares = false;
+            for (board, values) in std::iter::once((None, Values::new())).chain(wood) {
+                self.base = values;
+                found = self.cheaper_of(found, board);
             }
         }
         Some(found)
+    }
+
+    /// A solution, or what is found on a board where that costs less.
+    fn cheaper_of(&mut self, known: Solution, board: Option<usize>) -> Solution {
+        let Some(other) = self.on_board(board, Self::attempt) else { return known };
+        if self.price(&other) < self.price(&known) { other } else { known }
+    }
+
+    /// Does something with bunks of one of the boards.
+    fn on_board<T>(&mut self, board: Option<usize>, work: impl FnOnce(&mut Self) -> T) -> T {
+        let Some(board) = board else { return work(self) };
+        let Ok(on) = self.trial.on(&self.boards[board].rig) else { return work(self) };
+        let plain = std::mem::replace(&mut self.trial, on);
+        self.board = Some(board);
+        let done = work(self);
+        (self.trial, self.board) = (plain, None);
+        done
+    }
+
+    /// The wood after which fewest rows fail at the place of a solution, and of that the least, if any helps: a board by its
+    /// number, and the bunks' ends and spacers.
+    fn wood(&mut self, found: &Solution) -> Option<(Option<usize>, Values)> {
+        let of_wood = |remedy: Remedy| matches!(remedy, Remedy::Ends | Remedy::Board | Remedy::Raise);
+        if !self.wood || !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, of_wood) {
+            return None;
+        }
+        if self.boards.is_empty() {
+            self.boards = wood::boards(self.rig);
+        }
+        let with_ramps = std::mem::replace(&mut self.trial.with_ramps, false);
+        let mut place = found.values.clone();
+        place.retain(|knob, _| knob.is_moved());
+        let now = self.failing(&found.values).len();
+        let mut best: (usize, usize, Option<usize>, Values) = (now, 0, None, Values::new());
+        let boat = place.get(&Knob::Boat).copied();
+        let boat = boat.unwrap_or_else(|| self.setup.shift.boat.map_or(0.0, Quantity::si));
+        let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.grain()));
+        let ends: Vec<Values> = ends.collect();
+        let boards = std::iter::once(None).chain((0..self.boards.len()).map(Some));
+        for board in boards {
+            let fails: Vec<usize> = self.on_board(board, |search| {
+                let with = |ends: &Values| found.values.iter().chain(ends).map(|(k, v)| (*k, *v)).collect();
+                ends.iter().map(|ends| search.failing(&with(ends)).len()).collect()
+            });
+            for (fails, ends) in fails.into_iter().zip(&ends) {
+                let changes = usize::from(board.is_some()) + usize::from(!ends.is_empty());
+                if (fails, changes) < (best.0, best.1) {
+                    best = (fails, changes, board, ends.clone());
+                }
+            }
+        }
+        let (mut fails, _, board, mut values) = best;
+        if self.any_cure(&found.values, |remedy| remedy == Remedy::Raise) {
+            let wood = values.clone();
+            self.on_board(board, |search| {
+                for by in wood::spacers(search.units) {
+                    let mut raised = wood.clone();
+                    raised.insert(Knob::Raise, by);
+                    let all = found.values.iter().chain(&raised).map(|(k, v)| (*k, *v)).collect();
+                    let then = search.failing(&all).len();
+                    if then < fails {
+                        (fails, values) = (then, raised);
+                    }
+                }
+            });
+        }
+        self.trial.with_ramps = with_ramps;
+        (fails < now).then_some((board, values))
+    }
+
+    /// The best set of changes on the wood that is chosen.
+    fn attempt(&mut self) -> Option<Solution> {
+        let first = self.sized()?;
+        let is_axle = |knob: &Knob| Group::of(*knob) == Group::Item(Item::Axles);
+        let axles: Values =
+            first.values.iter().filter(|(knob, _)| is_axle(knob)).map(|(k, v)| (*k, *v)).collect();
+        if axles.is_empty() {
+            return Some(self.pruned(first));
+        }
+        // On other springs another place may be better.
+        let wood = self.base.clone();
+        self.base.extend(axles);
+        let second = self.sized();
+        self.base = wood;
+        let found = self.pruned(first);
+        let Some(second) = second else { return Some(found) };
+        let second = self.pruned(second);
+        Some(if self.price(&second) < self.price(&found) { second } else { found })
     }
 
     /// The best place, and the parts that it asks for.
     fn sized(&mut self) -> Option<Solution> {
         let best = self.best()?;
         let (values, needed) = self.with_parts(&best.values);
-        Some(Solution { values, needed, window: best.window, cures: BTreeMap::new() })
+        Some(Solution { values, needed, board: self.board, window: best.window, cures: BTreeMap::new() })
     }
 
     /// What a set of changes costs as it is.
-    fn price(&mut self, solution: &Solution) -> (usize, usize, i64, usize, usize) {
-        let fails = self.failing(&solution.values).len();
-        let cost = self.cost(&solution.values, &Tally::default());
-        let ashore = solution.values.get(&Knob::Ashore).map_or(0, |ashore| ashore.round() as i64);
-        let items = solution.groups().iter().filter(|group| matches!(group, Group::Item(_))).count();
-        (fails, cost.beyond, ashore, items, cost.moves)
+    fn price(&mut self, solution: &Solution) -> Cost {
+        let board = solution.board.filter(|_| self.board != solution.board);
+        let fails = self.on_board(board, |search| search.failing(&solution.values).len());
+        let ashore = solution.values.get(&Knob::Ashore).map_or(0.0, |ashore| ashore / self.ashore(1));
+        let groups = solution.groups();
+        Cost {
+            fails,
+            ashore: ashore.round() as u32,
+            wood: groups
+                .iter()
+                .filter(|group| matches!(group, Group::Board | Group::Ends | Group::Raise))
+                .count(),
+            parts: groups.iter().filter(|group| matches!(group, Group::Item(_))).count(),
+            ..self.cost(&solution.values, &Tally::default())
+        }
     }
 
     fn pruned(&mut self, mut solution: Solution) -> Solution {
@@ -641,8 +770,9 @@ impl<'a> Search<'a> {
         let mut left = self.failing(&solution.values);
         loop {
             solution.cures.clear();
+            self.prune_board(solution, &left);
             let mut dropped = false;
-            for group in solution.groups().into_iter().rev() {
+            for group in solution.groups().into_iter().rev().filter(|group| *group != Group::Board) {
                 let without = solution.without(group);
                 let failing = self.failing(&without);
                 if failing.len() > left.len() {
@@ -657,6 +787,22 @@ impl<'a> Search<'a> {
             }
         }
     }
+
+    /// Notes what the board cures; the search took none that cures nothing.
+    fn prune_board(&mut self, solution: &mut Solution, left: &BTreeSet<usize>) {
+        if solution.board.is_none() {
+            return;
+        }
+        let failing = self.trial.on(self.rig).map(|plain| {
+            let board = std::mem::replace(&mut self.trial, plain);
+            let failing = self.failing(&solution.values);
+            self.trial = board;
+            failing
+        });
+        let failing = failing.unwrap_or_default();
+        let cured = failing.difference(left).map(|row| self.trial.rows[*row].id.clone());
+        solution.cures.insert(Group::Board, cured.collect());
+    }
 }
 
 /// One thing to do: something moved, weight left ashore, or a part bought.
@@ -664,12 +810,17 @@ impl<'a> Search<'a> {
 pub(super) enum Group {
     Set(Knob),
     Item(Item),
+    Board,
+    Ends,
+    Raise,
 }
 
 impl Group {
     pub fn of(knob: Knob) -> Self {
         match knob {
             Knob::Figure(place) => Self::Item(SOLD[place].item),
+            Knob::AftEnd | Knob::ForwardEnd => Self::Ends,
+            Knob::Raise => Self::Raise,
             other => Self::Set(other),
         }
     }
@@ -681,6 +832,8 @@ pub(super) struct Solution {
     pub values: Values,
     /// What each figure must be at least.
     pub needed: BTreeMap<usize, f64>,
+    /// The board that the bunks are made of, by its place among the search's, where that is another one.
+    pub board: Option<usize>,
     pub window: Option<(Knob, Stretch)>,
     /// The ids of the rows that fail without each thing to do.
     pub cures: BTreeMap<Group, Vec<String>>,
@@ -689,7 +842,8 @@ pub(super) struct Solution {
 impl Solution {
     /// What there is to do, in order.
     pub fn groups(&self) -> BTreeSet<Group> {
-        self.values.keys().map(|knob| Group::of(*knob)).collect()
+        let board = self.board.map(|_| Group::Board);
+        self.values.keys().map(|knob| Group::of(*knob)).chain(board).collect()
     }
 
     fn without(&self, group: Group) -> Values {
