@@ -57,7 +57,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
     let after = planner.after(&search, &solution)?;
-    let conflicts = planner.conflicts(&after);
+    let conflicts = planner.conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.told);
     Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
 }
@@ -217,9 +217,13 @@ impl<'a> Planner<'a> {
         places.filter_map(figure).collect()
     }
 
-    fn conflicts(&self, after: &Assessed) -> Vec<Conflict> {
+    fn conflicts(&self, search: &mut Search<'_>, solution: &Solution, after: &Assessed) -> Vec<Conflict> {
         let failing = after.rows.iter().filter(|row| row.verdict == Verdict::Fail);
-        failing.map(|row| Conflict { row: row.clone(), with: None }).collect()
+        let conflict = |row: &Row| {
+            let with = search.conflict(solution, &row.id());
+            Conflict { row: row.clone(), with: with.map(|(id, apart)| (id, Length::from_si(apart))) }
+        };
+        failing.map(conflict).collect()
     }
 
     /// Other ways to the same verdict: without a move, and without a part.

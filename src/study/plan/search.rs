@@ -17,6 +17,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// How many even parts a range is looked at in first: loads on the level run nearly straight; over ramps each look costs.
 const PARTS: [u8; 2] = [10, 4];
+/// The same for what conflicts with what.
+const CONFLICT_PARTS: u8 = 40;
 /// How often the ends of a stretch are looked at again.
 const MOST_ROUNDS: usize = 12;
 /// Looks nearer than this, in metres, are one.
@@ -680,7 +682,7 @@ impl<'a> Search<'a> {
         let mut best: (usize, usize, Option<usize>, Values) = (now, 0, None, Values::new());
         let boat = place.get(&Knob::Boat).copied();
         let boat = boat.unwrap_or_else(|| self.setup.shift.boat.map_or(0.0, Quantity::si));
-        let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.grain()));
+        let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.units));
         let ends: Vec<Values> = ends.collect();
         let boards = std::iter::once(None).chain((0..self.boards.len()).map(Some));
         for board in boards {
@@ -739,6 +741,43 @@ impl<'a> Search<'a> {
         let best = self.best()?;
         let (values, needed) = self.with_parts(&best.values);
         Some(Solution { values, needed, board: self.board, window: best.window, cures: BTreeMap::new() })
+    }
+
+    /// What keeps a row that still fails from holding: of the rows that would fail where it holds, along the boat's way, the
+    /// one whose places lie farthest from its own, and how far that is in metres.
+    pub fn conflict(&mut self, solution: &Solution, id: &str) -> Option<(String, f64)> {
+        let boat = self.movers.first().copied()?;
+        let row = self.trial.rows.iter().position(|row| row.id == id)?;
+        let here = solution.values.get(&Knob::Boat).copied().unwrap_or(boat.now);
+        let (from, to) = boat.far.unwrap_or(boat.reach);
+        let looks: Vec<Look> = self.on_board(solution.board, |search| {
+            let look = |part: u8| {
+                let place = from + (to - from) * f64::from(part) / f64::from(CONFLICT_PARTS);
+                let mut values = solution.values.clone();
+                values.insert(Knob::Boat, place);
+                search.trial.look(place, &values)
+            };
+            (0..=CONFLICT_PARTS).map(look).collect()
+        });
+        let cells = cells(&looks);
+        let holds = |row: usize| {
+            let fails = |cell: &Cell| {
+                let limits = self.trial.limits.iter().enumerate();
+                limits
+                    .filter(|(_, limit)| limit.row == row && limit.fails)
+                    .any(|(i, _)| is_outside(cell, 2 * i))
+            };
+            stretches(cells.iter().map(|cell| (cell, !fails(cell))))
+        };
+        let off = |(from, to): &Stretch| (here.clamp(*from, *to) - here).abs();
+        let own = holds(row).into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        let apart = |other: usize| {
+            let around = holds(other).into_iter().find(|(from, to)| *from <= here && here <= *to)?;
+            Some((own.0 - around.1).max(around.0 - own.1)).filter(|gap| *gap > 0.0)
+        };
+        let others = (0..self.trial.rows.len()).filter(|other| *other != row);
+        let others = others.filter_map(|other| Some((self.trial.rows[other].id.clone(), apart(other)?)));
+        others.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
     /// What a set of changes costs as it is.

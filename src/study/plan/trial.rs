@@ -4,6 +4,8 @@ use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
 use crate::fit::{Asked, Comparison, Judge, Of, Remedy, Scope, Severity, Side};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::unit::INCH;
 use crate::rig::inputs::{
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, TOW_BALL_HEIGHT,
     TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BUNKS_AFT_END,
@@ -166,6 +168,7 @@ pub(super) struct Trial {
     swings: Vec<f64>,
     /// The row of the tongue share.
     share: Option<usize>,
+    units: UnitSystem,
 }
 
 impl Trial {
@@ -184,7 +187,8 @@ impl Trial {
         let share = rows.iter().position(|row| row.id == "tongue-share");
         let varied = Varied::new(rig);
         let (limits, swings) = (Vec::new(), Vec::new());
-        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, swings, share })
+        let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
+        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, swings, share, units })
     }
 
     /// Whether the rig has ramps to cross.
@@ -206,9 +210,8 @@ impl Trial {
 
     /// The keys that a knob sets, and their values in SI at one of its own.
     pub fn keys(&self, knob: Knob, value: f64) -> impl Iterator<Item = (Key, f64)> {
-        self.variables[&knob].iter().flat_map(move |(variable, stands)| {
-            variable.keys().map(move |key| (key, stands + value)).collect::<Vec<_>>()
-        })
+        let set = at(&self.variables[&knob], value, self.units);
+        set.flat_map(|(variable, value)| variable.keys().map(move |key| (key, value)).collect::<Vec<_>>())
     }
 
     /// By limit: how much of its margin the ± of a rig may take.
@@ -255,9 +258,9 @@ impl Trial {
 
     /// How every load stands with these values; none where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
-        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, .. } = self;
+        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, units, .. } = self;
         let values: Vec<(&Variable, f64)> =
-            values.iter().flat_map(|(knob, value)| at(&variables[knob], *value)).collect();
+            values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
         let mut found: Vec<Stand> = Vec::new();
@@ -330,9 +333,19 @@ fn variables(rig: &Rig) -> Result<BTreeMap<Knob, Vec<(Variable, f64)>>, Fault> {
     Knob::all().map(|knob| Ok((knob, knob.targets(rig)?))).collect()
 }
 
+/// A height without what arithmetic leaves beside it: to a ten-thousandth of an inch, or of a millimetre.
+pub(super) fn as_taped(height: f64, units: UnitSystem) -> f64 {
+    let unit = match units {
+        UnitSystem::Us => INCH,
+        UnitSystem::Metric => 0.001,
+    };
+    (height / unit * 1e4).round() / 1e4 * unit
+}
+
 /// What a knob sets at one of its values.
-fn at(targets: &[(Variable, f64)], value: f64) -> impl Iterator<Item = (&Variable, f64)> {
-    targets.iter().map(move |(variable, stands)| (variable, stands + value))
+fn at(targets: &[(Variable, f64)], value: f64, units: UnitSystem) -> impl Iterator<Item = (&Variable, f64)> {
+    let sum = move |stands: f64| if stands == 0.0 { value } else { as_taped(stands + value, units) };
+    targets.iter().map(move |(variable, stands)| (variable, sum(*stands)))
 }
 
 fn limit_of(row: usize, comparison: &Comparison<'_>) -> Limit {

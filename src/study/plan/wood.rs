@@ -1,6 +1,6 @@
 //! What can be made of wood: bunks of another board, bunks that reach farther, and spacers under them.
 
-use super::trial::{Knob, Values};
+use super::trial::{Knob, Values, as_taped};
 use crate::fit::{packing, straight_run, supports};
 use crate::quantity::Quantity;
 use crate::quantity::show::UnitSystem;
@@ -32,10 +32,11 @@ fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
     // The packing that a deeper board would take from the bracket is what it stands higher.
     let (member, _) = *supports(rig.proposed()).ok()?.first()?;
     let deeper = packing(rig.proposed(), member).ok()? - packing(other.proposed(), member).ok()?;
+    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let raised = |rig: Rig, path: &str| {
         let variable = rig.variable(path).ok()?;
         match rig.value(&variable) {
-            Some(stands) => rig.changed(&variable, stands + deeper.si()).ok(),
+            Some(stands) => rig.changed(&variable, as_taped(stands + deeper.si(), units)).ok(),
             None => Some(rig),
         }
     };
@@ -46,10 +47,15 @@ fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
 
 /// Where else the bunks of a rig might end, with the boat where these values put it: aft where support could end,
 /// forward where the bottom begins to rise, and both.
-pub(super) fn ends(setup: &Setup, boat: f64, grain: f64) -> Vec<Values> {
+pub(super) fn ends(setup: &Setup, boat: f64, units: UnitSystem) -> Vec<Values> {
     let bunks = &setup.trailer.bunks;
     let (Ok(run), Some(forward), Some(aft)) = (straight_run(setup), bunks.forward_end, bunks.aft_end) else {
         return Vec::new();
+    };
+    // What is cut to a mark: an inch, or 10 mm.
+    let grain = match units {
+        UnitSystem::Us => INCH,
+        UnitSystem::Metric => 0.01,
     };
     let shift = setup.shift;
     // The file states ends as they were before bunks or tongue moved.
