@@ -111,7 +111,7 @@ fn band(min: &str, max: &str) -> String {
 /// A group's name.
 fn named(group: Group) -> &'static str {
     match group {
-        Group::Weight => "Weight, all aboard",
+        Group::Weight => "Gross weight",
         Group::Tongue => "Tongue",
         Group::Axles => "Axles and tires",
         Group::Lifted => "Rear axle lifted",

@@ -83,10 +83,12 @@ impl Report<'_> {
     fn cause(&self, cause: &Fault<'_>) -> String {
         let places = self.places(cause.worst.case, cause.worst.ramp);
         let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join(", ")) };
-        let with_it = match cause.others.len() {
-            0 => String::new(),
-            1 => "; 1 more check with it".to_string(),
-            n => format!("; {n} more checks with it"),
+        let with_it = match (cause.others.len(), cause.worst.verdict) {
+            (0, _) => String::new(),
+            (1, Verdict::Fail) => "; 1 more check fails by it".to_string(),
+            (1, _) => "; 1 more check advises by it".to_string(),
+            (n, Verdict::Fail) => format!("; {n} more checks fail by it"),
+            (n, _) => format!("; {n} more checks advise by it"),
         };
         format!("{}{places}{with_it}.", capital(&words::fault(cause.worst, self.units())))
     }

@@ -13,11 +13,12 @@ impl Report<'_> {
     /// What holds, what is assumed, and what is left to `--full`.
     pub(super) fn rest(&mut self, named: usize, room: Lines) {
         let found = &self.findings().assessment;
-        let holds = found.rows.iter().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
+        let holds = self.rows().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
         let (holds, passes) = (holds.count(), found.verdict == RigVerdict::Pass);
         if !passes && holds > 0 {
-            let checks = if holds == 1 { "1 check." } else { &format!("{holds} checks.") };
-            self.document.fact("Holds", format!("{checks} {}", tightest(found)));
+            let checks = if holds == 1 { "1 check" } else { &format!("{holds} checks") };
+            let tightest = if self.only.is_none() { tightest(found) } else { String::new() };
+            self.document.fact("Holds", format!("{checks}. {tightest}").trim_end());
         }
         let unnamed: Vec<String> =
             self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
@@ -35,7 +36,8 @@ impl Report<'_> {
             self.document.fact("Assumed", abbreviated(&keys));
         }
         let more = self.more(named, room);
-        self.document.fact("More", format!("{more}: --full, or --only bunks"));
+        let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
+        self.document.fact("More", format!("{more}: {how}"));
         let caution = "Screening only: weigh it before the road. Placards, manuals and law govern.";
         self.document.paragraph(caution);
     }

@@ -2,7 +2,7 @@
 
 use crate::fit::RigVerdict;
 use crate::report::document::{Role, Text};
-use crate::report::sections::{Report, some_of, the};
+use crate::report::sections::{Report, the};
 use crate::report::words;
 
 /// How many things to do are named.
@@ -46,8 +46,7 @@ impl Report<'_> {
         }
         self.document.heading("What to fill in");
         for (i, gap) in gaps.iter().take(MOST).enumerate() {
-            let text =
-                Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, some_of(&gap.ids)));
+            let text = Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, gap.what_for()));
             self.document.fact((i + 1).to_string(), text);
         }
         gaps.len().min(MOST)
@@ -64,7 +63,7 @@ impl Report<'_> {
             gaps.iter()
                 .skip(named)
                 .take(most)
-                .map(|gap| Text::of(Role::Key, &gap.key).then(&format!(" for {}", some_of(&gap.ids)))),
+                .map(|gap| Text::of(Role::Key, &gap.key).then(&format!(" for {}", gap.what_for()))),
         );
     }
 }
