@@ -67,7 +67,7 @@ fn a_hundred_thousand_samples_of_the_triple(bencher: Bencher) {
 fn place_the_boat_of_the_triple(bencher: Bencher) {
     let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
     let sixteenth = metres(0.0254 / 16.0);
-    let options = Options { with_ramps: true, grains: [sixteenth, sixteenth / 1000.0] };
+    let options = Options { ramps: true, grains: [sixteenth, sixteenth / 1000.0] };
     bencher.bench_local(|| place(black_box(&rig), Part::Boat, &options).expect("it rests"));
 }
 

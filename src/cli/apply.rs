@@ -75,6 +75,9 @@ fn put(document: &mut Table, rig: &Rig, key: Key, value: &str) -> Result<(), Can
     };
     let steps: Vec<Step> = key.path.split('.').map(step).collect();
     let Some((last, way)) = steps.split_last() else { return Ok(()) };
+    if let Some(old) = in_a_list_of_values(document, last, way, key) {
+        return replace(old, value, rig, key);
+    }
     let (table, in_braces) = descend(document, false, way, key)?;
     let name = match last {
         Step::Name(name) => (*name).to_string(),
@@ -84,15 +87,32 @@ fn put(document: &mut Table, rig: &Rig, key: Key, value: &str) -> Result<(), Can
     match table.get_mut(&name) {
         Some(item) => {
             let old = item.as_value_mut().ok_or(CannotApply::Blocked(key))?;
-            let mut new = Value::from(with_bound_of(old, value, rig, key)?);
-            // What stands around it, such as a comment, stays.
-            *new.decor_mut() = old.decor().clone();
-            *old = new;
+            replace(old, value, rig, key)?;
         }
         None => {
             insert(table, in_braces, &name, Item::Value(Value::from(value)));
         }
     }
+    Ok(())
+}
+
+/// The value at the end of a way, where that leads to an element of a list of values.
+fn in_a_list_of_values<'t>(
+    document: &'t mut Table,
+    last: &Step,
+    way: &[Step],
+    key: Key,
+) -> Option<&'t mut Value> {
+    let (Step::Element(at), Some((Step::Name(list), way))) = (last, way.split_last()) else { return None };
+    let (table, _) = descend(document, false, way, key).ok()?;
+    table.get_mut(list)?.as_array_mut()?.get_mut(*at)
+}
+
+fn replace(old: &mut Value, value: &str, rig: &Rig, key: Key) -> Result<(), CannotApply> {
+    let mut new = Value::from(with_bound_of(old, value, rig, key)?);
+    // What stands around it, such as a comment, stays.
+    *new.decor_mut() = old.decor().clone();
+    *old = new;
     Ok(())
 }
 
@@ -262,6 +282,13 @@ mod tests {
         ] {
             assert_eq!(applied(&text, "shift.boat", "-3 in"), after);
         }
+    }
+
+    #[test]
+    fn a_list_of_values_keeps_its_shape() {
+        let text = "format = 1\n[measured]\naxles = [\"900 lb ± 10 lb\", # front\n  \"800 lb\"]\n[[trailer.axles]]\n[[trailer.axles]]\n";
+        assert_eq!(applied(text, "measured.axles.1", "910 lb"), text.replace("900 lb", "910 lb"));
+        assert_eq!(applied(text, "measured.axles.2", "810 lb"), text.replace("800 lb", "810 lb"));
     }
 
     #[test]

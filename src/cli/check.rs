@@ -1,7 +1,8 @@
 //! `bunkline check`: reads rig files and reports on each.
 
+use super::destination::{Destination, Place};
 use super::format::{self, Format, one_of};
-use super::rigs::{self, Asked, Trouble};
+use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
 use super::{Outcome, threads};
 use crate::fit::{self, RigVerdict};
@@ -9,10 +10,12 @@ use crate::quantity::show::plain;
 use crate::report::check::{Flag, RigLine, Wanted};
 use crate::report::document::Document;
 use crate::report::{Subject, check, json};
-use crate::rig::Rig;
+use crate::rig::{Key, Rig};
+use crate::study::plan::Plan;
 use crate::study::samples::{MOST_SAMPLES, samples};
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use std::path::PathBuf;
 
 /// Report the loads of rig files, every check, and what would fix what fails
 ///
@@ -42,11 +45,14 @@ pub(super) struct Check {
     #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
     only: Option<fit::Subject>,
     /// Print a table alone, a line a rig
-    #[arg(long, conflicts_with_all = ["full", "only"])]
+    #[arg(long, conflicts_with_all = ["full", "only", "write_plan"])]
     summary: bool,
     /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
     samples: Option<u64>,
+    /// Write the rig file with the plan in it to a new file, and keep comments and layout
+    #[arg(long, value_name = "PATH")]
+    write_plan: Option<PathBuf>,
     /// The seed of the samples; the same seed gives the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
@@ -159,7 +165,9 @@ impl Check {
     }
 
     fn report(&self, path: &str, streams: &mut Streams) -> Result<(Report, RigVerdict), Trouble> {
-        let rig = rigs::rig(path, &self.asked.changes)?;
+        let file = RigFile::read(path)?;
+        let destination = self.destination(&file)?;
+        let rig = file.rig(&self.asked.changes)?;
         let (findings, mut uncertainty) = if self.as_stated {
             (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
         } else {
@@ -176,6 +184,8 @@ impl Check {
             }
             (None, _) => {}
         }
+        let look = !self.summary || self.format == Format::Json;
+        let plan = look.then(|| rigs::plan(&rig, &findings.assessment, self.as_stated)).flatten();
         let units = self.asked.units(&rig);
         let subject = Subject {
             path,
@@ -186,13 +196,16 @@ impl Check {
             units,
         };
         let report = if self.format == Format::Json {
-            let line = if self.files.len() > 1 { json::report(&subject) } else { json::pretty(&subject) };
+            let line = json::checked(&subject, plan.as_ref(), self.files.len() > 1);
             Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
         } else {
             let by_flag = self.flag(&rig, findings.assessment.verdict)?;
-            let wanted = Wanted { full: self.full, only: self.only, by_flag };
+            let wanted = Wanted { full: self.full, only: self.only, by_flag, plan: plan.as_ref() };
             Report::Document(check::report(&subject, &wanted), RigLine::of(&subject))
         };
+        if let Some(place) = destination {
+            write(&place, &file, plan.as_ref(), streams)?;
+        }
         Ok((report, findings.assessment.verdict))
     }
 
@@ -209,6 +222,15 @@ impl Check {
         })
     }
 
+    /// Where the plan is to be written, if anywhere.
+    fn destination(&self, file: &RigFile) -> Result<Option<Place>, Trouble> {
+        if self.write_plan.is_some() && self.files.len() > 1 {
+            let message = format!("expected one rig file with --write-plan, found {}", self.files.len());
+            return Err(Trouble::Usage(message));
+        }
+        Destination::new_file(self.write_plan.as_deref()).place(file, &self.asked.changes)
+    }
+
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {
         trouble.report(path, streams);
         // Among several lines of JSON the reader must find one for this file too.
@@ -219,4 +241,24 @@ impl Check {
             streams.print(&(line + "\n"));
         }
     }
+}
+
+/// Writes a plan, and reports what it leaves failing.
+fn write(place: &Place, file: &RigFile, plan: Option<&Plan>, streams: &mut Streams) -> Result<(), Trouble> {
+    let Some(plan) = plan else {
+        streams.complain("note: nothing was written: no check fails");
+        return Ok(());
+    };
+    let settings: Vec<(Key, String)> =
+        plan.settings().map(|setting| (setting.key, setting.to.clone())).collect();
+    if settings.is_empty() {
+        streams.complain("note: nothing was written: nothing that a plan may change makes fewer checks fail");
+        return Ok(());
+    }
+    place.write(file, &settings, &plan.rig)?;
+    if !plan.after.fails.is_empty() {
+        let fails = plan.after.fails.join(", ");
+        streams.complain(&format!("note: what was written still fails: {fails}"));
+    }
+    Ok(())
 }

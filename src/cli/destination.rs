@@ -31,6 +31,11 @@ pub(super) enum Place {
 }
 
 impl Destination {
+    /// A new file, if one is asked for.
+    pub fn new_file(path: Option<&Path>) -> Self {
+        Self { write: path.map(Path::to_path_buf), in_place: false }
+    }
+
     /// Whether anything is to be written.
     pub fn is_asked_for(&self) -> bool {
         self.write.is_some() || self.in_place

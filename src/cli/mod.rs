@@ -108,7 +108,7 @@ pub fn run() -> ExitCode {
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
-        Command::New(new::New {}) => new::New::run(&mut streams),
+        Command::New(new) => new.run(&mut streams),
     };
     streams.finish(outcome).into()
 }

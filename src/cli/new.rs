@@ -1,20 +1,48 @@
 //! `bunkline new`: a starter file to fill in.
 
 use super::Outcome;
+use super::rigs::Units;
 use super::stream::Streams;
-use clap::Args;
-
-/// The starter file.
-const STARTER: &str = include_str!("starter.toml");
+use crate::rig::starter;
+use clap::{Args, ValueEnum};
 
 /// Print a commented starter file that says what to measure and how
 #[derive(Args)]
-#[command(after_help = "Example:\n  bunkline new > rig.toml")]
-pub(super) struct New {}
+#[command(
+    after_help = "Examples:\n  bunkline new > rig.toml\n  bunkline new --for level --units metric > rig.toml"
+)]
+pub(super) struct New {
+    /// Units of the examples and of the reports
+    #[arg(long, value_enum, default_value_t = Units::Us)]
+    units: Units,
+    /// Ask only for what this question needs; without it, for everything
+    #[arg(long = "for", value_enum, value_name = "QUESTION")]
+    question: Option<Question>,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum Question {
+    /// Loads on the level road, hitch and tow vehicle included
+    Level,
+    /// Loads and clearances over a ramp
+    Ramp,
+    /// How the boat lies on its bunks
+    Bunks,
+}
+
+impl From<Question> for starter::Question {
+    fn from(question: Question) -> Self {
+        match question {
+            Question::Level => Self::Level,
+            Question::Ramp => Self::Ramp,
+            Question::Bunks => Self::Bunks,
+        }
+    }
+}
 
 impl New {
-    pub fn run(streams: &mut Streams) -> Outcome {
-        streams.print(STARTER);
+    pub fn run(&self, streams: &mut Streams) -> Outcome {
+        streams.print(&starter::file(self.units.into(), self.question.map(Into::into)));
         Outcome::Done
     }
 }

@@ -28,9 +28,9 @@ pub(super) struct Place {
     /// What is moved
     #[arg(long, value_enum, default_value_t = By::Boat)]
     by: By,
-    /// Evaluate all checks over ramps too; those that count are always evaluated
+    /// Leave the ramps out
     #[arg(long)]
-    with_ramps: bool,
+    no_ramps: bool,
     /// How to report
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
@@ -84,7 +84,7 @@ impl Place {
         let rig = file.rig(&self.asked.changes)?;
         let units = self.asked.units(&rig);
         let part = Part::from(self.by);
-        let options = Options { with_ramps: self.with_ramps, grains: report::grains(units) };
+        let options = Options { ramps: !self.no_ramps, grains: report::grains(units) };
         let placing = threads::compute(|| place(&rig, part, &options))?;
         // The loads in the report are those at the spot it recommends.
         let there = placing.spot.as_ref().map_or(placing.now, |spot| spot.shift);

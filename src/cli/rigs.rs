@@ -2,9 +2,10 @@
 
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::Findings;
+use crate::fit::{Assessment, Findings};
 use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{Problems, Rig, nearest};
+use crate::study::plan::{self, Plan};
 use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
 use same_file::Handle;
@@ -17,11 +18,20 @@ const LONGEST_FILE: u64 = 1 << 20;
 
 /// The units of a report.
 #[derive(Clone, Copy, ValueEnum)]
-enum Units {
+pub(super) enum Units {
     /// Pounds, feet and inches
     Us,
     /// Kilograms and millimetres
     Metric,
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => Self::Us,
+            Units::Metric => Self::Metric,
+        }
+    }
 }
 
 /// What may be asked of any command that reports on a rig.
@@ -38,11 +48,8 @@ pub(super) struct Asked {
 impl Asked {
     /// The units asked for, else the file's.
     pub fn units(&self, rig: &Rig) -> UnitSystem {
-        match self.units {
-            Some(Units::Us) => UnitSystem::Us,
-            Some(Units::Metric) => UnitSystem::Metric,
-            None => rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from),
-        }
+        let of_file = || rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from);
+        self.units.map_or_else(of_file, UnitSystem::from)
     }
 }
 
@@ -171,6 +178,14 @@ pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trou
         threads::compute(|| uncertainty::examine(rig))
     };
     examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
+}
+
+/// The plan for a rig that has been assessed, as stated or with all that is uncertain; none where nothing fails.
+pub(super) fn plan(rig: &Rig, found: &Assessment, as_stated: bool) -> Option<Plan> {
+    let simple = (as_stated || rig.uncertain().is_empty()) && rig.proposed().ramps.is_empty();
+    let find = || plan::of(rig, found, as_stated);
+    // Nothing here is worth starting threads for where a rig is simple.
+    if simple { find() } else { threads::compute(find) }
 }
 
 /// A path as it may be printed.

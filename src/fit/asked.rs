@@ -41,8 +41,8 @@ impl Asked {
     pub(super) fn new(check: &'static Check, of: Of, setup: &Setup) -> Self {
         let id = of.fill(check.id);
         let moved = moved(&id, setup);
-        let ramps =
-            if check.is_about_ramps() { (0..setup.ramps.len()).map(Some).collect() } else { vec![None] };
+        let about_ramps = check.is_about_ramps() && !setup.ramps.is_empty();
+        let ramps = if about_ramps { (0..setup.ramps.len()).map(Some).collect() } else { vec![None] };
         let fails = |ramp| (check.limits)(setup, At { of: of.element(), ramp }).can_fail();
         let can_fail = match moved {
             Some(Moved::Counts) => true,

@@ -159,7 +159,7 @@ pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
     let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
     let rows = rows(&scope, setup, &facts);
-    let reasons = reasons(&scope, setup, &facts);
+    let reasons = reasons(scope.rows(), setup, &facts);
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();

@@ -46,6 +46,15 @@ pub enum Caution {
         /// The items' centre of gravity aft of the scales'.
         aft: Length,
     },
+    /// The items are scaled to what scales say by a factor that one of them can hardly be wrong by.
+    ScaledFar(f64),
+    /// The axles as weighed apart do not carry what the scales leave for them.
+    AxlesOffScales {
+        /// What they carry together.
+        axles: Weight,
+        /// Gross less tongue weight.
+        rest: Weight,
+    },
     /// The scales put the boat's centre of gravity outside the boat.
     CentreOutsideBoat,
     /// Axles are moved, but not their own weight.
@@ -99,8 +108,13 @@ pub enum Caution {
         /// Where.
         at: Length,
     },
-    /// The ramp is shorter than the rig: the tow vehicle never stands on it.
-    RampShorterThanRig(usize),
+    /// A ramp's profile ends before the tow vehicle is past its last break: nothing that holds so far is sure to hold.
+    ProfileTooShort {
+        /// The ramp.
+        ramp: usize,
+        /// How long its last run must be.
+        needed: Length,
+    },
     /// One crossmember carries most of what a bunk does.
     OneCrossmemberCarriesMost {
         /// The crossmember, counted from 0.
@@ -173,11 +187,17 @@ impl Caution {
                 | Self::StrandedOnRamp { .. }
                 | Self::SideLifts(_)
                 | Self::ScalesDiffer { .. }
+                | Self::ScaledFar(_)
+                | Self::AxlesOffScales { .. }
+                | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
                 | Self::MatchesNoCheck { .. }
         )
     }
 }
+
+/// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
+const NO_SHORTER: f64 = 0.0127;
 
 /// Below half a kilogram, in newtons, weights are shown alike.
 const SAME_WEIGHT: f64 = 2.2;
@@ -186,6 +206,10 @@ const SAME_PLACE: f64 = 0.003;
 
 /// A chine this much off its deadrise is worth a word: an inch, in metres.
 const CHINE_OFF: f64 = 0.0254;
+
+/// Items that must be multiplied by more or less than this to give back a scale figure are not what was weighed, or
+/// the figure is wrong (common practice, no source).
+const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -259,15 +283,18 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
             let (at, why) = (stranded.position, stranded.why);
             Some(Caution::StrandedOnRamp { ramp, case: *case, at, why })
         });
-        let length: Option<Length> = setup.ramps[ramp].profile.iter().map(|run| run.length).sum();
-        let rig = setup.trailer.axles.last().and_then(|axle| Some(axle.station? + setup.tow.ball_overhang?));
-        let short = matches!((length, rig), (Some(length), Some(rig)) if length < rig);
+        let lacks = ends.iter().filter_map(|(_, peaks)| peaks.as_ref().ok()?.lacks).reduce(Length::max);
+        let last_run = setup.ramps[ramp].profile.last().and_then(|run| run.length);
+        let short = last_run.zip(lacks).map(|(last_run, lacks)| Caution::ProfileTooShort {
+            ramp,
+            needed: last_run + lacks + Length::from_si(NO_SHORTER),
+        });
         let tow_lifts = ends.iter().find_map(|(case, peaks)| {
             let least = peaks.as_ref().ok()?.tow_axle_least?;
             (least.value.si() < 0.0).then_some(Caution::TowAxleLifts { ramp, case: *case, at: least.at })
         });
         told.extend(lifts.into_iter().chain(tow_lifts).chain(stranded));
-        told.extend(short.then_some(Caution::RampShorterThanRig(ramp)));
+        told.extend(short);
     }
     told
 }
@@ -368,6 +395,9 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
             told.push(Caution::ScalesDiffer { weight, aft });
         }
     }
+    let far = model.scaling().map(|scaling| scaling.factor).filter(|factor| !LIKELY_FACTORS.contains(factor));
+    told.extend(far.map(Caution::ScaledFar));
+    told.extend(axles_off_scales(rig));
     let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
@@ -376,6 +406,17 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
         told.push(Caution::CentreOutsideBoat);
     }
     told
+}
+
+/// Whether what the axles carry, weighed apart, is what the scales leave for them: within all their ±, or 1 % where
+/// none is stated (common practice, no source).
+fn axles_off_scales(rig: &Rig) -> Option<Caution> {
+    let measured = &rig.measured().measured;
+    let (axles, rest) = (measured.on_axles()?, measured.gross_trailer_weight? - measured.tongue_weight?);
+    let scales = rig.uncertain().iter().filter(|(key, _)| key.path.starts_with("measured."));
+    let stated: f64 = scales.map(|(_, bound)| bound).sum();
+    let allowed = if stated > 0.0 { stated } else { 0.01 * rest.si() };
+    ((axles - rest).abs().si() > allowed).then_some(Caution::AxlesOffScales { axles, rest })
 }
 
 /// What follows from the description alone.

@@ -1,8 +1,9 @@
 //! What a check is, and how a load is judged against its limits.
 
 use super::facts::{Facet, View};
-use super::known::Known;
+use super::known::{Known, Missing};
 use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
+use crate::rig::inputs::Handle;
 use crate::rig::{LowPoint, MAX_AXLES, Setup, SuspensionKind, slug};
 
 /// What a check compares.
@@ -279,22 +280,42 @@ pub enum Core {
 /// What can cure a failing check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remedy {
-    /// A part of a higher rating.
+    /// A higher rating that no part alone brings: a placard's, the tow vehicle's, or a crossmember's.
     Rating,
+    /// A part that is sold by this rating.
+    Buy(Handle<Weight>),
     /// Tires of a higher rating, on a load that each carries.
     Tires,
     /// Tires and wheels of a higher rating, on a load that the axle's carry together.
     TiresTogether,
-    /// A part of the right size.
-    Size,
+    /// A part of the right size; this key states it.
+    Size(Handle<Length>),
     /// Less weight in the boat.
     Shed,
     /// The boat moved.
     MoveBoat,
+    /// The axles moved along the frame.
+    MoveAxles,
+    /// The tongue drawn in or out.
+    MoveTongue,
+    /// The bunks moved along the frame.
+    MoveBunks,
+    /// The ball at the height that levels the frame.
+    LevelBall,
     /// A part set higher or lower.
     Reset,
     /// The boat lifted on its bunks.
     Raise,
+}
+
+impl Remedy {
+    /// Whether something is only set elsewhere.
+    pub fn is_move(self) -> bool {
+        matches!(
+            self,
+            Self::MoveBoat | Self::MoveAxles | Self::MoveTongue | Self::MoveBunks | Self::LevelBall
+        )
+    }
 }
 
 /// What it means to be past a limit.
@@ -396,10 +417,12 @@ pub(super) struct At {
 }
 
 /// What was read, in SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) enum Reading {
     /// One load.
     One(f64),
+    /// One load, and the keys of limits that may be less than those known: inside these it is not known to hold.
+    UpTo(f64, Missing),
     /// One to starboard and one to port.
     Sides([f64; 2]),
     /// What should hold is unloaded, or nothing carries the boat: worse than any load.
@@ -434,6 +457,16 @@ impl Load {
     /// From the worst moments of a crossing.
     pub const fn on_ramp(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
         Self { from: Facet::Ramp, read }
+    }
+
+    /// The same, of which more of the ramp must be crossed.
+    pub const fn traction(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Traction, read }
+    }
+
+    /// From the least clearances of a crossing, or of the level road where there is no ramp.
+    pub const fn clearance(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Clearance, read }
     }
 
     /// From what the bunks carry in a case.
@@ -531,7 +564,12 @@ impl Check {
 
     /// Whether it is about the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
-        self.load.from == Facet::Ramp
+        matches!(self.load.from, Facet::Ramp | Facet::Traction | Facet::Clearance)
+    }
+
+    /// Whether its rows are read from crossings of ramps; without a ramp, clearances are read from the level road.
+    pub fn crosses_ramps(&self, setup: &Setup) -> bool {
+        self.is_about_ramps() && !setup.ramps.is_empty()
     }
 
     /// Whether it takes a setup's equalized axles to share their load evenly, on the level.

@@ -79,6 +79,8 @@ pub struct Inside {
     pub to_fail: Option<f64>,
     /// Load over rating; for a band the place inside it.
     pub used: Option<f64>,
+    /// The same by the limits past which the rig fails; none where it never does.
+    pub used_to_fail: Option<f64>,
 }
 
 impl Comparison<'_> {
@@ -203,20 +205,35 @@ fn faces(row: &Asked, limits: &Limits) -> Faces {
 }
 
 impl Face {
-    fn standing(&self, judge: Judge, value: &Known<Option<f64>>) -> Known<Standing> {
+    /// How a load stands against it; where not the whole of what it is taken over is known, only one that is outside.
+    fn standing(&self, judge: Judge, value: &Known<Option<f64>>, whole: &Known<()>) -> Known<Standing> {
         match (value, &self.limit) {
-            (Ok(value), Ok(limit)) => Ok(stand(judge, self.side, *value, *limit, self.other)),
+            (Ok(value), Ok(limit)) => {
+                let standing = stand(judge, self.side, *value, *limit, self.other);
+                if standing.is_outside() { Ok(standing) } else { whole.clone().map(|()| standing) }
+            }
             (value, limit) => Err(lacking(value.as_ref(), limit.as_ref())),
         }
     }
 }
 
 /// How one load stands inside all limits that it faces.
-fn inside(judge: Judge, faces: &Faces, value: &Known<Option<f64>>) -> Inside {
+fn inside(judge: Judge, faces: &Faces, value: &Known<Option<f64>>, whole: &Known<()>) -> Inside {
     let mut inside = Inside::default();
     let less = |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
+    let fails_at = |side: Side| {
+        let fails = faces.iter().flatten().find(|face| face.side == side && face.severity == Severity::Fails);
+        fails.and_then(|face| face.limit.as_ref().ok()).copied()
+    };
+    let fails = [(Side::Min, fails_at(Side::Min)), (Side::Max, fails_at(Side::Max))];
+    if let Ok(value) = value {
+        for ((side, limit), (_, other)) in [(fails[0], fails[1]), (fails[1], fails[0])] {
+            let used = limit.and_then(|limit| stand(judge, side, *value, limit, other).used);
+            inside.used_to_fail = used.or(inside.used_to_fail);
+        }
+    }
     for face in faces.iter().flatten() {
-        let Ok(standing) = face.standing(judge, value) else { continue };
+        let Ok(standing) = face.standing(judge, value, whole) else { continue };
         if !face.beyond {
             inside.used = standing.used.or(inside.used);
         }
@@ -253,10 +270,11 @@ pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look
             Some((of_ramp, faces)) if *of_ramp == ramp => faces,
             other => &mut other.insert((ramp, faces_at(ramp))).1,
         };
-        let mut against = |value: Known<Option<f64>>| {
-            let inside = inside(check.judge, faces, &value);
+        let whole = view.is_whole(check.load.from);
+        let mut against = |value: Known<Option<f64>>, whole: &Known<()>| {
+            let inside = inside(check.judge, faces, &value, whole);
             for face in faces.iter().flatten() {
-                let standing = face.standing(check.judge, &value);
+                let standing = face.standing(check.judge, &value, whole);
                 let Face { side, severity, beyond, .. } = *face;
                 look(Met::Compared(Comparison {
                     check,
@@ -272,11 +290,17 @@ pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look
             }
         };
         match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(Ok(Some(value))),
-            Ok(Reading::Sides(values)) => values.into_iter().for_each(|value| against(Ok(Some(value)))),
-            Ok(Reading::HoldsNothing) => against(Ok(None)),
+            Ok(Reading::One(value)) => against(Ok(Some(value)), &whole),
+            Ok(Reading::UpTo(value, missing)) => {
+                let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
+                against(Ok(Some(value)), &both(known, whole).map(|_| ()));
+            }
+            Ok(Reading::Sides(values)) => {
+                values.into_iter().for_each(|value| against(Ok(Some(value)), &whole));
+            }
+            Ok(Reading::HoldsNothing) => against(Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),
-            Err(missing) => against(Err(missing)),
+            Err(missing) => against(Err(missing), &whole),
         }
     }
 }
@@ -405,6 +429,11 @@ impl Fold {
     /// Whether nothing is asked of any load.
     pub(super) fn is_free(&self) -> bool {
         self.free && self.worst.is_none() && !self.unevaluated
+    }
+
+    /// The same as [`Self::used`] by the limits past which the rig fails.
+    pub fn used_to_fail(&self) -> Option<f64> {
+        self.governing().and_then(|worst| worst.inside.used_to_fail)
     }
 
     /// What became of the row.

@@ -95,13 +95,13 @@ impl Search<'_> {
     fn cure(&mut self, row: &Row, remedy: Remedy) -> Option<Cure> {
         match remedy {
             // A rating does not help against a trailer that lifts.
-            Remedy::Rating => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
+            Remedy::Rating | Remedy::Buy(_) => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
             Remedy::Tires => self.sidewall(row, 1.0).map(|rating| Cure::Rating(Amount::Weight(rating))),
             Remedy::TiresTogether => {
                 let count = self.setup.trailer.axles[row.of.element()].tires.count.unwrap_or(2);
                 self.sidewall(row, f64::from(count)).map(Cure::RatingOfEach)
             }
-            Remedy::Size => row.max.map(Cure::Size),
+            Remedy::Size(_) => row.max.map(Cure::Size),
             Remedy::Raise => {
                 let (Amount::Length(at), Amount::Length(min)) = (row.load?, row.min?) else { return None };
                 let over_fender = row.check.id == "clearance-fender";
@@ -118,6 +118,8 @@ impl Search<'_> {
             }
             Remedy::Shed => self.shed(row),
             Remedy::MoveBoat => self.move_boat(row),
+            // One part alone is moved here, and that is the boat.
+            Remedy::MoveAxles | Remedy::MoveTongue | Remedy::MoveBunks | Remedy::LevelBall => None,
         }
     }
 

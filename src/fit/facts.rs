@@ -3,9 +3,11 @@
 use super::bunks::BunkLoads;
 use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
-use super::ramp::{Peaks, RampLoads};
+use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
 use super::road::{Carried, CaseLoads};
+use crate::quantity::Length;
 use crate::rig::Setup;
+use crate::rig::inputs::RAMPS_PROFILE_LENGTH;
 
 /// What a row's load is read from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,8 +18,12 @@ pub(super) enum Facet {
     Level,
     /// The same with the rear axle lifted.
     Lifted,
-    /// Each ramp crossed in each case.
+    /// Each ramp crossed in each case, until the ball is past its last break.
     Ramp,
+    /// The same until the whole tow vehicle is past it.
+    Traction,
+    /// Each ramp crossed in each case; where there is none, the level road.
+    Clearance,
     /// The bunks, in each case.
     Bunks,
 }
@@ -54,7 +60,7 @@ impl Needs {
             match facet {
                 Facet::Description | Facet::Level => {}
                 Facet::Lifted => needs.lifted = true,
-                Facet::Ramp => needs.ramps = true,
+                Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
             }
         }
@@ -107,6 +113,47 @@ impl<'a> View<'a> {
         }
     }
 
+    /// Whether the trailer rests on its wheels all over the ramp.
+    pub fn rests(&self) -> Known<bool> {
+        self.facts.ramps[self.at].peaks.as_ref().map(Result::is_ok).map_err(Clone::clone)
+    }
+
+    /// The least clearance of a point of [`ramp_points`].
+    pub fn clearance(&self, point: usize) -> Known<Length> {
+        if self.setup.ramps.is_empty() {
+            return clearance_on_level(self.setup, self.level(), point);
+        }
+        self.peaks()?.clearances.get(point).cloned().unwrap_or_else(|| no_low_points()).map(|peak| peak.value)
+    }
+
+    /// The least distance between bow and tow vehicle's body.
+    pub fn bow(&self) -> Known<Length> {
+        if self.setup.ramps.is_empty() {
+            return bow_on_level(self.setup, self.level());
+        }
+        let peaks = self.peaks()?;
+        let least = peaks.bow.clone()?.value;
+        Ok(peaks.bow_in_turn.map_or(least, |turn| turn.min(least)))
+    }
+
+    /// Whether what holds here holds all over the ramp: the profile goes on until the ball, or for traction the whole
+    /// tow vehicle, is past every break.
+    ///
+    /// # Errors
+    /// The length of the profile's last run, which is too short.
+    pub fn is_whole(&self, facet: Facet) -> Known<()> {
+        let crossed = match facet {
+            Facet::Ramp | Facet::Traction | Facet::Clearance => self.facts.ramps.get(self.at),
+            _ => None,
+        };
+        let Some((ramp, Ok(Ok(peaks)))) = crossed.map(|crossed| (crossed.ramp, &crossed.peaks)) else {
+            return Ok(());
+        };
+        let whole = if facet == Facet::Traction { peaks.lacks.is_none() } else { peaks.ball_is_past };
+        let last = self.setup.ramps[ramp].profile.len().saturating_sub(1);
+        if whole { Ok(()) } else { Err(Missing::key(RAMPS_PROFILE_LENGTH.at([ramp, last]))) }
+    }
+
     /// What the bunks carry.
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
@@ -120,16 +167,19 @@ impl Facts {
         setup: &'a Setup,
         facet: Facet,
     ) -> impl Iterator<Item = (Option<usize>, Option<usize>, View<'a>)> {
+        let facet = if facet == Facet::Clearance && setup.ramps.is_empty() { Facet::Level } else { facet };
         let count = match facet {
             Facet::Description => 1,
             Facet::Level | Facet::Lifted => self.cases.len(),
-            Facet::Ramp => self.ramps.len(),
+            Facet::Ramp | Facet::Traction | Facet::Clearance => self.ramps.len(),
             Facet::Bunks => self.bunks.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
                 Facet::Description => (None, None),
-                Facet::Ramp => (Some(self.ramps[at].case), Some(self.ramps[at].ramp)),
+                Facet::Ramp | Facet::Traction | Facet::Clearance => {
+                    (Some(self.ramps[at].case), Some(self.ramps[at].ramp))
+                }
                 _ => (Some(at), None),
             };
             (case, ramp, View { setup, facts: self, at })

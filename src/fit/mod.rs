@@ -15,6 +15,7 @@
 
 mod asked;
 mod assess;
+mod bodies;
 mod brakes;
 mod bunks;
 mod caution;
@@ -31,11 +32,13 @@ mod ramp;
 mod reason;
 mod registry;
 mod road;
+mod scaled;
 mod scope;
 mod shared;
 mod tow;
 mod usual;
 mod verdict;
+mod wheels;
 
 pub use asked::{Asked, Moved, Severity};
 pub use assess::{Assessment, Doubt, Row, Uneven, assess, governing_crossing, ramp_rows};
@@ -58,10 +61,11 @@ pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
-pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
+pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Reason, lowered};
 pub use registry::{checks, find};
 pub use road::{Carried, CaseLoads};
+pub use scaled::Scaling;
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
 pub use usual::Usually;
@@ -78,6 +82,8 @@ pub struct Findings {
     pub cures: Vec<(usize, Vec<Cure>)>,
     /// What a reader must know.
     pub cautions: Vec<Caution>,
+    /// What is done to every item of the boat so that the rig gives back its scale figures, where the policy trusts them.
+    pub scaled: Option<Scaling>,
     /// How the bunks fit, where the file describes any.
     pub bunks: Option<BunkFit>,
 }
@@ -92,5 +98,5 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
     let bunks = bunks::bunk_fit(rig.proposed(), &assessment);
-    Ok(Findings { assessment, cures, cautions, bunks })
+    Ok(Findings { assessment, cures, cautions, scaled: model.scaling(), bunks })
 }

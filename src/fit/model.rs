@@ -1,17 +1,17 @@
 //! A rig made ready for the mechanics: its springs as measured, its bodies as proposed.
 
-use super::known::{Known, both, each, gathered, known, need};
-use super::placement::{self, Placement};
-use crate::mechanics::road::balance;
-use crate::mechanics::road::settle::{MeasuredAxle, station_from_tongue_weight};
-use crate::mechanics::{Body, FramePoint, PerAxle, Spring, Undercarriage, Unsettled};
-use crate::quantity::{Length, Quantity, Rate, Weight};
-use crate::rig::inputs::{
-    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TRAILER_AXLES_RATING, TRAILER_AXLES_STATION,
-    TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_CG_HEIGHT, TRAILER_GVWR,
-    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
+use super::bodies::{
+    itemised, level_ball_height, listed, scales_boat, scales_boat_weight, station_by_tongue, trailer_body,
+    trailer_body_at,
 };
-use crate::rig::{Case, LevelMeasured, Rig, Setup, SuspensionKind};
+use super::known::{Known, both, each, gathered};
+use super::placement::{self, Heights, Placement, Scaled};
+use super::scaled::{Scaling, scaled, scaling};
+use super::wheels::{axles, equalizer_travel, sharing, stations};
+use crate::mechanics::road::balance;
+use crate::mechanics::{Body, Undercarriage, Unsettled};
+use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::{Case, LevelMeasured, Rig, Setup};
 use std::borrow::Cow;
 
 // Every valid rig's axles fit the mechanics' lists.
@@ -44,6 +44,8 @@ pub struct AsMeasured {
     undercarriage: Known<Result<Undercarriage, Unsettled>>,
     /// The boat known from scales, where it stood then, without its tanks.
     scales_boat: Option<Known<Body>>,
+    /// What brings the items to the scales.
+    scaled: Scaled,
     trailer: TongueWeighed,
 }
 
@@ -59,8 +61,9 @@ impl AsMeasured {
     /// What a rig says of its measured state.
     pub fn of(rig: &Rig) -> Self {
         let measured = &rig.measured();
-        let scales_boat = measured.known_from_scales().then(|| scales_boat(measured));
-        let level_body = level_body(measured, scales_boat.as_ref());
+        let scaled = scaled(measured);
+        let scales_boat = measured.known_from_scales().then(|| scales_boat(measured, &scaled));
+        let level_body = level_body(measured, scales_boat.as_ref(), &scaled);
         let wheels = both(both(axles(measured), equalizer_travel(measured)), level_ball_height(measured));
         let undercarriage = both(wheels, level_body).map(|(((axles, travel), height), body)| {
             Undercarriage::level_under(body, &axles, travel, height)
@@ -70,7 +73,7 @@ impl AsMeasured {
             tongue: measured.trailer.tongue_weight,
             station: station_by_tongue(measured, measured),
         };
-        Self { undercarriage, scales_boat, trailer }
+        Self { undercarriage, scales_boat, scaled, trailer }
     }
 }
 
@@ -97,8 +100,21 @@ impl<'a> Model<'a> {
         Self { rig, measured, undercarriage, lifted, trailer }
     }
 
+    pub(super) fn measured(&self) -> &'a Setup {
+        self.rig.measured()
+    }
+
     pub(super) fn proposed(&self) -> &'a Setup {
         self.rig.proposed()
+    }
+
+    pub(super) fn scaled(&self) -> &Scaled {
+        &self.measured.scaled
+    }
+
+    /// The factor and the distance that bring the items to the scales, where the policy trusts these.
+    pub fn scaling(&self) -> Option<Scaling> {
+        scaling(self.measured(), &self.measured.scaled)
     }
 
     /// The wheels as proposed.
@@ -121,7 +137,7 @@ impl<'a> Model<'a> {
         let case = &self.rig.proposed().cases[case];
         match &self.measured.scales_boat {
             Some(_) => Ok(vec![self.boat_body(case)?]),
-            None => each(listed(self.rig.proposed(), case)),
+            None => each(listed(self.rig.proposed(), case, Heights::Asked, &self.measured.scaled)),
         }
     }
 
@@ -137,7 +153,7 @@ impl<'a> Model<'a> {
         let listed = placement::aboard(
             setup,
             case,
-            |i| placement::item_weight(setup, i),
+            |i| placement::item_weight(setup, i, &self.measured.scaled),
             |i| placement::tank_weight(setup, case, i),
         );
         let listed: Known<Weight> = gathered(listed, |weights| weights.sum());
@@ -155,17 +171,21 @@ impl<'a> Model<'a> {
     fn boat_body(&self, case: &Case) -> Known<Body> {
         let (measured, proposed) = (&self.rig.measured(), &self.rig.proposed());
         let aboard = match &self.measured.scales_boat {
-            Some(body) => both(body.clone(), each::<_, Vec<Body>>(listed(proposed, case))).map(
-                |(mut body, mut tanks)| {
-                    body.at.x += placement::moved_aft(measured, proposed);
-                    body.at.z += raised(measured, proposed);
-                    body.at.y = proposed.boat.cg_side.unwrap_or_default();
-                    tanks.push(body);
-                    balance::together(tanks)
-                },
-            ),
+            Some(body) => both(
+                body.clone(),
+                each::<_, Vec<Body>>(listed(proposed, case, Heights::Asked, &self.measured.scaled)),
+            )
+            .map(|(mut body, mut tanks)| {
+                body.at.x += placement::moved_aft(measured, proposed);
+                body.at.z += raised(measured, proposed);
+                body.at.y = proposed.boat.cg_side.unwrap_or_default();
+                tanks.push(body);
+                balance::together(tanks)
+            }),
             None if proposed.boat.weights.is_empty() => Err(placement::no_boat()),
-            None => gathered(listed(proposed, case), |bodies| balance::together(bodies)),
+            None => gathered(listed(proposed, case, Heights::Asked, &self.measured.scaled), |bodies| {
+                balance::together(bodies)
+            }),
         };
         aboard.map(|body| Body { weight: body.weight - ashore(proposed), ..body })
     }
@@ -176,83 +196,9 @@ fn ashore(setup: &Setup) -> Weight {
     setup.shift.ashore.unwrap_or_default()
 }
 
-/// Everything listed aboard in a case, in the trailer frame.
-fn listed<'a>(setup: &'a Setup, case: &'a Case) -> impl Iterator<Item = Known<Body>> + 'a {
-    placement::aboard(
-        setup,
-        case,
-        |i| placement::item_body(setup, i),
-        move |i| placement::tank_body(setup, case, i),
-    )
-}
-
 /// How far aft a proposal moves the axles along the frame.
 pub(super) fn axle_shift(setup: &Setup) -> Length {
     setup.shift.axles.unwrap_or_default() - setup.shift.tongue.unwrap_or_default()
-}
-
-fn level_ball_height(setup: &Setup) -> Known<Length> {
-    need(setup, TRAILER_LEVEL_BALL_HEIGHT)
-}
-
-fn equalizer_travel(setup: &Setup) -> Known<Length> {
-    let suspension = setup.trailer.suspension;
-    let kind = known(suspension.kind, TRAILER_SUSPENSION_KIND.key())?;
-    let equalized = kind == SuspensionKind::LeafEqualized;
-    Ok(suspension.equalizer_travel.filter(|_| equalized).unwrap_or_default())
-}
-
-/// The axles as they stood when the rig was measured.
-fn axles(setup: &Setup) -> Known<PerAxle<MeasuredAxle>> {
-    let suspension = setup.trailer.suspension;
-    // Both default by the suspension's kind.
-    let springs = both(
-        known(suspension.deflection_at_rating, TRAILER_SUSPENSION_KIND.key()),
-        known(suspension.bump, TRAILER_SUSPENSION_KIND.key()),
-    );
-    let axles = setup.trailer.axles.iter().enumerate().map(|(i, axle)| {
-        let station = known(axle.station, TRAILER_AXLES_STATION.of(i));
-        let radius = known(axle.tires.radius, TRAILER_AXLES_TIRES_RADIUS.of(i));
-        // The measured setup has the file's rating, whatever rating is proposed.
-        let rating = known(axle.spring_rating.or(axle.rating), TRAILER_AXLES_RATING.of(i));
-        let rate = known(axle.tires.rate, TRAILER_AXLES_TIRES_RATE.of(i));
-        let ((station, wheel_radius), ((rating, rate), (deflection, bump))) =
-            both(both(station, radius), both(both(rating, rate), springs.clone()))?;
-        // k_s = rating of the springs / deflection at rating
-        let suspension = Rate::from_si(rating.si() / deflection.si());
-        let tires = rate * f64::from(axle.tires.count.unwrap_or(2));
-        Ok(MeasuredAxle { station, wheel_radius, spring: Spring::new(suspension, tires, bump) })
-    });
-    each(axles)
-}
-
-/// The trailer's own weight. A file that gives its capacity may not give its weight too: it lacks the GVWR.
-pub(super) fn trailer_weight(setup: &Setup) -> Known<Weight> {
-    let lacking = if setup.trailer.capacity.is_some() { TRAILER_GVWR } else { TRAILER_WEIGHT };
-    known(setup.trailer_weight(), lacking.key())
-}
-
-/// The trailer alone, as a setup states it, its tongue weighed with the axles where `measured` has them.
-fn trailer_body(setup: &Setup, measured: &Setup) -> Known<Body> {
-    trailer_body_at(setup, station_by_tongue(setup, measured))
-}
-
-/// The trailer alone with its centre of gravity where its setup states it, else at this station.
-fn trailer_body_at(setup: &Setup, by_tongue: Known<Length>) -> Known<Body> {
-    let trailer = &setup.trailer;
-    let station = trailer.cg.map_or(by_tongue, Ok);
-    let height = both(known(trailer.cg_height, TRAILER_CG_HEIGHT.key()), level_ball_height(setup));
-    let (weight, (x, (cg_height, level))) = both(trailer_weight(setup), both(station, height))?;
-    Ok(Body { weight, at: FramePoint { x, z: cg_height - level, y: Length::from_si(0.0) } })
-}
-
-/// Where the trailer's own centre of gravity lies by its tongue weight, the axles where `measured` has them.
-fn station_by_tongue(setup: &Setup, measured: &Setup) -> Known<Length> {
-    let tongue = need(setup, TRAILER_TONGUE_WEIGHT)?;
-    let wheels = both(axles(measured), equalizer_travel(measured));
-    let ((axles, travel), weight) = both(wheels, trailer_weight(setup))?;
-    let station = station_from_tongue_weight(weight, tongue, &axles, travel);
-    known(station, TRAILER_TONGUE_WEIGHT.key())
 }
 
 /// The trailer alone with the proposal's shift: the tongue drawn in moves it whole, moved axles take
@@ -264,7 +210,7 @@ fn shifted_trailer(rig: &Rig, weighed: &TongueWeighed) -> Known<Body> {
     let as_weighed = as_weighed && weighed.station.is_ok();
     let station =
         if as_weighed { weighed.station.clone() } else { station_by_tongue(proposed, rig.measured()) };
-    let mut body = trailer_body_at(proposed, station)?;
+    let mut body = trailer_body_at(proposed, station, Heights::Asked)?;
     let axles_weight: Weight = proposed.trailer.axles.iter().filter_map(|axle| axle.weight).sum();
     body.at.x -= proposed.shift.tongue.unwrap_or_default();
     body.at.x += proposed.shift.axles.unwrap_or_default() * (axles_weight / body.weight);
@@ -272,58 +218,15 @@ fn shifted_trailer(rig: &Rig, weighed: &TongueWeighed) -> Known<Body> {
 }
 
 /// What stood on the wheels when the frame was found level.
-fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>) -> Known<Body> {
-    let trailer = trailer_body(measured, measured);
+fn level_body(measured: &Setup, scales_boat: Option<&Known<Body>>, scaled: &Scaled) -> Known<Body> {
     if measured.trailer.level_measured == Some(LevelMeasured::Empty) {
-        return trailer;
+        return trailer_body(measured, Heights::Asked);
     }
-    let first = &measured.cases[0];
-    let boat = match scales_boat {
-        Some(body) => {
-            both(body.clone(), each::<_, Vec<Body>>(listed(measured, first))).map(|(body, mut tanks)| {
-                tanks.push(body);
-                balance::together(tanks)
-            })
-        }
-        None if measured.boat.weights.is_empty() => Err(placement::no_boat()),
-        None => gathered(listed(measured, first), |bodies| balance::together(bodies)),
-    };
-    both(trailer, boat).map(|(trailer, boat)| balance::together([trailer, boat]))
-}
-
-/// Weight of a boat known from scales, without its tanks.
-fn scales_boat_weight(measured: &Setup) -> Known<Weight> {
-    let gross = need(measured, MEASURED_GROSS_TRAILER_WEIGHT);
-    let trailer = trailer_weight(measured);
-    let first = &measured.cases[0];
-    let no_items = |_| Ok(Weight::default());
-    let tanks = each::<_, Vec<Weight>>(placement::aboard(measured, first, no_items, |i| {
-        placement::tank_weight(measured, first, i)
-    }));
-    let ((gross, trailer), tanks) = both(both(gross, trailer), tanks)?;
-    Ok(gross - trailer - tanks.into_iter().sum::<Weight>())
-}
-
-/// A boat known from scales as one body in the trailer frame, without its tanks.
-///
-/// What scales say of the whole rig gives its centre of gravity; trailer and tanks are taken out of it.
-fn scales_boat(measured: &Setup) -> Known<Body> {
-    let scales = both(need(measured, MEASURED_GROSS_TRAILER_WEIGHT), need(measured, MEASURED_TONGUE_WEIGHT));
-    let wheels = both(axles(measured), equalizer_travel(measured));
-    let first = &measured.cases[0];
-    let tanks = each::<_, Vec<Body>>(listed(measured, first));
-    let parts = both(trailer_body(measured, measured), tanks);
-    let height = placement::scales_body_height(measured);
-    let (((gross, tongue), (axles, travel)), ((trailer, tanks), height)) =
-        both(both(scales, wheels), both(parts, height))?;
-    let station = station_from_tongue_weight(gross, tongue, &axles, travel);
-    let x = known(station, MEASURED_TONGUE_WEIGHT.key())?;
-    let whole = Body { weight: gross, at: FramePoint { x, ..FramePoint::default() } };
-    let others = balance::together(tanks.into_iter().chain([trailer]));
-    let rest = known(balance::remainder(whole, others), MEASURED_GROSS_TRAILER_WEIGHT.key())?;
-    // Scales show neither height nor side.
-    let y = measured.boat.cg_side.unwrap_or_default();
-    Ok(Body { weight: rest.weight, at: FramePoint { x: rest.at.x, z: height, y } })
+    let Some(body) = scales_boat else { return itemised(measured, Heights::Asked, scaled) };
+    let tanks = each::<_, Vec<Body>>(listed(measured, &measured.cases[0], Heights::Asked, scaled));
+    let boat = both(body.clone(), tanks);
+    both(trailer_body(measured, Heights::Asked), boat)
+        .map(|(trailer, (body, tanks))| balance::together(tanks.into_iter().chain([body, trailer])))
 }
 
 /// How far the body of a boat known from scales lies above where it was measured: with its keel, and in the boat.
@@ -341,13 +244,11 @@ impl Model<'_> {
         if measured.boat.weights.is_empty() {
             return None;
         }
-        let gross = measured.measured.gross_trailer_weight?;
+        let gross = measured.measured.gross()?;
         let tongue = measured.measured.tongue_weight?;
-        let trailer = trailer_body(measured, measured).ok()?;
-        let boat: Vec<Body> = each(listed(measured, &measured.cases[0])).ok()?;
-        let itemised = balance::together(boat.into_iter().chain([trailer]));
-        let (axles, travel) = both(axles(measured), equalizer_travel(measured)).ok()?;
-        let station = station_from_tongue_weight(gross, tongue, &axles, travel)?;
+        let itemised = itemised(measured, Heights::Ignored, &Scaled::as_listed()).ok()?;
+        let (stations, sharing) = both(stations(measured), sharing(measured)).ok()?;
+        let station = sharing.station_from_tongue_weight(gross, tongue, &stations)?;
         Some((itemised, gross, station))
     }
 

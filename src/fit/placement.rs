@@ -1,6 +1,6 @@
 //! Where the boat sits on the trailer: the only way from a boat point to a frame point.
 
-use super::known::{Known, Missing, both, known, need};
+use super::known::{Known, Missing, both, gathered, known, need};
 use crate::mechanics::{Body, FramePoint};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
 use crate::rig::inputs::{
@@ -8,7 +8,7 @@ use crate::rig::inputs::{
     BOAT_TANKS_HEIGHT, BOAT_TANKS_STATION, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT,
     TRAILER_BOW_STOP, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
 };
-use crate::rig::{Case, Part, Setup, density};
+use crate::rig::{Case, Key, Part, Setup, density};
 
 /// A point of the boat.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,6 +19,41 @@ pub struct BoatPoint {
     pub height: Length,
     /// To starboard of the centreline.
     pub side: Length,
+}
+
+/// Whether heights are asked for: with the frame level no load depends on one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Heights {
+    /// They are.
+    Asked,
+    /// They are taken as zero.
+    Ignored,
+}
+
+impl Heights {
+    /// This height, where heights are asked for.
+    pub(super) fn of(self, height: Known<Length>) -> Known<Length> {
+        match self {
+            Self::Asked => height,
+            Self::Ignored => Ok(Length::default()),
+        }
+    }
+}
+
+/// What is done to every item of the boat: its weight is multiplied, its place moved.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scaled {
+    /// What each weight is multiplied by.
+    pub factor: Known<f64>,
+    /// How far aft each item is moved.
+    pub aft: Known<Length>,
+}
+
+impl Scaled {
+    /// They stay as they are listed.
+    pub fn as_listed() -> Self {
+        Self { factor: Ok(1.0), aft: Ok(Length::default()) }
+    }
 }
 
 /// Where the boat's transom and keel line lie in the trailer frame.
@@ -34,7 +69,11 @@ impl Placement {
     /// # Errors
     /// The keys that are missing.
     pub fn of(setup: &Setup) -> Known<Self> {
-        let (transom, keel) = both(transom_station(setup), keel(setup))?;
+        Self::with(setup, Heights::Asked)
+    }
+
+    fn with(setup: &Setup, heights: Heights) -> Known<Self> {
+        let (transom, keel) = both(transom_station(setup), heights.of(keel(setup)))?;
         Ok(Self { transom, keel })
     }
 
@@ -80,31 +119,39 @@ pub fn tank_weight(setup: &Setup, case: &Case, tank: usize) -> Known<Weight> {
     Ok(Weight::from_si(capacity.si() * fill.si() * density.si() * STANDARD_GRAVITY))
 }
 
+/// Weight of what all tanks aboard hold in a case.
+pub fn tanks_weight(setup: &Setup, case: &Case) -> Known<Weight> {
+    let aboard = (0..setup.boat.tanks.len()).filter(|i| case.carries(Part::Tank(*i)));
+    gathered(aboard.map(|i| tank_weight(setup, case, i)), |weights| weights.sum())
+}
+
 /// One tank's contents in the trailer frame.
-pub fn tank_body(setup: &Setup, case: &Case, tank: usize) -> Known<Body> {
+pub fn tank_body(setup: &Setup, case: &Case, tank: usize, heights: Heights) -> Known<Body> {
     let stated = &setup.boat.tanks[tank];
     let station = known(stated.station, BOAT_TANKS_STATION.of(tank));
-    let height = known(stated.height, BOAT_TANKS_HEIGHT.of(tank));
-    let place = both(both(station, height), Placement::of(setup));
+    let height = heights.of(known(stated.height, BOAT_TANKS_HEIGHT.of(tank)));
+    let place = both(both(station, height), Placement::with(setup, heights));
     let (weight, ((station, height), placement)) = both(tank_weight(setup, case, tank), place)?;
     let side = stated.side.unwrap_or_default();
     Ok(Body { weight, at: placement.frame(BoatPoint { station, height, side }) })
 }
 
 /// One item in the trailer frame.
-pub fn item_body(setup: &Setup, item: usize) -> Known<Body> {
+pub fn item_body(setup: &Setup, item: usize, heights: Heights, scaled: &Scaled) -> Known<Body> {
     let stated = &setup.boat.weights[item];
     let station = known(stated.station, BOAT_WEIGHTS_STATION.of(item));
-    let height = known(stated.height, BOAT_WEIGHTS_HEIGHT.of(item));
-    let place = both(both(station, height), Placement::of(setup));
-    let (weight, ((station, height), placement)) = both(item_weight(setup, item), place)?;
-    let side = stated.side.unwrap_or_default();
+    let height = heights.of(known(stated.height, BOAT_WEIGHTS_HEIGHT.of(item)));
+    let place = both(both(station, height), Placement::with(setup, heights));
+    let body = both(both(item_weight(setup, item, scaled), scaled.aft.clone()), place);
+    let ((weight, aft), ((station, height), placement)) = body?;
+    let (station, side) = (station - aft, stated.side.unwrap_or_default());
     Ok(Body { weight, at: placement.frame(BoatPoint { station, height, side }) })
 }
 
 /// Weight of one item.
-pub fn item_weight(setup: &Setup, item: usize) -> Known<Weight> {
-    known(setup.boat.weights[item].weight, BOAT_WEIGHTS_WEIGHT.of(item))
+pub fn item_weight(setup: &Setup, item: usize, scaled: &Scaled) -> Known<Weight> {
+    let listed = known(setup.boat.weights[item].weight, BOAT_WEIGHTS_WEIGHT.of(item));
+    both(listed, scaled.factor.clone()).map(|(listed, factor)| listed * factor)
 }
 
 /// Everything listed aboard in a case, one after the other.
@@ -135,5 +182,10 @@ pub fn moved_aft(measured: &Setup, proposed: &Setup) -> Length {
 
 /// What is missing when the boat is not described at all.
 pub fn no_boat() -> Missing {
-    Missing::key(BOAT_WEIGHTS_WEIGHT.of(0))
+    Missing::key(no_boat_key())
+}
+
+/// The key that would begin to describe it.
+pub fn no_boat_key() -> Key {
+    BOAT_WEIGHTS_WEIGHT.of(0)
 }

@@ -1,11 +1,10 @@
 //! What decides a rig's verdict besides its rows.
 
-use super::asked::{Moved, matches};
+use super::asked::{Asked, Moved, matches};
 use super::check::Judge;
 use super::check::{Certainty, Check};
 use super::comparison::Fold;
 use super::facts::Facts;
-use super::scope::Scope;
 use super::verdict::{RigVerdict, Verdict};
 use crate::quantity::{Angle, Length, Quantity};
 use crate::rig::inputs::{POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN};
@@ -61,9 +60,9 @@ pub fn lowered(reasons: &[Reason]) -> RigVerdict {
 }
 
 /// Every reason that a proposal gives.
-pub(super) fn reasons(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Reason> {
-    let mut found = no_such_rows(scope, setup);
-    let decided = decided_by_policy(scope, setup, facts);
+pub(super) fn reasons(rows: &[Asked], setup: &Setup, facts: &Facts) -> Vec<Reason> {
+    let mut found = no_such_rows(rows, setup);
+    let decided = decided_by_policy(rows, setup, facts);
     if !decided.is_empty() {
         found.push(Reason::PolicyDecides(decided));
     }
@@ -72,23 +71,22 @@ pub(super) fn reasons(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Reason
     found
 }
 
-fn no_such_rows(scope: &Scope, setup: &Setup) -> Vec<Reason> {
-    let names = |pattern: &String| {
-        scope.rows().iter().any(|asked| asked.is_there(setup) && matches(pattern, &asked.id))
-    };
+fn no_such_rows(rows: &[Asked], setup: &Setup) -> Vec<Reason> {
+    let names =
+        |pattern: &String| rows.iter().any(|asked| asked.is_there(setup) && matches(pattern, &asked.id));
     let unnamed = setup.policy.counts.iter().filter(|pattern| !names(pattern));
     unnamed.map(|pattern| Reason::NoSuchRow(pattern.clone())).collect()
 }
 
 /// The rows that a policy keeps from failing by a stamp, a published limit or statics.
-fn decided_by_policy(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<String> {
-    let would_fail = |asked: &&super::Asked| {
+fn decided_by_policy(rows: &[Asked], setup: &Setup, facts: &Facts) -> Vec<String> {
+    let would_fail = |asked: &&Asked| {
         let kept = asked.moved == Some(Moved::Advises) && !is_mere_practice(asked.check);
         kept && asked.is_there(setup)
             && Fold::of(&asked.unmoved(), setup, facts, 0.0).verdict() == Verdict::Fail
     };
-    let mut ids: Vec<String> = scope.rows().iter().filter(would_fail).map(|asked| asked.id.clone()).collect();
-    let share = scope.rows().iter().find(|asked| asked.check.id == TONGUE_SHARE);
+    let mut ids: Vec<String> = rows.iter().filter(would_fail).map(|asked| asked.id.clone()).collect();
+    let share = rows.iter().find(|asked| asked.check.id == TONGUE_SHARE);
     if share.is_some() && !ids.iter().any(|id| id == TONGUE_SHARE) && band_decides(setup, facts) {
         ids.push(TONGUE_SHARE.to_string());
     }

@@ -26,7 +26,8 @@ impl Scope {
             of_each.map(move |of| Asked::new(check, of, setup))
         };
         let rows: Vec<Asked> = checks().flat_map(asked).filter(wanted).collect();
-        let needs = Needs::of(rows.iter().map(|row| row.check.load.from));
+        let mut needs = Needs::of(rows.iter().map(|row| row.check.load.from));
+        needs.ramps &= !setup.ramps.is_empty();
         Self { rows, needs }
     }
 
@@ -86,7 +87,7 @@ impl Scope {
             can_fail: asked.fails(),
             core: asked.is_core(setup),
         };
-        rig_verdict(there.map(outcome), lowered(&reasons(self, setup, facts)))
+        rig_verdict(there.map(outcome), lowered(&reasons(&self.rows, setup, facts)))
     }
 
     /// What each row comes to; a row that the setup does not have is not evaluated.

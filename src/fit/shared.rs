@@ -2,13 +2,14 @@
 
 use super::check::{At, Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
-use super::known::{Known, known, need};
+use super::known::{Known, Missing, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
-    POLICY_CLEARANCE, TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_COUPLER_TONGUE_RATING,
+    HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
+    TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_TIRES_RATING,
+    TRAILER_AXLES_WHEELS_RATING, TRAILER_COUPLER_TONGUE_RATING,
 };
 use crate::rig::{Setup, TireKind};
 
@@ -36,10 +37,30 @@ pub(super) const TOW_MAKER: Basis = Basis {
     source: MAKER,
     certainty: Certainty::CommonPractice,
 };
-pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &[Remedy::Rating, Remedy::Shed, Remedy::MoveBoat];
+/// A part of a higher rating, less weight, or what carries it set elsewhere.
+const fn part_or_less_or_move(part: Remedy) -> [Remedy; 6] {
+    use Remedy::{LevelBall, MoveAxles, MoveBoat, MoveTongue, Shed};
+    [part, Shed, MoveBoat, MoveAxles, MoveTongue, LevelBall]
+}
+
+/// A part of a higher tongue rating, or what carries the boat set elsewhere.
+pub(super) const fn part_or_move(part: Remedy) -> [Remedy; 5] {
+    use Remedy::{LevelBall, MoveAxles, MoveBoat, MoveTongue};
+    [part, MoveBoat, MoveAxles, MoveTongue, LevelBall]
+}
+
+pub(super) const AXLES: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_RATING));
+/// The same of springs, which come with axles.
+pub(super) const SPRINGS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_SPRING_RATING));
+pub(super) const WHEELS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_WHEELS_RATING));
+pub(super) const TIRES: &[Remedy] = &part_or_less_or_move(Remedy::Tires);
+/// What the tow vehicle carries: no part raises its ratings.
+pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &part_or_less_or_move(Remedy::Rating);
 pub(super) const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];
-pub(super) const TIRES: &[Remedy] = &[Remedy::Tires, Remedy::Shed, Remedy::MoveBoat];
-pub(super) const MOVE: &[Remedy] = &[Remedy::Rating, Remedy::MoveBoat];
+pub(super) const MOVE: &[Remedy] = &part_or_move(Remedy::Rating);
+/// What only the place of things cures.
+pub(super) const ONLY_MOVE: &[Remedy] =
+    &[Remedy::MoveBoat, Remedy::MoveAxles, Remedy::MoveTongue, Remedy::LevelBall];
 pub(super) const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
 pub(super) const WEIGH_GROSS: &str = "Weigh the loaded trailer on a truck scale, coupler included: hitched, all axles on the scale, plus the tongue weight.";
 
@@ -55,7 +76,7 @@ pub(super) fn one<Q: Quantity>(value: Known<Q>) -> Known<Reading> {
 
 /// Tongue weight in a case.
 pub(super) fn tongue(view: &View<'_>) -> Known<Weight> {
-    Ok(view.level()?.stance.tongue_weight)
+    view.case().tongue.clone()
 }
 
 /// The load of an axle.
@@ -131,14 +152,29 @@ pub(super) fn least_clearance(setup: &Setup, _: At) -> Limits {
     Limits::at_least(need(setup, POLICY_CLEARANCE)).failing_below(Ok(Length::default()))
 }
 
+/// The tongue ratings of the chain from coupler to tow vehicle.
+const TONGUE_RATINGS: [Handle<Weight>; 4] = [
+    TRAILER_COUPLER_TONGUE_RATING,
+    HITCH_RECEIVER_TONGUE_RATING,
+    HITCH_BALL_MOUNT_TONGUE_RATING,
+    TOW_TONGUE_RATING,
+];
+
 /// The least tongue rating given anywhere in the chain.
 pub(super) fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
-    let given = [
-        setup.trailer.coupler.tongue_rating,
-        setup.hitch.receiver.tongue_rating,
-        setup.hitch.ball_mount.tongue_rating,
-        setup.tow.tongue_rating,
-    ];
-    let least = given.into_iter().flatten().reduce(Weight::min);
+    let least = TONGUE_RATINGS.iter().filter_map(|rating| rating.get(setup)).reduce(Weight::min);
     known(least, TRAILER_COUPLER_TONGUE_RATING.key())
+}
+
+/// A tongue weight against the least tongue rating given: one that is missing may be less.
+pub(super) fn against_tongue_ratings(setup: &Setup, tongue: Weight) -> Reading {
+    let asked = if setup.is_coupled() { &TONGUE_RATINGS[..] } else { &TONGUE_RATINGS[..1] };
+    let is_there = |rating: &&Handle<Weight>| match rating.path() {
+        path if path == HITCH_RECEIVER_TONGUE_RATING.path() => setup.hitch.receiver.absent.is_none(),
+        path if path == HITCH_BALL_MOUNT_TONGUE_RATING.path() => setup.hitch.ball_mount.absent.is_none(),
+        _ => true,
+    };
+    let silent = asked.iter().filter(is_there).filter(|rating| rating.get(setup).is_none());
+    let missing = silent.map(|rating| rating.key());
+    Reading::UpTo(tongue.si(), Missing(missing.collect()))
 }

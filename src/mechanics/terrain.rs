@@ -329,9 +329,31 @@ impl Terrain {
         tops.map(point).fold(point(x.si()), |top, other| if other.z > top.z { other } else { top })
     }
 
+    /// The least height of a straight line between two points, the forward one first, above the ground; both ends and
+    /// what lies between count.
+    pub fn least_below(&self, [from, to]: [GroundPoint; 2]) -> Length {
+        let (x0, z0) = (from.x.si(), from.z.si());
+        let run = (to.x - from.x).si();
+        let slope = if run > 0.0 { (to.z - from.z).si() / run } else { 0.0 };
+        let above = |x: f64| z0 + slope * (x - x0) - self.at(x).z;
+        // Nearest over a break, or on a curve where the ground runs as the line does.
+        let between = self.pieces.iter().filter(|piece| piece.begins).flat_map(|piece| {
+            let alike = piece.from_x + (slope - piece.slope) / piece.bend;
+            [Some(piece.from_x), (alike > piece.from_x && alike < piece.to_x).then_some(alike)]
+        });
+        let inside = between.flatten().filter(|x| (x0..=to.x.si()).contains(x));
+        Length::from_si([x0, to.x.si()].into_iter().chain(inside).map(above).fold(f64::INFINITY, f64::min))
+    }
+
     /// Where the first piece ends: at the first break, or where its vertical curve begins.
     pub(super) fn first_bend(&self) -> f64 {
         self.pieces[0].to_x
+    }
+
+    /// Where the last piece begins: at the last break, or where its vertical curve ends. None where there is none.
+    pub fn last_bend(&self) -> Option<Length> {
+        let last = self.pieces.last().filter(|piece| piece.begins)?;
+        Some(Length::from_si(last.from_x))
     }
 
     /// The ground at a distance aft; at a break, that of the piece aft of it.

@@ -8,10 +8,20 @@
 //! | `V`, `H` | tongue weight, and the trailer's pull aft |
 //! | `Nf`, `Nr`, `T` | normal forces of the ground, and the force along it |
 //! | `α` | slope of the ground under an axle |
+//! | `f_r`, `a/g` | rolling resistance over the normal force on a wheel; acceleration pulling out |
+//! | `W`, `xc`, `zc`, `φ` | weight, centre of gravity and pitch of the trailer |
+//! | `Fx`, `Fz` | ground force on a trailer axle while parked, aft and up, at its hub `(dX, dZ)` from the ball |
 
 use super::ramp::Contact;
+use super::road::settle::Stance;
 use super::terrain::GroundPoint;
+use super::{Body, FramePoint};
 use crate::quantity::{Length, Quantity, Share, Weight};
+
+/// `f_r` of a tire on a hard surface: 0.010 to 0.015, quoted.
+const ROLLING_RESISTANCE: f64 = 0.015;
+/// `a/g` of a gentle start up the ramp. Common practice, no source.
+const START: f64 = 0.03;
 
 /// A tow vehicle as it stands alone, loaded for the trip.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,6 +77,67 @@ pub enum Grip {
     Both,
 }
 
+/// What the rig does on the ramp while its wheels must hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Motion {
+    /// It stands on its brakes.
+    Parked,
+    /// It comes out at a steady speed: its wheels' rolling resistance holds it back.
+    Steady,
+    /// It starts to come out: its inertia holds it back too.
+    Start,
+}
+
+impl Motion {
+    fn rolling_resistance(self) -> f64 {
+        if self == Self::Parked { 0.0 } else { ROLLING_RESISTANCE }
+    }
+
+    fn acceleration(self) -> f64 {
+        if self == Self::Start { START } else { 0.0 }
+    }
+}
+
+/// What the trailer does to the ball.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtBall {
+    /// Tongue weight, positive down on the tow vehicle.
+    pub tongue_weight: Weight,
+    /// The trailer's pull on the tow vehicle, aft.
+    pub pull: Weight,
+}
+
+/// What a trailer at rest with its ball at a point does to the ball, parked or pulled out.
+///
+/// Rolling resistance turns each ground force aft about its hub, since a wheel rolls freely; inertia is a force aft along
+/// the frame at the centre of gravity. Both turn the trailer about the ball. The axles carry the change in proportion to
+/// what they carry parked, which is exact for one axle and for equalized ones within their travel.
+///
+/// About the ball: `s Σ (dX Fz − dZ Fx − f_r (dX Fx + dZ Fz)) = W (xc cos φ + zc sin φ) + W a/g zc`, `s` the axle loads over
+/// those while parked; and without motion the sum of `dX Fz − dZ Fx` is the weight's moment.
+pub fn at_ball(body: Body, stance: &Stance, ball: GroundPoint, motion: Motion) -> AtBall {
+    let (rolling, acceleration) = (motion.rolling_resistance(), motion.acceleration());
+    let (w, FramePoint { x: xc, z: zc, .. }) = (body.weight.si(), body.at);
+    let (xc, zc) = (xc.si(), zc.si());
+    let (v, h) = (stance.tongue_weight.si(), stance.pull.si());
+    let (sin, cos) = stance.pitch.si().sin_cos();
+    // −Σ (dX Fx + dZ Fz)
+    let axles = stance.ground_forces.iter().zip(&stance.hubs);
+    let rolling_moment: f64 = axles
+        .map(|(force, hub)| {
+            let (dx, dz) = ((hub.x - ball.x).si(), (hub.z - ball.z).si());
+            -(dx * force.aft.si() + dz * force.up.si())
+        })
+        .sum();
+    let weight_moment = w * (xc * cos + zc * sin);
+    let s = (weight_moment + w * acceleration * zc) / (weight_moment + rolling * rolling_moment);
+    // On the wheels, parked: Σ Fx = H, Σ Fz = W − V. Turned by the rolling resistance: Fx + f_r Fz, Fz − f_r Fx.
+    AtBall {
+        tongue_weight: Weight::from_si(w + w * acceleration * sin - s * (w - v - rolling * h)),
+        pull: Weight::from_si(w * acceleration * cos + s * (h + rolling * (w - v))),
+    }
+}
+
 /// The tow vehicle as a body on a ramp.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OnRamp {
@@ -80,10 +151,10 @@ pub struct OnRamp {
     pub rear: Contact,
     /// The ball.
     pub ball: GroundPoint,
-    /// Tongue weight, positive down on it.
-    pub tongue_weight: Weight,
-    /// The trailer's pull on it, aft.
-    pub pull: Weight,
+    /// What the trailer does to the ball.
+    pub at_ball: AtBall,
+    /// What the rig does.
+    pub motion: Motion,
 }
 
 /// What holds the tow vehicle on a ramp.
@@ -100,10 +171,11 @@ pub struct Hold {
 /// The friction that one axle, or both alike, must find to hold or move the rig.
 ///
 /// The tow vehicle in its own plane carries its weight, the ball's reaction `(H, −V)`, a normal force under
-/// each axle and one force `T` along the ground, no other. With `ν = (−sin α, cos α)` and `τ = (cos α, sin α)`
-/// at each contact:
+/// each axle and one force `T` along the ground, no other but what motion adds: its wheels' rolling resistance along
+/// the ground, and its inertia at its centre of gravity, aft along the line `t` of its contacts. With
+/// `ν = (−sin α, cos α)` and `τ = (cos α, sin α)` at each contact:
 ///
-/// `Nf νf + Nr νr + T τ = (−H, W + V)`, and no moment about the rear contact.
+/// `Nf (νf + f_r τf) + Nr (νr + f_r τr) + T τ = (−H, W + V) − W a/g t`, and no moment about the rear contact.
 ///
 /// `T` acts at the gripping axle; where both grip, each takes its share by its normal force, which is the
 /// same friction at both.
@@ -139,7 +211,8 @@ pub fn hold(tow: &OnRamp, grip: Grip) -> Hold {
 
 /// `Nf`, `Nr` and `T` with this share of `T` at the front axle: three equations by Cramer's rule.
 fn balance(tow: &OnRamp, front_share: f64) -> (f64, f64, f64) {
-    let (w, v, h) = (tow.weight.si(), tow.tongue_weight.si(), tow.pull.si());
+    let (w, v, h) = (tow.weight.si(), tow.at_ball.tongue_weight.si(), tow.at_ball.pull.si());
+    let (rolling, inertia) = (tow.motion.rolling_resistance(), w * tow.motion.acceleration());
     let arm = |point: GroundPoint| ((point.x - tow.rear.at.x).si(), (point.z - tow.rear.at.z).si());
     // A force's column: aft, up, and its moment about the rear contact, dx Fz − dz Fx.
     let column = |(dx, dz): (f64, f64), (fx, fz): (f64, f64)| [fx, fz, dx * fz - dz * fx];
@@ -147,10 +220,13 @@ fn balance(tow: &OnRamp, front_share: f64) -> (f64, f64, f64) {
     let (sf, cf) = tow.front.slope.si().sin_cos();
     let (sr, cr) = tow.rear.slope.si().sin_cos();
     let (front, rear) = (arm(tow.front.at), (0.0, 0.0));
-    let loads = plus(column(arm(tow.centre), (0.0, -w)), column(arm(tow.ball), (h, -v)));
+    let b = front.0.hypot(front.1);
+    let (tx, tz) = (-front.0 / b, -front.1 / b);
+    let at_centre = (inertia * tx, inertia * tz - w);
+    let loads = plus(column(arm(tow.centre), at_centre), column(arm(tow.ball), (h, -v)));
     let (f, r) = (front_share, 1.0 - front_share);
-    let normal_front = column(front, (-sf, cf));
-    let normal_rear = column(rear, (-sr, cr));
+    let normal_front = column(front, (rolling * cf - sf, cf + rolling * sf));
+    let normal_rear = column(rear, (rolling * cr - sr, cr + rolling * sr));
     let along = plus(column(front, (f * cf, f * sf)), column(rear, (r * cr, r * sr)));
     let against = loads.map(|load| -load);
     let whole = determinant(normal_front, normal_rear, along);

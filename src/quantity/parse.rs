@@ -127,6 +127,8 @@ impl QuantityFault {
             Self::WrongKind { expected, .. } => Some(format!("units that fit: {}", unit_list(*expected))),
             Self::Comma { meant, .. } | Self::InchesMakeAFoot { meant, .. } => Some(format!("write {meant}")),
             Self::DecimalAndFraction { either: [one, other], .. } => Some(format!("write {one} or {other}")),
+            Self::Trailing { found } if found.starts_with("+-") => Some("write ± or +/-".to_string()),
+            Self::Trailing { found } if found == "." => Some("write the unit without a point".to_string()),
             Self::Fraction { .. } | Self::Trailing { .. } | Self::NegativeBound => None,
         }
     }
@@ -252,22 +254,25 @@ impl<'a> Scanner<'a> {
             Ok(stated) => Ok((stated.si, None)),
             Err(error @ QuantityError { fault: QuantityFault::NoUnit { .. }, .. }) => {
                 self.at = 0;
-                self.of_one_unit().ok_or(error)
+                self.of_one_unit().unwrap_or(Err(error))
             }
             Err(error) => Err(error),
         }
     }
 
-    /// A value and its bound that has the unit of both: `50 ± 1 in`.
-    fn of_one_unit(&mut self) -> Option<(f64, Option<f64>)> {
+    /// A value and its bound that has the unit of both, `50 ± 1 in`; none where it is not that the unit is stated once.
+    fn of_one_unit(&mut self) -> Option<Result<(f64, Option<f64>), QuantityError>> {
         let sign = self.sign();
         self.skip_space();
         let number = sign * self.number().ok()?;
         if !self.eat_plus_minus() {
             return None;
         }
-        let bound = self.part(None).ok()?;
-        Some((bound.unit.to_si(number, self.kind), Some(bound.si)))
+        match self.part(None) {
+            Ok(bound) => Some(Ok((bound.unit.to_si(number, self.kind), Some(bound.si)))),
+            Err(error @ QuantityError { fault: QuantityFault::Comma { .. }, .. }) => Some(Err(error)),
+            Err(_) => None,
+        }
     }
 
     fn eat_plus_minus(&mut self) -> bool {
@@ -402,7 +407,8 @@ impl<'a> Scanner<'a> {
         Ok(value + fraction)
     }
 
-    /// A number with commas: they part thousands, unless that is more than can be meant, or no three digits follow.
+    /// A number with commas: they part thousands, unless that is more than can be meant, or no three digits follow, or
+    /// points part the thousands.
     fn comma<T>(&mut self, from: usize, found: &str) -> Result<T, QuantityError> {
         let number_end = self.at;
         self.skip_space();
@@ -416,7 +422,10 @@ impl<'a> Scanner<'a> {
             .parse()
             .map_or(f64::NAN, |number| unit.map_or(number, |unit| unit.to_si(number, self.kind)));
         let thousands = in_thousands && (unit.is_none() || size <= self.kind.largest().0);
-        let number = if thousands || found.matches(',').count() > 1 || found.contains('.') {
+        let points_first = found.find('.') < found.find(',') && found.contains('.');
+        let number = if points_first {
+            found.replace('.', "").replace(',', ".")
+        } else if thousands || found.matches(',').count() > 1 || found.contains('.') {
             plain
         } else {
             found.replace(',', ".")
@@ -428,9 +437,8 @@ impl<'a> Scanner<'a> {
     /// The fraction of a mixed number, `62 1/4`, `62-1/4` or `62¼`; zero when none follows.
     fn fraction_after_whole(&mut self) -> Result<f64, QuantityError> {
         let from = self.at;
-        if self.rest().starts_with([' ', '-']) {
-            self.at += 1;
-        }
+        let joined = self.rest().chars().next().filter(|c| *c == '-' || c.is_whitespace());
+        self.at += joined.map_or(0, char::len_utf8);
         if let Some(fraction) = self.vulgar_fraction() {
             return Ok(fraction);
         }

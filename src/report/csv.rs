@@ -14,6 +14,7 @@ pub fn header(axles: usize, units: UnitSystem) -> String {
     columns.extend([format!("tongue_weight_{weight}"), format!("pull_{weight}")]);
     columns.extend(["drive_friction".to_string(), "parked_friction".to_string()]);
     columns.push(format!("least_clearance_{length}"));
+    columns.push("steady_friction".to_string());
     columns.join(",") + "\n"
 }
 
@@ -25,11 +26,13 @@ pub fn line(moment: &Moment<'_>, units: UnitSystem) -> String {
     fields.extend(stance.axle_loads.iter().map(|load| number(units.weight_number(*load))));
     fields.push(number(units.weight_number(stance.tongue_weight)));
     fields.push(number(units.weight_number(stance.pull)));
-    for hold in [moment.drive, moment.parked] {
+    let [drive, parked, steady] = [moment.drive, moment.parked, moment.steady].map(|hold| {
         let friction = hold.and_then(|hold| hold.friction);
-        fields.push(friction.map(|friction| number(friction.si())).unwrap_or_default());
-    }
+        friction.map(|friction| number(friction.si())).unwrap_or_default()
+    });
+    fields.extend([drive, parked]);
     let clearance = moment.least_clearance();
     fields.push(clearance.map(|clearance| number(units.length_number(clearance))).unwrap_or_default());
+    fields.push(steady);
     fields.join(",") + "\n"
 }

@@ -1,7 +1,12 @@
-//! What one check is, from its entry in the registry.
+//! What one check or one key of the rig file is, from the registry and the table of inputs.
 
 use super::document::{Document, Role, Text};
 use crate::fit::{Check, Core, Usually};
+use crate::quantity::Kind;
+use crate::quantity::show::{UnitSystem, brief};
+use crate::rig::inputs::{Fallback, Holds, Input, Preset};
+use crate::rig::{self, Sign};
+use crate::study::uses::Uses;
 
 /// A check's entry, for a reader who asks about this id of it; `checks` are all there are.
 pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Check>) -> Document {
@@ -49,12 +54,162 @@ fn policy(check: &Check, pattern: &str, checks: impl Iterator<Item = &'static Ch
     format!("{says} That also covers {}, unless a longer pattern does.", others.join(", "))
 }
 
-/// The id of each check and what it compares.
-pub fn list(checks: impl Iterator<Item = &'static Check>) -> Document {
+/// A row of the table of inputs, with the checks that use it.
+pub fn key(input: &Input, uses: &Uses) -> Document {
+    let mut document = Document::default();
+    document.add_title(Text::of(Role::Key, &in_general(input.path)));
+    document.fact("Is", format!("{}.", input.meaning));
+    document.fact("Measure", input.how);
+    document.fact("Value", value(input));
+    if let Some(kind) = input.kind() {
+        document.fact("Sign", sign(input.sign));
+        document.fact("±", bound(kind));
+    }
+    document.fact("Default", default(input));
+    if let Some((least, most)) = input.plausible
+        && let Some(kind) = input.kind()
+    {
+        let range = format!(
+            "from {} to {}; outside of it a digit or a unit is more likely wrong than right.",
+            both(least, kind),
+            both(most, kind)
+        );
+        document.fact("Plausible", range);
+    }
+    document.fact("Checks", checks(input, uses));
+    document
+}
+
+/// What stands for an element of a list in a path that means any.
+fn in_general(path: &str) -> String {
+    path.replace('*', "i")
+}
+
+/// How its value is written.
+fn value(input: &Input) -> String {
+    match input.holds {
+        Holds::Quantity(kind) => format!("{}: {}.", kind.name(), kind.example()),
+        Holds::Text => "a line of text in quotes.".to_string(),
+        Holds::Id => "a short name in quotes, which cases and --set then use.".to_string(),
+        Holds::Flag => "true or false.".to_string(),
+        Holds::Count => "a whole number, without quotes.".to_string(),
+        Holds::Factor => "a number, without quotes.".to_string(),
+        Holds::Choice => format!("one of {}, in quotes.", input.words().join(", ")),
+        Holds::Reach => "two lengths: [\"-4 in\", \"8 in\"].".to_string(),
+        Holds::Checks => "ids of checks, or beginnings of ids: [\"tow-tongue\", \"ramp-*\"].".to_string(),
+        Holds::Parts => "ids of weights and tanks: [\"ice\"].".to_string(),
+    }
+}
+
+fn sign(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Positive => "more than zero.",
+        Sign::NotNegative => "zero or more.",
+        Sign::Any => "either: the other way from what it is measured to is negative.",
+    }
+}
+
+/// Whether and how it may be stated as uncertain.
+fn bound(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Share | Kind::Slope => "may be stated: \"12 % ± 1 %\" lies between 11 and 13 %.",
+        _ => "may be stated, in a unit or as a share of the value.",
+    }
+}
+
+/// What stands where the file is silent, and why.
+fn default(input: &Input) -> String {
+    let Some(Fallback { preset, basis }) = input.default else {
+        return match input.role {
+            rig::Role::Informational => "none.".to_string(),
+            _ => "none: checks that need the key are not checked without it.".to_string(),
+        };
+    };
+    let value = match preset {
+        Preset::Value(si) => input.kind().map_or_else(String::new, |kind| both(si, kind)),
+        Preset::Count(count) => count.to_string(),
+        Preset::Word(word) => word.to_string(),
+        Preset::Rule(rule) => rule.to_string(),
+    };
+    match basis {
+        Some(basis) => format!("{value}, which reports list as assumed: {basis}."),
+        None => format!("{value}."),
+    }
+}
+
+/// A quantity in units of both systems, once where they are the same.
+fn both(si: f64, kind: Kind) -> String {
+    let [us, metric] = [UnitSystem::Us, UnitSystem::Metric].map(|system| brief(si, kind, system));
+    if us == metric { us } else { format!("{us} ({metric})") }
+}
+
+/// The checks that use a key.
+fn checks(input: &Input, uses: &Uses) -> Text {
+    let Uses { plainly, otherwise } = uses;
+    match (plainly.is_empty(), otherwise.is_empty()) {
+        (true, true) if input.role == rig::Role::Informational => "none; reports repeat the value.".into(),
+        (true, true) => "none, on the rigs of the starter file.".into(),
+        (true, false) => named(Text::default(), otherwise),
+        (false, true) => named(Text::default(), plainly),
+        (false, false) => {
+            let text = named(Text::default(), plainly);
+            named(
+                text.then(
+                    " On rigs described in another way (from scales, or by the other of two keys) also ",
+                ),
+                otherwise,
+            )
+        }
+    }
+}
+
+/// A text, and then the ids of these checks.
+fn named(mut text: Text, checks: &[&Check]) -> Text {
+    for (i, check) in checks.iter().enumerate() {
+        let comma = if i == 0 { "" } else { ", " };
+        text = text.then(comma).and(Role::Key, &check.in_general(check.id));
+    }
+    text.then(".")
+}
+
+/// The id of each check by subject and what it compares, and each key by section and what it is.
+pub fn list(checks: impl Iterator<Item = &'static Check>, inputs: &[&'static Input]) -> Document {
     let mut document = Document::default();
     document.add_title("Every check, and what it compares");
+    let mut subject = None;
     for check in checks {
+        if subject != Some(check.subject) {
+            document.heading(check.subject.name());
+            subject = Some(check.subject);
+        }
         document.fact(Text::of(Role::Key, &check.in_general(check.id)), check.in_general(check.what));
     }
+    document.add_title("Every key of the rig file, and what it is");
+    keys(&mut document, inputs);
     document
+}
+
+/// The keys of one table.
+pub fn table(name: &str, inputs: &[&'static Input]) -> Document {
+    let mut document = Document::default();
+    document.add_title(format!("Keys of {name}"));
+    keys(&mut document, inputs);
+    document
+}
+
+/// Keys by section, each with what it is.
+fn keys(document: &mut Document, inputs: &[&'static Input]) {
+    let mut section = None;
+    for input in inputs {
+        let own = input.path.split_once('.').map_or("", |(section, _)| section);
+        if section != Some(own) {
+            document.heading(if own.is_empty() {
+                "above every table".to_string()
+            } else {
+                format!("[{own}]")
+            });
+            section = Some(own);
+        }
+        document.fact(Text::of(Role::Key, &in_general(input.path)), input.meaning);
+    }
 }

@@ -1,6 +1,7 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 //!
-//! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`explain`].
+//! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
+//! [`explain`].
 //! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings.
 
@@ -14,6 +15,7 @@ pub mod explain;
 pub mod html;
 pub mod json;
 pub mod place;
+pub mod plan;
 pub mod ramp;
 mod sections;
 pub mod sweep;

@@ -492,7 +492,7 @@ impl Place<'_> {
         }
         if !counting && !placing.ramps && !self.report.rig().proposed().ramps.is_empty() {
             self.report.document.paragraph(
-                "Checks over ramps were evaluated at the spot only; --with-ramps evaluates them everywhere.",
+                "Checks over ramps were evaluated at the spot only; --no-ramps left them out of the search.",
             );
         }
     }

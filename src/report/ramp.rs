@@ -30,27 +30,19 @@ pub fn report(subject: &Subject<'_>, crossings: &[Crossed]) -> Document {
 fn verdict(report: &mut Report<'_>) {
     let found = &report.findings().assessment;
     let made = report.rows().any(|row| row.load.is_some());
-    let stranded = found.ramps.iter().find(|crossing| matches!(crossing.peaks, Ok(Err(_))));
-    let (verdict, word, reason) = match (report.worst_outside(), stranded) {
-        (Some(row), _) => {
+    let (verdict, word, reason) = match report.worst_outside() {
+        Some(row) => {
             let place = row.ramp.map(|ramp| format!(" (\"{}\")", words::ramp(report.rig(), ramp)));
             let fault = capital(&words::fault(row, report.units()));
             let word = words::verdict(row.verdict).to_uppercase();
             (row.verdict, word, format!("{fault}{}.", place.unwrap_or_default()))
         }
-        (None, Some(crossing)) => {
-            let reason = format!(
-                "On \"{}\" the trailer does not rest on its wheels all the way: see the cautions.",
-                words::ramp(report.rig(), crossing.ramp)
-            );
-            (Verdict::NotChecked, "INCOMPLETE".to_string(), reason)
-        }
-        (None, None) if made => (
+        None if made => (
             Verdict::Pass,
             "PASS".to_string(),
             "Every ramp check that could be evaluated passes.".to_string(),
         ),
-        (None, None) => {
+        None => {
             let reason = "Nothing about the ramps could be computed. The keys to fill in are listed below.";
             (Verdict::NotChecked, "INCOMPLETE".to_string(), reason.to_string())
         }
@@ -124,8 +116,8 @@ fn profile(report: &Report<'_>, ramp: &Ramp, waters_edge: Option<Length>) -> Str
     out
 }
 
-/// A value in words and where it occurs, where it is known.
-type Shown = Option<(String, Option<Length>)>;
+/// A value, the greater the worse, in words and where it occurs, where it is known.
+type Shown = Option<(f64, String, Option<Length>)>;
 
 fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
     let other = |loads: Option<&RampLoads>| match loads.map(|loads| loads.peaks.clone()) {
@@ -140,11 +132,28 @@ fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
         (Holds::Numbers, "rates / 2"),
         (Holds::Numbers, "rates x 2"),
     ]);
-    table.rows = rows(report, peaks, softer.as_ref(), stiffer.as_ref());
+    let others: Vec<(usize, &Peaks)> = crossed
+        .others
+        .iter()
+        .filter_map(|other| Some((other.case, other.peaks.as_ref().ok()?.as_ref().ok()?)))
+        .collect();
+    let found = Found { peaks, softer: softer.as_ref(), stiffer: stiffer.as_ref(), others };
+    let worse;
+    (table.rows, worse) = rows(report, &found);
     report.document.table(table);
     report.document.paragraph(
         "rates: the same with springs, tires and hitch half and twice as stiff as the file says or as assumed.",
     );
+    if !worse.is_empty() {
+        let mut table = Table::new([
+            (Holds::Name, "worse in another case"),
+            (Holds::Numbers, ""),
+            (Holds::Numbers, "at"),
+            (Holds::Numbers, "case"),
+        ]);
+        table.rows = worse;
+        report.document.table(table);
+    }
     let units = report.units();
     for (i, axle) in peaks.axles.iter().enumerate() {
         if axle.hangs.is_empty() {
@@ -158,54 +167,82 @@ fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
     }
 }
 
-/// What is worst of each: its value and position, and its value at other rates.
-fn rows(
-    report: &Report<'_>,
-    peaks: &Peaks,
-    softer: Option<&Peaks>,
-    stiffer: Option<&Peaks>,
-) -> Vec<Vec<Cell>> {
-    let (setup, units) = (&report.rig().proposed(), report.units());
-    let mut rows = Vec::new();
+/// The worst moments over one ramp.
+struct Found<'a> {
+    /// In the case whose ratings stand worst.
+    peaks: &'a Peaks,
+    softer: Option<&'a Peaks>,
+    stiffer: Option<&'a Peaks>,
+    /// In the other cases.
+    others: Vec<(usize, &'a Peaks)>,
+}
+
+/// What is worst of each: its value and position, and its value at other rates; and what is worse in another case, with
+/// that case.
+fn rows(report: &Report<'_>, found: &Found<'_>) -> (Vec<Vec<Cell>>, Vec<Vec<Cell>>) {
+    let (setup, units, peaks) = (&report.rig().proposed(), report.units(), found.peaks);
+    let (mut rows, mut worse): (Vec<Vec<Cell>>, Vec<Vec<Cell>>) = (Vec::new(), Vec::new());
+    let place = |at: Option<Length>| at.map(|at| units.rough_length(at)).unwrap_or_default();
     let mut add = |label: String, value: &dyn Fn(&Peaks) -> Shown| {
-        let Some((shown, at)) = value(peaks) else { return };
-        let other = |peaks: Option<&Peaks>| peaks.and_then(value).map(|(shown, _)| shown).unwrap_or_default();
-        let at = at.map(|at| units.rough_length(at)).unwrap_or_default();
-        rows.push([label, shown, at, other(softer), other(stiffer)].map(Cell::from).into());
+        let Some((badness, shown, at)) = value(peaks) else { return };
+        let other =
+            |peaks: Option<&Peaks>| peaks.and_then(value).map(|(_, shown, _)| shown).unwrap_or_default();
+        let elsewhere = found.others.iter().filter_map(|(case, peaks)| Some((*case, value(peaks)?)));
+        let worst = elsewhere.max_by(|(_, a), (_, b)| a.0.total_cmp(&b.0));
+        if let Some((case, (there, other_shown, at))) = worst
+            && there > badness
+            && other_shown != shown
+        {
+            let case = (case + 1).to_string();
+            worse.push([label.clone(), other_shown, place(at), case].map(Cell::from).into());
+        }
+        rows.push(
+            [label, shown, place(at), other(found.softer), other(found.stiffer)].map(Cell::from).into(),
+        );
     };
-    let weight = |peak: Peak<Weight>| Some((units.weight(peak.value), Some(peak.at)));
-    let distance = |peak: Peak<Length>| Some((units.rough_distance(peak.value), Some(peak.at)));
+    let most = |peak: Peak<Weight>| Some((peak.value.si(), units.weight(peak.value), Some(peak.at)));
+    let least = |peak: Peak<Weight>| Some((-peak.value.si(), units.weight(peak.value), Some(peak.at)));
+    let gap = |peak: Peak<Length>| Some((-peak.value.si(), units.rough_distance(peak.value), Some(peak.at)));
     let friction = |friction: &Friction| match friction {
         // Where an axle is nearly unloaded the figure means nothing more.
-        Friction::Needed(peak) if peak.value.si() > 10.0 => Some(("over 1000 %".to_string(), Some(peak.at))),
-        Friction::Needed(peak) => Some((percent(peak.value), Some(peak.at))),
-        Friction::HoldsNothing(at) => Some(("unloaded".to_string(), Some(*at))),
+        Friction::Needed(peak) if peak.value.si() > 10.0 => {
+            Some((peak.value.si(), "over 1000 %".to_string(), Some(peak.at)))
+        }
+        Friction::Needed(peak) => Some((peak.value.si(), percent(peak.value), Some(peak.at))),
+        Friction::HoldsNothing(at) => Some((f64::INFINITY, "unloaded".to_string(), Some(*at))),
+    };
+    let hangs = |axle: usize| {
+        let all = found.others.iter().map(|(_, peaks)| *peaks).chain([peaks]);
+        all.into_iter().any(|peaks| peaks.axles[axle].hang.value.si() > 0.0)
     };
     for axle in 0..peaks.axles.len() {
         let n = axle + 1;
-        add(format!("axle {n}, greatest load"), &|peaks| weight(peaks.axles[axle].greatest));
-        add(format!("axle {n}, least load"), &|peaks| weight(peaks.axles[axle].least));
-        if peaks.axles[axle].hang.value.si() > 0.0 {
-            add(format!("axle {n}, wheels hang by"), &|peaks| distance(peaks.axles[axle].hang));
+        add(format!("axle {n}, greatest load"), &|peaks| most(peaks.axles[axle].greatest));
+        add(format!("axle {n}, least load"), &|peaks| least(peaks.axles[axle].least));
+        if hangs(axle) {
+            add(format!("axle {n}, wheels hang by"), &|peaks| {
+                let hang = peaks.axles[axle].hang;
+                Some((hang.value.si(), units.rough_distance(hang.value), Some(hang.at)))
+            });
         }
         add(format!("axle {n}, greatest tire load"), &|peaks| {
-            peaks.axles[axle].tire.clone().ok().and_then(weight)
+            peaks.axles[axle].tire.clone().ok().and_then(most)
         });
     }
-    add("tongue, greatest".into(), &|peaks| weight(peaks.tongue_greatest));
-    add("tongue, least".into(), &|peaks| weight(peaks.tongue_least));
-    add("pull on the tow vehicle".into(), &|peaks| weight(peaks.pull));
-    add("friction, drive wheels".into(), &|peaks| peaks.drive.as_ref().ok().and_then(friction));
+    add("tongue, greatest".into(), &|peaks| most(peaks.tongue_greatest));
+    add("tongue, least".into(), &|peaks| least(peaks.tongue_least));
+    add("pull on the tow vehicle".into(), &|peaks| most(peaks.pull));
+    add("friction, starting out".into(), &|peaks| peaks.drive.as_ref().ok().and_then(friction));
+    add("friction, pulling out".into(), &|peaks| peaks.steady.as_ref().ok().and_then(friction));
     add("friction, parking brake".into(), &|peaks| peaks.parked.as_ref().ok().and_then(friction));
-    for (i, (point, _)) in peaks.low_points(setup).enumerate() {
-        let name = point.name.clone().unwrap_or_default();
-        add(format!("{name}, clearance"), &|peaks| peaks.clearances.get(i)?.clone().ok().and_then(distance));
+    for (i, (name, _)) in peaks.points(setup).enumerate() {
+        add(format!("{name}, clearance"), &|peaks| peaks.clearances.get(i)?.clone().ok().and_then(gap));
     }
-    add("bow to tow vehicle".into(), &|peaks| peaks.bow.clone().ok().and_then(distance));
+    add("bow to tow vehicle".into(), &|peaks| peaks.bow.clone().ok().and_then(gap));
     add("bow to it, in a turn".into(), &|peaks| {
-        peaks.bow_in_turn.map(|gap| (units.rough_distance(gap), None))
+        peaks.bow_in_turn.map(|gap| (-gap.si(), units.rough_distance(gap), None))
     });
-    rows
+    (rows, worse)
 }
 
 /// The report of heads at several grades.

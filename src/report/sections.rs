@@ -422,7 +422,7 @@ impl Gap<'_> {
     }
 
     /// Whether a verdict needs one of them.
-    fn is_needed(&self) -> bool {
+    pub fn is_needed(&self) -> bool {
         self.rows.iter().any(|row| row.core)
     }
 }

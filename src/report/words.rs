@@ -1,7 +1,7 @@
 //! Wording that more than one report shares.
 
 use super::document::Role;
-use crate::fit::{Amount, Caution, Judge, Reason, RigVerdict, Row, Verdict};
+use crate::fit::{Amount, Caution, Judge, Reason, RigVerdict, Row, Scaling, Verdict};
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
 use crate::quantity::{Kind, Length, Quantity, Share};
 use crate::rig::{AssumedValue, Reach, Rig};
@@ -171,6 +171,16 @@ pub(super) fn aft(length: Length, units: UnitSystem) -> String {
     format!("{} {way}", units.distance(length.abs()))
 }
 
+/// What is done to the items so that they give back the scale figures.
+pub(super) fn scaling(scaling: Scaling, units: UnitSystem) -> String {
+    format!(
+        "As the policy asks, the items are brought to the scale figures: every weight times {:.4}, every station moved {} {}.",
+        scaling.factor,
+        units.rough_length(scaling.forward.abs()),
+        if scaling.forward.si() < 0.0 { "aft" } else { "forward" }
+    )
+}
+
 /// A computed length with the way it goes.
 pub(super) fn roughly_aft(length: Length, units: UnitSystem) -> String {
     let way = if length.si() < 0.0 { "forward" } else { "aft" };
@@ -208,11 +218,20 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::ScalesDiffer { weight, aft: by } => {
             let more = if weight.si() < 0.0 { "less" } else { "more" };
             format!(
-                "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The loads are computed from the items.",
+                "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The loads are computed from {}.",
                 units.weight(weight.abs()),
-                roughly_aft(*by, units)
+                roughly_aft(*by, units),
+                if rig.measured().goes_by_scales() { "the items brought to the scales" } else { "the items" }
             )
         }
+        Caution::ScaledFar(factor) => format!(
+            "To give back the scale figures the items' weights are multiplied by {factor:.2}. So much is more likely a mistake in the list or on the scale: find it before you trust the loads."
+        ),
+        Caution::AxlesOffScales { axles, rest } => format!(
+            "Weighed apart the axles carry {} together, but gross less tongue weight is {}. Weigh again; until then neither is sure.",
+            units.weight(*axles),
+            units.weight(*rest)
+        ),
         Caution::CentreOutsideBoat => "The scale figures put the boat's centre of gravity outside the boat. Check them, and check where the boat sits.".into(),
         Caution::AxleWeightStays => "The axles move, but not every axle's own weight is given. An axle without one does not move the trailer's centre of gravity.".into(),
         Caution::LiftsOnRamp { ramp: i, case: j, at } => format!(
@@ -233,9 +252,10 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             case(rig, *j),
             units.rough_length(*at)
         ),
-        Caution::RampShorterThanRig(i) => format!(
-            "\"{}\" ends before the tow vehicle's rear axle reaches its first break: what comes after is not computed.",
-            ramp(rig, *i)
+        Caution::ProfileTooShort { ramp: i, needed } => format!(
+            "\"{}\" ends before the whole tow vehicle is past its last break, so not every check of it can pass. Describe its last run over {} or more, as far as the trailer goes.",
+            ramp(rig, *i),
+            units.rough_length(*needed)
         ),
         Caution::OneCrossmemberCarriesMost { member, share } => format!(
             "Crossmember {} carries {} of each bunk's load. Packing that lets its neighbours take more, or another crossmember, would spread it.",

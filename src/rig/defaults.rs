@@ -3,13 +3,13 @@
 use super::inputs::{
     At, BOAT_CG_SIDE, BOAT_HULL_SUPPORT_FROM, BOAT_TANKS_DENSITY, BOAT_TANKS_FILL, BOAT_TANKS_SIDE,
     BOAT_WEIGHTS_SIDE, Fallback, Handle, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
-    POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, Preset, RAMPS_EASE, RAMPS_FRICTION, SHIFT_ASHORE,
-    SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
+    POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset, RAMPS_EASE, RAMPS_FRICTION,
+    SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
     TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_RADIUS,
     TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
     TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
     TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
-    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, UNITS,
+    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_KIND, UNITS,
 };
 use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
@@ -43,6 +43,7 @@ const LEAF_BUMP: f64 = 1.4;
 const TORSION_BUMP: f64 = 1.45;
 /// A loaded tire's hub stands this share of its unloaded radius above the ground.
 const LOADED_RADIUS: f64 = 0.94;
+const TIRE_KIND: &str = "by the size's letters: ST, LT or C, P or none; trailer where there is no size";
 const CG_ABOVE_HUBS: f64 = 8.0;
 
 fn inches(number: f64) -> Length {
@@ -71,6 +72,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     }
     ball_heights(setup, &mut assumed);
     suspension(setup, &mut assumed);
+    even_shares(setup, &mut assumed);
     tires(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
@@ -116,6 +118,7 @@ fn plain(setup: &mut Setup) {
     fill(setup, TRAILER_LEVEL_MEASURED, [0, 0], unlisted);
     fill(setup, POLICY_THIN_MARGIN, [0, 0], unlisted);
     fill(setup, POLICY_CLEARANCE, [0, 0], unlisted);
+    fill(setup, POLICY_TRUST, [0, 0], unlisted);
     for i in 0..setup.boat.weights.len() {
         fill(setup, BOAT_WEIGHTS_SIDE, [i, 0], unlisted);
     }
@@ -139,10 +142,13 @@ fn plain(setup: &mut Setup) {
 
 /// What is not said to move stays.
 pub(super) fn stay(setup: &mut Setup) {
+    let known = setup.assumed.len();
     for part in [SHIFT_BOAT, SHIFT_AXLES, SHIFT_TONGUE, SHIFT_BUNKS] {
         fill(setup, part, [0, 0], &mut Vec::new());
     }
     fill(setup, SHIFT_ASHORE, [0, 0], &mut Vec::new());
+    // That nothing moves is no assumption.
+    setup.assumed.truncate(known);
 }
 
 /// A tank's density follows its fluid, which may still be changed; so it is only named here.
@@ -161,6 +167,7 @@ fn tanks(setup: &Setup, assumed: &mut Vec<Assumed>) {
 
 /// The frame sits level as towed, or it is towed as it sits level.
 fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let loaded = setup.is_loaded();
     let (trailer, tow) = (&mut setup.trailer.level_ball_height, &mut setup.tow.ball_height);
     let (key, height, why) = match (*trailer, *tow) {
         (None, Some(height)) => {
@@ -170,6 +177,12 @@ fn ball_heights(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         (Some(height), None) => {
             *tow = Some(height);
             (TOW_BALL_HEIGHT, height, "the ball is taken at the height where the frame sits level")
+        }
+        (None, None) if loaded => {
+            let (value, why) =
+                (AssumedValue::Word("level frame"), "the frame is taken to sit level as towed");
+            assumed.push(Assumed { key: TOW_BALL_HEIGHT.key().to_string(), value, why });
+            return;
         }
         _ => return,
     };
@@ -212,6 +225,21 @@ fn suspension(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     }
 }
 
+/// Nothing says that the axles of a loaded trailer share its load unevenly. The kind itself stays unknown: over a ramp
+/// it matters.
+fn even_shares(setup: &Setup, assumed: &mut Vec<Assumed>) {
+    let trailer = &setup.trailer;
+    let weighed_apart = setup.known_from_scales() && !setup.measured.axles.is_empty();
+    let silent = trailer.suspension.kind.is_none() && trailer.has_axles_alike() && !weighed_apart;
+    if silent && trailer.axles.len() > 1 && setup.is_loaded() {
+        assumed.push(Assumed {
+            key: TRAILER_SUSPENSION_KIND.key().to_string(),
+            value: AssumedValue::Word("even shares"),
+            why: "axles that are alike are taken to carry the same with the frame level, common practice, no source",
+        });
+    }
+}
+
 fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let Setup { trailer, assumed: keys, .. } = setup;
     let mut kinds = Vec::new();
@@ -221,8 +249,8 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     for (i, axle) in trailer.axles.iter_mut().enumerate() {
         let tires = &mut axle.tires;
         let size = tires.size.as_deref();
-        kinds.push(tires.kind.is_none().then(|| size.and_then(marked_kind)).flatten());
-        tires.kind = tires.kind.or(kinds.last().copied().flatten()).or(Some(TireKind::Trailer));
+        kinds.push(tires.kind.is_none().then(|| silent_kind(size)));
+        tires.kind = tires.kind.or(kinds.last().copied().flatten());
         radii.push(tires.radius.is_none().then(|| size.and_then(unloaded_radius)).flatten());
         let loaded = radii.last().copied().flatten().map(|radius| radius * LOADED_RADIUS);
         tires.radius = tires.radius.or(loaded);
@@ -233,7 +261,7 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         keys.extend(rates[i].map(|_| TRAILER_AXLES_TIRES_RATE.of(i)));
     }
     let word = |kind: TireKind| AssumedValue::Word(kind.word());
-    per_axle(TRAILER_AXLES_TIRES_KIND, &kinds, word, "from the letters before the size", assumed);
+    per_axle(TRAILER_AXLES_TIRES_KIND, &kinds, word, TIRE_KIND, assumed);
     let loaded = |radius: Length| AssumedValue::Quantity((radius * LOADED_RADIUS).si(), Kind::Length);
     let why = "0.94 of half the size's nominal outer diameter, common practice, no source";
     per_axle(TRAILER_AXLES_TIRES_RADIUS, &radii, loaded, why, assumed);
@@ -262,14 +290,33 @@ fn per_axle<T: Copy + PartialEq>(
     }
 }
 
-/// What a tire is for, by the letters before its size.
-fn marked_kind(size: &str) -> Option<TireKind> {
-    let letters = size.trim().split(|c: char| !c.is_ascii_alphabetic()).next()?;
-    match letters.to_ascii_uppercase().as_str() {
-        "P" => Some(TireKind::Passenger),
+/// What a tire is taken to be for where the file does not say it.
+fn silent_kind(size: Option<&str>) -> TireKind {
+    let unmarked = |size| marked_kind(size).unwrap_or(TireKind::Passenger);
+    size.map_or(TireKind::Trailer, unmarked)
+}
+
+/// What a tire is for by the letters before its size, or else by those right after its rim; none where they do not say.
+pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
+    let size = size.trim().to_ascii_uppercase();
+    let letter = |c: char| c.is_ascii_alphabetic();
+    let kind = |letters: &str| match letters {
+        "ST" => Some(TireKind::Trailer),
         "LT" => Some(TireKind::LightTruck),
+        "P" => Some(TireKind::Passenger),
         _ => None,
-    }
+    };
+    let leading = |text: &str| text.split(|c: char| !letter(c)).next().unwrap_or_default().to_string();
+    let before = kind(&leading(&size));
+    // The rim's number follows R, B, D or -, as in 225/75R15, 4.80-12, 185 R 14 C.
+    let number = size.trim_start_matches(letter);
+    let rim = number.split_once(['R', 'B', 'D', '-']).map(|(_, rim)| rim.trim_start_matches(['R', ' ']));
+    let digit = |c: char| c.is_ascii_digit() || c == '.';
+    let after = rim.map(|rim| leading(rim.trim_start_matches(digit).trim_start()));
+    before.or_else(|| match after?.as_str() {
+        "C" => Some(TireKind::LightTruck),
+        letters => kind(letters),
+    })
 }
 
 /// Half the nominal outer diameter of a metric size such as ST225/75R15 or 225/75-15.
@@ -385,6 +432,26 @@ mod tests {
     use super::*;
 
     #[test]
+    fn letters_of_a_size_say_what_the_tire_is_for() {
+        let kinds = [
+            (Some(TireKind::Trailer), &["ST225/75R15", "st 205/75D14 C", "ST4.80-12", "7.00-15ST"][..]),
+            (Some(TireKind::LightTruck), &["LT235/85R16", "185R14C", "185 R 14 C", "31x10.50R15LT"]),
+            (Some(TireKind::Passenger), &["P235/75R15", "P205/75R14 C"]),
+            (
+                None,
+                &["205/75R14", "205/75R15 107/103Q", "4.80-12 LRC", "225/75R15 E", "20.5x8.0-10", "tall", ""],
+            ),
+        ];
+        for (kind, sizes) in kinds {
+            for size in sizes {
+                assert_eq!(marked_kind(size), kind, "{size}");
+            }
+        }
+        assert_eq!(silent_kind(Some("205/75R14")), TireKind::Passenger);
+        assert_eq!(silent_kind(None), TireKind::Trailer);
+    }
+
+    #[test]
     fn metric_sizes_give_half_their_outer_diameter() {
         // ST225/75R15: 15 in + 2 × 225 mm × 0.75 = 381 + 337.5 = 718.5 mm, half 359.25 mm.
         for size in ["ST225/75R15", "225/75-15", "ST 225/75 R15", "225/75R15C", "LT225/75D15"] {
@@ -394,12 +461,5 @@ mod tests {
         for size in ["4.80-12", "", "tall", "225/75R", "225/75R99", "9999/75R15"] {
             assert_eq!(unloaded_radius(size), None, "{size}");
         }
-    }
-
-    #[test]
-    fn letters_before_a_size_tell_what_a_tire_is_made_for() {
-        assert_eq!(marked_kind("P235/75R15"), Some(TireKind::Passenger));
-        assert_eq!(marked_kind("LT235/85R16"), Some(TireKind::LightTruck));
-        assert_eq!(marked_kind("ST235/80R16"), None);
     }
 }

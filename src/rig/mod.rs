@@ -11,6 +11,7 @@ mod problem;
 mod read;
 mod setup;
 mod source;
+pub mod starter;
 mod validate;
 
 pub use change::{Variable, Varied};
@@ -144,6 +145,11 @@ fn keep<T>(list: &mut Vec<T>, wanted: Option<usize>) {
         *list = vec![list.swap_remove(wanted)];
     }
 }
+
+/// The keel's name among the points that may ground: no listed point may have it.
+pub(crate) const KEEL: &str = "keel";
+/// What stands in an id for low points where none is listed: no listed point may have it.
+pub(crate) const NO_LOW_POINTS: &str = "low-points";
 
 /// A name as an id spells it: lower case, with - for whatever is no letter or digit.
 pub fn slug(name: &str) -> String {

@@ -90,7 +90,7 @@ pub enum Fault {
     #[error(transparent)]
     Quantity(#[from] QuantityFault),
     /// A word that is not on the list.
-    #[error("expected one of {}, found `{found}`", .words.join(", "))]
+    #[error("expected {}, found `{found}`", one_of(.words))]
     Choice {
         /// The list.
         words: &'static [&'static str],
@@ -206,6 +206,14 @@ pub enum Fault {
         /// The weight.
         whole: String,
     },
+    /// Not one weight for each axle.
+    #[error("expected one weight for each axle, of which there are {axles}; found {found}")]
+    AxlesWeighed {
+        /// How many weights.
+        found: usize,
+        /// How many axles.
+        axles: usize,
+    },
     /// Axles heavier than the trailer they are part of.
     #[error("expected axles that weigh less than the trailer, {weight}; found {axles} together")]
     AxlesOutweighTrailer {
@@ -247,6 +255,14 @@ pub enum Fault {
     /// A travel with a bound.
     #[error("expected the end of a travel without ±, found one")]
     TravelWithBound,
+    /// A tire's size says that it is of another kind.
+    #[error("expected a {letters} tire, by the letters of its size; found {found}")]
+    TireKind {
+        /// The kind as stated.
+        found: &'static str,
+        /// The kind by the letters.
+        letters: &'static str,
+    },
     /// Tires come in pairs.
     #[error("expected 2 or 4 tires on an axle, found {0}")]
     TireCount(u32),
@@ -326,6 +342,9 @@ pub enum Fault {
     /// Two ramps or low points of one name.
     #[error("expected each name once, found `{0}` again")]
     DuplicateName(String),
+    /// A low point with a name that ids of checks need.
+    #[error("expected another name than `{0}`, which stands for something else in the ids of checks")]
+    ReservedName(String),
 
     /// A change that is not `PATH=VALUE`.
     #[error("expected PATH=VALUE, found `{0}`")]
@@ -359,6 +378,14 @@ pub enum Fault {
     /// A change by a difference to something that has none.
     #[error("expected a length, a weight or a share to add to, found {0}")]
     CannotAdd(&'static str),
+}
+
+/// The words to choose from. A word without another stands where a table may: it says that there is none.
+fn one_of(words: &[&str]) -> String {
+    match words {
+        [only] => format!("a table, or `{only}`"),
+        _ => format!("one of {}", words.join(", ")),
+    }
 }
 
 /// What may name an element of a list.

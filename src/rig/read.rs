@@ -1,8 +1,8 @@
 //! From the text of a file, or of a change, to the fields of a [`Setup`].
 
 use super::inputs::{
-    At, CASES_FILL, Input, Key, List, Node, Sign, Slot, is_list, list_at, nearest, nearest_key, node,
-    static_path,
+    At, CASES_FILL, Input, Key, List, Node, Sign, Slot, children, is_list, list_at, nearest, nearest_key,
+    node, static_path,
 };
 use super::problem::{Fault, Problem};
 use super::setup::{Part, Reach, Setup};
@@ -298,6 +298,8 @@ impl Reader<'_> {
                 Some(Node::Leaf(input)) => match (value.get_ref(), list_at(&path)) {
                     // A value that may vary from place to place is one value or a list of them.
                     (DeValue::Array(_), Some(list)) => self.list(list, at, value),
+                    // A part is a table, or a word that says there is none.
+                    (DeValue::Table(inner), _) if !children(&path).is_empty() => self.table(inner, &path, at),
                     _ => self.value(input, Key { path: input.path, at }, value),
                 },
                 Some(Node::List(list)) => self.list(list, at, value),
@@ -328,9 +330,13 @@ impl Reader<'_> {
                 (list.grow)(&mut self.draft.setup, at, count);
                 // A list inside a list keeps the outer element.
                 let inside = list.path.contains('*');
+                let of_values = list.of_values();
                 for (i, element) in elements.iter().take(count).enumerate() {
                     let at = if inside { [at[0], i] } else { [i, 0] };
                     match element.get_ref() {
+                        _ if let Some(input) = of_values => {
+                            self.value(input, Key { path: input.path, at }, element);
+                        }
                         DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), at),
                         other => self.wrong_type("a table", other, element),
                     }
@@ -338,6 +344,9 @@ impl Reader<'_> {
             }
             DeValue::Table(fills) if list.path == "cases.*.fill" => self.fills(list, at, fills),
             other if list.path == "cases.*.fill" => self.wrong_type("a table of tank ids", other, value),
+            other if list.of_values().is_some() => {
+                self.wrong_type("a list of weights, [\"…\", \"…\"]", other, value);
+            }
             DeValue::Table(_) => {
                 let fault =
                     Fault::WrongType { expected: "a list of tables, [[…]]", found: "one table, […]" };

@@ -18,6 +18,8 @@ pub trait Choice {
     fn choose(&mut self, word: &str) -> bool;
     /// The word that has been chosen, if any.
     fn chosen(&self) -> Option<&'static str>;
+    /// Forgets what has been chosen.
+    fn clear(&mut self);
 }
 
 macro_rules! choice {
@@ -47,6 +49,9 @@ macro_rules! choice {
             }
             fn chosen(&self) -> Option<&'static str> {
                 self.map($name::word)
+            }
+            fn clear(&mut self) {
+                *self = None;
             }
         }
     };
@@ -151,6 +156,24 @@ choice! {
         Loaded = "loaded",
         /// The trailer alone.
         Empty = "empty",
+    }
+}
+
+choice! {
+    /// That a part is not there.
+    Absent {
+        /// It is not.
+        Absent = "none",
+    }
+}
+
+choice! {
+    /// What the loads follow where scales and items disagree.
+    Trust {
+        /// The items as they are listed.
+        Items = "items",
+        /// The scales: the items are brought to them.
+        Scale = "scale",
     }
 }
 
@@ -398,12 +421,26 @@ pub struct Tank {
 }
 
 /// What scales say of the loaded trailer.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Measured {
     /// Trailer and boat, everything that ball and wheels carry.
     pub gross_trailer_weight: Option<Weight>,
     /// At the coupler, frame level.
     pub tongue_weight: Option<Weight>,
+    /// What each axle carries, front to rear; empty where they have not been weighed apart.
+    pub axles: Vec<Option<Weight>>,
+}
+
+impl Measured {
+    /// What all axles carry together, where they have been weighed apart.
+    pub fn on_axles(&self) -> Option<Weight> {
+        (!self.axles.is_empty()).then(|| self.axles.iter().copied().sum())?
+    }
+
+    /// Trailer and boat: as weighed, else by what axles and tongue carry.
+    pub fn gross(&self) -> Option<Weight> {
+        self.gross_trailer_weight.or_else(|| Some(self.on_axles()? + self.tongue_weight?))
+    }
 }
 
 /// The trailer.
@@ -461,6 +498,17 @@ pub struct Trailer {
     pub guides: Guides,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
+}
+
+impl Trailer {
+    /// Whether nothing says that the springs and tires of one axle differ from another's.
+    pub fn has_axles_alike(&self) -> bool {
+        let sprung = |axle: &Axle| {
+            let tires = &axle.tires;
+            (axle.spring_rating.or(axle.rating), tires.rate, tires.count)
+        };
+        self.axles.windows(2).all(|pair| sprung(&pair[0]) == sprung(&pair[1]))
+    }
 }
 
 /// How the axles are sprung.
@@ -681,9 +729,23 @@ pub struct Hitch {
     pub ball: Ball,
 }
 
+impl Hitch {
+    /// The parts that are said not to be there, by name.
+    pub fn absent(&self) -> impl Iterator<Item = &'static str> {
+        let parts = [
+            ("receiver", self.receiver.absent),
+            ("ball mount", self.ball_mount.absent),
+            ("ball", self.ball.absent),
+        ];
+        parts.into_iter().filter(|(_, absent)| absent.is_some()).map(|(name, _)| name)
+    }
+}
+
 /// The receiver.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Receiver {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Tongue weight it may hold.
@@ -695,6 +757,8 @@ pub struct Receiver {
 /// The ball mount.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BallMount {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Tongue weight it may hold.
@@ -706,6 +770,8 @@ pub struct BallMount {
 /// The ball.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Ball {
+    /// That there is none.
+    pub absent: Option<Absent>,
     /// Gross trailer weight it may tow.
     pub rating: Option<Weight>,
     /// Its diameter.
@@ -783,6 +849,8 @@ pub struct Policy {
     pub road_factor: Option<f64>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
+    /// What the loads follow where scales and items disagree.
+    pub trust: Option<Trust>,
     /// Checks that must hold.
     pub counts: Vec<String>,
     /// Checks that only advise.
@@ -933,6 +1001,17 @@ impl Setup {
     /// Whether the boat is known from scales only.
     pub fn known_from_scales(&self) -> bool {
         self.measured != Measured::default() && self.boat.weights.is_empty()
+    }
+
+    /// Whether anything is known of what is on the trailer.
+    pub fn is_loaded(&self) -> bool {
+        self.known_from_scales() || !self.boat.weights.is_empty()
+    }
+
+    /// Whether scale figures outrank the items: there are none, or the policy trusts the scales.
+    pub fn goes_by_scales(&self) -> bool {
+        let trusted = self.policy.trust == Some(Trust::Scale) && self.measured != Measured::default();
+        trusted || self.known_from_scales()
     }
 
     /// The id of a part, if it has one.

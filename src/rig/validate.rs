@@ -6,6 +6,7 @@ use super::problem::{Fault, Problem};
 use super::read::Draft;
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
+use super::{KEEL, NO_LOW_POINTS};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
 
@@ -110,6 +111,14 @@ impl Rules<'_> {
                 self.blame(Fault::TireCount(count), inputs::TRAILER_AXLES_TIRES_COUNT.of(i));
             }
         }
+        for (i, tires) in axles.iter().map(|axle| &axle.tires).enumerate() {
+            let letters = tires.size.as_deref().and_then(defaults::marked_kind);
+            if let (Some(letters), Some(kind)) = (letters, tires.kind.filter(|kind| Some(*kind) != letters)) {
+                let fault = Fault::TireKind { found: kind.word(), letters: letters.word() };
+                let size = inputs::TRAILER_AXLES_TIRES_SIZE.of(i);
+                self.blame_both(fault, inputs::TRAILER_AXLES_TIRES_KIND.of(i), size);
+            }
+        }
         if let Some(length) = self.setup.trailer.length {
             for (i, axle) in axles.iter().enumerate() {
                 if let Some(station) = axle.station.filter(|station| *station > length) {
@@ -140,9 +149,24 @@ impl Rules<'_> {
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BENDING, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_SHEAR, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_MODULUS, [0, 0]);
+        self.parts_of_the_hitch();
         for i in 0..self.setup.boat.tanks.len() {
             self.not_both(inputs::BOAT_TANKS_FLUID, inputs::BOAT_TANKS_DENSITY, [i, 0]);
         }
+    }
+
+    /// What is said not to be there has no figures.
+    fn parts_of_the_hitch(&mut self) {
+        let (receiver, mount, ball) = (inputs::HITCH_RECEIVER, inputs::HITCH_BALL_MOUNT, inputs::HITCH_BALL);
+        self.not_both(receiver, inputs::HITCH_RECEIVER_RATING, [0, 0]);
+        self.not_both(receiver, inputs::HITCH_RECEIVER_TONGUE_RATING, [0, 0]);
+        self.not_both(receiver, inputs::HITCH_RECEIVER_TUBE, [0, 0]);
+        self.not_both(mount, inputs::HITCH_BALL_MOUNT_RATING, [0, 0]);
+        self.not_both(mount, inputs::HITCH_BALL_MOUNT_TONGUE_RATING, [0, 0]);
+        self.not_both(mount, inputs::HITCH_BALL_MOUNT_SHANK, [0, 0]);
+        self.not_both(ball, inputs::HITCH_BALL_RATING, [0, 0]);
+        self.not_both(ball, inputs::HITCH_BALL_DIAMETER, [0, 0]);
+        self.not_both(ball, inputs::TRAILER_COUPLER_BALL_SIZE, [0, 0]);
     }
 
     fn not_both<A, B>(&mut self, one: Handle<A>, other: Handle<B>, at: At) {
@@ -204,11 +228,16 @@ impl Rules<'_> {
     }
 
     fn measured(&mut self) {
-        let measured = self.setup.measured;
-        let gross = measured.gross_trailer_weight;
+        let measured = &self.setup.measured;
+        let (weighed, axles) = (measured.axles.len(), self.setup.trailer.axles.len());
+        if weighed > 0 && weighed != axles {
+            let fault = Fault::AxlesWeighed { found: weighed, axles };
+            self.blame(fault, inputs::MEASURED_AXLES.of(weighed.min(axles + 1) - 1));
+        }
+        let gross = measured.gross();
         self.tongue_below(measured.tongue_weight, gross, inputs::MEASURED_TONGUE_WEIGHT.key());
         if let (true, Some(gross), Some(trailer)) =
-            (self.setup.known_from_scales(), gross, self.setup.trailer_weight())
+            (self.setup.goes_by_scales(), gross, self.setup.trailer_weight())
         {
             let parts = trailer + self.tanks_at_first_case();
             if parts >= gross {
@@ -337,6 +366,9 @@ impl Rules<'_> {
             if points[..n].iter().any(|(_, other)| super::slug(other) == super::slug(name)) {
                 self.blame(Fault::DuplicateName((*name).to_string()), *key);
             }
+            if [KEEL, NO_LOW_POINTS].contains(&super::slug(name).as_str()) {
+                self.blame(Fault::ReservedName((*name).to_string()), *key);
+            }
         }
     }
 
@@ -416,7 +448,7 @@ impl Rules<'_> {
     fn boat_in(&self, case: &Case) -> Option<Weight> {
         let setup = self.setup;
         if setup.known_from_scales() {
-            let body = setup.measured.gross_trailer_weight? - setup.trailer_weight()?;
+            let body = setup.measured.gross()? - setup.trailer_weight()?;
             return Some(body - self.tanks_at_first_case() + self.tanks_in(Some(case)));
         }
         let aboard = setup.boat.weights.iter().enumerate();

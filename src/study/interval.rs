@@ -32,7 +32,7 @@ impl Interval {
 /// A place in metres and the function's value there.
 pub type Sample = (f64, f64);
 
-/// A turn is looked at when its value is no farther from zero than so many times the function's change
+/// A turn is examined when its value is no farther from zero than so many times the function's change
 /// between neighbouring samples: it may reach zero between them.
 const REACHES: f64 = 2.0;
 /// A change this small beside the value is rounding, no turn.
@@ -44,7 +44,7 @@ const GOLDEN: f64 = 0.618_033_988_749_894_8;
 
 /// The intervals on which a function is at least zero, in order, each end found to `within` metres from inside.
 ///
-/// `samples` are places in order, the first and the last being the ends of what is looked at. Every change of
+/// `samples` are places in order, the first and the last being the ends of the range. Every change of
 /// sign between neighbours is refined. Where the samples turn near zero the turn itself is looked for, so that
 /// a dip or a rise between two samples is found if its flanks show in them; what comes and goes between two
 /// samples and leaves them as they were is not. Minus infinity counts as not holding.

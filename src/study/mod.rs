@@ -6,11 +6,13 @@
 pub mod head;
 pub mod interval;
 pub mod place;
+pub mod plan;
 pub mod ramp;
 pub mod rates;
 pub mod samples;
 pub mod sweep;
 pub mod uncertainty;
+pub mod uses;
 
 use crate::fit::Unfit;
 use crate::rig::Problems;

@@ -9,7 +9,7 @@
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{is_sure, unsure};
 use crate::fit::{
-    Amount, Asked, Crossed, Facts, Known, Limit, Model, Remedy, Scope, Severity, Side, Standing, Unfit,
+    Amount, Asked, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing, Unfit,
 };
 use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
@@ -63,7 +63,8 @@ impl Part {
         }
     }
 
-    fn now(self, setup: &Setup) -> Length {
+    /// Its shift as a setup proposes it.
+    pub(super) fn now(self, setup: &Setup) -> Length {
         let shift = &setup.shift;
         let by = match self {
             Self::Boat => shift.boat,
@@ -88,8 +89,8 @@ impl Part {
 /// How a place is looked for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Options {
-    /// Whether checks over ramps are searched though none of them counts; those that count always are.
-    pub with_ramps: bool,
+    /// Whether ramps take part where the file has them: their checks can fail.
+    pub ramps: bool,
     /// What a shift can be set to: the spot recommended is a multiple of the first of these that has one inside
     /// its window.
     pub grains: [Length; 2],
@@ -132,10 +133,10 @@ pub struct Held {
     pub holds: Vec<Interval>,
     /// Whether the shift changes its load at all.
     pub moves: bool,
-    /// Whether every limit of its row holds somewhere. One that does not is left out of the windows with all
-    /// its row: no move fixes it in some case.
+    /// Whether every limit of its row that means the same to be past holds somewhere. One that does not is left out of
+    /// the windows with all of these: no move fixes it in some case.
     pub mendable: bool,
-    /// The most that its load lies inside it at any place looked at; negative where it holds nowhere, and none
+    /// The most that its load lies inside it at any place sampled; negative where it holds nowhere, and none
     /// where nothing ever holds.
     pub best: Option<Amount>,
     /// Where that is.
@@ -157,7 +158,9 @@ impl Held {
     /// What is about bunks can be cured by other bunks.
     pub fn leaves_no_choice(&self) -> bool {
         let check = self.limit.check;
-        let by_moves_only = check.remedies == [Remedy::MoveBoat] && !check.is_about_bunks();
+        let by_moves_only =
+            check.remedies.iter().all(|remedy| remedy.is_move()) && !check.remedies.is_empty();
+        let by_moves_only = by_moves_only && !check.is_about_bunks();
         self.limit.fails() && self.never() && by_moves_only
     }
 
@@ -185,6 +188,15 @@ pub struct Window {
     pub interval: Interval,
     /// What closes its forward end, and its aft end.
     pub closed_by: [Closer; 2],
+    /// The widest part of it in which nothing advises either, of what the move can help.
+    pub clear: Option<Interval>,
+}
+
+impl Window {
+    /// The part of it in which a place is chosen.
+    pub fn best(&self) -> Interval {
+        self.clear.unwrap_or(self.interval)
+    }
 }
 
 /// What closes an end of a window.
@@ -212,7 +224,7 @@ pub enum Conflict {
     Together,
 }
 
-/// The place to choose: the middle of the widest window, or where the tongue share is nearest to the one that
+/// The place to choose: the middle of the widest window, or of its part in which nothing advises, or where the tongue share is nearest to the one that
 /// the policy prefers, rounded to what can be set. Where a check is unsure there, the middle of the longest run of
 /// sure spots, or the sure spot nearest to that share.
 #[derive(Debug, Clone, PartialEq)]
@@ -310,7 +322,7 @@ impl Placing {
 ///
 /// let rig = bunkline::Rig::parse(&std::fs::read_to_string("demo-data/fishing-skiff.toml")?)?;
 /// let sixteenth = Length::from_si(0.0254 / 16.0);
-/// let options = Options { with_ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
+/// let options = Options { ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
 /// let placing = place(&rig, Part::Boat, &options)?;
 /// let spot = placing.spot.as_ref().expect("there is a window");
 /// assert!(placing.answers() && placing.windows[0].interval.holds(spot.shift));
@@ -329,11 +341,11 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         from: reach.from,
         to: reach.to,
     });
-    let can_fail = |asked: &Asked| asked.check.is_about_ramps() && asked.fails();
-    let ramps = options.with_ramps || !Scope::of(setup, can_fail).rows().is_empty();
+    let crosses = |asked: &Asked| asked.check.crosses_ramps(setup);
+    let ramps = options.ramps && !Scope::of(setup, crosses).rows().is_empty();
 
     let mut level = search.look(range, &ON_THE_LEVEL)?;
-    if ramps && !setup.ramps.is_empty() {
+    if ramps {
         let over_ramps = search.look(range, &OVER_RAMPS)?;
         level.held.extend(over_ramps.held);
         for unknown in over_ramps.unknown {
@@ -467,7 +479,9 @@ struct Search {
 
 impl Search {
     fn new(rig: &Rig, variable: Variable) -> Self {
-        let about = |ramps: bool| Scope::of(rig.proposed(), |asked| asked.check.is_about_ramps() == ramps);
+        let about = |ramps: bool| {
+            Scope::of(rig.proposed(), |asked| asked.check.crosses_ramps(rig.proposed()) == ramps)
+        };
         let scopes = [about(false), about(true)];
         Self { mover: Mover { varied: Varied::new(rig), variable }, scopes, limits: Vec::new() }
     }
@@ -639,15 +653,16 @@ impl Search {
             None => None,
         };
         let widest = || {
-            let width = |window: &Window| window.interval.width().si();
+            // One in which nothing advises comes before any other.
+            let width = |window: &Window| (window.clear.is_some(), window.best().width().si());
             let widest =
                 windows.iter().enumerate().reduce(|a, b| if width(b.1) > width(a.1) { b } else { a })?;
-            let Interval { from, to } = widest.1.interval;
+            let Interval { from, to } = widest.1.best();
             Some((widest.0, f64::midpoint(from.si(), to.si())))
         };
         let Some((window, exact)) = chosen.or_else(widest) else { return Ok(None) };
         let [coarse, fine] = options.grains;
-        let rounded = |grain| rounded_inside(exact, windows[window].interval, grain);
+        let rounded = |grain| rounded_inside(exact, windows[window].best(), grain);
         let set = rounded(coarse);
         let shift = set.or_else(|| rounded(fine)).unwrap_or(exact);
         let most_used = self.most_used(placing, shift)?;
@@ -678,7 +693,7 @@ impl Search {
         let mut search = SureSearch { as_stated: spot.shift, unsure: unsure.clone(), tried: 0, run: None };
         let mut runs: Vec<Vec<Tried>> = Vec::new();
         for (window, open) in placing.windows.iter().enumerate() {
-            let spots = spots_to_try(open.interval, placing.now, &spot, options);
+            let spots = spots_to_try(open.best(), placing.now, &spot, options);
             search.tried += spots.len();
             let mut was_sure = false;
             for (shift, finer) in spots {
@@ -734,12 +749,12 @@ impl Search {
     }
 
     /// The window and the shift inside it at which the first case's tongue share is nearest to another, if it
-    /// can be told.
+    /// is known.
     fn nearest_share(&mut self, windows: &[Window], share: f64) -> Result<Option<(usize, f64)>, Unplaced> {
         let mut best: Option<(usize, f64, f64)> = None;
         for (i, window) in windows.iter().enumerate() {
             let mut samples = Vec::new();
-            for shift in places(window.interval, &ON_THE_LEVEL) {
+            for shift in places(window.best(), &ON_THE_LEVEL) {
                 let Some(found) = self.share(shift)? else { return Ok(None) };
                 samples.push((shift, found - share));
             }
@@ -767,7 +782,7 @@ impl Search {
         Ok(cases.first().and_then(|case| case.tongue_share().ok()).map(Quantity::si))
     }
 
-    /// For each case the limit of which most is used at a shift.
+    /// For each case the most used limit at a shift.
     fn most_used(
         &mut self,
         placing: &Placing,
@@ -906,7 +921,7 @@ fn span(look: &[Look]) -> f64 {
     stretch(look).map_or(0.0, |stretch| stretch.width().si())
 }
 
-/// The places at which a range is looked at, both ends among them.
+/// The places at which a range is sampled, both ends among them.
 fn places(range: Interval, grid: &Grid) -> Vec<f64> {
     let (from, width) = (range.from.si(), range.width().si());
     if width <= 0.0 {
@@ -928,11 +943,14 @@ fn note_unknown(list: &mut Vec<Unknown>, unknown: Unknown) {
     }
 }
 
-/// Marks every limit of a row that holds nowhere in some case.
+/// Marks every limit of a row, of those that mean the same to be past, of which one holds nowhere in some case.
 fn leave_out_unmendable(held: &mut [Held]) {
     let never: Vec<Limit> = held.iter().filter(|held| held.never()).map(|held| held.limit.clone()).collect();
     for held in held {
-        let of_row = |limit: &Limit| limit.check == held.limit.check && limit.of == held.limit.of;
+        let of_row = |limit: &Limit| {
+            let same_row = limit.check == held.limit.check && limit.of == held.limit.of;
+            same_row && limit.severity == held.limit.severity
+        };
         held.mendable = !never.iter().any(of_row);
     }
 }
@@ -955,7 +973,14 @@ fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Inter
         closer(interval.from, |interval| interval.from, range.from),
         closer(interval.to, |interval| interval.to, range.to),
     ];
-    Window { interval, closed_by }
+    Window { interval, closed_by, clear: clear(interval, held) }
+}
+
+/// The widest part of a window in which every limit holds that only advises, holds somewhere and depends on the shift.
+fn clear(interval: Interval, held: &[Held]) -> Option<Interval> {
+    let advising = held.iter().filter(|held| !held.limit.fails() && held.mendable && held.moves);
+    let parts = advising.fold(vec![interval], |parts, held| meet(&parts, &held.holds));
+    parts.into_iter().reduce(|a, b| if b.width().si() > a.width().si() { b } else { a })
 }
 
 /// The two limits that are farthest from holding together.

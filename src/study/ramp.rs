@@ -47,6 +47,8 @@ pub struct Crossed {
     pub softer: Option<RampLoads>,
     /// The same with all of them twice as stiff.
     pub stiffer: Option<RampLoads>,
+    /// The same ramp in the other cases asked for: a moment may be worse there.
+    pub others: Vec<RampLoads>,
     /// Axle loads by position.
     pub samples: Vec<Sample>,
 }
@@ -70,8 +72,9 @@ pub fn crossings(rig: &Rig, choice: Choice, step: Length) -> Result<Crossings, U
     // Springs and tires are rarely known well: how much do the peaks depend on them?
     let [softer, stiffer] = [0.5, 2.0].map(|times| Some(choice.of(&at_rates(rig, times).ok()?)));
     let cross = |ramp| {
-        let crossings = findings.assessment.ramps.iter().filter(|crossing| crossing.ramp == ramp);
-        let case = governing_crossing(narrowed.proposed(), crossings)?.case;
+        let crossings = || findings.assessment.ramps.iter().filter(|crossing| crossing.ramp == ramp);
+        let case = governing_crossing(narrowed.proposed(), crossings())?.case;
+        let others = crossings().filter(|crossing| crossing.case != case).cloned().collect();
         let mut samples = Vec::new();
         let visit = &mut |moment: &Moment<'_>| {
             let axle_loads = moment.instant.stance.axle_loads.to_vec();
@@ -83,7 +86,7 @@ pub fn crossings(rig: &Rig, choice: Choice, step: Length) -> Result<Crossings, U
             Some(RampLoads { ramp, case, peaks })
         };
         let loads = RampLoads { ramp, case, peaks };
-        Some(Crossed { loads, softer: at(&softer), stiffer: at(&stiffer), samples })
+        Some(Crossed { loads, softer: at(&softer), stiffer: at(&stiffer), others, samples })
     };
     let crossed = (0..narrowed.proposed().ramps.len()).filter_map(cross).collect();
     Ok(Crossings { crossed, findings, rig: narrowed })

@@ -74,17 +74,17 @@ pub struct Samples {
     /// How often any check that counts fails.
     pub rig: Rate,
     /// How often each row of the assessment is outside its limits, whether it counts or not, or `None` where it was not
-    /// looked at: it cannot be made as stated, or it is about ramps and only advises.
+    /// evaluated: it cannot be as stated, or it is about ramps and only advises.
     pub rows: Vec<Option<Rate>>,
     /// In how many samples the figures contradict each other, so that no rig can have them.
     pub contradictions: u64,
-    /// In how many the trailer does not rest on its wheels; no check is made there.
+    /// In how many the trailer does not rest on its wheels; no check is evaluated there.
     pub unfit: u64,
 }
 
 /// Draws so many samples of a rig's uncertain inputs, at most [`MOST_SAMPLES`], and makes its checks in each.
 ///
-/// `rows` are those of the rig's own assessment. Rows about ramps are looked at if they count, and then take a
+/// `rows` are those of the rig's own assessment. Rows about ramps are evaluated if they count, and then take a
 /// crossing of every ramp in every case for each sample. None when no input has a bound, or no sample is asked for.
 pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples> {
     let count = count.min(MOST_SAMPLES);
@@ -93,7 +93,8 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
     }
     let place = |asked: &Asked| {
         let of_row = |row: &Row| row.check == asked.check && row.of == asked.of;
-        let is_asked = |row: &Row| row.margin.is_some() && (row.counts || !row.is_about_ramps());
+        let is_asked =
+            |row: &Row| row.margin.is_some() && (row.counts || !row.check.crosses_ramps(rig.proposed()));
         rows.iter().position(|row| of_row(row) && is_asked(row))
     };
     let scope = Scope::of(rig.proposed(), |asked| place(asked).is_some());

@@ -195,6 +195,9 @@ const PLAIN: [(&str, Told); 10] = [
     ("failing_check", Told::FailingCheck),
 ];
 
+/// Ids longer than this leave less room on a page.
+const LONG_ID: usize = 20;
+
 /// The checks of axles' loads, and of those with the rear axle lifted.
 const AXLE: &str = "axle-*";
 const LIFTED_AXLE: &str = "lifted-axle-*";
@@ -364,8 +367,7 @@ impl<'a> Sweep<'a> {
             }
             Told::TongueWeight => {
                 let case = governing.and_then(|worst| worst.case).and_then(|case| found.cases.get(case));
-                let level = case.and_then(|case| case.level.as_ref().ok());
-                level.map(|level| Amount::Weight(level.stance.tongue_weight))
+                case.and_then(|case| case.tongue.clone().ok()).map(Amount::Weight)
             }
             Told::GrossTrailerWeight => {
                 let gross: Option<Vec<Weight>> =
@@ -590,16 +592,15 @@ pub fn columns_for_a_page(rig: &Rig) -> Vec<String> {
     let lifted = Scope::of(rig.proposed(), |asked| asked.check.id == LIFTED_AXLE && asked.fails());
     let lifted_counts = !lifted.rows().is_empty();
     let load = if lifted_counts { "lifted_axle_load" } else { "axle_load" };
-    let columns = [
-        "tongue_weight",
-        "tongue_share",
-        load,
-        "least_margin",
-        "least_margin_check",
-        "verdict",
-        "failing_check",
-    ];
-    columns.map(str::to_string).to_vec()
+    // Beside a long id there is no room for the check of the least margin.
+    let is_long = |asked: &Asked| asked.fails() && asked.id.len() > LONG_ID;
+    let margins: &[&str] = if Scope::of(rig.proposed(), is_long).rows().is_empty() {
+        &["least_margin", "least_margin_check"]
+    } else {
+        &["least_margin"]
+    };
+    let columns = [&["tongue_weight", "tongue_share", load], margins, &["verdict", "failing_check"]].concat();
+    columns.into_iter().map(str::to_string).collect()
 }
 
 /// The columns shown where none are named.
@@ -622,9 +623,11 @@ fn farthest_pitch(found: &Outlook) -> Option<Angle> {
     pitches.and_then(|pitches| pitches.into_iter().reduce(farther))
 }
 
-/// The best point of those seen: it passes, and of those that do it has most to spare.
+/// The best point of those seen: it passes, and of those that do it has the fewest advising checks and then most to
+/// spare.
 ///
-/// Two points are compared by how much of the check is used of which most is: the lesser is better. Where that is
+/// Two points with as many advising checks are compared by how much is used of the limit past which the rig fails that
+/// is used most: the lesser is better. Where that is
 /// the same, as of a check that what is varied does not change, the check decides of which second most is used, and
 /// so on; of equals the point nearest to the rig as it stands is best. Only checks that count and have a rating or a
 /// band take part.
@@ -640,7 +643,9 @@ pub struct Best {
 #[derive(Debug, Clone, PartialEq)]
 struct Candidate {
     row: u64,
-    /// How much of each check is used, the most first, in steps of [`ALIKE`].
+    /// How many checks advise.
+    advising: usize,
+    /// How much of each failing limit is used, the most first, in steps of [`ALIKE`].
     used: Vec<i64>,
     distance: f64,
 }
@@ -662,16 +667,18 @@ impl Best {
             return;
         }
         self.passing += 1;
+        let advising = sweep.stood(found).filter(|(_, fold)| fold.verdict() == Verdict::Advise).count();
         let counting = sweep.stood(found).filter(|(asked, _)| asked.fails());
-        let used = counting.filter_map(|(_, fold)| fold.used()).map(|used| (used / ALIKE).round() as i64);
-        let most = self.candidate.as_ref().and_then(|best| best.used.first());
+        let used = counting.filter_map(|(_, fold)| fold.used_to_fail());
+        let used = used.map(|used| (used / ALIKE).round() as i64);
         // Most points are worse already.
-        if most.is_some() && used.clone().max().as_ref() > most {
+        let most = self.candidate.as_ref().map(|best| (best.advising, best.used.first().copied()));
+        if most.is_some_and(|most| (advising, used.clone().max()) > most) {
             return;
         }
         let mut used: Vec<i64> = used.collect();
         used.sort_unstable_by(|a, b| b.cmp(a));
-        self.challenge(Candidate { row: point.row, used, distance: sweep.distance(point.row) });
+        self.challenge(Candidate { row: point.row, advising, used, distance: sweep.distance(point.row) });
     }
 
     /// Adds what was seen later.
@@ -685,7 +692,11 @@ impl Best {
 
     fn challenge(&mut self, next: Candidate) {
         let better = |best: &Candidate| {
-            next.used.cmp(&best.used).then(next.distance.total_cmp(&best.distance)).is_lt()
+            let fewer = next.advising.cmp(&best.advising);
+            fewer
+                .then_with(|| next.used.cmp(&best.used))
+                .then(next.distance.total_cmp(&best.distance))
+                .is_lt()
         };
         if self.candidate.as_ref().is_none_or(better) {
             self.candidate = Some(next);

@@ -7,10 +7,10 @@
 //! **The worst corner.** A row's margin is the least over its cases, its sides and its two limits, so it has kinks: a
 //! tongue share in the middle of its band gets worse both ways. Each load against each limit is therefore followed
 //! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
-//! corner, and every such corner is worked anew. On level ground every corner there is is worked with up to 8 inputs;
+//! corner, and every such corner is evaluated. On level ground, with up to 8 inputs, all corners are evaluated;
 //! with up to 64, each row's worst corner is left by one input at a time, for as long as that finds less. A row's worst
-//! margin is the least of all that was worked. Where the file's rules forbid an end of an input, as two axles in one place, that input stays as stated or
-//! goes the other way.
+//! margin is the least of all that were evaluated. Where the file's rules forbid an end of an input, as two axles in one
+//! place, that input stays as stated or goes the other way.
 //!
 //! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
 //! all corners and over the whole box, for 2n + (corners) runs of the loads. With more than 8 inputs it may miss a worse
@@ -61,7 +61,7 @@ pub struct Uncertainty {
     pub beyond_doubt: Option<usize>,
     /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
     pub contradictions: usize,
-    /// What happens where the trailer does not rest on its wheels; none if it does wherever it was looked at.
+    /// What happens where the trailer does not rest on its wheels; none if it does wherever it was evaluated.
     pub unfit: Option<Unfit>,
     /// Random samples, where they were asked for.
     pub samples: Option<Samples>,
@@ -75,7 +75,7 @@ pub struct Corner {
     /// The least margin inside the limits past which the rig fails; none where it never does, or where it is unknown.
     pub margin_to_fail: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
-    /// the worst corner can leave.
+    /// the worst corner can leave. Of a row that can fail it is a limit past which it does, here and in what follows.
     pub best: Amount,
     /// The keys that are missing for it.
     pub missing: Vec<Key>,
@@ -194,7 +194,7 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
     // The level first: a crossing takes long.
     for about_ramps in [false, true] {
         // What does not count is never unsure.
-        let counts = |row: &Asked| row.fails() && row.check.is_about_ramps() == about_ramps;
+        let counts = |row: &Asked| row.fails() && row.check.crosses_ramps(rig.proposed()) == about_ramps;
         let scope = Scope::of(rig.proposed(), counts);
         let facts = scope.facts(rig, None)?;
         let folds = scope.folds(rig.proposed(), &facts);
@@ -254,14 +254,14 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
     let room = |(i, row): (usize, &Row)| {
         let corner = uncertainty.corners[i].as_ref().filter(|_| row.counts)?;
         corner.shares(&uncertainty.inputs)?;
-        let max = row.max?.si();
+        let max = row.fails_above?.si();
         let whole = match row.check.judge {
             Judge::Rating | Judge::SignedRating | Judge::FlooredRating => max,
-            Judge::Band => max - row.min?.si(),
+            Judge::Band => max - row.fails_below?.si(),
             // Nothing to compare a margin with.
             Judge::Floor | Judge::Ceiling | Judge::Size => return None,
         };
-        Some((i, corner.margin?.si() / whole))
+        Some((i, corner.margin_to_fail?.si() / whole))
     };
     let rooms: Vec<(usize, f64)> = rows.iter().enumerate().filter_map(room).collect();
     let is = |test: fn(&Corner) -> bool, i: usize| uncertainty.corners[i].as_ref().is_some_and(test);
@@ -331,6 +331,7 @@ struct Least {
     /// The least margin inside a limit past which the rig fails, and where it is.
     to_fail: f64,
     fail_ends: Ends,
+    fail_comparison: usize,
 }
 
 struct Search<'a> {
@@ -338,7 +339,7 @@ struct Search<'a> {
     about_ramps: bool,
     /// Ends once some row is in doubt: nothing that is found later takes a doubt away.
     first_only: bool,
-    /// The rows looked at.
+    /// The rows examined.
     scope: Scope,
     found: Vec<Least>,
     /// Each input alone at its lower and at its upper end.
@@ -357,7 +358,7 @@ fn every_corner(inputs: usize) -> impl Iterator<Item = Ends> {
 
 impl<'a> Search<'a> {
     fn new(rig: &'a Rig, about_ramps: bool, asked: impl Fn(&Asked) -> bool) -> Self {
-        let ours = |row: &Asked| row.check.is_about_ramps() == about_ramps && asked(row);
+        let ours = |row: &Asked| row.check.crosses_ramps(rig.proposed()) == about_ramps && asked(row);
         Self {
             rig,
             about_ramps,
@@ -385,6 +386,7 @@ impl<'a> Search<'a> {
             unknown_may_fail: false,
             to_fail: f64::INFINITY,
             fail_ends: stated.clone(),
+            fail_comparison: 0,
         };
         self.found = vec![nothing; self.scope.rows().len()];
         self.base = self.work(vec![stated.clone()]).pop().flatten().unwrap_or_default();
@@ -502,7 +504,7 @@ impl<'a> Search<'a> {
         self.first_only && self.found.iter().any(in_doubt)
     }
 
-    /// Works points anew that have not been worked before, on all cores, and keeps what is least; in the points' order.
+    /// Evaluates points that have not been evaluated before, on all cores, and keeps what is least; in the points' order.
     fn work(&mut self, points: Vec<Ends>) -> Vec<Option<Stands>> {
         let points: Vec<Ends> = points.into_iter().filter(|ends| self.seen.insert(ends.clone())).collect();
         let worked: Vec<Result<Stands, Nowhere>> = points
@@ -561,6 +563,7 @@ impl<'a> Search<'a> {
                         if stood.fails && stood.margin < least.to_fail {
                             least.to_fail = stood.margin;
                             least.fail_ends = ends.to_vec();
+                            least.fail_comparison = comparison;
                         }
                     }
                     Err(unknown) => {
@@ -579,16 +582,21 @@ impl<'a> Search<'a> {
         let amount = |si: f64| self.scope.rows()[at].amount(si);
         // What is missing at some corner hides no failure that was found.
         let known = |margin: f64| margin.is_finite() && (found.missing.is_none() || margin < 0.0);
+        // Of a row that can fail the limits past which it does are what matters.
+        let (comparison, ends, worst) = if found.to_fail.is_finite() {
+            (found.fail_comparison, &found.fail_ends, found.to_fail)
+        } else {
+            (found.comparison, &found.ends, found.margin)
+        };
         let slope = |input: usize| {
-            let as_stated = base.and_then(|stands| left(stands, found.comparison));
-            let left = |end: usize| {
-                self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], found.comparison))
-            };
+            let as_stated = base.and_then(|stands| left(stands, comparison));
+            let left =
+                |end: usize| self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], comparison));
             let bound = self.rig.uncertain()[input].1;
             match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
                 (Some(lower), Some(stated), Some(upper)) if lower < stated && upper < stated => {
-                    if found.ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
+                    if ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
                 }
                 (Some(lower), _, Some(upper)) => (upper - lower) / (2.0 * bound),
                 (Some(lower), Some(stated), None) => (stated - lower) / bound,
@@ -599,7 +607,7 @@ impl<'a> Search<'a> {
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
         let bounds = self.rig.uncertain().iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
-        let decides = base.and_then(|stands| left(stands, found.comparison)).unwrap_or(found.margin);
+        let decides = base.and_then(|stands| left(stands, comparison)).unwrap_or(worst);
         Corner {
             best: amount(decides + swing),
             margin: known(found.margin).then(|| amount(found.margin)),
@@ -611,7 +619,7 @@ impl<'a> Search<'a> {
             },
             missing: found.missing.clone().unwrap_or_default().0,
             sensitivities,
-            ends: found.ends.clone(),
+            ends: ends.clone(),
         }
     }
 }

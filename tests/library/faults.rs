@@ -24,7 +24,7 @@ fn without(text: &str, key: &str) -> String {
 
 fn placed(rig: &Rig, part: Part) -> Placing {
     let sixteenth = Length::from_si(0.0254 / 16.0);
-    let options = Options { with_ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
+    let options = Options { ramps: false, grains: [sixteenth, sixteenth / 1000.0] };
     place(rig, part, &options).unwrap_or_else(|unplaced| panic!("{unplaced}"))
 }
 
@@ -84,11 +84,11 @@ fn a_missing_rating_hides_no_lifted_tongue() {
     assert!(row.load.is_some_and(|load| load.si() < 0.0) && !row.missing.is_empty());
 
     let found = fit::assess(&rig(AS_FOUND, &[])).expect("it settles");
-    assert_eq!(found.check("lifted-tongue").map(|row| row.verdict), Some(Verdict::Fail));
+    assert_eq!(found.check("lifted-tongue").map(|row| row.verdict), Some(Verdict::Advise));
     let unrated: Vec<&str> = AS_FOUND.lines().filter(|line| !line.contains("tongue_rating")).collect();
     if let Ok(unrated) = Rig::read("rig.toml", &unrated.join("\n"), &[] as &[&str]) {
         let found = fit::assess(&unrated).expect("it settles");
-        assert_eq!(found.check("lifted-tongue").map(|row| row.verdict), Some(Verdict::Fail));
+        assert_eq!(found.check("lifted-tongue").map(|row| row.verdict), Some(Verdict::Advise));
     }
 }
 
@@ -170,7 +170,8 @@ fn a_row_is_no_better_than_any_position() {
         let row = assessment.rows.iter().find(|row| row.id() == "ramp-clearance-step").expect("a row");
         let told = row.load.expect("known").si();
         assert!(told < 0.0 && told <= clearance && clearance - told < 2.54e-5, "{told} {clearance}");
-        assert_eq!(row.verdict, Verdict::Advise);
+        // It touches.
+        assert_eq!(row.verdict, Verdict::Fail);
     }
 }
 

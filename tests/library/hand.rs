@@ -59,6 +59,7 @@ track = "80 in"
 rail_half_spacing = "36 in"
 suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in" }
 [[trailer.axles]]
+braked = true
 station = "200 in"
 rating = "4100 lb"
 spring_rating = "4200 lb"
@@ -163,6 +164,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("wheel-2", tire, None, 2250.0),
         worked("axle-tires-1", 4100.0, None, 4200.0),
         worked("axle-tires-2", 4100.0, None, 4300.0),
+        // 6000 lb lie 2 in to one side, and the axles carry 8000 − 636.4 lb on a track of 80 in.
+        worked("side-lift", 0.5 - 12_000.0 / (8000.0 - 140_000.0 / 220.0) / 80.0, 0.0, None),
         worked("lifted-axle-1", 8100.0, None, 4100.0),
         worked("lifted-tire-1", lifted_tire, None, 2100.0),
         worked("lifted-tongue", -100.0, 0.0, 810.0),
@@ -182,6 +185,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("tow-gcwr", 13_800.0, None, 17_000.0),
         worked("tow-front-axle", 3000.0 - v * 50.0 / 140.0, 0.0, 4500.0),
         worked("tow-rear-axle", 2800.0 + v * 190.0 / 140.0, None, 4600.0),
+        // One axle of two.
+        worked("brakes-required", 0.5, 1.0, None),
         // The bow eye stands 24 + 30 in above ground, two inches either way.
         worked("bow-stop-height", 53.0, 52.0, 56.0),
     ]
@@ -205,6 +210,8 @@ pub fn scan(grade: f64) -> Found {
         length: 480.0,
         // Tail, propeller, bow: stations behind the ball and heights above the frame line.
         points: [[290.0, -4.0], [270.0, 3.0], [40.0, 34.0]],
+        // Straight from 150 in ahead of the transom, at 60 + 250 in: 24 in above ground.
+        keel: [[160.0, 4.0], [310.0, 4.0]],
         // Spare wheel behind the rear axle, above the line of the contacts.
         spare: [30.0, 14.0],
     }
@@ -215,16 +222,19 @@ fn over_the_ramp() -> Vec<Worked> {
     let found = scan(0.12);
     let tire = |axle: usize| found.tires[axle];
     vec![
+        worked("ramp-rest", 1.0, 1.0, None),
         worked("ramp-axle-1", found.axles[0], None, 4100.0),
         worked("ramp-axle-2", found.axles[1], None, 4100.0),
         worked("ramp-tire-1", tire(0), None, 2100.0),
         worked("ramp-tire-2", tire(1), None, 2150.0),
         worked("ramp-tongue", found.tongue, 0.0, 810.0),
-        worked("ramp-traction-drive", found.friction, None, 0.4),
-        worked("ramp-traction-parked", found.friction, None, 0.4),
+        worked("ramp-traction-drive", found.friction[2], None, 0.4),
+        worked("ramp-traction-steady", found.friction[1], None, 0.4),
+        worked("ramp-traction-parked", found.friction[0], None, 0.4),
         worked("ramp-clearance-tail", found.clearances[0], 0.0, None),
         worked("ramp-clearance-propeller", found.clearances[1], 0.0, None),
         worked("ramp-clearance-spare", found.spare, 0.0, None),
+        worked("ramp-clearance-keel", found.keel, 0.0, None),
         worked("ramp-bow-clearance", found.bow - 38.0, 0.0, None),
     ]
 }
@@ -279,7 +289,10 @@ fn on_bunks() -> Vec<Worked> {
         worked("bunk-contact", -20.0 / 140.0, -1.0 / 6.0, 1.0 / 6.0),
         worked("bunk-pressure", 6000.0 / 140.0 * (13.0 / 7.0) * (32.0 / 60.0) / 3.5, None, 20.0),
         worked("bunk-bending", bending, None, 900.0),
+        worked("bunk-bending-vertical", moment / (b * d * d / 6.0), None, 900.0),
         worked("bunk-shear", shear, None, 110.0),
+        worked("bunk-shear-vertical", shear * 18f64.to_radians().cos(), None, 110.0),
+        worked("bunk-bevel", d, 0.0, None),
         worked("bunk-deflection", down, None, 100.0 / 360.0),
         // Two bolts of 600 lb hold less than the bracket's 1300 lb.
         worked("bunk-bracket", 2240.0 * slope, None, 1200.0),

@@ -165,11 +165,13 @@ const DOORS: &[&str] = &[
     "study::head::heads",
     "study::place::moved",
     "study::place::place",
+    "study::plan::of",
     "study::ramp::crossings",
     "study::ramp::positions",
     "study::samples::samples",
     "study::sweep::columns_for_a_page",
     "study::uncertainty::examine",
+    "study::uses::uses",
 ];
 
 #[test]

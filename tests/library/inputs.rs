@@ -71,7 +71,7 @@ const MOVES_NO_CHECK: &[&str] = &[
 
 /// Rigs that hold every key between them, one key a line: first without ramps, then with them. Ramps take long to
 /// cross, so that only keys which do nothing on the level are tried there, and in one case.
-fn rigs() -> Vec<String> {
+pub fn rigs() -> Vec<String> {
     let whole = whole_rigs();
     let on_the_level = whole.iter().map(|rig| without(rig, "[[ramps"));
     let on_ramps = whole.iter().map(|rig| without(rig, "[[cases"));
@@ -139,11 +139,13 @@ bunks = ["-6 in", "6 in"]
             .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n[boat]\nname = \"boat\"\n")
             .replacen("[boat]\nname = \"boat\"\n[boat]\n", "[boat]\nname = \"boat\"\n", 1)
             .replace("[trailer]\n", "[trailer]\nlength = \"300 in\"\nwidth = \"100 in\"\n")
+            // Letters that say another kind than the one it is changed to would be a mistake.
+            .replace("\"ST225/75R15\"", "\"225/75R15\"")
             .replace("id = \"hull\"\n", "id = \"hull\"\nitem = \"hull\"\n")
             .replace("id = \"fuel\"\n", "id = \"fuel\"\nitem = \"fuel\"\n")
             .replace(
                 "tires.count = 2\n",
-                "braked = true\ntires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
+                "tires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
             );
         let ramp = RAMP
             .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
@@ -178,7 +180,7 @@ bunks = ["-6 in", "6 in"]
 }
 
 /// A line of a rig that holds a key: which line, and the key's path in the table of inputs.
-fn keys(text: &str) -> Vec<(usize, &'static str)> {
+pub fn keys(text: &str) -> Vec<(usize, &'static str)> {
     let mut table = String::new();
     let mut found = Vec::new();
     for (i, line) in text.lines().enumerate() {
@@ -195,13 +197,13 @@ fn keys(text: &str) -> Vec<(usize, &'static str)> {
     found
 }
 
-fn with_line(text: &str, at: usize, line: &str) -> String {
+pub fn with_line(text: &str, at: usize, line: &str) -> String {
     let lines = text.lines().enumerate().map(|(i, old)| if i == at { line } else { old });
     lines.collect::<Vec<_>>().join("\n")
 }
 
 /// Number and unit of a quantity's text.
-fn quantity(value: &str) -> Option<(f64, &str)> {
+pub fn quantity(value: &str) -> Option<(f64, &str)> {
     let (number, unit) = value.strip_prefix('"')?.strip_suffix('"')?.split_once(' ')?;
     Some((number.parse().ok()?, unit))
 }
@@ -223,9 +225,14 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
                 .unwrap_or_else(|problems| panic!("{path}: {problems}"));
             let reached = rig.uncertain().iter().any(|(key, bound)| key.path == path && *bound > 0.0);
             assert!(reached, "the ± of {path} is lost");
-            let (_, found) = uncertainty::examine(&rig).expect("a trailer at rest");
+            let (findings, found) = uncertainty::examine(&rig).expect("a trailer at rest");
             let corners = found.expect("a bound").corners;
-            if corners.iter().flatten().any(|corner| corner.sensitivities.iter().any(|slope| *slope != 0.0)) {
+            let moved = findings.assessment.rows.iter().zip(&corners).any(|(row, corner)| {
+                let Some(corner) = corner else { return false };
+                // A limit that advises may move where the one that fails beyond it does not.
+                corner.margin != row.margin || corner.sensitivities.iter().any(|slope| *slope != 0.0)
+            });
+            if moved {
                 moves.insert(path);
             }
         }
@@ -236,7 +243,7 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
 }
 
 /// Another value for a key, as the file would have it.
-fn another(path: &str, value: &str) -> Option<String> {
+pub fn another(path: &str, value: &str) -> Option<String> {
     if let Some((number, unit)) = quantity(value) {
         let other = if number == 0.0 { 1.0 } else { number * 1.01 };
         return Some(format!("\"{other} {unit}\""));
@@ -249,7 +256,7 @@ fn another(path: &str, value: &str) -> Option<String> {
         "trailer.suspension.kind" => "\"torsion\"",
         "trailer.axles.*.tires.kind" => "\"passenger\"",
         "trailer.axles.*.tires.construction" => "\"bias\"",
-        "trailer.axles.*.tires.size" => "\"ST205/75R14\"",
+        "trailer.axles.*.tires.size" => "\"205/75R14\"",
         "trailer.axles.*.tires.count" => "4",
         "trailer.bunks.board" => "\"4x6\"",
         "trailer.bunks.lay" => "\"flat\"",
@@ -293,7 +300,7 @@ fn said(path: &str, file: &str) -> String {
 fn placed(path: &str, file: &str) -> String {
     let rig =
         Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
-    let options = Options { with_ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
+    let options = Options { ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
     let parts = [Part::Boat, Part::Axles, Part::Tongue, Part::Bunks];
     format!("{:?}", parts.map(|part| place(&rig, part, &options)))
 }
@@ -335,5 +342,10 @@ const UNMET: &[&str] = &[
     "boat.weights.*.id",
     "cases.*.without",
     "format",
+    "hitch.ball",
+    "hitch.ball_mount",
+    "hitch.receiver",
+    "measured.axles.*",
+    "policy.trust",
     "shift.ashore",
 ];

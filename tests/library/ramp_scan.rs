@@ -21,6 +21,8 @@ pub struct Scan {
     pub grade: f64,
     pub length: f64,
     pub points: [[f64; 2]; 3],
+    /// Both ends of the keel, forward and aft.
+    pub keel: [[f64; 2]; 2],
     pub spare: [f64; 2],
 }
 
@@ -29,9 +31,11 @@ pub struct Found {
     pub axles: [f64; 2],
     pub tires: [f64; 2],
     pub tongue: f64,
-    pub friction: f64,
+    /// Parked, pulled out at a steady speed, and starting.
+    pub friction: [f64; 3],
     pub clearances: [f64; 2],
     pub spare: f64,
+    pub keel: f64,
     /// Behind the tow vehicle's rear axle.
     pub bow: f64,
 }
@@ -115,9 +119,10 @@ impl Scan {
             axles: [0.0; 2],
             tires: [0.0; 2],
             tongue: 0.0,
-            friction: 0.0,
+            friction: [0.0; 3],
             clearances: [f64::INFINITY; 2],
             spare: f64::INFINITY,
+            keel: f64::INFINITY,
             bow: f64::INFINITY,
         };
         // The tow vehicle's rear axle from where the whole rig stands on the level.
@@ -162,7 +167,6 @@ impl Scan {
         // 6000 lb lie 2 in to one side of a track of 80 in; one tire a side.
         let heavier = 0.5 + 12_000.0 / on_axles / 80.0;
         let tongue = self.weight - forces[0][1] - forces[1][1];
-        let pull = forces[0][0] + forces[1][0];
 
         for (i, load) in loads.into_iter().enumerate() {
             worst.axles[i] = worst.axles[i].max(load);
@@ -170,8 +174,26 @@ impl Scan {
             let point = frame(self.points[i]);
             worst.clearances[i] = worst.clearances[i].min(point[1] - self.ground(point[0])[1]);
         }
+        let ends = self.keel.map(frame);
+        let over = |point: Point| point[1] - self.ground(point[0])[1];
+        // A straight line is nearest to the ground at an end, or over the break.
+        worst.keel = ends.into_iter().map(over).fold(worst.keel, f64::min);
+        if ends[0][0] < 0.0 && ends[1][0] > 0.0 {
+            let share = -ends[0][0] / (ends[1][0] - ends[0][0]);
+            worst.keel = worst.keel.min(ends[0][1] + share * (ends[1][1] - ends[0][1]));
+        }
         worst.tongue = worst.tongue.max(tongue);
-        worst.friction = worst.friction.max(self.friction(rear, front, aft, up, ball, [pull, -tongue]));
+        for (worst, [rolling, start]) in worst.friction.iter_mut().zip(MOTIONS) {
+            // The wheels' forces turn aft; what they then carry balances weight and inertia about the ball.
+            let dragged = forces.map(|[x, z]| [x + rolling * z, z - rolling * x]);
+            let on_body = plus([0.0, -self.weight], times(along(pitch), start * self.weight));
+            let turned: f64 = [0, 1].map(|i| cross(minus(hubs[i], ball), dragged[i])).iter().sum();
+            let carried = -cross(minus(frame(self.centre), ball), on_body) / turned;
+            let on_wheels = times(plus(dragged[0], dragged[1]), carried);
+            let needed =
+                self.friction(rear, front, aft, up, ball, plus(on_body, on_wheels), [rolling, start]);
+            *worst = worst.max(needed);
+        }
         let spare = of_tow(self.spare);
         worst.spare = worst.spare.min(spare[1] - self.ground(spare[0])[1]);
         worst.bow = worst.bow.min(dot(minus(frame(self.points[2]), rear), aft));
@@ -179,16 +201,34 @@ impl Scan {
     }
 
     /// Tangential over normal force under the rear wheels, which alone hold.
-    fn friction(&self, rear: Point, front: Point, aft: Point, up: Point, ball: Point, at_ball: Point) -> f64 {
+    #[expect(clippy::too_many_arguments, reason = "a plain second method")]
+    fn friction(
+        &self,
+        rear: Point,
+        front: Point,
+        aft: Point,
+        up: Point,
+        ball: Point,
+        at_ball: Point,
+        [rolling, start]: [f64; 2],
+    ) -> f64 {
         let weight: f64 = self.tow_loads.iter().sum();
         let ahead = self.wheelbase * self.tow_loads[0] / weight;
         let centre = plus(rear, plus(times(aft, -ahead), times(up, self.tow_centre_height)));
         let normal = |at: Point| if at[0] > 0.0 { [-self.down()[1], self.down()[0]] } else { [0.0, 1.0] };
-        let about_rear = cross(minus(centre, rear), [0.0, -weight]) + cross(minus(ball, rear), at_ball);
-        let on_front = -about_rear / cross(minus(front, rear), normal(front));
-        let rest = plus(plus([0.0, -weight], at_ball), times(normal(front), on_front));
+        // What a pound on a wheel does: normal to the ground, and aft along it.
+        let under = |at: Point| plus(normal(at), times([normal(at)[1], -normal(at)[0]], rolling));
+        let on_body = plus([0.0, -weight], times(aft, start * weight));
+        let about_rear = cross(minus(centre, rear), on_body) + cross(minus(ball, rear), at_ball);
+        let on_front = -about_rear / cross(minus(front, rear), under(front));
+        let rest = plus(plus(on_body, at_ball), times(under(front), on_front));
         let upright = normal(rear);
         let along = [upright[1], -upright[0]];
-        (dot(rest, along) / dot(rest, upright)).abs()
+        // The rear wheels' own rolling resistance is part of what they hold.
+        let on_rear = -dot(rest, upright);
+        (dot(rest, along) + rolling * on_rear).abs() / on_rear.abs()
     }
 }
+
+/// Rolling resistance and start, as shares of weight.
+const MOTIONS: [[f64; 2]; 3] = [[0.0, 0.0], [0.015, 0.0], [0.015, 0.03]];

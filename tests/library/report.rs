@@ -7,6 +7,7 @@ use bunkline::quantity::{Length, Quantity};
 use bunkline::report::check::Wanted;
 use bunkline::report::document::{Block, Document, Holds, Role, Table, Text};
 use bunkline::report::{Subject, bunks, check, explain, html, place, ramp, text};
+use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place as find_place};
 use bunkline::study::ramp::{Choice, crossings};
 use bunkline::study::{samples, uncertainty};
@@ -60,7 +61,7 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
         reports.push(("ramp", ramp::report(&subject, &crossings)));
         reports.push(("bunks", bunks::report(&subject)));
         for part in [Part::Boat, Part::Axles] {
-            let options = Options { with_ramps: false, grains: place::grains(units) };
+            let options = Options { ramps: false, grains: place::grains(units) };
             if let Ok(placing) = find_place(rig, part, &options) {
                 reports.push(("place", place::report(&subject, &placing)));
             }
@@ -71,7 +72,8 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
 
 #[test]
 fn no_line_of_any_report_is_wider_than_a_page() {
-    let mut documents: Vec<(String, Document)> = vec![("explain".to_string(), explain::list(checks()))];
+    let mut documents: Vec<(String, Document)> =
+        vec![("explain".to_string(), explain::list(checks(), &INPUTS))];
     for check in checks() {
         documents.push((check.id.to_string(), explain::explain(check, check.id, checks())));
     }

@@ -354,7 +354,7 @@ fn measurements_are_ranked_for_a_check_that_they_can_decide() {
 fn a_check_that_only_advises_stays_and_its_corner_is_told() {
     let advises = one_axle("advises = [\"tongue-share\"]");
     let found = examined(&with_bounds(&advises, &[("\"70 in\"", "2 in")]));
-    assert_eq!(found.0.assessment.rows[0].verdict, Verdict::Thin);
+    assert_eq!(found.0.assessment.rows[0].verdict, Verdict::Advise);
     assert!(worst(&found, "tongue-share") < 0.0);
 }
 
@@ -472,12 +472,13 @@ fn rows_about_ramps_have_corners_and_are_sampled_when_they_count() {
     let rows = &found.0.assessment.rows;
     let looked_at =
         |rig: &Rig| samples(rig, rows, 1, 1).unwrap().rows[place(&found.0, "ramp-axle-1")].is_some();
-    assert!(!looked_at(&rig));
-    let counting = read(&text.replace("[policy]", "[policy]\ncounts = [\"ramp-axle-*\"]"));
-    let rows = bunkline::fit::assess(&counting).unwrap().rows;
-    let drawn = samples(&counting, &rows, 2, 1).unwrap();
-    assert!(drawn.rows[place(&found.0, "ramp-axle-1")].is_some());
-    assert!(drawn.rows[place(&found.0, "ramp-tire-1")].is_none());
+    // They can fail.
+    assert!(looked_at(&rig));
+    let advising = read(&text.replace("[policy]", "[policy]\nadvises = [\"ramp-axle-*\"]"));
+    let rows = bunkline::fit::assess(&advising).unwrap().rows;
+    let drawn = samples(&advising, &rows, 2, 1).unwrap();
+    assert!(drawn.rows[place(&found.0, "ramp-axle-1")].is_none());
+    assert!(drawn.rows[place(&found.0, "ramp-tire-1")].is_some());
 }
 
 fn bunkline(arguments: &[&str]) -> (String, String, Option<i32>) {

@@ -438,7 +438,10 @@ fn usage_errors_exit_with_2() {
 #[test]
 fn a_check_that_is_not_known_is_not_explained() {
     let told = refused(&run(&["explain", "tonge-share"]));
-    assert!(told.contains("expected the id of a check, found `tonge-share`"), "{told}");
+    assert!(
+        told.contains("expected the id of a check or a key of the rig file, found `tonge-share`"),
+        "{told}"
+    );
     assert!(told.contains("did you mean `tongue-share`?"), "{told}");
     let told = refused(&run(&["explain", "\u{1b}[31m"]));
     assert!(!told.contains('\u{1b}'), "{told}");

@@ -84,17 +84,11 @@ fn survey_launch_as_found() {
         "lifted-axle-2",
         "lifted-tire-1",
         "lifted-tire-2",
-        "lifted-tongue",
         "coupler",
         "bunk-transom-support",
-        "bunk-pressure",
-        "bunk-bending",
-        "bunk-shear",
-        "bunk-deflection",
-        "bunk-landing",
+        "bunk-bending-vertical",
+        "bunk-shear-vertical",
         "crossmember-3",
-        "clearance-keel-3",
-        "clearance-fender",
     ];
     assert_eq!(failing, expected);
 }
@@ -110,7 +104,8 @@ fn survey_launch_as_changed() {
     // The correction itself is 0.48: what the second order leaves out is a tenth of it at the most.
     assert_abs_diff_eq!(pounds(tongue(first)), 906.93, epsilon = 0.05);
     assert_eq!(found.verdict, RigVerdict::Pass);
-    assert!(ids(&found, fit::Verdict::Advise).is_empty());
+    // By hand 0.55 on a grade of 10 % (tests/mechanics/traverse/traction.rs); the slip gives 0.55.
+    assert_eq!(ids(&found, fit::Verdict::Advise), ["ramp-traction-drive"]);
 }
 
 #[test]

@@ -158,13 +158,13 @@ fn csv_names_its_columns() {
     assert_eq!(
         header("us").as_deref(),
         Some(
-            "position_in,axle_1_lb,axle_2_lb,axle_3_lb,tongue_weight_lb,pull_lb,drive_friction,parked_friction,least_clearance_in"
+            "position_in,axle_1_lb,axle_2_lb,axle_3_lb,tongue_weight_lb,pull_lb,drive_friction,parked_friction,least_clearance_in,steady_friction"
         )
     );
     assert_eq!(
         header("metric").as_deref(),
         Some(
-            "position_mm,axle_1_kg,axle_2_kg,axle_3_kg,tongue_weight_kg,pull_kg,drive_friction,parked_friction,least_clearance_mm"
+            "position_mm,axle_1_kg,axle_2_kg,axle_3_kg,tongue_weight_kg,pull_kg,drive_friction,parked_friction,least_clearance_mm,steady_friction"
         )
     );
 }
@@ -185,7 +185,7 @@ fn an_axle_that_holds_nothing_leaves_its_friction_empty() {
     assert!(lines.iter().any(|line| line[drive].is_some()));
     assert!(lines.iter().all(|line| line[parked].is_some_and(f64::is_finite)), "the front wheels hold");
     let page = told(&arguments);
-    let friction = page.lines().find(|line| line.contains("friction, drive wheels")).expect("a line");
+    let friction = page.lines().find(|line| line.contains("friction, starting out")).expect("a line");
     assert!(friction.contains("unloaded"), "{friction}");
 }
 
@@ -200,8 +200,8 @@ fn as_found_is_too_much_for_the_ramp_and_as_changed_is_not() {
         });
         ids.filter_map(|check| check["id"].as_str()).map(str::to_string).collect()
     };
-    assert_eq!(over(AS_FOUND), ["ramp-axle-1", "ramp-tire-1"]);
-    assert!(over(AS_CHANGED).is_empty());
+    assert_eq!(over(AS_FOUND), ["ramp-axle-1", "ramp-tire-1", "ramp-traction-drive"]);
+    assert_eq!(over(AS_CHANGED), ["ramp-traction-drive"]);
 }
 
 #[test]
@@ -384,7 +384,7 @@ fn a_trailer_that_leaves_its_wheels_is_told() {
 
 #[test]
 fn a_ramp_without_loads_is_no_pass() {
-    let ramps = "[[ramps]]\nname = \"lane\"\nprofile = [ { length = \"40 ft\", grade = \"6 %\" } ]\n\n[[ramps]]\nname = \"quay\"\nprofile = [ { length = \"60 ft\", grade = \"100 %\" } ]\n";
+    let ramps = "[[ramps]]\nname = \"lane\"\nfriction = \"60 %\"\nprofile = [ { length = \"40 ft\", grade = \"6 %\" } ]\n\n[[ramps]]\nname = \"quay\"\nprofile = [ { length = \"60 ft\", grade = \"100 %\" } ]\n";
     let file = with_ramps("lane-and-quay.toml", AS_CHANGED, ramps);
     let page = told(&[&file]);
     assert!(page.starts_with("INCOMPLETE"), "{page}");

@@ -1,6 +1,8 @@
 //! What the README shows is what the program prints, and the starter file does what the README says.
 
 use bunkline::fit::Caution;
+use bunkline::quantity::show::UnitSystem;
+use bunkline::rig::starter::{Question, file};
 use std::process::Command;
 
 fn bunkline(arguments: &[&str]) -> (String, Option<i32>) {
@@ -58,13 +60,7 @@ fn the_starter_file_is_incomplete_until_it_is_filled_in() {
     assert_eq!(check(&starter).verdict, bunkline::fit::RigVerdict::Incomplete);
 
     // Every line offered for filling in is right: with the # taken off, every check is made and passes.
-    let keys = |line: &str| {
-        line.strip_prefix('#')
-            .filter(|rest| rest.starts_with(|c: char| c == '[' || c.is_lowercase()))
-            .map(str::to_string)
-    };
-    let filled: String =
-        starter.lines().map(|line| keys(line).unwrap_or_else(|| line.to_string()) + "\n").collect();
+    let filled = bunkline::rig::starter::filled(&starter);
     let found = check(&filled);
     let unmade: Vec<String> = found
         .rows
@@ -81,7 +77,13 @@ fn the_starter_file_is_incomplete_until_it_is_filled_in() {
     let disagrees =
         |caution: &Caution| matches!(caution, Caution::ChineOffDeadrise(_) | Caution::KeelOffBunks(_));
     assert!(!findings.cautions.iter().any(disagrees), "{:?}", findings.cautions);
-    // What is prose fits a terminal.
-    let mut prose = starter.lines().filter(|line| line.contains("# "));
-    assert!(prose.all(|line| line.chars().count() <= 80));
+    for (arguments, question) in [
+        (vec!["new", "--for", "level"], Question::Level),
+        (vec!["new", "--for", "ramp"], Question::Ramp),
+        (vec!["new", "--for", "bunks"], Question::Bunks),
+    ] {
+        let metric = [&arguments[..], &["--units", "metric"]].concat();
+        assert_eq!(bunkline(&arguments).0, file(UnitSystem::Us, Some(question)));
+        assert_eq!(bunkline(&metric).0, file(UnitSystem::Metric, Some(question)));
+    }
 }

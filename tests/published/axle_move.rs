@@ -108,7 +108,7 @@ fn farthest_forward(text: &str) -> f64 {
     let text =
         text.replace("7000 lb", "8000 lb") + "[policy]\ntongue_share = { min = \"10 %\", max = \"15 %\" }\n";
     let rig = Rig::read("case.toml", &text, &[] as &[&str]).expect("a rig");
-    let options = Options { with_ramps: false, grains: [Length::from_si(INCH / 16.0); 2] };
+    let options = Options { ramps: false, grains: [Length::from_si(INCH / 16.0); 2] };
     let placing = place(&rig, Part::Axles, &options).expect("a trailer at rest");
     let [window] = placing.windows[..] else { panic!("{:?}", placing.windows) };
     let Closer::Limit(limit) = window.closed_by[0] else { panic!("{:?}", window.closed_by) };

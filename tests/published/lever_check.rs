@@ -7,7 +7,7 @@
 use crate::rigs::{INCH, POUND, assessed, axle, centre, rig, tongue};
 use approx::assert_abs_diff_eq;
 use bunkline::mechanics::Spring;
-use bunkline::mechanics::road::settle::{MeasuredAxle, station_from_tongue_weight};
+use bunkline::mechanics::road::level::Sharing;
 use bunkline::quantity::{Length, Quantity, Rate, Weight};
 
 const AHEAD_OF_AXLE: f64 = 280.0 * 180.0 / 3100.0;
@@ -44,14 +44,11 @@ fn unlike_springs_do_not_pull_at_the_axles_mean() {
     // The rear of two separately sprung axles is twice as stiff and carries more, so the lever's axle lies
     // aft of the mean and so does the centre of gravity: the short form does not hold.
     let spring = |rate: f64| Spring::new(Rate::from_si(rate), Rate::from_si(4e5), Length::from_si(0.1));
-    let axle = |station: f64, rate: f64| MeasuredAxle {
-        station: Length::from_si(station * INCH),
-        wheel_radius: Length::from_si(0.35),
-        spring: spring(rate),
-    };
-    let axles = [axle(164.0, 2e5), axle(196.0, 4e5)].into_iter().collect();
+    let springs = [spring(2e5), spring(4e5)].into_iter().collect();
+    let sharing = Sharing { springs, equalizer_travel: Length::from_si(0.0) };
+    let stations = [164.0, 196.0].map(|station| Length::from_si(station * INCH)).into_iter().collect();
     let pounds = |number: f64| Weight::from_si(number * POUND);
-    let station = station_from_tongue_weight(pounds(3100.0), pounds(280.0), &axles, Length::from_si(0.0));
+    let station = sharing.station_from_tongue_weight(pounds(3100.0), pounds(280.0), &stations);
     // Rates in series with the tires: 400/3 and 200 kN/m, so the pull is at (2 × 164 + 3 × 196) / 5 = 183.2
     // in and the centre at 183.2 (1 − 280/3100) = 166.653 in.
     let centre = station.expect("a station").si() / INCH;

@@ -17,7 +17,7 @@ use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
     BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, TRAILER_BOW_STOP_HEIGHT, TRAILER_KEEL_HEIGHT,
 };
-use crate::rig::{Fenders, Setup};
+use crate::rig::{NO_LOW_POINTS, Setup};
 
 /// How far a bow stop may be off the bow eye. Common practice, no source.
 const BOW_STOP_TOLERANCE: f64 = 2.0 * 0.0254;
@@ -109,7 +109,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Ceiling,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
         too_much: "the hull hangs out {load} aft of its bunks; support should reach to within {max}",
         too_little: "",
         load: Load::on_bunks(|view, _| {
@@ -139,7 +139,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Band,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
         too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
         too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
         load: Load::on_bunks(|view, _| {
@@ -425,7 +425,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Tape the fenders' inner edges and tops, and the chine's half-breadth and height above the keel.",
         cures: "Spacers under the bunks, guides that leave less play, or fenders set lower or farther apart.",
         measure: Measure::Length,
-        rows: FENDERS,
+        rows: Rows::RIG,
         subject: Subject::Bunks,
         judge: Judge::Floor,
         core: Core::No,
@@ -466,12 +466,14 @@ const UNDER_BUNKS: Rows = Rows::numbered(usize::MAX, |setup| {
 .there_where(is_reached);
 /// A row for each crossmember that the boat passes over.
 const UNDER_KEEL: Rows = Rows::numbered(usize::MAX, crossmembers).there_where(is_passed_over);
-/// One row, where there are fenders.
-const FENDERS: Rows =
-    Rows::one(|setup| if setup.trailer.fenders == Fenders::default() { Vec::new() } else { vec![Of::Rig] });
-/// A row for each of the boat's low points, where there are crossmembers.
+/// A row for each of the boat's low points, where there are crossmembers; one where no point is listed.
 const GEAR: Rows = Rows::named(|setup| {
-    if setup.trailer.crossmembers.is_empty() { Vec::new() } else { named(setup.boat.low_points.iter()) }
+    let points = named(setup.boat.low_points.iter());
+    match (setup.trailer.crossmembers.is_empty(), points.is_empty()) {
+        (true, _) => Vec::new(),
+        (false, true) => vec![Of::Point(0, NO_LOW_POINTS.to_string())],
+        (false, false) => points,
+    }
 });
 
 fn crossmembers(setup: &Setup) -> Vec<Of> {

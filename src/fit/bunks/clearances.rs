@@ -2,15 +2,15 @@
 
 use super::hull::{deadrise, safe_keel, straight_run};
 use super::layout::{crossmember_station, frame_shift, half_spacings};
-use crate::fit::known::{Known, both, each, known};
+use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::fit::placement::transom_station;
 use crate::mechanics::bunks::{Beside, Fender, Gap, gap};
 use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
 use crate::rig::inputs::{
-    BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_CHINE_HEIGHT, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION,
-    TRAILER_CROSSMEMBERS_CENTRE, TRAILER_CROSSMEMBERS_TOP, TRAILER_FENDERS_HALF_BREADTH,
-    TRAILER_FENDERS_HEIGHT,
+    BOAT_BEAM, BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_CHINE_HEIGHT, BOAT_LOW_POINTS_HEIGHT,
+    BOAT_LOW_POINTS_STATION, TRAILER_CROSSMEMBERS_CENTRE, TRAILER_CROSSMEMBERS_TOP,
+    TRAILER_FENDERS_HALF_BREADTH, TRAILER_FENDERS_HEIGHT,
 };
 
 /// The clearances of the hull beside a fender.
@@ -64,7 +64,9 @@ pub fn keel_clearance(setup: &Setup, member: usize) -> Known<Length> {
 /// # Errors
 /// The keys that are missing.
 pub fn gear_clearance(setup: &Setup, point: usize) -> Known<Length> {
-    let gear = &setup.boat.low_points[point];
+    let Some(gear) = setup.boat.low_points.get(point) else {
+        return Err(Missing::key(BOAT_LOW_POINTS_HEIGHT.of(point)));
+    };
     let station = known(gear.station, BOAT_LOW_POINTS_STATION.of(point));
     let height = known(gear.height, BOAT_LOW_POINTS_HEIGHT.of(point));
     let keel = safe_keel(setup);
@@ -136,10 +138,9 @@ fn beside(setup: &Setup) -> Known<Beside> {
     let keel = safe_keel(setup);
     let half_breadth = known(chine.half_breadth, BOAT_HULL_CHINE_HALF_BREADTH.key());
     let height = known(chine.height, BOAT_HULL_CHINE_HEIGHT.key());
-    let ((keel, deadrise), (chine, chine_height)) =
-        both(both(keel, deadrise(setup)), both(half_breadth, height))?;
-    let half_beam = setup.boat.beam.map(|beam| beam / 2.0);
-    Ok(Beside { keel, deadrise, chine, chine_height, half_beam })
+    let ((keel, deadrise), ((chine, chine_height), beam)) =
+        both(both(keel, deadrise(setup)), both(both(half_breadth, height), need(setup, BOAT_BEAM)))?;
+    Ok(Beside { keel, deadrise, chine, chine_height, half_beam: beam / 2.0 })
 }
 
 fn fender(setup: &Setup) -> Known<Fender> {

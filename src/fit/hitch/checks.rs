@@ -1,15 +1,29 @@
 //! The checks of what couples the trailer, from coupler to receiver, and of the jack.
 
-use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Remedy, Rows, Subject};
+use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject};
 use crate::fit::known::need;
 use crate::fit::shared::{
-    GROSS, LIGHTEN, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, rating, size, tongue_rating,
+    GROSS, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
 };
+use crate::rig::Absent;
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
     HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
     TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
 };
+
+/// One row, unless there is no receiver.
+const RECEIVER: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent));
+/// One row, unless there is no ball mount.
+const BALL_MOUNT: Rows = Rows::one(|setup| unless(setup.hitch.ball_mount.absent));
+/// One row, unless there is no ball.
+const BALL: Rows = Rows::one(|setup| unless(setup.hitch.ball.absent));
+/// One row, unless one of the two that fit into each other is not there.
+const SHANK: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent.or(setup.hitch.ball_mount.absent)));
+
+fn unless(absent: Option<Absent>) -> Vec<Of> {
+    if absent.is_some() { Vec::new() } else { vec![Of::Rig] }
+}
 
 /// What the parts that gross trailer weight hangs on have in common.
 const GROSS_RATING: Check = Check {
@@ -27,7 +41,7 @@ const GROSS_RATING: Check = Check {
     subject: Subject::Hitch,
     judge: Judge::Rating,
     core: Core::Coupled,
-    remedies: LIGHTEN,
+    remedies: &[],
     too_little: "",
     load: GROSS,
 };
@@ -49,7 +63,7 @@ const TONGUE_RATING: Check = Check {
     subject: Subject::Hitch,
     judge: Judge::SignedRating,
     core: Core::No,
-    remedies: MOVE,
+    remedies: &[],
     load: TONGUE,
 };
 
@@ -62,6 +76,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Fit a coupler of a higher rating for the same tongue; bolting and welding belong to a qualified person.",
         too_much: "trailer and boat weigh {load}, {miss} over the coupler's rating of {max}",
         limits: |setup, _| rating(setup, TRAILER_COUPLER_RATING),
+        remedies: &[Remedy::Buy(TRAILER_COUPLER_RATING), Remedy::Shed],
         core: Core::Always,
         ..GROSS_RATING
     },
@@ -73,53 +88,64 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue carries {load}, {miss} over the coupler's tongue rating of {max}",
         too_little: "tongue weight is {load}: the coupler is pulled upward",
         limits: |setup, _| tongue_rating(setup, TRAILER_COUPLER_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(TRAILER_COUPLER_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
         id: "receiver",
+        rows: RECEIVER,
         name: "receiver",
         what: "gross trailer weight against the receiver's rating",
         cures: "Fit a receiver of a higher rating; it does not raise the tow vehicle's own rating.",
         too_much: "trailer and boat weigh {load}, {miss} over the receiver's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_RECEIVER_RATING),
+        remedies: &[Remedy::Buy(HITCH_RECEIVER_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
         id: "receiver-tongue",
+        rows: RECEIVER,
         name: "receiver, tongue",
         what: "tongue weight against the receiver's tongue rating",
         cures: "Move the boat aft within the tongue share band, or fit a receiver of a higher rating.",
         too_much: "the tongue carries {load}, {miss} over the receiver's tongue rating of {max}",
         too_little: "tongue weight is {load}: the receiver is pulled upward",
         limits: |setup, _| tongue_rating(setup, HITCH_RECEIVER_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(HITCH_RECEIVER_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
         id: "ball-mount",
+        rows: BALL_MOUNT,
         name: "ball mount",
         what: "gross trailer weight against the ball mount's rating",
         cures: "Fit a ball mount of a higher rating.",
         too_much: "trailer and boat weigh {load}, {miss} over the ball mount's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_BALL_MOUNT_RATING),
+        remedies: &[Remedy::Buy(HITCH_BALL_MOUNT_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
         id: "ball-mount-tongue",
+        rows: BALL_MOUNT,
         name: "ball mount, tongue",
         what: "tongue weight against the ball mount's tongue rating",
         cures: "Move the boat aft within the tongue share band, or fit a ball mount of a higher rating.",
         too_much: "the tongue carries {load}, {miss} over the ball mount's tongue rating of {max}",
         too_little: "tongue weight is {load}: the ball mount is pulled upward",
         limits: |setup, _| tongue_rating(setup, HITCH_BALL_MOUNT_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(HITCH_BALL_MOUNT_TONGUE_RATING)),
         ..TONGUE_RATING
     },
     Check {
         id: "ball",
+        rows: BALL,
         name: "ball",
         what: "gross trailer weight against the ball's rating",
         cures: "Fit a ball of a higher rating and the same diameter.",
         too_much: "trailer and boat weigh {load}, {miss} over the ball's rating of {max}",
         limits: |setup, _| rating(setup, HITCH_BALL_RATING),
+        remedies: &[Remedy::Buy(HITCH_BALL_RATING), Remedy::Shed],
         ..GROSS_RATING
     },
     Check {
@@ -131,11 +157,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Read the size stamped on the ball and on the coupler.",
         cures: "Fit a ball of the socket's size. A smaller one can jump out of the socket.",
         measure: Measure::Length,
-        rows: Rows::RIG,
+        rows: BALL,
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::Coupled,
-        remedies: &[Remedy::Size],
+        remedies: &[Remedy::Size(HITCH_BALL_DIAMETER)],
         too_much: "the ball measures {load}, but the coupler's socket takes {max}",
         too_little: "the ball measures {load}, but the coupler's socket takes {max}",
         load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_DIAMETER))),
@@ -150,11 +176,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Tape across the shank and across the receiver's opening.",
         cures: "Fit a ball mount of the tube's size; a sleeve only where the receiver's maker allows it.",
         measure: Measure::Length,
-        rows: Rows::RIG,
+        rows: SHANK,
         subject: Subject::Hitch,
         judge: Judge::Size,
         core: Core::No,
-        remedies: &[Remedy::Size],
+        remedies: &[Remedy::Size(HITCH_BALL_MOUNT_SHANK)],
         too_much: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_MOUNT_SHANK))),
@@ -173,7 +199,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Hitch,
         judge: Judge::SignedRating,
         core: Core::No,
-        remedies: MOVE,
+        remedies: &part_or_move(Remedy::Buy(TRAILER_JACK_RATING)),
         too_much: "the tongue jack lifts {load}, {miss} over its rating of {max}",
         too_little: "the tongue jack would be pulled up: its load is {load}",
         load: Load::level(|view, _| one(view.case().jack.clone())),

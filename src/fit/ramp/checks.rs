@@ -1,18 +1,18 @@
 //! The checks of the ramps: the worst moments of every crossing.
 
-use super::{Friction, low_points};
+use super::{Friction, ramp_points};
 use crate::fit::check::{
     At, Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
-    axles, named,
+    axles,
 };
 use crate::fit::known::{Known, known};
 use crate::fit::shared::{
-    GAWR_RULE, LIGHTEN_OR_MOVE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, axle_rating,
-    least_clearance, least_tongue_rating, one, slowly, tire_rating,
+    AXLES, GAWR_RULE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, against_tongue_ratings,
+    axle_rating, least_clearance, least_tongue_rating, one, slowly, tire_rating,
 };
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Share};
 use crate::rig::inputs::RAMPS_FRICTION;
-use crate::rig::{MAX_AXLES, Setup};
+use crate::rig::{MAX_AXLES, NO_LOW_POINTS, Setup, slug};
 
 const RAMP_GAWR: Basis = Basis {
     limit: "the placard value in the file; a rating is a road rating and the moment is slow",
@@ -24,6 +24,11 @@ const FRICTION: Basis = Basis {
     source: "wet ramps with weed: 30 to 40 %; clean wet concrete 50 to 70 %",
     certainty: Certainty::CommonPractice,
 };
+const START: Basis = Basis {
+    limit: FRICTION.limit,
+    source: "a gentle start of 0.03 g, and the same wet ramps",
+    certainty: Certainty::CommonPractice,
+};
 const TOUCH: Basis = Basis {
     limit: "the policy's least clearance; below zero it touches",
     source: "geometry",
@@ -33,6 +38,25 @@ const RAMP_TAPE: &str = "Measure the ramp's grades with a 4 ft level, and where 
 
 /// The checks of this subject, in the order of reports.
 pub(in crate::fit) static CHECKS: &[Check] = &[
+    Check {
+        id: "ramp-rest",
+        name: "rest on the wheels on the ramp",
+        what: "whether the trailer rests on its wheels all over the ramp: 1 where it does, else 0",
+        formula: "a pitch within 44 deg of level that balances the trailer on ball and wheels, at every position of the traverse",
+        basis: Basis { limit: "it rests", source: "statics", certainty: Certainty::Derived },
+        measuring: RAMP_TAPE,
+        cures: "A gentler ramp. Where the springs' figures are assumed, measure them.",
+        measure: Measure::Share,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Floor,
+        core: Core::No,
+        remedies: &[],
+        too_much: "",
+        too_little: "on the ramp, the trailer does not rest on its wheels all the way",
+        load: Load::on_ramp(|view, _| one(Ok(Share::from_si(f64::from(view.rests()?))))),
+        limits: |_, _| Limits::at_least(Ok(Share::from_si(1.0))),
+    },
     Check {
         id: "ramp-axle-*",
         name: "axle * on the ramp",
@@ -46,7 +70,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Ramp,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "on the ramp, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::on_ramp(|view, axle| one(Ok(view.peaks()?.axles[axle].greatest.value))),
@@ -89,15 +113,34 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_little: "on the ramp, the trailer lifts the tow vehicle: tongue weight falls to {load}",
         load: Load::on_ramp(|view, _| {
             let (least, greatest) = (view.peaks()?.tongue_least.value, view.peaks()?.tongue_greatest.value);
-            one(Ok(if least.si() < 0.0 { least } else { greatest }))
+            Ok(against_tongue_ratings(view.setup, if least.si() < 0.0 { least } else { greatest }))
         }),
         limits: |setup, _| Limits::up_to(least_tongue_rating(setup)).advising(),
     },
     Check {
         id: "ramp-traction-drive",
+        name: "traction of the drive wheels as they start on the ramp",
+        what: "friction the drive wheels need to start pulling the rig out, against what the wet ramp gives",
+        formula: "as at a steady speed, with a start of 0.03 g more, inertia at the centres of gravity of trailer and tow vehicle",
+        basis: START,
+        measuring: RAMP_TAPE,
+        cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
+        measure: Measure::Share,
+        rows: A_RAMP,
+        subject: Subject::Ramp,
+        judge: Judge::Rating,
+        core: Core::No,
+        remedies: &[],
+        too_much: "on the ramp, the drive wheels need a friction of {load} to start pulling the rig out; the wet ramp gives {max}",
+        too_little: "",
+        load: Load::traction(|view, _| friction(&view.peaks()?.drive)),
+        limits: |setup, at| friction_limit(setup, at).advising(),
+    },
+    Check {
+        id: "ramp-traction-steady",
         name: "traction of the drive wheels on the ramp",
-        what: "friction the drive wheels need over the ramp, against what the wet ramp gives",
-        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane; coming out loaded is the same curve the other way",
+        what: "friction the drive wheels need to pull the rig out at a steady speed, against what the wet ramp gives",
+        formula: "tangential over normal force at the driven axle, the tow vehicle balanced in its own plane, with a rolling resistance of 0.015 of every wheel's load",
         basis: FRICTION,
         measuring: RAMP_TAPE,
         cures: "Four driven wheels, weight over the driven axle, a gentler or cleaner ramp, a lighter load.",
@@ -107,16 +150,16 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         core: Core::No,
         remedies: &[],
-        too_much: "on the ramp, the drive wheels need a friction of {load}; the wet ramp gives {max}",
+        too_much: "on the ramp, the drive wheels need a friction of {load} to pull the rig out; the wet ramp gives {max}",
         too_little: "",
-        load: Load::on_ramp(|view, _| friction(&view.peaks()?.drive)),
-        limits: |setup, at| friction_limit(setup, at).advising(),
+        load: Load::traction(|view, _| friction(&view.peaks()?.steady)),
+        limits: friction_limit,
     },
     Check {
         id: "ramp-traction-parked",
         name: "hold of the parking brake on the ramp",
         what: "friction the parking brake's wheels need over the ramp, against what the wet ramp gives",
-        formula: "as for the drive wheels, at the axle that the parking brake holds",
+        formula: "tangential over normal force at the axle that the parking brake holds, the rig at rest",
         basis: FRICTION,
         measuring: RAMP_TAPE,
         cures: "Chock the wheels; a gentler or cleaner ramp; more tongue weight. An unloaded axle holds nothing.",
@@ -128,7 +171,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[],
         too_much: "on the ramp, the parking brake's wheels need a friction of {load}; the wet ramp gives {max}",
         too_little: "",
-        load: Load::on_ramp(|view, _| friction(&view.peaks()?.parked)),
+        load: Load::traction(|view, _| friction(&view.peaks()?.parked)),
         limits: friction_limit,
     },
     Check {
@@ -147,9 +190,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: &[],
         too_much: "",
         too_little: "on the ramp, * grounds: it would be {miss} below the ground",
-        load: Load::on_ramp(|view, point| {
-            one(view.peaks()?.clearances[point].clone().map(|peak| peak.value))
-        }),
+        load: Load::clearance(|view, point| one(view.clearance(point))),
         limits: least_clearance,
     },
     Check {
@@ -161,18 +202,14 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Tape from the ball to the bow's tip, and from the rear axle to the rear of the body.",
         cures: "Move the boat aft, draw the ball mount out, or keep to a gentler head and a wider turn.",
         measure: Measure::Length,
-        rows: A_RAMP,
+        rows: Rows::RIG,
         subject: Subject::Ramp,
         judge: Judge::Floor,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveTongue],
         too_much: "",
         too_little: "the bow runs {miss} into the tow vehicle's body",
-        load: Load::on_ramp(|view, _| {
-            let peaks = view.peaks()?;
-            let least = peaks.bow.clone()?.value;
-            one(Ok(peaks.bow_in_turn.map_or(least, |turn| turn.min(least))))
-        }),
+        load: Load::clearance(|view, _| one(view.bow())),
         limits: least_clearance,
     },
 ];
@@ -183,9 +220,15 @@ const A_RAMP: Rows = Rows::one(|setup| if setup.ramps.is_empty() { Vec::new() } 
 const RAMP_AXLES: Rows = Rows::numbered(MAX_AXLES, |setup| {
     axles(if setup.ramps.is_empty() { 0 } else { setup.trailer.axles.len() })
 });
-/// A row for each low point, where there is a ramp.
-const RAMP_POINTS: Rows =
-    Rows::named(|setup| if setup.ramps.is_empty() { Vec::new() } else { named(low_points(setup)) });
+/// A row for each point that may ground, with or without a ramp; one more where no low point is listed.
+const RAMP_POINTS: Rows = Rows::named(|setup| {
+    let mut rows: Vec<Of> =
+        ramp_points(setup).enumerate().map(|(i, name)| Of::Point(i, slug(name))).collect();
+    if rows.len() == 1 {
+        rows.push(Of::Point(1, NO_LOW_POINTS.to_string()));
+    }
+    rows
+});
 
 fn friction(found: &Known<Friction>) -> Known<Reading> {
     found.clone().map(|friction| match friction {

@@ -3,11 +3,11 @@
 use crate::fit::known::{Known, both, each, known, need};
 use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement};
-use crate::fit::road::ball_on_level;
+use crate::fit::road::{Carried, ball_on_level};
 use crate::mechanics::ramp::{Convoy, Greatest, HitchSpring, Instant, Stranded, TowShape, traverse};
 use crate::mechanics::road::sides;
 use crate::mechanics::terrain::RampRun;
-use crate::mechanics::tow::{self, Grip, Hold, OnRamp};
+use crate::mechanics::tow::{self, Grip, Hold, Motion, OnRamp};
 use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -17,7 +17,7 @@ use crate::rig::inputs::{
     TOW_LOW_POINTS_HEIGHT, TOW_LOW_POINTS_STATION, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE,
     TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LOW_POINTS_HEIGHT, TRAILER_LOW_POINTS_STATION, TRAILER_TRACK,
 };
-use crate::rig::{Gripping, LowPoint, Ramp, Setup};
+use crate::rig::{Gripping, KEEL, LowPoint, Ramp, Setup};
 
 /// A value and the position where it occurs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,16 +65,22 @@ pub struct Peaks {
     pub pull: Peak<Weight>,
     /// The least that either axle of the parked tow vehicle bears on the ground with; negative lifts it.
     pub tow_axle_least: Option<Peak<Weight>>,
-    /// Friction for the drive wheels.
+    /// Friction for the drive wheels as they start to pull the rig out.
     pub drive: Known<Friction>,
+    /// Friction for the drive wheels as they pull it out at a steady speed.
+    pub steady: Known<Friction>,
     /// Friction for the parking brake.
     pub parked: Known<Friction>,
-    /// The least clearance of each low point, in the order of [`low_points`].
+    /// The least clearance of each of the [`ramp_points`].
     pub clearances: Vec<Known<Peak<Length>>>,
     /// The least distance between bow and tow vehicle's body.
     pub bow: Known<Peak<Length>>,
     /// That distance in the sharpest turn on the level, where the policy states one.
     pub bow_in_turn: Option<Length>,
+    /// Whether the ball is past every break where the profile ends.
+    pub ball_is_past: bool,
+    /// How much longer the profile must be for the whole tow vehicle to be past every break; none where it is.
+    pub lacks: Option<Length>,
 }
 
 /// One crossing of one ramp in one case.
@@ -96,12 +102,12 @@ impl RampLoads {
 }
 
 impl Peaks {
-    /// Every low point with its least clearance.
-    pub fn low_points<'s, 'p>(
+    /// The name of every point that may ground, with its least clearance.
+    pub fn points<'s, 'p>(
         &'p self,
         setup: &'s Setup,
-    ) -> impl Iterator<Item = (&'s LowPoint, &'p Known<Peak<Length>>)> {
-        low_points(setup).zip(&self.clearances)
+    ) -> impl Iterator<Item = (&'s str, &'p Known<Peak<Length>>)> {
+        ramp_points(setup).zip(&self.clearances)
     }
 }
 
@@ -110,11 +116,13 @@ impl Peaks {
 pub struct Moment<'a> {
     /// The rig there.
     pub instant: &'a Instant,
-    /// What the drive wheels must hold.
+    /// What the drive wheels must hold as they start to pull the rig out.
     pub drive: Option<Hold>,
+    /// What they must hold at a steady speed.
+    pub steady: Option<Hold>,
     /// What the parking brake must hold.
     pub parked: Option<Hold>,
-    /// The clearance of each low point, in the order of [`low_points`].
+    /// The clearance of each of the [`ramp_points`].
     pub clearances: &'a [Known<Length>],
     /// Between bow and tow vehicle's body.
     pub bow: Option<Length>,
@@ -127,10 +135,20 @@ impl Moment<'_> {
     }
 }
 
-/// Every low point with the part it belongs to: the trailer's, the boat's, the tow vehicle's.
-pub fn low_points(setup: &Setup) -> impl Iterator<Item = &LowPoint> {
+/// Every listed low point: the trailer's, the boat's, the tow vehicle's.
+fn low_points(setup: &Setup) -> impl Iterator<Item = &LowPoint> {
     let (trailer, boat) = (&setup.trailer.low_points, &setup.boat.low_points);
     trailer.iter().chain(boat).chain(&setup.tow.low_points)
+}
+
+/// The name of every point that may ground: the low points and the keel, which is always one.
+pub fn ramp_points(setup: &Setup) -> impl Iterator<Item = &str> {
+    low_points(setup).map(|point| point.name.as_deref().unwrap_or_default()).chain([KEEL])
+}
+
+/// What is missing where no low point is listed.
+pub(in crate::fit) fn no_low_points<T>() -> Known<T> {
+    known(None, BOAT_LOW_POINTS_HEIGHT.of(0))
 }
 
 /// How far past the first break the water begins.
@@ -151,11 +169,16 @@ pub fn waters_edge(ramp: &Ramp) -> Option<Length> {
     None
 }
 
-/// A point that is followed over the ramp.
+/// What may ground and is followed over the ramp.
 #[derive(Debug, Clone, Copy)]
 enum Followed {
     Trailer(FramePoint),
-    Tow { aft: Length, up: Length },
+    /// The keel, from its forward end to its aft end.
+    Keel([FramePoint; 2]),
+    Tow {
+        aft: Length,
+        up: Length,
+    },
 }
 
 /// The tow vehicle as its weight bears on a ramp.
@@ -243,11 +266,12 @@ impl Model<'_> {
 
 impl Crossing<'_> {
     fn run(&self, step: Length, visit: &mut dyn FnMut(&Moment<'_>)) -> Result<Peaks, Stranded> {
-        let mut first = None;
+        let (mut first, mut last) = (None, None);
         let mut hanging: PerAxle<Hanging> = self.tire_counts.iter().map(|_| Hanging::default()).collect();
         let follow = |instant: &Instant, values: &mut Vec<f64>| self.follow(instant, values);
         let greatest = traverse(&self.convoy, &self.terrain, self.end, step, follow, |instant| {
             first.get_or_insert_with(|| instant.clone());
+            last = Some(instant.clone());
             for (hanging, force) in hanging.iter_mut().zip(&instant.stance.spring_forces) {
                 hanging.follow(force.si() <= 0.0, instant.position);
             }
@@ -255,9 +279,22 @@ impl Crossing<'_> {
         })?;
         let hangs = hanging.into_iter().map(Hanging::finish);
         let nowhere = Stranded { position: Length::default(), why: Unsettled::NoSupport };
+        let (first, last) = first.zip(last).ok_or(nowhere)?;
         let mut peaks = self.peaks(greatest, hangs);
-        self.passed_before(&first.ok_or(nowhere)?, &mut peaks.clearances);
+        self.passed_before(&first, &mut peaks.clearances);
+        if let Some(bend) = self.terrain.last_bend() {
+            peaks.ball_is_past = last.ball.x >= bend;
+            peaks.lacks = (last.front.at.x < bend).then(|| self.lacks(bend, &last));
+        }
         Ok(peaks)
+    }
+
+    /// How much farther the trailer must go until the tow vehicle's front axle is past the last break. Where the trailer
+    /// does not rest on its wheels there, as far as the tow vehicle has to go.
+    fn lacks(&self, bend: Length, last: &Instant) -> Length {
+        let rear_axle = bend + self.convoy.tow.wheelbase;
+        let past = self.convoy.at(&self.terrain, rear_axle, last.stance.pitch);
+        past.map_or(rear_axle - last.rear.at.x, |past| past.position - last.position)
     }
 
     fn show(&self, instant: &Instant, visit: &mut dyn FnMut(&Moment<'_>)) {
@@ -266,8 +303,8 @@ impl Crossing<'_> {
             Ok(self.clearance(instant, *point))
         };
         let clearances: Vec<Known<Length>> = self.points.iter().map(clearance).collect();
-        let [drive, parked] = self.holds(instant);
-        visit(&Moment { instant, drive, parked, clearances: &clearances, bow: self.bow(instant) });
+        let [drive, steady, parked] = self.holds(instant);
+        visit(&Moment { instant, drive, steady, parked, clearances: &clearances, bow: self.bow(instant) });
     }
 
     /// Adds everything whose greatest is a worst moment, in the order in which [`Self::peaks`] takes it; what is worst
@@ -279,10 +316,11 @@ impl Crossing<'_> {
         }
         values.extend(self.tire_loads(instant).iter().flatten().map(|load| load.si()));
         values.extend([stance.tongue_weight.si(), -stance.tongue_weight.si(), stance.pull.si()]);
-        let [drive, parked] = self.holds(instant);
-        for hold in [drive, parked].into_iter().flatten() {
+        let holds = self.holds(instant);
+        for hold in holds.into_iter().flatten() {
             values.push(hold.friction.map_or(HOLDS_NOTHING, Quantity::si));
         }
+        let [.., parked] = holds;
         values.extend(parked.map(|hold| -hold.front.min(hold.rear).si()));
         let points = self.points.iter().filter_map(|point| point.as_ref().ok());
         values.extend(points.map(|point| -self.clearance(instant, *point).si()));
@@ -309,7 +347,9 @@ impl Crossing<'_> {
         }
         let (tongue_greatest, tongue_least, pull) = (most(next()), least(next()), most(next()));
         let tow_body = self.tow_body.as_ref().map(|_| ()).map_err(Clone::clone);
-        let drive = both(tow_body.clone(), self.drive.clone()).map(|_| friction(next()));
+        let driven = both(tow_body.clone(), self.drive.clone());
+        let drive = driven.clone().map(|_| friction(next()));
+        let steady = driven.map(|_| friction(next()));
         let parked = tow_body.clone().map(|()| friction(next()));
         Peaks {
             axles,
@@ -317,6 +357,7 @@ impl Crossing<'_> {
             tongue_least,
             pull,
             drive,
+            steady,
             parked,
             tow_axle_least: tow_body.ok().map(|()| least(next())),
             clearances: self
@@ -326,21 +367,25 @@ impl Crossing<'_> {
                 .collect(),
             bow: self.bow.as_ref().map(|_| least(next())).map_err(Clone::clone),
             bow_in_turn: self.bow_in_turn,
+            ball_is_past: true,
+            lacks: None,
         }
     }
 
-    /// What the drive wheels and what the parking brake must hold.
-    fn holds(&self, instant: &Instant) -> [Option<Hold>; 2] {
-        let Ok(tow) = &self.tow_body else { return [None, None] };
-        let on_ramp = on_ramp(instant, tow);
-        let parked = tow::hold(&on_ramp, tow.parked);
-        let drive = || if tow.drive == tow.parked { parked } else { tow::hold(&on_ramp, tow.drive) };
-        [self.drive.is_ok().then(drive), Some(parked)]
+    /// What the drive wheels must hold as they start and at a steady speed, and what the parking brake must hold.
+    fn holds(&self, instant: &Instant) -> [Option<Hold>; 3] {
+        let Ok(tow) = &self.tow_body else { return [None; 3] };
+        let hold = |grip, motion| tow::hold(&on_ramp(instant, tow, self.convoy.body, motion), grip);
+        let driven = |motion| self.drive.is_ok().then(|| hold(tow.drive, motion));
+        [driven(Motion::Start), driven(Motion::Steady), Some(hold(tow.parked, Motion::Parked))]
     }
 
     fn clearance(&self, instant: &Instant, point: Followed) -> Length {
         let at = match point {
             Followed::Trailer(point) => instant.trailer_point(point),
+            Followed::Keel(ends) => {
+                return self.terrain.least_below(ends.map(|end| instant.trailer_point(end)));
+            }
             Followed::Tow { aft, up } => instant.tow_point(aft, up),
         };
         at.z - self.terrain.height(at.x)
@@ -356,8 +401,16 @@ impl Crossing<'_> {
     /// passed over ground that no wheel has reached, the rig still on the level.
     fn passed_before(&self, first: &Instant, least: &mut [Known<Peak<Length>>]) {
         for (least, point) in least.iter_mut().zip(&self.points) {
-            let (Ok(least), Ok(Followed::Trailer(point))) = (least, point) else { continue };
-            let at = first.trailer_point(*point);
+            let (Ok(least), Ok(point)) = (least, point) else { continue };
+            let at = match point {
+                Followed::Trailer(point) => first.trailer_point(*point),
+                // All of it as low as its lower end.
+                Followed::Keel(ends) => {
+                    let [forward, aft] = ends.map(|end| first.trailer_point(end));
+                    GroundPoint { z: aft.z.min(forward.z), ..aft }
+                }
+                Followed::Tow { .. } => continue,
+            };
             let top = self.terrain.highest_up_to(at.x);
             let clearance = at.z - top.z;
             if clearance < least.value {
@@ -470,15 +523,15 @@ fn tow_body(setup: &Setup) -> Known<TowBody> {
     Ok(TowBody { weight, ahead, up, drive: grip(tow.driven), parked: grip(tow.parking_brake) })
 }
 
-fn on_ramp(instant: &Instant, tow: &TowBody) -> OnRamp {
+fn on_ramp(instant: &Instant, tow: &TowBody, trailer: Body, motion: Motion) -> OnRamp {
     OnRamp {
         weight: tow.weight,
         centre: instant.tow_point(-tow.ahead, tow.up),
         front: instant.front,
         rear: instant.rear,
         ball: instant.ball,
-        tongue_weight: instant.stance.tongue_weight,
-        pull: instant.stance.pull,
+        at_ball: tow::at_ball(trailer, &instant.stance, instant.ball, motion),
+        motion,
     }
 }
 
@@ -504,7 +557,47 @@ fn followed(setup: &Setup) -> Vec<Known<Followed>> {
         let height = known(point.height, TOW_LOW_POINTS_HEIGHT.of(i));
         both(station, height).map(|(aft, up)| Followed::Tow { aft, up })
     });
-    trailer.chain(boat).chain(tow).collect()
+    trailer.chain(boat).chain(tow).chain([keel(setup)]).collect()
+}
+
+/// The keel from the transom to where it stops being straight, or to under the bow eye where that is not known.
+fn keel(setup: &Setup) -> Known<Followed> {
+    let forward = setup.boat.hull.straight_run.or(setup.boat.bow_eye.station);
+    let forward = known(forward, BOAT_BOW_EYE_STATION.key());
+    let (placement, forward) = both(Placement::of(setup), forward)?;
+    let at = |station| placed(placement, station, Length::default());
+    Ok(Followed::Keel([at(forward), at(Length::default())]))
+}
+
+/// The clearance of one of the [`ramp_points`] on the level road.
+pub(in crate::fit) fn clearance_on_level(
+    setup: &Setup,
+    level: Known<&Carried>,
+    point: usize,
+) -> Known<Length> {
+    let point = followed(setup).into_iter().nth(point).unwrap_or_else(no_low_points);
+    if let Ok(Followed::Tow { up, .. }) = point {
+        return Ok(up);
+    }
+    let ((point, level), ball) = both(both(point, level), need(setup, TOW_BALL_HEIGHT))?;
+    let (sin, cos) = level.stance.pitch.si().sin_cos();
+    let height = |at: FramePoint| ball - at.x * sin + at.z * cos;
+    Ok(match point {
+        Followed::Trailer(at) => height(at),
+        Followed::Keel([forward, aft]) => height(forward).min(height(aft)),
+        Followed::Tow { up, .. } => up,
+    })
+}
+
+/// The distance between bow and tow vehicle's body on the level road, straight and in the turn that the policy states.
+pub(in crate::fit) fn bow_on_level(setup: &Setup, level: Known<&Carried>) -> Known<Length> {
+    let overhang = need(setup, TOW_BALL_OVERHANG);
+    let ((ends, level), overhang) = both(both(bow(setup), level), overhang)?;
+    let (tip, body) = ends;
+    let (sin, cos) = level.stance.pitch.si().sin_cos();
+    // o − body + X of the tip behind the ball
+    let straight = overhang - body + tip.x * cos + tip.z * sin;
+    Ok(bow_in_turn(ends, overhang, setup).map_or(straight, |turn| turn.min(straight)))
 }
 
 fn placed(placement: Placement, station: Length, height: Length) -> FramePoint {

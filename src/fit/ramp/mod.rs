@@ -4,4 +4,5 @@ mod checks;
 mod loads;
 
 pub(super) use checks::CHECKS;
-pub use loads::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, low_points, waters_edge};
+pub use loads::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
+pub(super) use loads::{bow_on_level, clearance_on_level, no_low_points};

@@ -5,9 +5,9 @@ use crate::fit::check::{
 };
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
-    GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, STAMPED,
-    TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_load, axle_rating, least_tongue_rating, one,
-    rating, slowly, tire_loads, tire_rating, wheel_rating,
+    AXLES, GROSS, GVWR_RULE, LIGHTEN, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, SPRINGS,
+    STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS, against_tongue_ratings, axle_load,
+    axle_rating, least_tongue_rating, one, rating, slowly, tire_loads, tire_rating, wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -41,7 +41,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Band,
         core: Core::Always,
-        remedies: &[Remedy::MoveBoat],
+        remedies: ONLY_MOVE,
         too_much: "the tongue carries {load} of the gross trailer weight, more than the {max} allowed",
         too_little: "the tongue carries only {load} of the gross trailer weight, less than the {min} it needs",
         load: Load::level(|view, _| one(view.case().tongue_share())),
@@ -73,7 +73,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Floor,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat],
+        remedies: ONLY_MOVE,
         too_much: "",
         too_little: "the trailer lifts the tow vehicle: tongue weight is {load}",
         load: TONGUE,
@@ -111,7 +111,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::Always,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| axle_load(view.level()?, axle)),
@@ -130,7 +130,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: SPRINGS,
         too_much: "the springs of axle * carry {load}, {miss} over their rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| axle_load(view.level()?, axle)),
@@ -171,7 +171,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::Always,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: WHEELS,
         too_much: "a tire of axle * carries {load}, {miss} over its wheel's rating of {max}",
         too_little: "",
         load: Load::level(|view, axle| tire_loads(view.setup, view.level()?, axle)),
@@ -205,6 +205,32 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         },
     },
     Check {
+        id: "side-lift",
+        name: "lighter side",
+        what: "the lighter side's share of the axles' load, against zero",
+        formula: "1/2 − |y|/t; y = W yc / ΣN, t the track: the ball resists no roll",
+        basis: Basis {
+            limit: "zero: a side's wheels lift",
+            source: "statics",
+            certainty: Certainty::Derived,
+        },
+        measuring: "Tape the track, and what lies to one side from the centreline; weigh the two sides apart.",
+        cures: "Move gear to the lighter side.",
+        measure: Measure::Share,
+        rows: Rows::RIG,
+        subject: Subject::Road,
+        judge: Judge::Floor,
+        core: Core::No,
+        remedies: &[],
+        too_much: "",
+        too_little: "the wheels of the lighter side lift: its share of the axles' load falls to {load}",
+        load: Load::level(|view, _| {
+            let heavier = view.level()?.heavier_side.clone()?;
+            one(Ok(Share::from_si(1.0) - heavier))
+        }),
+        limits: |_, _| Limits::at_least(Ok(Share::from_si(0.0))),
+    },
+    Check {
         id: "lifted-axle-*",
         name: "axle * with the rear one lifted",
         what: "load of axle * with the rear axle lifted, against its rating",
@@ -217,7 +243,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: LIGHTEN_OR_MOVE,
+        remedies: AXLES,
         too_much: "with the rear axle lifted, axle * carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::lifted(|view, axle| axle_load(view.lifted()?, axle)),
@@ -258,7 +284,9 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: MOVE,
         too_much: "with the rear axle lifted, the tongue carries {load}, {miss} over the least tongue rating ({max})",
         too_little: "with the rear axle lifted, the trailer lifts the tow vehicle: tongue weight is {load}",
-        load: Load::lifted(|view, _| one(Ok(view.lifted()?.stance.tongue_weight))),
+        load: Load::lifted(|view, _| {
+            Ok(against_tongue_ratings(view.setup, view.lifted()?.stance.tongue_weight))
+        }),
         limits: |setup, _| Limits::up_to(least_tongue_rating(setup)).advising(),
     },
 ];

@@ -2,14 +2,14 @@
 
 use crate::fit::hitch::jack_load;
 use crate::fit::known::{Known, both, need};
-use crate::fit::model::{Model, Unfit, trailer_weight};
+use crate::fit::model::{Model, Unfit};
 use crate::fit::tow::{combination, tow_vehicle};
 use crate::mechanics::road::sides;
 use crate::mechanics::tow::{Coupled, coupled};
 use crate::mechanics::{Body, GroundPoint, PerAxle, Stance, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
-use crate::rig::inputs::{TOW_BALL_HEIGHT, TRAILER_TRACK};
-use crate::rig::{Case, Setup};
+use crate::rig::inputs::{MEASURED_TONGUE_WEIGHT, TOW_BALL_HEIGHT, TRAILER_TRACK};
+use crate::rig::{Case, Measured, Setup};
 
 /// The loads of one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +20,8 @@ pub struct CaseLoads {
     pub boat: Known<Weight>,
     /// Boat and trailer as one body.
     pub body: Known<Body>,
+    /// What the ball carries on level ground.
+    pub tongue: Known<Weight>,
     /// On level ground, coupled.
     pub level: Known<Carried>,
     /// On level ground with the rear axle lifted; none on a single axle.
@@ -38,8 +40,7 @@ impl CaseLoads {
     /// # Errors
     /// The keys that are missing.
     pub fn tongue_share(&self) -> Known<Share> {
-        let tongue = self.level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
-        both(tongue, self.gross.clone()).map(|(tongue, gross)| tongue / gross)
+        both(self.tongue.clone(), self.gross.clone()).map(|(tongue, gross)| tongue / gross)
     }
 }
 
@@ -68,19 +69,26 @@ impl Model<'_> {
     pub(in crate::fit) fn case_loads(&self, case: &Case, lifted: bool) -> Result<CaseLoads, Unfit> {
         let setup = self.proposed();
         let boat = self.boat_weight(case);
-        let gross = both(boat.clone(), trailer_weight(setup)).map(|(boat, trailer)| boat + trailer);
+        let gross = self.gross(case);
         let body = self.body(case);
         let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
 
         let lifted = lifted && setup.trailer.axles.len() > 1;
-        let level = self.at_rest(self.undercarriage(), &body).map_err(unfit)?;
+        let mut level = self.at_rest(self.undercarriage(), &body).map_err(unfit)?;
+        if level.is_err() && self.is_level(case) {
+            level = self.with_frame_level().map_err(unfit)?;
+        }
         let lifted =
             lifted.then(|| self.at_rest(self.without_rear_axle(), &body)).transpose().map_err(unfit)?;
-        let tongue = level.as_ref().map(|level| level.stance.tongue_weight).map_err(Clone::clone);
+        let tongue = match &level {
+            Ok(level) => Ok(level.stance.tongue_weight),
+            Err(_) if self.is_as_weighed(case) => need(setup, MEASURED_TONGUE_WEIGHT),
+            Err(missing) => Err(missing.clone()),
+        };
         let coupled = both(tow_vehicle(setup), tongue.clone()).map(|(tow, tongue)| coupled(tow, tongue));
         let combination = combination(setup, gross.clone());
-        let jack = tongue.map(|tongue| jack_load(setup, tongue));
-        Ok(CaseLoads { gross, boat, body, level, lifted, tow: coupled, combination, jack })
+        let jack = jack_load(setup, tongue.clone());
+        Ok(CaseLoads { gross, boat, body, tongue, level, lifted, tow: coupled, combination, jack })
     }
 
     /// A body on level ground, on these wheels.
@@ -91,35 +99,46 @@ impl Model<'_> {
     ) -> Result<Known<Carried>, Unsettled> {
         let setup = self.proposed();
         let on_wheels = both(wheels.as_ref().map_err(Clone::clone), body.clone());
-        match both(on_wheels, ball_on_level(setup)) {
-            Ok(((wheels, body), ball)) => {
-                carried(setup, body, wheels.as_ref().map_err(|why| *why)?, ball).map(Ok)
-            }
-            Err(missing) => Ok(Err(missing)),
-        }
+        let ((wheels, body), ball) = match both(on_wheels, ball_on_level(setup)) {
+            Ok(known) => known,
+            Err(missing) => return Ok(Err(missing)),
+        };
+        let wheels = wheels.as_ref().map_err(|why| *why)?;
+        let stance = settle(body, wheels, ball, &Terrain::level(), Angle::from_si(0.0))?;
+        Ok(Ok(carried(setup, stance, body.weight, Ok(body.at.y))))
     }
 }
 
-/// Settles a body and shares its axles' loads among the tires.
-fn carried(
-    setup: &Setup,
-    body: Body,
-    wheels: &Undercarriage,
-    ball: GroundPoint,
-) -> Result<Carried, Unsettled> {
-    let stance = settle(body, wheels, ball, &Terrain::level(), Angle::from_si(0.0))?;
-    let offset = sides::effective_offset(body.weight, body.at.y, stance.on_axles());
-    let heavier_side = if offset.si() == 0.0 {
-        Ok(Share::from_si(0.5))
-    } else {
+/// Shares the axles' loads of a trailer at rest among its tires; `side` is how far its weight lies to starboard.
+pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known<Length>) -> Carried {
+    let stance = shared_as_weighed(&setup.measured, stance);
+    let offset = side.map(|side| sides::effective_offset(weight, side, stance.on_axles()));
+    let heavier_side = offset.clone().and_then(|offset| {
+        if offset.si() == 0.0 {
+            return Ok(Share::from_si(0.5));
+        }
         need(setup, TRAILER_TRACK).map(|track| sides::heavier_side(offset, track))
-    };
+    });
     let tire_loads = heavier_side.clone().map(|share| {
         let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
         // Half of the axle's tires stand on its heavier side.
         axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
     });
-    Ok(Carried { stance, heavier_side, leans_to_starboard: offset.si() >= 0.0, tire_loads })
+    let leans_to_starboard = offset.is_ok_and(|offset| offset.si() >= 0.0);
+    Carried { stance, heavier_side, leans_to_starboard, tire_loads }
+}
+
+/// The same with each axle carrying the share of all that scales have shown; with one of the axles lifted, the springs'.
+fn shared_as_weighed(measured: &Measured, mut stance: Stance) -> Stance {
+    let together = measured.on_axles().filter(|_| measured.axles.len() == stance.axle_loads.len());
+    let Some(together) = together else { return stance };
+    for loads in [&mut stance.axle_loads, &mut stance.spring_forces] {
+        let all: Weight = loads.iter().copied().sum();
+        for (load, weighed) in loads.iter_mut().zip(&measured.axles) {
+            *load = all * (weighed.unwrap_or_default() / together);
+        }
+    }
+    stance
 }
 
 /// The ball on level ground.

@@ -2,6 +2,7 @@
 
 mod checks;
 mod loads;
+mod weighed;
 
 pub(super) use checks::CHECKS;
 pub(super) use loads::ball_on_level;

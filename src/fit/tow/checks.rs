@@ -4,8 +4,8 @@ use crate::fit::check::{Check, Core, Judge, Load, Measure, Reading, Remedy, Rows
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, need};
 use crate::fit::shared::{
-    GROSS, LIGHTEN, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating, tongue,
-    tongue_rating,
+    GROSS, LIGHTEN, LIGHTEN_OR_MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating,
+    tongue, tongue_rating,
 };
 use crate::mechanics::tow::{front_coupled, rear_coupled};
 use crate::quantity::{Share, Weight};
@@ -50,7 +50,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Tow,
         judge: Judge::SignedRating,
         core: Core::No,
-        remedies: MOVE,
+        remedies: LIGHTEN_OR_MOVE,
         too_much: "the tongue carries {load}, {miss} over what the tow vehicle's maker allows ({max})",
         too_little: "tongue weight is {load}: the tow vehicle is pulled upward",
         load: TONGUE,
@@ -69,7 +69,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Tow,
         judge: Judge::Rating,
         core: Core::Coupled,
-        remedies: MOVE,
+        remedies: LIGHTEN_OR_MOVE,
         too_much: "the coupled tow vehicle weighs {load}, {miss} over its GVWR of {max}",
         too_little: "",
         load: Load::level(|view, _| {
@@ -130,7 +130,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Tow,
         judge: Judge::Rating,
         core: Core::Coupled,
-        remedies: MOVE,
+        remedies: LIGHTEN_OR_MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::level(|view, _| coupled(view, TOW_REAR_AXLE_LOAD, rear_coupled)),

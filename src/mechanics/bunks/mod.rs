@@ -323,8 +323,8 @@ pub struct Beside {
     pub chine: Length,
     /// The chine above the keel.
     pub chine_height: Length,
-    /// Half the boat's beam, where known: the sides flare out to it above the chine.
-    pub half_beam: Option<Length>,
+    /// Half the boat's beam: the sides flare out to it above the chine.
+    pub half_beam: Length,
 }
 
 /// A fender's inner upper corner.
@@ -376,7 +376,7 @@ pub fn gap(hull: Beside, fender: Fender, play: Length, sink: Length) -> Gap {
     let keel = hull.keel - sink;
     let chine = keel + hull.chine_height;
     let inner = fender.half_breadth - play;
-    let to_beam = inner - hull.half_beam.map_or(hull.chine, |half_beam| half_beam.max(hull.chine));
+    let to_beam = inner - hull.half_beam.max(hull.chine);
     let beside_chine = inner - hull.chine;
     // A fender as high as the chine, but for rounding, stands beside it.
     let sideways = if (fender.height - chine).si() > ROUNDING { to_beam } else { beside_chine };

@@ -169,6 +169,8 @@ pub struct Stance {
     pub pull: Weight,
     /// Ground force on each axle, normal to the ground under it.
     pub axle_loads: PerAxle<Weight>,
+    /// The same force in ground axes.
+    pub ground_forces: PerAxle<GroundForce>,
     /// Force of each axle's springs, along the frame normal.
     pub spring_forces: PerAxle<Weight>,
     /// Displacement of the equalizer behind each axle; zero behind the last.
@@ -176,10 +178,20 @@ pub struct Stance {
     /// How far each axle's wheels hang clear of the ground; zero where they carry. Where several hang on one
     /// chain of slack equalizers this is one of the ways they may share the slack.
     pub hang: PerAxle<Length>,
-    /// The hub of each axle's wheels, where they carry or would touch, in ground axes.
+    /// The hub of each axle's wheels, where they carry or would touch, in ground axes; empty where only the loads on a
+    /// level frame are known.
     pub hubs: PerAxle<GroundPoint>,
     /// What each axle's wheels are doing, for telling when it changes.
     pub(in crate::mechanics) doing: PerAxle<Doing>,
+}
+
+/// A force in ground axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroundForce {
+    /// Aft.
+    pub aft: Weight,
+    /// Up.
+    pub up: Weight,
 }
 
 /// What an axle's wheels are doing: between two positions that are alike in this, loads change smoothly.
@@ -380,7 +392,7 @@ impl<'a> Trailer<'a> {
             parts.iter().map(|(share, trial)| share * value(trial)).sum::<f64>()
         };
         let (mut v, mut h) = (self.w, 0.0);
-        let mut axle_loads = PerAxle::new();
+        let (mut axle_loads, mut ground_forces) = (PerAxle::new(), PerAxle::new());
         let mut spring_forces = PerAxle::new();
         let mut equalizers = PerAxle::new();
         let (mut hang, mut hubs, mut doing) = (PerAxle::new(), PerAxle::new(), PerAxle::new());
@@ -388,9 +400,12 @@ impl<'a> Trailer<'a> {
         for i in 0..self.springs.len() {
             // N = S / cos(φ+α)
             let normal = |trial: &Trial| trial.shared.force[i] / trial.closing[i];
+            let up = blend(&|trial| normal(trial) * trial.hubs[i].cos);
+            let aft = -blend(&|trial| normal(trial) * trial.hubs[i].sin);
             // V = W − Σ N cos α, H = −Σ N sin α
-            v -= blend(&|trial| normal(trial) * trial.hubs[i].cos);
-            h -= blend(&|trial| normal(trial) * trial.hubs[i].sin);
+            v -= up;
+            h += aft;
+            ground_forces.push(GroundForce { aft: Weight::from_si(aft), up: Weight::from_si(up) });
             axle_loads.push(Weight::from_si(blend(&normal)));
             spring_forces.push(Weight::from_si(blend(&|trial| trial.shared.force[i])));
             equalizers.push(Length::from_si(blend(&|trial| trial.shared.equalizer[i])));
@@ -407,6 +422,7 @@ impl<'a> Trailer<'a> {
             tongue_weight: Weight::from_si(v),
             pull: Weight::from_si(h),
             axle_loads,
+            ground_forces,
             spring_forces,
             equalizers,
             hang,
@@ -439,30 +455,4 @@ impl<'a> Trailer<'a> {
             stop: if at_stop { displaced.signum() as i8 } else { 0 },
         }
     }
-}
-
-/// Where the centre of gravity of a body lies, aft of the ball, from the tongue weight it gives on these axles.
-///
-/// The frame is level, so every axle's springs are pressed by the same amount; with equal shares
-/// this is `x̄ (1 − V/W)`, `x̄` the mean axle station.
-///
-/// None when the tongue weight exceeds the weight, or there is no axle.
-///
-/// Source: statics. A published lever check of it stands in the tests.
-pub fn station_from_tongue_weight(
-    weight: Weight,
-    tongue_weight: Weight,
-    axles: &PerAxle<MeasuredAxle>,
-    equalizer_travel: Length,
-) -> Option<Length> {
-    let springs: PerAxle<Spring> = axles.iter().map(|axle| axle.spring).collect();
-    let ones: PerAxle<f64> = axles.iter().map(|_| 1.0).collect();
-    let travel = equalizer_travel.si();
-    // Σ S_i = W − V at one common compression
-    let d = common_compression(&springs, travel, &ones, (weight - tongue_weight).si())?;
-    let compressions: PerAxle<f64> = axles.iter().map(|_| d).collect();
-    let shared = share(&springs, &compressions, &ones, travel);
-    // xc = Σ S_i x_i / W
-    let moment: f64 = shared.force.iter().zip(axles).map(|(s, axle)| s * axle.station.si()).sum();
-    Some(Length::from_si(moment / weight.si()))
 }

@@ -14,21 +14,29 @@ use super::document::{Document, Text};
 use super::sections::{Report, capital, verdict_title};
 use super::{Subject, text, words};
 use crate::fit::{RigVerdict, Verdict};
+use crate::study::plan::Plan;
 
 /// The lines of a screen: as many as the report of a rig that passes may take.
 pub const SCREEN: usize = 24;
 /// The lines of a page: as many as any other rig's report may take.
 pub const PAGE: usize = 60;
 
+/// How many keys are listed at most, beyond those that a verdict needs.
+const KEYS: usize = 8;
+/// How many cautions stand beside the verdict at most.
+const CAUTIONS: usize = 3;
+
 /// How much of what was found a reader wants, and by which flag.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Wanted {
+pub struct Wanted<'a> {
     /// Everything, instead of a page.
     pub full: bool,
     /// One subject alone, after the verdict.
     pub only: Option<crate::fit::Subject>,
     /// The flag that decided, if one did.
     pub by_flag: Option<Flag>,
+    /// What to change, where something fails.
+    pub plan: Option<&'a Plan>,
 }
 
 /// A flag that decided a verdict or an exit code.
@@ -49,6 +57,8 @@ struct Lines {
     keys: usize,
     /// Whether checks are named for which no line is left.
     names: bool,
+    /// Cautions beside the verdict.
+    cautions: usize,
 }
 
 impl Lines {
@@ -58,20 +68,22 @@ impl Lines {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
             Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
             Self { names: true, .. } => Some(Self { names: false, ..self }),
+            // One at least stays: it may be a danger.
+            Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
             _ => None,
         }
     }
 }
 
 /// One rig's report.
-pub fn report(subject: &Subject<'_>, wanted: &Wanted) -> Document {
+pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     if wanted.full {
         return full(subject, wanted);
     }
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
     let lines = if passes { SCREEN } else { PAGE };
     let whole = Report::new(subject, wanted.only);
-    let mut room = Lines { faults: whole.faults().len(), keys: whole.gaps().len(), names: true };
+    let mut room = Lines { faults: whole.faults().len(), keys: KEYS, names: true, cautions: CAUTIONS };
     loop {
         let page = page(subject, wanted, room);
         match room.less() {
@@ -81,10 +93,10 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted) -> Document {
     }
 }
 
-fn page(subject: &Subject<'_>, wanted: &Wanted, room: Lines) -> Document {
+fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
     let mut report = Report::new(subject, wanted.only);
-    report.opening(wanted.by_flag);
-    let named = report.what_to_do();
+    report.opening(wanted.by_flag, room.cautions);
+    let named = report.what_to_do(wanted.plan);
     report.glance();
     report.list_faults(room.faults);
     report.samples();
@@ -94,10 +106,10 @@ fn page(subject: &Subject<'_>, wanted: &Wanted, room: Lines) -> Document {
     report.document
 }
 
-fn full(subject: &Subject<'_>, wanted: &Wanted) -> Document {
+fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     let mut report = Report::new(subject, wanted.only);
-    report.opening(wanted.by_flag);
-    report.what_to_do();
+    report.opening(wanted.by_flag, CAUTIONS);
+    report.what_to_do(wanted.plan);
     report.glance();
     // What fails outranks what is unsure, which outranks what only advises.
     if subject.findings.assessment.verdict == RigVerdict::Fail {

@@ -11,14 +11,12 @@ use crate::rig::Part;
 
 /// How many causes of a failure are told in whole sentences.
 const CAUSES: usize = 2;
-/// How many cautions stand beside the verdict.
-pub(super) const CAUTIONS: usize = 3;
 /// The letters of a title that have room in a line.
 const TITLE: usize = 76;
 
 impl Report<'_> {
     /// The verdict with its reason, and what was not covered.
-    pub fn opening(&mut self, by_flag: Option<Flag>) {
+    pub fn opening(&mut self, by_flag: Option<Flag>, most_cautions: usize) {
         let verdict = self.findings().assessment.verdict;
         let passes = verdict == RigVerdict::Pass;
         let mut title = self.headline();
@@ -39,7 +37,7 @@ impl Report<'_> {
         }
         let (rig, units) = (self.rig(), self.units());
         let cautions = self.findings().cautions.iter().filter(|caution| caution.stands_first());
-        for caution in cautions.take(CAUTIONS) {
+        for caution in cautions.take(most_cautions) {
             self.document.paragraph(words::caution(caution, rig, units));
         }
     }
@@ -130,6 +128,10 @@ impl Report<'_> {
             0 => {}
             1 => said.push(format!("1 row not checked: {}.", left_out[0].id())),
             n => said.push(format!("{n} rows not checked: {}.", families(&left_out).join(", "))),
+        }
+        let absent: Vec<&str> = self.rig().proposed().hitch.absent().collect();
+        if !absent.is_empty() {
+            said.push(format!("Said to be none: {}.", absent.join(", ")));
         }
         let never = NeverLoaded::of(self.rig().proposed());
         if !never.is_empty() {

@@ -1,20 +1,25 @@
-//! What to do about a verdict: what to measure, what to fill in.
+//! What to do about a verdict: the plan, what to measure, what to fill in.
 
 use crate::fit::RigVerdict;
 use crate::report::document::{Role, Text};
 use crate::report::sections::{Report, the};
-use crate::report::words;
+use crate::report::{plan, words};
+use crate::study::plan::Plan;
 
 /// How many things to do are named.
 const MOST: usize = 3;
 
 impl Report<'_> {
-    /// What to do next. How many of the keys to fill in are named here comes back.
-    pub fn what_to_do(&mut self) -> usize {
+    /// What to do next: the plan, what to measure, what to fill in. How many of the keys to fill in are named here comes
+    /// back.
+    pub fn what_to_do(&mut self, plan: Option<&Plan>) -> usize {
         match self.findings().assessment.verdict {
             RigVerdict::Unsure => self.measure(),
             RigVerdict::Incomplete => return self.fill_in(),
             RigVerdict::Fail | RigVerdict::Pass => {}
+        }
+        if let Some(plan) = plan {
+            self.document.append(plan::section(plan, self.units()));
         }
         0
     }
@@ -38,18 +43,19 @@ impl Report<'_> {
         }
     }
 
-    /// What to fill in first.
+    /// What to fill in first: what a verdict needs.
     fn fill_in(&mut self) -> usize {
         let gaps = self.gaps();
-        if gaps.is_empty() {
-            return 0;
+        let needed = gaps.iter().take_while(|gap| gap.is_needed()).take(MOST);
+        let named = needed.clone().count();
+        if named > 0 {
+            self.document.heading("What to fill in");
         }
-        self.document.heading("What to fill in");
-        for (i, gap) in gaps.iter().take(MOST).enumerate() {
+        for (i, gap) in needed.enumerate() {
             let text = Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, gap.what_for()));
             self.document.fact((i + 1).to_string(), text);
         }
-        gaps.len().min(MOST)
+        named
     }
 
     /// More keys to fill in, a line each, beyond those that were named.

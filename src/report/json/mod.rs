@@ -5,6 +5,7 @@
 
 mod bunks;
 mod place;
+mod plan;
 
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
@@ -13,6 +14,7 @@ use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
+use crate::study::plan::Plan;
 use crate::study::ramp::Crossed;
 use crate::study::samples::Rate;
 use crate::study::uncertainty::Uncertainty;
@@ -32,6 +34,21 @@ pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, &every_crossing(subject), &[]))
+}
+
+/// The report of a check, with the plan that goes with it; on one line, or over several.
+///
+/// `plan` is null where nothing fails. Its `changes` are numbered by the `step` that they belong to, each with its `key`,
+/// its texts `from` and `to` as a rig file has them, and `why`; `verdict_after`, `fails_after`, `thin_after` and
+/// `worse_after` are what becomes of the rig, `alternatives` other ways to the same verdict, each `instead_of` some
+/// steps.
+///
+/// # Errors
+/// As [`report`].
+pub fn checked(subject: &Subject<'_>, plan: Option<&Plan>, on_one_line: bool) -> serde_json::Result<String> {
+    let document = document(subject, &every_crossing(subject), &[]);
+    let document = Document { plan: Some(plan.map(plan::plan)), ..document };
+    if on_one_line { serde_json::to_string(&document) } else { serde_json::to_string_pretty(&document) }
 }
 
 /// One rig's report with these crossings of its ramps only, and with heads at other grades.
@@ -72,6 +89,7 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
         loads: loads.clone(),
         softer: None,
         stiffer: None,
+        others: Vec::new(),
         samples: Vec::new(),
     });
     crossed.collect()
@@ -121,6 +139,9 @@ struct Document<'a> {
     as_stated: bool,
     /// What decided the verdict besides rows.
     reasons: Vec<String>,
+    /// What to change, of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plan: Option<Option<plan::Planned>>,
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,
@@ -130,10 +151,20 @@ struct Document<'a> {
     ramps: Vec<Ramp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
     uncertainty: Option<Uncertain>,
+    /// What is done to the items so that they give back the scale figures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scaled: Option<Scaling>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     heads: Vec<Head<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     place: Option<place::Place<'a>>,
+}
+
+#[derive(Serialize)]
+struct Scaling {
+    factor: f64,
+    /// Forward, as stations run.
+    distance: f64,
 }
 
 #[derive(Serialize)]
@@ -308,6 +339,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
+        plan: None,
         cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
@@ -328,6 +360,10 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
+        scaled: findings.scaled.map(|scaling| Scaling {
+            factor: scaling.factor,
+            distance: units.length_number(scaling.forward),
+        }),
         heads: heads.iter().map(|heads| head(subject, heads)).collect(),
         place: None,
     }
@@ -339,7 +375,6 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
-    let tongue = stance.map(|stance| stance.tongue_weight);
     Case {
         name,
         gross_trailer_weight: weight(&loads.gross, units),
@@ -350,7 +385,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             y: body.map(|body| units.length_number(body.at.y)),
         },
         pitch: stance.map(|stance| stance.pitch.si().to_degrees()),
-        tongue_weight: tongue.map(|tongue| units.weight_number(tongue)),
+        tongue_weight: weight(&loads.tongue, units),
         tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
@@ -475,6 +510,14 @@ struct Ramp<'a> {
     peaks: Option<RampPeaks<'a>>,
     half_rates: Option<RampPeaks<'a>>,
     double_rates: Option<RampPeaks<'a>>,
+    other_cases: Vec<OtherCase<'a>>,
+}
+
+/// A ramp crossed in another case than the one whose ratings stand worst.
+#[derive(Serialize)]
+struct OtherCase<'a> {
+    case: &'a str,
+    peaks: Option<RampPeaks<'a>>,
 }
 
 #[derive(Serialize)]
@@ -483,6 +526,7 @@ struct RampPeaks<'a> {
     tongue_weight: Extremes,
     pull: Place,
     drive_friction: Option<Grip>,
+    steady_friction: Option<Grip>,
     parked_friction: Option<Grip>,
     clearances: Vec<Clearance<'a>>,
     bow_clearance: Option<Place>,
@@ -566,6 +610,11 @@ fn ramp<'a>(subject: &Subject<'a>, crossed: &Crossed) -> Ramp<'a> {
         peaks: made(&crossed.loads),
         half_rates: crossed.softer.as_ref().and_then(made),
         double_rates: crossed.stiffer.as_ref().and_then(made),
+        other_cases: crossed
+            .others
+            .iter()
+            .map(|other| OtherCase { case: words::case(rig, other.case), peaks: made(other) })
+            .collect(),
     }
 }
 
@@ -585,7 +634,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         }
         Friction::HoldsNothing(at) => Grip { value: None, position: units.length_number(at) },
     };
-    let points = peaks.low_points(subject.rig.proposed());
+    let points = peaks.points(subject.rig.proposed());
     RampPeaks {
         axles: peaks
             .axles
@@ -611,12 +660,10 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
         },
         pull: weight(peaks.pull),
         drive_friction: peaks.drive.clone().ok().map(grip),
+        steady_friction: peaks.steady.clone().ok().map(grip),
         parked_friction: peaks.parked.clone().ok().map(grip),
         clearances: points
-            .map(|(point, least)| Clearance {
-                name: point.name.as_deref().unwrap_or_default(),
-                least: least.clone().ok().map(length),
-            })
+            .map(|(name, least)| Clearance { name, least: least.clone().ok().map(length) })
             .collect(),
         bow_clearance: peaks.bow.clone().ok().map(length),
         bow_clearance_in_turn: peaks.bow_in_turn.map(|gap| units.length_number(gap)),

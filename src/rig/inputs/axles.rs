@@ -30,7 +30,7 @@ inputs! {
     TRAILER_AXLES_TIRES_KIND: Choice<TireKind> = "trailer.axles.*.tires.kind", s.trailer.axles[at[0]].tires.kind, Any, Correction,
         "what the tires are for",
         "trailer (ST), light-truck (LT) or passenger (P), on the sidewall before the size.",
-        default: rule("by the letters before the size; trailer where there are none");
+        default: rule("by the letters of the size: ST trailer; LT, or a C after the rim, light-truck; P or none passenger; trailer without a size");
     TRAILER_AXLES_TIRES_CONSTRUCTION: Choice<Construction> = "trailer.axles.*.tires.construction", s.trailer.axles[at[0]].tires.construction, Any, Informational,
         "how the tires are built",
         "radial (R) or bias (D or -), in the size.";

@@ -5,6 +5,9 @@ use super::prelude::*;
 inputs! {
     s, at;
 
+    HITCH_RECEIVER: Choice<Absent> = "hitch.receiver", s.hitch.receiver.absent, Any, Measured,
+        "that there is no receiver",
+        "none, where the rig has no such part; else a table of its figures.";
     HITCH_RECEIVER_RATING: Weight = "hitch.receiver.rating", s.hitch.receiver.rating, Positive, Measured,
         "gross trailer weight the receiver may tow",
         STAMPED,
@@ -17,6 +20,9 @@ inputs! {
         "inside size of the receiver's tube",
         "Tape across the opening.",
         plausible: (inches(1.0), inches(3.5));
+    HITCH_BALL_MOUNT: Choice<Absent> = "hitch.ball_mount", s.hitch.ball_mount.absent, Any, Measured,
+        "that there is no ball mount",
+        "none, where the rig has no such part; else a table of its figures.";
     HITCH_BALL_MOUNT_RATING: Weight = "hitch.ball_mount.rating", s.hitch.ball_mount.rating, Positive, Measured,
         "gross trailer weight the ball mount may tow",
         STAMPED,
@@ -29,6 +35,9 @@ inputs! {
         "size of the ball mount's shank",
         "Tape across it.",
         plausible: (inches(1.0), inches(3.5));
+    HITCH_BALL: Choice<Absent> = "hitch.ball", s.hitch.ball.absent, Any, Measured,
+        "that there is no ball",
+        "none, where the rig has no such part; else a table of its figures.";
     HITCH_BALL_RATING: Weight = "hitch.ball.rating", s.hitch.ball.rating, Positive, Measured,
         "gross trailer weight the ball may tow",
         STAMPED,

@@ -13,4 +13,14 @@ inputs! {
         "tongue weight on a scale",
         "Weigh at the coupler itself, frame level, not at the jack: the jack stands aft of the ball and reads more.",
         plausible: (pounds(0.0), pounds(5000.0));
+    MEASURED_AXLES: Weight = "measured.axles.*", s.measured.axles[at[0]], Positive, Correction,
+        "what an axle carries on a scale",
+        "Weigh each axle on its own pad, coupled, on level ground, loaded as in the first case; a list, front to rear.",
+        plausible: (pounds(50.0), pounds(15000.0));
+}
+
+lists! {
+    s, at, i;
+
+    "measured.axles", s.measured.axles, None;
 }

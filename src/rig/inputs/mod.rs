@@ -31,8 +31,8 @@ pub use file::*;
 pub use hitch::*;
 pub use key::{At, Key};
 pub use measured::*;
-pub use path::nearest;
-pub(super) use path::{Node, children, is_list, keys, list_at, nearest_key, node, static_path};
+pub(super) use path::{Node, children, is_list, keys, list_at, node, static_path};
+pub use path::{named, nearest, nearest_key, nearest_path};
 pub use policy::*;
 pub use ramps::*;
 pub(super) use rows::List;
@@ -67,8 +67,16 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
 
 /// Every list of tables in the file, and of values by id.
 static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
-    let sections =
-        [boat::LISTS, trailer::LISTS, axles::LISTS, bunks::LISTS, tow::LISTS, ramps::LISTS, cases::LISTS];
+    let sections = [
+        boat::LISTS,
+        measured::LISTS,
+        trailer::LISTS,
+        axles::LISTS,
+        bunks::LISTS,
+        tow::LISTS,
+        ramps::LISTS,
+        cases::LISTS,
+    ];
     sections.into_iter().flatten().collect()
 });
 

@@ -1,7 +1,7 @@
 //! Paths: what stands at one, which keys one names, and what a misspelt one was meant to be.
 
 use super::key::{At, Key};
-use super::rows::{Input, List};
+use super::rows::{Input, List, Slot};
 use super::{BY_PATH, INPUTS, LISTS};
 use crate::rig::problem::Fault;
 use crate::rig::setup::Setup;
@@ -10,6 +10,22 @@ impl Key {
     /// Its row of the table; `None` for the path of a list or a table.
     pub fn input(&self) -> Option<&'static Input> {
         BY_PATH.get(self.path).copied()
+    }
+}
+
+impl Input {
+    /// The words that its value may be; none where it is no word from a list.
+    pub fn words(&self) -> &'static [&'static str] {
+        let mut setup = Setup::default();
+        for (end, _) in self.path.match_indices(".*") {
+            if let Some(list) = list_at(&self.path[..end]) {
+                (list.grow)(&mut setup, [0, 0], 1);
+            }
+        }
+        match self.slot(&mut setup, [0, 0]) {
+            Slot::Choice(choice) => choice.words(),
+            _ => &[],
+        }
     }
 }
 
@@ -44,6 +60,13 @@ pub(in crate::rig) fn node(path: &str) -> Option<Node> {
     INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
 }
 
+impl List {
+    /// The row of its elements, where they are values and not tables.
+    pub fn of_values(&self) -> Option<&'static Input> {
+        BY_PATH.get(format!("{}.*", self.path).as_str()).copied()
+    }
+}
+
 /// What follows a prefix in a path.
 fn below<'a>(path: &'a str, prefix: &str) -> Option<&'a str> {
     match prefix {
@@ -72,7 +95,7 @@ pub(in crate::rig) fn children(prefix: &str) -> Vec<&'static str> {
 }
 
 /// The key nearest to a word: of the table itself, else the path of one elsewhere in the file.
-pub(in crate::rig) fn nearest_key(word: &str, table: &str) -> Option<String> {
+pub fn nearest_key(word: &str, table: &str) -> Option<String> {
     if let Some(name) = nearest(word, children(table)) {
         return Some(name.to_string());
     }
@@ -83,6 +106,42 @@ pub(in crate::rig) fn nearest_key(word: &str, table: &str) -> Option<String> {
     let last = |path: &'static str| path.rsplit('.').next().unwrap_or(path);
     let near = nearest(word, prefixes.clone().map(last).filter(|name| *name != "*"))?;
     prefixes.into_iter().find(|path| last(path) == near).map(|path| path.replace(".*", ""))
+}
+
+/// The rows that a path names: one, or all those of a table, or none. An element of a list may go by any name, or be
+/// left out.
+pub fn named(path: &str) -> Vec<&'static Input> {
+    let written: Vec<&str> = path.split('.').collect();
+    let left = |input: &&'static Input| {
+        let pattern: Vec<&str> = input.path.split('.').collect();
+        Some((left_over(&pattern, &written)?, *input))
+    };
+    let mut rows: Vec<(usize, &'static Input)> = INPUTS.iter().filter_map(left).collect();
+    if let Some(whole) = rows.iter().copied().find(|(left, _)| *left == 0) {
+        rows = vec![whole];
+    }
+    rows.into_iter().map(|(_, input)| input).collect()
+}
+
+/// How many segments of a row's path follow on those that are written, if the path begins with them.
+fn left_over(pattern: &[&str], written: &[&str]) -> Option<usize> {
+    match (pattern, written) {
+        (rest, []) => Some(rest.len()),
+        (["*", rest @ ..], [element, others @ ..]) => {
+            // At the end any other word is a key, perhaps a misspelt one.
+            let is_element = !others.is_empty() || is_any_element(element);
+            let with = if is_element { left_over(rest, others) } else { None };
+            let without = left_over(rest, written);
+            with.into_iter().chain(without).min()
+        }
+        ([name, rest @ ..], [word, others @ ..]) if name == word => left_over(rest, others),
+        _ => None,
+    }
+}
+
+/// Whether a segment of a path is an element of a list, whichever list it is.
+fn is_any_element(segment: &str) -> bool {
+    segment.parse::<usize>().is_ok() || matches!(segment, "*" | "all" | "i")
 }
 
 /// The word nearest to one that is not known, if one is near.
@@ -154,19 +213,18 @@ fn elements(list: &List, setup: &Setup, at: At, segment: &str) -> Result<Vec<usi
 }
 
 fn unknown_path(path: &str) -> Fault {
-    let generic: Vec<&str> =
-        path.split('.').map(|s| if s.parse::<usize>().is_ok() || s == "all" { "*" } else { s }).collect();
-    let near = nearest(&generic.join("."), INPUTS.iter().map(|input| input.path));
-    // Put the elements that were written back into the suggestion.
-    let near = near.map(|near| {
-        let written = path.split('.');
-        let segments: Vec<&str> = near.split('.').collect();
-        if segments.len() != generic.len() {
-            return near.to_string();
-        }
-        let filled =
-            segments.iter().zip(written).map(|(near, written)| if *near == "*" { written } else { near });
-        filled.collect::<Vec<_>>().join(".")
-    });
-    Fault::UnknownPath { found: path.escape_debug().to_string(), near }
+    Fault::UnknownPath { found: path.escape_debug().to_string(), near: nearest_path(path) }
+}
+
+/// The path nearest to one that is not known, if one is near, with the elements that were written.
+pub fn nearest_path(path: &str) -> Option<String> {
+    let generic: Vec<&str> = path.split('.').map(|s| if is_any_element(s) { "*" } else { s }).collect();
+    let near = nearest(&generic.join("."), INPUTS.iter().map(|input| input.path))?;
+    let segments: Vec<&str> = near.split('.').collect();
+    if segments.len() != generic.len() {
+        return Some(near.to_string());
+    }
+    let filled = segments.iter().zip(path.split('.'));
+    let filled = filled.map(|(near, written)| if *near == "*" { written } else { near });
+    Some(filled.collect::<Vec<_>>().join("."))
 }

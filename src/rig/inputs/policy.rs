@@ -46,6 +46,10 @@ inputs! {
         "less than this share of a rating left is a thin margin",
         PLAIN,
         default: value(percent(10.0));
+    POLICY_TRUST: Choice<Trust> = "policy.trust", s.policy.trust, Any, Correction,
+        "what the loads follow where scales and items disagree",
+        "items, or scale: then every item's weight is multiplied by one factor and its station moved by one distance, so that the first case gives back the scale figures.",
+        default: word("items");
     POLICY_COUNTS: Checks = "policy.counts", s.policy.counts, Any, Defaulted,
         "checks that must hold",
         PLAIN;

@@ -190,6 +190,21 @@ pub enum Slot<'a> {
 }
 
 impl Slot<'_> {
+    /// Empties the field.
+    pub(in crate::rig) fn clear(&mut self) {
+        match self {
+            Self::Quantity(field) => field.put(None),
+            Self::Text(field) | Self::Id(field) => **field = None,
+            Self::Flag(field) => **field = None,
+            Self::Count(field) => **field = None,
+            Self::Factor(field) => **field = None,
+            Self::Choice(field) => field.clear(),
+            Self::Reach(field) => **field = None,
+            Self::Checks(field) => field.clear(),
+            Self::Parts(field) => field.clear(),
+        }
+    }
+
     /// Puts a value in SI into a quantity's field, or empties it; leaves anything else.
     pub(in crate::rig) fn put(self, si: Option<f64>) {
         if let Self::Quantity(field) = self {
@@ -221,7 +236,7 @@ impl<T> Handle<T> {
     }
 
     /// Its path, with `*` for a list element.
-    pub fn path(self) -> &'static str {
+    pub const fn path(self) -> &'static str {
         self.input.path
     }
 
@@ -288,13 +303,22 @@ impl<T> Clone for Handle<T> {
 
 impl<T> Copy for Handle<T> {}
 
+/// Each path has one handle.
+impl<T> PartialEq for Handle<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.path() == other.path()
+    }
+}
+
+impl<T> Eq for Handle<T> {}
+
 impl<T> fmt::Debug for Handle<T> {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str(self.input.path)
     }
 }
 
-/// A list of tables in the file.
+/// A list of tables in the file, or of values.
 pub(in crate::rig) struct List {
     /// Its path.
     pub path: &'static str,

@@ -10,6 +10,7 @@ use bunkline::quantity::{Length, Quantity, Weight, unit};
 pub const PLAIN: &str = r#"
 format = 1
 [boat]
+beam = "86 in"
 bow_eye = { station = "240 in", height = "40 in" }
 [boat.hull]
 deadrise = "18 deg"

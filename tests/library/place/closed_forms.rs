@@ -31,6 +31,7 @@ level_ball_height = "20 in"
 suspension = {{ kind = "torsion", deflection_at_rating = "0.002 in" }}
 [[trailer.axles]]
 station = "264 in"
+braked = true
 rating = "{axle_rating}"
 tires = {{ radius = "14 in", rate = "2000000 lb/in" }}
 {rest}

@@ -55,10 +55,10 @@ profile = [ RUNS ]
 #[test]
 fn both_windows_of_a_clearance_over_ridges_are_found() {
     let up_and_down = r#"{ length = "3 ft", grade = "8 %" }, { length = "3 ft", grade = "-8 %" }"#;
-    let runs = [up_and_down; 4].join(", ") + ", { length = \"3 ft\", grade = \"8 %\" }";
+    let runs = [up_and_down; 4].join(", ") + ", { length = \"40 ft\", grade = \"8 %\" }";
     let text = RIG.replace("RUNS", &runs).replace("HEIGHT", "-21 1/2 in");
     let rig = rig(&text, &[]);
-    let placing = place(&rig, Part::Boat, &options(false)).expect("a trailer at rest");
+    let placing = place(&rig, Part::Boat, &options(true)).expect("a trailer at rest");
     assert!(placing.ramps);
 
     let variable = rig.variable("shift.boat").expect("a key of the format");

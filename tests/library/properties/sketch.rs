@@ -154,6 +154,7 @@ impl Sketch {
         for (i, axle) in self.axles.iter().enumerate() {
             let each = gross * 9 / 10 / count(&self.axles);
             line("[[trailer.axles]]".into());
+            line("braked = true".into());
             line(format!("station = {}", pen.length(axle.station)));
             line(format!("rating = {}", pen.pounds(axle.rating)));
             if let Some(weight) = axle.weight {

@@ -36,6 +36,7 @@ pub(super) fn elements(path: &str, setup: &Setup) -> Vec<At> {
         "boat.low_points" => one(setup.boat.low_points.len()),
         "boat.hull.deadrise" => one(setup.boat.hull.deadrise_at.len()),
         "boat.hull.strakes" => one(setup.boat.hull.strakes.len()),
+        "measured.axles" => one(setup.measured.axles.len()),
         "trailer.axles" => one(setup.trailer.axles.len()),
         "trailer.crossmembers" => one(setup.trailer.crossmembers.len()),
         "trailer.low_points" => one(setup.trailer.low_points.len()),

@@ -5,4 +5,5 @@ mod inputs;
 mod limits;
 mod notation;
 mod paths;
+mod starter;
 mod vary;

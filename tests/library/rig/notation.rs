@@ -73,6 +73,12 @@ fn what_the_format_promises_is_read() {
         (Length, "11'-8\"", 140.0 * INCH, 0.0),
         (Length, "11'-8½\"", 140.5 * INCH, 0.0),
         (Length, "11'8\"", 140.0 * INCH, 0.0),
+        (Length, "11 ft-8 in", 140.0 * INCH, 0.0),
+        (Length, "11′-8″", 140.0 * INCH, 0.0),
+        (Length, "11’-8”", 140.0 * INCH, 0.0),
+        // Spaces that do not break, as word processors put them.
+        (Length, "62\u{a0}1/4\u{a0}in", 62.25 * INCH, 0.0),
+        (Length, "62\u{202f}¼ in", 62.25 * INCH, 0.0),
         (Length, "4ft2in", 50.0 * INCH, 0.0),
         (Length, "4ft2 1/2in", 50.5 * INCH, 0.0),
         (Length, "4FT2IN", 50.0 * INCH, 0.0),
@@ -89,6 +95,10 @@ fn what_the_format_promises_is_read() {
         (Pressure, "80 PSI", 80.0 * PSI, 0.0),
         (Rate, "800 LBS/IN", 800.0 * POUND / INCH, 0.0),
         (Stress, "250 mpa", 250e6, 0.0),
+        (Volume, "0.45 M3", 0.45, 0.0),
+        (Volume, "450 l", 0.45, 0.0),
+        (Density, "64 lbs/ft3", 64.0 * 0.453_592_37 / (FOOT * FOOT * FOOT), 0.0),
+        (SectionModulus, "8.4 IN3", 8.4 * INCH * INCH * INCH, 0.0),
     ];
     for (kind, text, value, bound) in cases {
         let read = parse_si(text, *kind).unwrap_or_else(|error| panic!("{text}: {error}"));
@@ -109,6 +119,11 @@ fn what_is_refused_says_what_to_write() {
         (Weight, "1,250 t", "a comma in `1,250`", "write 1.250 t"),
         (Weight, "10,400.5 lb", "a comma in `10,400.5`", "write 10400.5 lb"),
         (Weight, "10,400", "a comma in `10,400`", "write 10400"),
+        (Weight, "10.400,5 lb", "a comma in `10.400,5`", "write 10400.5 lb"),
+        (Weight, "6350 ± 2,5 kg", "a comma in `2,5`", "write 2.5 kg"),
+        (Weight, "6350 kg ± 2,5 kg", "a comma in `2,5`", "write 2.5 kg"),
+        (Weight, "6350 lb +- 200 lb", "found `+- 200 lb`", "write ± or +/-"),
+        (Weight, "9000 lbs.", "expected the end of the value, found `.`", "without a point"),
         (Length, "26 ft 14 in", "less than 12 in after the feet, found `14 in`", "write 27 ft 2 in"),
         (Length, "-26 ft 12 in", "found `12 in`", "write -27 ft 0 in"),
         (Length, "1.5 1/2 in", "found both in `1.5 1/2`", "write 1.5 or 1 1/2"),

@@ -86,7 +86,7 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
 pub fn take_place(text: &str, part: Part) -> Reached {
     let Ok(rig) = Rig::read("rig.toml", text, &[] as &[&str]) else { return Reached::Mistaken };
     for units in [UnitSystem::Us, UnitSystem::Metric] {
-        let options = Options { with_ramps: false, grains: places::grains(units) };
+        let options = Options { ramps: false, grains: places::grains(units) };
         let placing = match place(&rig, part, &options) {
             Ok(placing) => placing,
             Err(Unplaced::Unfit(_)) => return Reached::Unfit,
@@ -168,7 +168,8 @@ fn doubted(findings: &Findings, uncertainty: &Uncertainty) {
         assert!(corner.sensitivities.iter().all(|slope| slope.is_finite()), "{}", row.id());
         if let Some(worst) = corner.margin {
             assert!(worst.si().is_finite() && worst.si() <= stated, "{}: {corner:?} of {stated}", row.id());
-            let unsure = row.counts && worst.si() < 0.0 && stated >= 0.0;
+            let to_fail = |margin: Option<fit::Amount>| margin.is_some_and(|margin| margin.si() < 0.0);
+            let unsure = row.counts && to_fail(corner.margin_to_fail) && !to_fail(row.margin_to_fail);
             assert!(!unsure || row.verdict == Verdict::Unsure, "{}", row.id());
         }
         let parts: f64 = uncertainty.ranked(i).iter().map(|(.., share)| share.value).sum();
@@ -189,9 +190,16 @@ fn judged(findings: &Findings) {
             continue;
         }
         let outside = row.margin.is_some_and(|margin| margin.si() < 0.0);
-        assert_eq!(outside, matches!(row.verdict, Verdict::Fail | Verdict::Advise), "{id}: {row:?}");
-        assert_eq!(outside && row.counts, row.verdict == Verdict::Fail, "{id}");
+        // At a corner of its bounds a row may be outside although it is inside as stated.
+        let known_outside = matches!(row.verdict, Verdict::Fail | Verdict::Advise | Verdict::Unsure);
+        assert!(!outside || known_outside, "{id}: {row:?}");
+        let fails = row.margin_to_fail.is_some_and(|margin| margin.si() < 0.0);
+        assert_eq!(fails, row.verdict == Verdict::Fail, "{id}: {row:?}");
         let made = row.verdict != Verdict::NotChecked;
+        // Of a light trailer nothing is asked.
+        if made && row.margin.is_none() && row.max.or(row.min).is_none() {
+            continue;
+        }
         assert_eq!((row.load.is_some(), row.margin.is_some()), (made, made), "{id}");
         // On a ramp or on its bunks a boat may come to no rest though nothing is missing.
         let restless = row.is_about_ramps() || row.is_about_bunks();

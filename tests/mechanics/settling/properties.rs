@@ -3,7 +3,7 @@
 use crate::settling::positions::any_position;
 use crate::settling::statics::{disagreement, reactions, stiffness_in_sag};
 use crate::settling::trailers::{Trailer, any_trailer, body, cases, point, si};
-use bunkline::mechanics::road::settle::station_from_tongue_weight;
+use bunkline::mechanics::road::level::Sharing;
 use bunkline::mechanics::{Stance, Terrain, Undercarriage, settle};
 use bunkline::quantity::{Angle, Length, Quantity, Weight};
 use proptest::prelude::*;
@@ -93,12 +93,12 @@ proptest! {
     #[test]
     fn a_measured_tongue_weight_gives_the_station_back(trailer in any_trailer()) {
         let stance = settle_level(&trailer, &trailer.wheels(), trailer.xc);
-        let station = station_from_tongue_weight(
-            Weight::from_si(trailer.weight),
-            stance.tongue_weight,
-            &trailer.measured_axles(),
-            Length::from_si(trailer.travel),
-        );
+        let axles = trailer.measured_axles();
+        let springs = axles.iter().map(|axle| axle.spring).collect();
+        let sharing = Sharing { springs, equalizer_travel: Length::from_si(trailer.travel) };
+        let stations = axles.iter().map(|axle| axle.station).collect();
+        let weight = Weight::from_si(trailer.weight);
+        let station = sharing.station_from_tongue_weight(weight, stance.tongue_weight, &stations);
         let station = station.expect("a tongue weight below the weight").si();
         // Within a station's length, a share of the weight is as great a share of the lever.
         prop_assert!((station - trailer.xc).abs() < STATICS * trailer.xc, "{station}");

@@ -2,7 +2,7 @@
 
 use crate::settling::trailers::cases;
 use crate::traverse::rigs::{Rig, any_eased_rig, any_rig, followed, pair, triple};
-use bunkline::fit::{Model, Moment, Peaks, low_points};
+use bunkline::fit::{Model, Moment, Peaks, ramp_points};
 use bunkline::mechanics::ramp::Instant;
 use bunkline::quantity::{Angle, Length, Quantity};
 use proptest::prelude::*;
@@ -189,7 +189,7 @@ fn crossed(ramp: &str, changes: &[&str], step: f64, visit: &mut dyn FnMut(&Momen
     let (before, _) = content.split_once("[[ramps]]").expect("the demo has a ramp");
     let text = format!("{before}[[ramps]]\nname = \"slip\"\n{ramp}\n");
     let rig = bunkline::Rig::read("rig.toml", &text, changes).expect("the rig reads");
-    assert_eq!(low_points(rig.proposed()).count(), 2);
+    assert_eq!(ramp_points(rig.proposed()).count(), 3);
     Model::new(&rig)
         .cross(0, 0, Length::from_si(step), visit)
         .expect("nothing is missing")

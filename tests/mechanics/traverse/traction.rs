@@ -1,10 +1,11 @@
 //! What holds the tow vehicle, against elimination of its three equations and a lever.
 
-use crate::settling::trailers::{cases, point};
+use super::rigs::{Rig, any_rig};
+use crate::settling::trailers::{Axle, Trailer, cases, point};
 use approx::assert_abs_diff_eq;
-use bunkline::mechanics::ramp::Contact;
-use bunkline::mechanics::tow::{Grip, Hold, OnRamp, hold};
-use bunkline::quantity::{Angle, Quantity, Weight};
+use bunkline::mechanics::ramp::{Contact, Instant};
+use bunkline::mechanics::tow::{AtBall, Grip, Hold, Motion, OnRamp, at_ball, hold};
+use bunkline::quantity::{Angle, Length, Quantity, Weight};
 use proptest::prelude::*;
 
 /// Solves `rows · x = last column` by elimination, the largest pivot first.
@@ -50,8 +51,8 @@ impl Tow {
             front: contact(self.front),
             rear: contact(self.rear),
             ball: point(self.ball),
-            tongue_weight: Weight::from_si(self.tongue),
-            pull: Weight::from_si(self.pull),
+            at_ball: AtBall { tongue_weight: Weight::from_si(self.tongue), pull: Weight::from_si(self.pull) },
+            motion: Motion::Parked,
         };
         hold(&on_ramp, grip)
     }
@@ -266,4 +267,101 @@ fn a_lifted_axle_holds_nothing() {
     assert_abs_diff_eq!(both, 1.0 / (26.2 - 0.125), epsilon = 1e-12);
     // Pressing with 80 kN: F = 22 − 80 · 1.2 / 4 = −2 kN.
     assert_eq!(on_grade(0.0, 80e3, 1e3).hold(Grip::Front).friction, None);
+}
+
+/// What holds a rig's tow vehicle, of this weight and with its centre of gravity so far ahead of its rear axle and so
+/// high over its contact line.
+fn held(
+    rig: &Rig,
+    instant: &Instant,
+    (weight, ahead, up): (f64, f64, f64),
+    motion: Motion,
+    grip: Grip,
+) -> Hold {
+    let Instant { front, rear, ball, stance, .. } = instant;
+    let centre = instant.tow_point(Length::from_si(-ahead), Length::from_si(up));
+    let at_ball = at_ball(rig.trailer.body(), stance, *ball, motion);
+    let (front, rear, ball, weight) = (*front, *rear, *ball, Weight::from_si(weight));
+    hold(&OnRamp { weight, centre, front, rear, ball, at_ball, motion }, grip)
+}
+
+/// Pounds and inches: 10,371 lb on one axle 240 in behind the ball, 907 lb of it on the tongue, behind a rear-driven
+/// tow vehicle of 4,300 and 3,400 lb, on a grade.
+fn pulling_out(grade: f64) -> (Rig, (f64, f64, f64)) {
+    let xc = 240.0 * (1.0 - 907.0 / 10_371.0);
+    // So stiff that the frame stays parallel to the ground.
+    let axles = vec![Axle { station: 240.0, radius: 14.0, suspension: 1e12, tires: 1e12, bump: 10.0 }];
+    let trailer =
+        Trailer { weight: 10_371.0, xc, zc: 24.0, level_xc: xc, axles, travel: 0.0, ball_height: 20.0 };
+    let runs = vec![(2000.0, grade)];
+    let rig =
+        Rig { trailer, wheelbase: 157.0, overhang: 50.0, ball_height: 20.0, hitch: None, runs, ease: 0.0 };
+    (rig, (7700.0, 157.0 * 4300.0 / 7700.0, 28.0))
+}
+
+/// By hand in axes along and normal to the grade, each axle's rolling resistance along it. Parked: N = 9,520, V = 799 and
+/// H = 1,032, T = 18,071 sin β = 1,798, Nr = 4,705. Steady: T is 0.015 × 18,071 cos β more, 2,068, and Nr 4,728. Starting: T is
+/// 0.03 × 18,071 more than that, 2,610, the trailer's inertia takes 29 lb off the tongue and the tow vehicle's presses
+/// its rear axle, Nr = 4,768.
+#[test]
+fn pulling_out_needs_more_than_parking() {
+    let (rig, tow) = pulling_out(0.1);
+    let instant = rig.at(800.0);
+    for (motion, rear, friction) in [
+        (Motion::Parked, 4_705.087, 0.382_167_5),
+        (Motion::Steady, 4_727.977, 0.437_364_9),
+        (Motion::Start, 4_767.862, 0.547_411_2),
+    ] {
+        let found = held(&rig, &instant, tow, motion, Grip::Rear);
+        // The figures by hand, rounded to their last digit.
+        assert_abs_diff_eq!(found.rear.si(), rear, epsilon = 6e-4);
+        assert_abs_diff_eq!(found.friction.expect("loaded").si(), friction, epsilon = 6e-8);
+    }
+}
+
+/// On the level T is 0.045 × 18,071 = 813.2 lb, whichever axles drive.
+#[test]
+fn starting_on_the_level_takes_friction_too() {
+    let (rig, tow) = pulling_out(0.0);
+    let instant = rig.at(800.0);
+    for grip in [Grip::Front, Grip::Rear, Grip::Both] {
+        let found = held(&rig, &instant, tow, Motion::Start, grip);
+        let held_by = match grip {
+            Grip::Front => found.front,
+            Grip::Rear => found.rear,
+            Grip::Both => found.front + found.rear,
+        };
+        let along = found.friction.expect("loaded").si() * held_by.si();
+        assert_abs_diff_eq!(along, 0.045 * 18_071.0, epsilon = 1e-6);
+        assert_abs_diff_eq!(
+            held(&rig, &instant, tow, Motion::Parked, grip).friction.expect("loaded").si(),
+            0.0,
+            epsilon = 1e-12
+        );
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(2000))]
+
+    #[test]
+    fn starting_needs_more_than_going_and_that_more_than_parking(
+        rig in any_rig(),
+        place in 0.0..1.0,
+        (weight, share, up) in (20e3..45e3, 0.4..0.65, 0.4..1.0),
+    ) {
+        let end: f64 = rig.runs.iter().map(|(length, _)| length).sum();
+        let instant = rig.at(-rig.reach() + place * (end + rig.reach()));
+        let tow = (weight, share * rig.wheelbase, up);
+        let [parked, steady, start] = [Motion::Parked, Motion::Steady, Motion::Start].map(|motion| {
+            let friction = held(&rig, &instant, tow, motion, Grip::Rear).friction;
+            friction.map_or(f64::INFINITY, |friction| friction.si())
+        });
+        // More than 1 no ground gives. Rear wheels that are all but lifted need so much; starting then presses them down.
+        let asked = instant.stance.pull.si() > 0.0 && parked < 1.0;
+        // On ground that falls forward the tow vehicle itself may push the rig out.
+        if asked && instant.front.slope.si() <= 0.0 && instant.rear.slope.si() <= 0.0 {
+            prop_assert!(parked < steady && steady < start, "{parked} {steady} {start}");
+        }
+    }
 }

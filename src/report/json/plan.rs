@@ -1,0 +1,99 @@
+//! The `plan` part of a document: what to change so that fewest checks fail.
+//!
+//! `step` and the numbers of `instead_of` are those of the report for reading, from 1. `from` and `to` are texts as a rig
+//! file has them; `from` is null where nothing stands at the key. `why` names the checks that fail without the step.
+//! What is in `worse_after` has a worse verdict than now, what is in `thin_after` becomes thin.
+
+use crate::fit::Row;
+use crate::report::words;
+use crate::study::plan::{After, Alternative, Plan, Setting, Step};
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub(super) struct Planned {
+    changes: Vec<Change>,
+    #[serde(flatten)]
+    after: Became,
+    conflicts: Vec<Conflicting>,
+    alternatives: Vec<Other>,
+}
+
+#[derive(Serialize)]
+struct Change {
+    step: usize,
+    key: String,
+    from: Option<String>,
+    to: String,
+    why: String,
+}
+
+#[derive(Serialize)]
+struct Became {
+    verdict_after: &'static str,
+    fails_after: Vec<String>,
+    thin_after: Vec<String>,
+    worse_after: Vec<String>,
+}
+
+/// A check that fails all the same, and what it conflicts with.
+#[derive(Serialize)]
+struct Conflicting {
+    check: String,
+    with: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Other {
+    instead_of: Vec<usize>,
+    changes: Vec<Change>,
+    #[serde(flatten)]
+    after: Became,
+}
+
+pub(super) fn plan(plan: &Plan) -> Planned {
+    let conflicts = plan.conflicts.iter().map(|conflict| Conflicting {
+        check: conflict.row.id(),
+        with: conflict.with.as_ref().map(|(other, _)| other.clone()),
+    });
+    Planned {
+        changes: changes(&plan.steps, 0),
+        after: became(&plan.after),
+        conflicts: conflicts.collect(),
+        alternatives: plan.alternatives.iter().map(|other| alternative(other, plan.steps.len())).collect(),
+    }
+}
+
+/// The changes of steps that are numbered after so many others.
+fn changes(steps: &[Step], others: usize) -> Vec<Change> {
+    let numbered = steps.iter().enumerate().map(|(i, step)| (others + i + 1, step));
+    let of_step = |(number, step): (usize, &Step)| {
+        let why = format!("without it {} would fail", step.cures.join(", "));
+        let change = |setting: &Setting| Change {
+            step: number,
+            key: setting.key.to_string(),
+            from: setting.from.clone(),
+            to: setting.to.clone(),
+            why: why.clone(),
+        };
+        step.settings.iter().map(change).collect::<Vec<_>>()
+    };
+    numbered.flat_map(of_step).collect()
+}
+
+fn became(after: &After) -> Became {
+    let ids = |rows: &[Row]| rows.iter().map(Row::id).collect();
+    Became {
+        verdict_after: words::rig_verdict(after.verdict),
+        fails_after: after.fails.clone(),
+        thin_after: ids(&after.thin),
+        worse_after: ids(&after.worse),
+    }
+}
+
+fn alternative(alternative: &Alternative, others: usize) -> Other {
+    Other {
+        instead_of: alternative.instead_of.iter().map(|step| step + 1).collect(),
+        changes: changes(&alternative.steps, others),
+        after: became(&alternative.after),
+    }
+}

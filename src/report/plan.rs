@@ -1,0 +1,238 @@
+//! The plan in words: what to do, in order, what becomes of the rig, and the other ways.
+
+use super::document::{Document, Holds, Table};
+use super::words;
+use crate::fit::{Amount, Row, Verdict};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::{Length, Quantity, Weight};
+use crate::study::plan::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Step};
+
+/// How many ids stand in a sentence before the rest is a count.
+const NAMED: usize = 4;
+
+/// The plan as part of a report: a numbered list, what becomes of the rig, what conflicts, and the alternatives.
+///
+/// Where nothing that may be changed helps, it says so.
+pub fn section(plan: &Plan, units: UnitSystem) -> Document {
+    let mut section = Section { units, document: Document::default() };
+    section.steps(plan);
+    section.after(&plan.after);
+    for conflict in &plan.conflicts {
+        section.conflict(conflict);
+    }
+    for alternative in &plan.alternatives {
+        section.alternative(alternative);
+    }
+    section.document
+}
+
+struct Section {
+    units: UnitSystem,
+    document: Document,
+}
+
+impl Section {
+    fn steps(&mut self, plan: &Plan) {
+        let outcome = match plan.after.fails.len() {
+            0 => "after all of it nothing fails".to_string(),
+            1 => "after all of it one check still fails".to_string(),
+            n => format!("after all of it {n} checks still fail"),
+        };
+        if plan.steps.is_empty() {
+            self.document.heading("What to do");
+            self.document.paragraph("Nothing that a plan may change makes fewer checks fail.");
+            return;
+        }
+        self.document.heading(format!("What to do: {outcome}"));
+        let mut table = Table::new([(Holds::Name, ""), (Holds::Words, "")]);
+        for (i, step) in plan.steps.iter().enumerate() {
+            let what = format!("{}  {}", i + 1, self.what(step));
+            table.rows.push(vec![what.into(), self.note(step).into()]);
+        }
+        self.document.table(table);
+    }
+
+    /// What a step asks for.
+    fn what(&self, step: &Step) -> String {
+        match &step.action {
+            Action::Move { part, from, to, .. } => {
+                let by = *to - *from;
+                let way = words::aft(by, self.units);
+                match part.path() {
+                    "shift.boat" => format!("Move the boat {way}"),
+                    "shift.axles" => format!("Move the axles {way}"),
+                    "shift.bunks" => format!("Move the bunks {way}"),
+                    _ if by.si() < 0.0 => format!("Draw the tongue out {}", self.units.distance(-by)),
+                    _ => format!("Draw the tongue in {}", self.units.distance(by)),
+                }
+            }
+            Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
+            Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
+            Action::Replace { item, figures } => {
+                let figures: Vec<String> = figures.iter().map(|figure| self.figure(*item, figure)).collect();
+                format!("Fit {} {}", name(*item), figures.join(", "))
+            }
+        }
+    }
+
+    fn figure(&self, item: Item, figure: &Figure) -> String {
+        let amount = self.amount_at_least(figure.to);
+        match figure.key.path.rsplit('.').next() {
+            Some("tongue_rating") => format!("of {amount} on the tongue"),
+            Some("spring_rating") => format!("with springs of {amount}"),
+            Some("tires" | "wheels" | "rating") if matches!(item, Item::Tires | Item::Wheels) => {
+                format!("of {amount} each")
+            }
+            _ => format!("of {amount}"),
+        }
+    }
+
+    /// A rating to the whole pound or kilogram; what is needed rounds up.
+    fn amount_at_least(&self, amount: Amount) -> String {
+        match amount {
+            Amount::Weight(weight) => {
+                let unit = weight.si() / self.units.weight_number(weight);
+                // A hair over a whole unit is rounding.
+                let whole = (self.units.weight_number(weight) - 1e-6).ceil();
+                self.units.weight(Weight::from_si(whole * unit))
+            }
+            other => words::amount(other, self.units),
+        }
+    }
+
+    /// What is good to know beside a step.
+    fn note(&self, step: &Step) -> String {
+        match &step.action {
+            Action::Move { part, from, window, room, .. } => {
+                let window = window.map(|window| {
+                    let by = [window.from - *from, window.to - *from];
+                    format!("window {}", self.by(by))
+                });
+                let room = match room {
+                    Room::Within => None,
+                    Room::Beyond(_) => Some("beyond its travel".to_string()),
+                    Room::Unstated => {
+                        Some(format!("no {} in the file", part.path().replace("shift", "travel")))
+                    }
+                };
+                window.into_iter().chain(room).collect::<Vec<_>>().join("; ")
+            }
+            Action::Level { from, .. } => {
+                let now = from.map(|from| format!("now {}; ", self.units.distance(from)));
+                format!("{}the frame then sits level", now.unwrap_or_default())
+            }
+            Action::Ashore { from, .. } if from.si() > 0.0 => {
+                format!("beside {} that stays ashore already", self.units.weight(*from))
+            }
+            Action::Ashore { .. } => "at the boat's centre of gravity".to_string(),
+            Action::Replace { figures, .. } => {
+                let now: Vec<String> = figures
+                    .iter()
+                    .map(|figure| {
+                        let now = figure.from.map(|now| format!("now {}", words::amount(now, self.units)));
+                        let needed =
+                            figure.needed.map(|needed| format!("needs {}", self.amount_at_least(needed)));
+                        now.into_iter().chain(needed).collect::<Vec<_>>().join("; ")
+                    })
+                    .collect();
+                let mut distinct = now.clone();
+                distinct.dedup();
+                distinct.join("; ")
+            }
+        }
+    }
+
+    /// From one move to another, nearest first.
+    fn by(&self, [one, other]: [Length; 2]) -> String {
+        let (near, far) = if one.abs() <= other.abs() { (one, other) } else { (other, one) };
+        if near.si() * far.si() < 0.0 {
+            let way = |by| words::aft(by, self.units);
+            return format!("{} to {}", way(near), way(far));
+        }
+        format!("{} to {}", self.units.distance_at_least(near.abs()), words::aft(far, self.units))
+    }
+
+    fn after(&mut self, after: &After) {
+        if after.thin.is_empty() && after.worse.is_empty() && after.fails.is_empty() {
+            return;
+        }
+        let mut said = Vec::new();
+        if !after.fails.is_empty() {
+            said.push(format!("What still fails: {}.", few(after.fails.iter().cloned())));
+        }
+        let thin = few(after.thin.iter().map(|row| self.used(row)));
+        if !thin.is_empty() {
+            said.push(format!("What becomes thin: {thin}."));
+        }
+        let worse = few(after.worse.iter().filter(|row| row.verdict != Verdict::Thin).map(|row| {
+            format!("{} ({})", row.id(), words::verdict(row.verdict).replace("not-checked", "not checked"))
+        }));
+        if !worse.is_empty() {
+            said.push(format!("What gets worse: {worse}."));
+        }
+        self.document.paragraph(said.join(" "));
+    }
+
+    fn used(&self, row: &Row) -> String {
+        match row.used {
+            Some(used) => format!("{} at {}", row.id(), words::used(used)),
+            None => row.id(),
+        }
+    }
+
+    fn conflict(&mut self, conflict: &Conflict) {
+        let fault = words::fault(&conflict.row, self.units);
+        let text = match &conflict.with {
+            Some((other, apart)) => format!(
+                "{} and {other} hold nowhere together: {} lies between.",
+                conflict.row.id(),
+                self.units.distance_at_least(*apart)
+            ),
+            None => format!("{}: {fault}; nothing that a plan may change meets it.", conflict.row.id()),
+        };
+        self.document.paragraph(text);
+    }
+
+    fn alternative(&mut self, alternative: &Alternative) {
+        let numbers: Vec<String> = alternative.instead_of.iter().map(|step| (step + 1).to_string()).collect();
+        let ways: Vec<String> = alternative.steps.iter().map(|step| lower_first(&self.what(step))).collect();
+        self.document.paragraph(format!("Instead of {}: {}.", listed(&numbers), listed(&ways)));
+    }
+}
+
+/// The item with its article.
+fn name(item: Item) -> &'static str {
+    match item {
+        Item::Axles => "axles",
+        Item::Tires => "tires",
+        Item::Wheels => "wheels",
+        Item::Coupler => "a coupler",
+        Item::Receiver => "a receiver",
+        Item::BallMount => "a ball mount",
+        Item::Ball => "a ball",
+        Item::Jack => "a tongue jack",
+    }
+}
+
+/// The first few, and how many more there are.
+fn few(all: impl Iterator<Item = String>) -> String {
+    let all: Vec<String> = all.collect();
+    match all.len() {
+        0..=NAMED => listed(&all),
+        n => format!("{} and {} more", all[..NAMED - 1].join(", "), n - (NAMED - 1)),
+    }
+}
+
+/// One, two and three.
+fn listed(all: &[String]) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}

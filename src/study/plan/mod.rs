@@ -1,0 +1,247 @@
+//! What to change so that a rig which fails holds: the one list that an owner can follow.
+//!
+//! A plan is found by search and proved by assessing the changed rig whole. The search ([`search`]) goes by what each set
+//! of changes costs: fewest failing rows first, then fewest moves beyond a stated travel, least weight ashore, fewest
+//! parts, fewest moves, fewest rows that advise or are unsure. Parts follow from the loads at a place ([`sold`] has what
+//! is sold), so only places and weight are searched, along lines on which loads run nearly straight ([`line`]).
+
+mod line;
+mod result;
+mod search;
+mod sold;
+mod trial;
+
+pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
+
+use crate::fit::{self, Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
+use crate::quantity::show::{UnitSystem, exact};
+use crate::quantity::{Kind, Length, Quantity, Weight, parse};
+use crate::rig::{Key, Rig};
+use crate::study::interval::Interval;
+use crate::study::place::Part;
+use crate::study::uncertainty;
+use search::{Group, Search, Solution};
+use sold::SOLD;
+use trial::{Knob, Trial};
+
+/// What to change in a rig so that fewest of its checks fail; none where none fails.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels.
+///
+/// ```
+/// use bunkline::fit::RigVerdict;
+/// use bunkline::study::plan::plan;
+///
+/// let rig = bunkline::Rig::parse(&std::fs::read_to_string("demo-data/electric-day-launch.toml")?)?;
+/// let plan = plan(&rig)?.expect("it fails: its tongue is too heavy");
+/// assert_eq!(plan.after.verdict, RigVerdict::Pass);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn plan(rig: &Rig) -> Result<Option<Plan>, Unfit> {
+    let (findings, _) = uncertainty::examine(rig)?;
+    Ok(of(rig, &findings.assessment, false))
+}
+
+/// The same for a rig that has been assessed: as stated, or with all that is uncertain.
+pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
+    if now.verdict != RigVerdict::Fail {
+        return None;
+    }
+    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
+    let planner = Planner { rig, now, units, as_stated };
+    let mut search = planner.search()?;
+    let solution = search.solve()?;
+    let steps = planner.steps(&search, &solution);
+    let after = planner.after(&solution)?;
+    let conflicts = planner.conflicts(&after);
+    let alternatives = planner.alternatives(&solution, &steps, &after.told);
+    Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
+}
+
+/// What a plan is made from.
+struct Planner<'a> {
+    rig: &'a Rig,
+    now: &'a Assessment,
+    units: UnitSystem,
+    as_stated: bool,
+}
+
+/// What becomes of a rig, and its rows.
+struct Assessed {
+    rig: Rig,
+    told: After,
+    rows: Vec<Row>,
+}
+
+impl<'a> Planner<'a> {
+    fn search(&self) -> Option<Search<'a>> {
+        let boats = self.now.cases.iter().filter_map(|case| case.boat.as_ref().ok());
+        let lightest = boats.copied().reduce(Weight::min);
+        // Every path is a key of the format.
+        let trial = Trial::new(self.rig).ok()?;
+        Some(Search::new(trial, self.rig.proposed(), self.units, lightest))
+    }
+
+    /// The rig with a set of changes, assessed whole.
+    fn after(&self, solution: &Solution) -> Option<Assessed> {
+        let mut rig = self.rig.clone();
+        for (knob, value) in &solution.values {
+            let variable = rig.variable(&knob.path()).ok()?;
+            rig = rig.changed(&variable, *value).ok()?;
+        }
+        let assessment = if self.as_stated {
+            fit::assess(&rig).ok()?
+        } else {
+            uncertainty::examine(&rig).ok()?.0.assessment
+        };
+        let Assessment { rows, verdict, .. } = assessment;
+        let before = |row: &Row| {
+            self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of).map(|now| now.verdict)
+        };
+        let fails = rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect();
+        let thin = |row: &&Row| row.verdict == Verdict::Thin && before(row) != Some(Verdict::Thin);
+        let worse = |row: &&Row| badness(row.verdict) > before(row).map_or(0, badness);
+        let told = After {
+            verdict,
+            fails,
+            thin: rows.iter().filter(thin).cloned().collect(),
+            worse: rows.iter().filter(worse).cloned().collect(),
+        };
+        Some(Assessed { rig, told, rows })
+    }
+
+    fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {
+        let step = |group: Group| {
+            let cures = solution.cures.get(&group).cloned().unwrap_or_default();
+            let knobs = solution.values.iter().filter(|(knob, _)| Group::of(**knob) == group);
+            let settings = knobs.flat_map(|(knob, value)| self.settings(search, *knob, *value)).collect();
+            Step { action: self.action(search, solution, group), settings, cures }
+        };
+        solution.groups().into_iter().map(step).collect()
+    }
+
+    /// The keys that a knob sets to another value, with their texts.
+    fn settings(&self, search: &Search<'_>, knob: Knob, value: f64) -> Vec<Setting> {
+        let keys = search.trial.variable(knob).keys();
+        let setting = |key: Key| {
+            let from = self.stated(key);
+            (from != Some(value)).then(|| {
+                let kind = self.rig.kind(key).unwrap_or(Kind::Weight);
+                let from = from.map(|from| text(from, kind, self.units));
+                Setting { key, from, to: text(value, kind, self.units) }
+            })
+        };
+        keys.filter_map(setting).collect()
+    }
+
+    /// What the rig states at a key as proposed, in SI.
+    fn stated(&self, key: Key) -> Option<f64> {
+        key.input()?.si(self.rig.proposed(), key.at)
+    }
+
+    fn action(&self, search: &Search<'_>, solution: &Solution, group: Group) -> Action {
+        let setup = self.rig.proposed();
+        let value = |knob: Knob| solution.values.get(&knob).copied().unwrap_or_default();
+        let moved = |part: Part, knob: Knob, reach| {
+            let to = Length::from_si(value(knob));
+            let window =
+                solution.window.filter(|(of, _)| *of == knob).map(|(_, (from, to))| Interval::new(from, to));
+            Action::Move { part, from: part.now(setup), to, window, room: room(to, reach) }
+        };
+        match group {
+            Group::Set(Knob::Ashore) => Action::Ashore {
+                from: setup.shift.ashore.unwrap_or_default(),
+                to: Weight::from_si(value(Knob::Ashore)),
+            },
+            Group::Set(Knob::Ball) => {
+                Action::Level { from: setup.tow.ball_height, to: Length::from_si(value(Knob::Ball)) }
+            }
+            Group::Set(Knob::Axles) => moved(Part::Axles, Knob::Axles, setup.travel.axles),
+            Group::Set(Knob::Tongue) => moved(Part::Tongue, Knob::Tongue, setup.travel.tongue),
+            Group::Set(Knob::Bunks) => moved(Part::Bunks, Knob::Bunks, setup.travel.bunks),
+            Group::Set(_) => moved(Part::Boat, Knob::Boat, setup.travel.boat),
+            Group::Item(item) => Action::Replace { item, figures: self.figures(search, solution, item) },
+        }
+    }
+
+    fn figures(&self, search: &Search<'_>, solution: &Solution, item: Item) -> Vec<Figure> {
+        let places = (0..SOLD.len()).filter(|place| SOLD[*place].item == item);
+        let figure = |place: usize| {
+            let to = *solution.values.get(&Knob::Figure(place))?;
+            let keys: Vec<Key> = search.trial.variable(Knob::Figure(place)).keys().collect();
+            let from = keys.iter().filter_map(|key| self.stated(*key)).reduce(f64::min);
+            let amount = |si: f64| match self.rig.kind(keys[0]) {
+                Some(Kind::Length) => Amount::Length(Length::from_si(si)),
+                _ => Amount::Weight(Weight::from_si(si)),
+            };
+            let needed = solution.needed.get(&place).copied();
+            Some(Figure {
+                key: *keys.first()?,
+                from: from.map(amount),
+                to: amount(to),
+                needed: needed.map(amount),
+            })
+        };
+        places.filter_map(figure).collect()
+    }
+
+    fn conflicts(&self, after: &Assessed) -> Vec<Conflict> {
+        let failing = after.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+        failing.map(|row| Conflict { row: row.clone(), with: None }).collect()
+    }
+
+    /// Other ways to the same verdict: without a move, and without a part.
+    fn alternatives(&self, solution: &Solution, steps: &[Step], after: &After) -> Vec<Alternative> {
+        let moves =
+            solution.groups().iter().any(|group| matches!(group, Group::Set(knob) if *knob != Knob::Ashore));
+        let buys = solution.groups().iter().any(|group| matches!(group, Group::Item(_)));
+        let ways = [(moves, (true, false)), (buys, (false, true))].into_iter().filter(|(there, _)| *there);
+        ways.filter_map(|(_, (buys, moves))| self.alternative(buys, moves, steps, after)).collect()
+    }
+
+    fn alternative(&self, buys: bool, moves: bool, steps: &[Step], after: &After) -> Option<Alternative> {
+        let mut search = self.search()?;
+        (search.buys, search.moves) = (buys, moves);
+        let solution = search.solve()?;
+        let there = self.after(&solution)?.told;
+        if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
+            return None;
+        }
+        let instead = self.steps(&search, &solution);
+        let alike = |one: &Step, other: &Step| one.settings == other.settings;
+        let kept = |step: &Step, among: &[Step]| among.iter().any(|other| alike(step, other));
+        let instead_of = (0..steps.len()).filter(|place| !kept(&steps[*place], &instead)).collect();
+        let steps: Vec<Step> = instead.into_iter().filter(|step| !kept(step, steps)).collect();
+        Some(Alternative { instead_of, steps, after: there })
+    }
+}
+
+/// How bad a verdict is, beside others.
+fn badness(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Pass => 0,
+        Verdict::Thin => 1,
+        Verdict::Advise => 2,
+        Verdict::NotChecked => 3,
+        Verdict::Unsure => 4,
+        Verdict::Fail => 5,
+    }
+}
+
+fn room(to: Length, reach: Option<crate::rig::Reach>) -> Room {
+    match reach {
+        None => Room::Unstated,
+        Some(reach) if to >= reach.from && to <= reach.to => Room::Within,
+        Some(reach) => Room::Beyond(reach),
+    }
+}
+
+/// A value as a rig file states it, to the last bit: a length as a tape shows it, where that says it all.
+fn text(si: f64, kind: Kind, units: UnitSystem) -> String {
+    let tape = || units.distance(Length::from_si(si));
+    if kind == Kind::Length && parse::<Length>(&tape()).is_ok_and(|read| read.value.si() == si) {
+        return tape();
+    }
+    exact(si, kind, units).unwrap_or_else(tape)
+}

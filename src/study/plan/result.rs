@@ -1,0 +1,168 @@
+//! What a plan says: what to change, and what becomes of the rig.
+
+use crate::fit::{Amount, RigVerdict, Row};
+use crate::quantity::{Length, Weight};
+use crate::rig::{Key, Reach, Rig};
+use crate::study::interval::Interval;
+use crate::study::place::Part;
+
+/// What to change so that fewest checks fail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// What to do, in order; empty where nothing that it may change helps.
+    pub steps: Vec<Step>,
+    /// What becomes of the rig with all of it.
+    pub after: After,
+    /// Why something still fails, a row at a time.
+    pub conflicts: Vec<Conflict>,
+    /// Other ways to the same verdict.
+    pub alternatives: Vec<Alternative>,
+    /// The rig with all of it.
+    pub rig: Rig,
+}
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What it is.
+    pub action: Action,
+    /// The keys that it sets.
+    pub settings: Vec<Setting>,
+    /// The ids of the rows that fail without it, and hold with it or fail by less.
+    pub cures: Vec<String>,
+}
+
+/// What one step does.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    /// A part of the rig is moved.
+    Move {
+        /// What is moved.
+        part: Part,
+        /// Its shift before, aft or drawn in positive.
+        from: Length,
+        /// Its shift then.
+        to: Length,
+        /// Where else it could stand, the other steps done; none where it is moved as little as it must be.
+        window: Option<Interval>,
+        /// Whether it can go there.
+        room: Room,
+    },
+    /// The ball is set to the height that levels the frame.
+    Level {
+        /// Its height before.
+        from: Option<Length>,
+        /// Its height then.
+        to: Length,
+    },
+    /// Weight is left ashore.
+    Ashore {
+        /// What is left ashore already.
+        from: Weight,
+        /// What is left ashore then.
+        to: Weight,
+    },
+    /// A part is replaced.
+    Replace {
+        /// Which.
+        item: Item,
+        /// Each of its figures that changes.
+        figures: Vec<Figure>,
+    },
+}
+
+/// Whether a part can go where a plan wants it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Room {
+    /// It can.
+    Within,
+    /// The travel in the file ends before.
+    Beyond(Reach),
+    /// The file states no travel.
+    Unstated,
+}
+
+/// A part that can be bought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Item {
+    /// The axles, with their springs.
+    Axles,
+    /// The tires.
+    Tires,
+    /// The wheels.
+    Wheels,
+    /// The trailer's coupler.
+    Coupler,
+    /// The receiver on the tow vehicle.
+    Receiver,
+    /// The ball mount.
+    BallMount,
+    /// The ball.
+    Ball,
+    /// The tongue jack.
+    Jack,
+}
+
+/// One figure of a part that is replaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure {
+    /// Its key, of the first where several parts are alike.
+    pub key: Key,
+    /// What it is now, the least where several differ; none where the file is silent.
+    pub from: Option<Amount>,
+    /// What it is then.
+    pub to: Amount,
+    /// What is needed at least; none of a figure that only comes with the part.
+    pub needed: Option<Amount>,
+}
+
+/// One key that a step sets.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Setting {
+    /// The key.
+    pub key: Key,
+    /// What the file says now, as it would write it; none where nothing stands there.
+    pub from: Option<String>,
+    /// What it is to say.
+    pub to: String,
+}
+
+/// What becomes of a rig.
+#[derive(Debug, Clone, PartialEq)]
+pub struct After {
+    /// Its verdict.
+    pub verdict: RigVerdict,
+    /// The ids of the rows that fail.
+    pub fails: Vec<String>,
+    /// The rows that hold with little room and are not thin now.
+    pub thin: Vec<Row>,
+    /// The rows whose verdict is worse than now.
+    pub worse: Vec<Row>,
+}
+
+/// Why a row fails whatever is done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Conflict {
+    /// The row as it stands after the plan.
+    pub row: Row,
+    /// The row that fails first where this one would hold, and how far apart the places are at which they hold.
+    pub with: Option<(String, Length)>,
+}
+
+/// Another way to the same verdict.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alternative {
+    /// The places in the plan of the steps that it stands instead of, counted from 0.
+    pub instead_of: Vec<usize>,
+    /// What to do instead.
+    pub steps: Vec<Step>,
+    /// What becomes of the rig with it and the other steps of the plan.
+    pub after: After,
+}
+
+impl Plan {
+    /// Every key that it sets, with its text.
+    pub fn settings(&self) -> impl Iterator<Item = &Setting> {
+        self.steps.iter().flat_map(|step| &step.settings)
+    }
+}

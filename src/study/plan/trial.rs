@@ -1,0 +1,315 @@
+//! A rig on trial: looked at again and again with other values of what a plan may change.
+
+use super::line::Look;
+use super::result::Item;
+use super::sold::{self, SOLD};
+use crate::fit::{Asked, Comparison, Judge, Of, Remedy, Scope, Severity, Side};
+use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING};
+use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
+use std::collections::BTreeMap;
+
+/// What may be changed by a number: the shifts and the ball's height, then each figure of [`SOLD`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Knob {
+    Boat,
+    Axles,
+    Tongue,
+    Bunks,
+    Ball,
+    Ashore,
+    Figure(usize),
+}
+
+impl Knob {
+    pub fn path(self) -> String {
+        let path = match self {
+            Self::Boat => "shift.boat",
+            Self::Axles => "shift.axles",
+            Self::Tongue => "shift.tongue",
+            Self::Bunks => "shift.bunks",
+            Self::Ball => "tow.ball_height",
+            Self::Ashore => "shift.ashore",
+            Self::Figure(place) => SOLD[place].path,
+        };
+        path.replace('*', "all")
+    }
+
+    fn all() -> impl Iterator<Item = Self> {
+        let moves = [Self::Boat, Self::Axles, Self::Tongue, Self::Bunks, Self::Ball, Self::Ashore];
+        moves.into_iter().chain((0..SOLD.len()).map(Self::Figure))
+    }
+}
+
+/// Values in SI, by what they change.
+pub(super) type Values = BTreeMap<Knob, f64>;
+
+/// One load against one limit.
+#[derive(Debug, Clone)]
+pub(super) struct Stand {
+    /// Which limit, by its place in [`Trial::limits`].
+    pub limit: usize,
+    /// How far inside it the load lies.
+    pub margin: f64,
+    /// The load, if something holds.
+    pub value: Option<f64>,
+    /// What the figures that set the limit must be at least; empty where the load is inside whatever the ±, or no part
+    /// cures it.
+    pub needs: Vec<Need>,
+}
+
+/// What a figure that is bought must be at least.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Need {
+    /// The figure, by its place in [`SOLD`].
+    pub place: usize,
+    /// By the load as stated.
+    pub stated: f64,
+    /// By the load at the worst of the ±.
+    pub sure: f64,
+}
+
+/// A limit of a row, on the loads of one case or crossing.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Limit {
+    /// The row, by its place in [`Trial::rows`].
+    pub row: usize,
+    side: Side,
+    /// Past it the rig fails; else the owner is advised.
+    pub fails: bool,
+    case: Option<usize>,
+    ramp: Option<usize>,
+}
+
+/// A row that is looked at.
+#[derive(Debug)]
+pub(super) struct Row {
+    pub id: String,
+    pub remedies: &'static [Remedy],
+    judge: Judge,
+    of: Of,
+    /// The places in [`SOLD`] of the figures that set its limit.
+    pub figures: Vec<usize>,
+}
+
+impl Row {
+    fn of(asked: &Asked) -> Self {
+        let path = |path: &str| sold::place(path);
+        let figures = asked.check.remedies.iter().flat_map(|remedy| match remedy {
+            Remedy::Buy(key) => vec![path(key.path())],
+            Remedy::Size(key) => vec![path(key.path())],
+            Remedy::Tires => vec![path(TRAILER_AXLES_TIRES_RATING.path())],
+            Remedy::TiresTogether => {
+                vec![path(TRAILER_AXLES_TIRES_RATING.path()), path(TRAILER_AXLES_WHEELS_RATING.path())]
+            }
+            _ => Vec::new(),
+        });
+        Self {
+            id: asked.id.clone(),
+            remedies: asked.check.remedies,
+            judge: asked.check.judge,
+            of: asked.of.clone(),
+            figures: figures.flatten().collect(),
+        }
+    }
+}
+
+/// The rig on trial.
+pub(super) struct Trial {
+    varied: Varied,
+    variables: BTreeMap<Knob, Variable>,
+    /// The rows on the level and on the bunks, and those over ramps.
+    scopes: [Scope; 2],
+    /// Whether ramps are crossed.
+    pub with_ramps: bool,
+    /// Every row, those over ramps last.
+    pub rows: Vec<Row>,
+    /// Every limit met so far.
+    pub limits: Vec<Limit>,
+    /// By limit: how much of its margin the stated ± may take, each input for itself.
+    swings: Vec<f64>,
+    /// The row of the tongue share.
+    share: Option<usize>,
+}
+
+impl Trial {
+    pub fn new(rig: &Rig) -> Result<Self, Fault> {
+        let setup = rig.proposed();
+        let of = |ramps: bool| Scope::of(setup, |asked| asked.check.is_about_ramps() == ramps);
+        let scopes = [of(false), of(true)];
+        let rows: Vec<Row> = scopes.iter().flat_map(|scope| scope.rows().iter().map(Row::of)).collect();
+        let variables = Knob::all().map(|knob| Ok::<_, Fault>((knob, rig.variable(&knob.path())?)));
+        let variables = variables.collect::<Result<_, _>>()?;
+        let share = rows.iter().position(|row| row.id == "tongue-share");
+        let varied = Varied::new(rig);
+        let (limits, swings) = (Vec::new(), Vec::new());
+        let mut trial = Self { varied, variables, scopes, with_ramps: false, rows, limits, swings, share };
+        trial.swings = trial.swings(rig);
+        Ok(trial)
+    }
+
+    /// Whether the rig has ramps to cross.
+    pub fn has_ramps(&self) -> bool {
+        !self.scopes[1].rows().is_empty()
+    }
+
+    /// Whether a row is about ramps.
+    pub fn is_over_ramps(&self, row: usize) -> bool {
+        row >= self.scopes[0].rows().len()
+    }
+
+    /// The variable of a knob.
+    pub fn variable(&self, knob: Knob) -> &Variable {
+        &self.variables[&knob]
+    }
+
+    /// By limit: how much of its margin the ± of a rig may take.
+    fn swings(&mut self, rig: &Rig) -> Vec<f64> {
+        let Some(stated) = self.stands(&Values::new()) else { return Vec::new() };
+        let mut swings = vec![0.0; self.limits.len()];
+        for (key, bound) in rig.uncertain() {
+            let mut worst: Vec<f64> = vec![0.0; self.limits.len()];
+            for end in [-*bound, *bound] {
+                for (place, margin) in self.with_error(*key, end) {
+                    let before = stated.iter().find(|stand| stand.limit == place);
+                    if let Some(before) = before.filter(|before| before.margin.is_finite())
+                        && let Some(worst) = worst.get_mut(place)
+                    {
+                        *worst = worst.max(before.margin - margin);
+                    }
+                }
+            }
+            for (swing, worst) in swings.iter_mut().zip(worst) {
+                *swing += worst;
+            }
+        }
+        swings
+    }
+
+    /// By limit: the margins with one input off by an error.
+    fn with_error(&mut self, key: Key, error: f64) -> Vec<(usize, f64)> {
+        let Self { varied, scopes, limits, .. } = self;
+        let Ok(rig) = varied.with_errors(&[(key, error)]) else { return Vec::new() };
+        let Ok(facts) = scopes[0].facts(rig, None) else { return Vec::new() };
+        let mut found = Vec::new();
+        scopes[0].compare(rig.proposed(), &facts, |row, comparison| {
+            if let Ok(standing) = &comparison.standing {
+                let limit = limit_of(row, &comparison);
+                if let Some(place) = limits.iter().position(|known| *known == limit)
+                    && standing.margin.is_finite()
+                {
+                    found.push((place, standing.margin));
+                }
+            }
+        });
+        found
+    }
+
+    /// How every load stands with these values; none where there is no such rig, or it does not rest on its wheels.
+    pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
+        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, .. } = self;
+        let values: Vec<(&Variable, f64)> =
+            values.iter().map(|(knob, value)| (&variables[knob], *value)).collect();
+        let rig = varied.with(&values).ok()?;
+        let setup = rig.proposed();
+        let mut found: Vec<Stand> = Vec::new();
+        let mut first = 0;
+        for scope in scopes.iter().take(if *with_ramps { 2 } else { 1 }) {
+            let facts = scope.facts(rig, None).ok()?;
+            let mut next = 0;
+            scope.compare(setup, &facts, |row, comparison| {
+                let Ok(standing) = comparison.standing else { return };
+                let limit = limit_of(first + row, &comparison);
+                let place = place_of(limits, limit, next);
+                next = place + 1;
+                let row = &rows[first + row];
+                let swing = swings.get(place).copied().unwrap_or(0.0);
+                let bought = comparison.side == Side::Max || row.judge == Judge::Size;
+                let load =
+                    standing.value.filter(|_| bought && standing.margin < swing && standing.limit > 0.0);
+                let needs = load.map(|load| needs(row, setup, load, swing, standing.limit));
+                let stand = Stand {
+                    limit: place,
+                    margin: standing.margin,
+                    value: standing.value,
+                    needs: needs.unwrap_or_default(),
+                };
+                // Of a tire's loads on either side the one that leaves less.
+                match found.iter_mut().rev().take(4).find(|known| known.limit == place) {
+                    Some(known) if known.margin <= stand.margin => {}
+                    Some(known) => *known = stand,
+                    None => found.push(stand),
+                }
+            });
+            first += scope.rows().len();
+        }
+        Some(found)
+    }
+
+    /// The margins at a place: by limit twice, as stated and at the worst of the ±.
+    pub fn look(&mut self, at: f64, values: &Values) -> Look {
+        let Some(stands) = self.stands(values) else {
+            // No limit is met by what cannot be.
+            return Look { at, margins: vec![f64::NEG_INFINITY; 2 * self.limits.len()], share: None };
+        };
+        let mut margins = vec![f64::INFINITY; 2 * self.limits.len()];
+        for stand in &stands {
+            margins[2 * stand.limit] = stand.margin;
+            margins[2 * stand.limit + 1] = stand.margin - self.swing(stand.limit);
+        }
+        let share = stands.iter().find(|stand| Some(self.limits[stand.limit].row) == self.share);
+        Look { at, margins, share: share.and_then(|stand| stand.value) }
+    }
+
+    /// How much of a limit's margin the ± may take.
+    pub fn swing(&self, limit: usize) -> f64 {
+        self.swings.get(limit).copied().unwrap_or(0.0)
+    }
+
+    /// Whether a part of a higher rating, or of another size, cures a load past a limit.
+    pub fn is_bought(&self, limit: &Limit) -> bool {
+        let row = &self.rows[limit.row];
+        !row.figures.is_empty() && (limit.side == Side::Max || row.judge == Judge::Size)
+    }
+
+    /// The parts whose figures set a row's limit.
+    pub fn items(&self, row: usize) -> impl Iterator<Item = Item> {
+        self.rows[row].figures.iter().map(|place| SOLD[*place].item)
+    }
+}
+
+fn limit_of(row: usize, comparison: &Comparison<'_>) -> Limit {
+    let Comparison { side, severity, case, ramp, .. } = *comparison;
+    Limit { row, side, fails: severity == Severity::Fails, case, ramp }
+}
+
+/// The place of a limit among those met, where it is new at their end; it is first looked for at `next`.
+fn place_of(limits: &mut Vec<Limit>, limit: Limit, next: usize) -> usize {
+    if limits.get(next) == Some(&limit) {
+        return next;
+    }
+    limits.iter().position(|known| *known == limit).unwrap_or_else(|| {
+        limits.push(limit);
+        limits.len() - 1
+    })
+}
+
+/// What the figures that set a row's limit must be at least so that it holds a load, and the load with what the ± adds.
+fn needs(row: &Row, setup: &Setup, load: f64, swing: f64, limit: f64) -> Vec<Need> {
+    if row.judge == Judge::Size {
+        let need = |place: &usize| Need { place: *place, stated: limit, sure: limit };
+        return row.figures.iter().map(need).collect();
+    }
+    // The limit is in proportion to the least of the figures.
+    let stated = |place: usize| figure(setup, place, row.of.element());
+    let Some(least) = row.figures.iter().filter_map(|place| stated(*place)).reduce(f64::min) else {
+        return Vec::new();
+    };
+    let (stated, sure) = (least * load / limit, least * (load + swing) / limit);
+    row.figures.iter().map(|place| Need { place: *place, stated, sure }).collect()
+}
+
+/// What a setup states of a figure, of one axle where it is an axle's.
+fn figure(setup: &Setup, place: usize, axle: usize) -> Option<f64> {
+    let key = Key::of(SOLD[place].path, axle);
+    key.input()?.si(setup, key.at)
+}

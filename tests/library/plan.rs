@@ -1,0 +1,283 @@
+//! The plan: what it says of a rig is what becomes of it, and nothing in it is there for nothing.
+
+use crate::cases::cases;
+use crate::hand::RIG;
+use crate::properties::sketch::{Sketch, Texts, sketches};
+use bunkline::Rig;
+use bunkline::fit::{Assessment, RigVerdict, Row, Verdict, assess};
+use bunkline::quantity::Quantity;
+use bunkline::study::plan::{Action, Item, Plan, Room, Step, plan};
+use bunkline::study::uncertainty::examine;
+use proptest::prelude::*;
+use std::collections::BTreeSet;
+
+const POUND: f64 = 0.453_592_37 * 9.806_65;
+const INCH: f64 = 0.0254;
+
+fn read(text: &str, changes: &[&str]) -> Rig {
+    Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{problems}\n{text}"))
+}
+
+fn demo(name: &str, changes: &[&str]) -> Rig {
+    let path = format!("{}/demo-data/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    read(&std::fs::read_to_string(path).expect("a demo"), changes)
+}
+
+fn planned(rig: &Rig) -> Plan {
+    plan(rig).expect("a trailer at rest").expect("it fails")
+}
+
+/// The rig with some steps, a change after the other, as its owner would try them.
+fn with<'a>(rig: &Rig, steps: impl Iterator<Item = &'a Step>) -> Rig {
+    let settings = steps.flat_map(|step| &step.settings);
+    settings.fold(rig.clone(), |rig, setting| {
+        rig.with(&format!("{}={}", setting.key, setting.to)).unwrap_or_else(|problems| panic!("{problems}"))
+    })
+}
+
+fn failing(found: &Assessment) -> Vec<String> {
+    found.rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect()
+}
+
+/// The worse the greater.
+fn rank(verdict: RigVerdict) -> u8 {
+    match verdict {
+        RigVerdict::Pass => 0,
+        RigVerdict::Unsure | RigVerdict::Incomplete => 1,
+        RigVerdict::Fail => 2,
+    }
+}
+
+fn moved(plan: &Plan) -> Option<(f64, f64)> {
+    plan.steps.iter().find_map(|step| match &step.action {
+        Action::Move { from, to, .. } => Some((from.si() / INCH, to.si() / INCH)),
+        _ => None,
+    })
+}
+
+/// Ratings of [`RIG`] that no load reaches, so that the tongue share alone decides.
+const GENEROUS: [&str; 17] = [
+    "trailer.gvwr=20000 lb",
+    "trailer.axles.all.rating=12000 lb",
+    "trailer.axles.all.spring_rating=12000 lb",
+    "trailer.axles.all.tires.rating=6000 lb",
+    "trailer.axles.all.wheels.rating=6000 lb",
+    "trailer.axles.all.braked=true",
+    "trailer.coupler.rating=20000 lb",
+    "trailer.coupler.tongue_rating=2000 lb",
+    "trailer.jack.rating=3000 lb",
+    "hitch.receiver.tongue_rating=2000 lb",
+    "hitch.ball_mount.tongue_rating=2000 lb",
+    "hitch.ball_mount.shank=2.5 in",
+    "hitch.ball.diameter=2 in",
+    "tow.tongue_rating=2000 lb",
+    "tow.gvwr=20000 lb",
+    "tow.front_gawr=10000 lb",
+    "tow.rear_gawr=10000 lb",
+];
+
+/// The boat s inches aft of where it stands has its centre at 210 + s: V = 8000 − (6000 (210 + s) + 360 000)/220. The
+/// share is 7 % at V = 560: s = 2.8, and 12 % at V = 960: s = −11.8667. The middle is −4.5333, of sixteenths −4 9/16.
+#[test]
+fn the_boat_goes_to_the_middle_of_its_window() {
+    let policy = [
+        "policy.tongue_share.max=12 %",
+        "policy.advises=[\"bunk-*\",\"clearance-*\",\"lifted-*\",\"ramp-*\"]",
+    ];
+    let changes = [&GENEROUS[..], &policy, &["shift.boat=6 in"]].concat();
+    let rig = read(RIG, &changes);
+    let plan = planned(&rig);
+    let (from, to) = moved(&plan).unwrap_or_else(|| panic!("{plan:#?}"));
+    assert!((from - 6.0).abs() < 1e-9 && (to + 4.5625).abs() < 1e-9, "{from} {to}");
+    let [Step { action: Action::Move { window: Some(window), room, .. }, cures, .. }] = &plan.steps[..]
+    else {
+        panic!("{plan:#?}")
+    };
+    // An end is found to a hundredth of a millimetre.
+    assert!((window.to.si() / INCH - 2.8).abs() < 1e-3, "{window:?}");
+    assert!((window.from.si() / INCH + 11.866_667).abs() < 1e-3, "{window:?}");
+    assert_eq!(*room, Room::Unstated);
+    assert_eq!(cures, &["tongue-share"]);
+}
+
+#[test]
+fn weight_goes_ashore_by_ten_pounds_and_parts_by_what_is_sold() {
+    let rig = demo("fishing-skiff", &["trailer.gvwr=2500 lb"]);
+    let gross = assess(&rig).expect("at rest").cases[0].gross.clone().expect("known").si() / POUND;
+    let plan = planned(&rig);
+    let [Step { action: Action::Ashore { from, to }, .. }] = &plan.steps[..] else { panic!("{plan:#?}") };
+    assert!(from.si() == 0.0);
+    assert!((to.si() / POUND - ((gross - 2500.0) / 10.0).ceil() * 10.0).abs() < 1e-9);
+    assert_eq!(plan.after.verdict, RigVerdict::Pass);
+
+    // A coupler of 6000 lb is the next above 5656.
+    let rig = demo("crab-boat", &["trailer.coupler.rating=5000 lb"]);
+    let plan = planned(&rig);
+    let [Step { action: Action::Replace { item: Item::Coupler, figures }, settings, .. }] = &plan.steps[..]
+    else {
+        panic!("{plan:#?}")
+    };
+    assert_eq!(figures.len(), 1);
+    assert_eq!((settings[0].from.as_deref(), &settings[0].to[..]), (Some("5000 lb"), "6000 lb"));
+    // Or as much ashore as the coupler is short of.
+    let [other] = &plan.alternatives[..] else { panic!("{plan:#?}") };
+    assert_eq!(other.instead_of, [0]);
+    assert!(matches!(other.steps[..], [Step { action: Action::Ashore { .. }, .. }]));
+    assert_eq!(other.after.verdict, plan.after.verdict);
+}
+
+#[test]
+fn a_rig_that_holds_needs_no_plan() {
+    for name in ["fishing-skiff", "pilot-cutter", "survey-launch-as-changed", "crab-boat"] {
+        assert_eq!(plan(&demo(name, &[])).expect("at rest"), None, "{name}");
+    }
+}
+
+#[test]
+fn demo_rigs_are_planned() {
+    for (name, changes, fails) in [
+        ("electric-day-launch", &[][..], 0),
+        ("survey-launch-as-changed", &["shift.boat=0 in"], 0),
+        ("survey-launch-as-found", &[], 0),
+        // Nothing that a plan may change fits brakes.
+        ("crab-boat", &["trailer.axles.all.braked=false"], 1),
+    ] {
+        let rig = demo(name, changes);
+        let plan = planned(&rig);
+        assert_eq!(plan.after.fails.len(), fails, "{name}: {:?}", plan.after.fails);
+        assert_eq!(plan.conflicts.len(), fails);
+        is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{name}: {why}"));
+    }
+}
+
+/// Applied a change after the other, a plan gives what it says, and no step can be left out.
+fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
+    let now = examine(rig).expect("at rest").0.assessment;
+    let after = with(rig, plan.steps.iter());
+    prop_assert_eq!(after.proposed(), plan.rig.proposed());
+    let found = examine(&after).expect("at rest").0.assessment;
+    prop_assert_eq!(found.verdict, plan.after.verdict);
+    prop_assert_eq!(&failing(&found), &plan.after.fails);
+    prop_assert!(plan.after.fails.len() < failing(&now).len() || plan.steps.is_empty());
+    for left_out in 0..plan.steps.len() {
+        let others = plan.steps.iter().enumerate().filter(|(i, _)| *i != left_out).map(|(_, step)| step);
+        let less = examine(&with(rig, others)).expect("at rest").0.assessment;
+        let worse =
+            failing(&less).len() > plan.after.fails.len() || rank(less.verdict) > rank(plan.after.verdict);
+        prop_assert!(worse, "nothing gets worse without step {} of {:#?}", left_out + 1, plan.steps);
+    }
+    for step in &plan.steps {
+        may_be(rig, step)?;
+    }
+    Ok(())
+}
+
+/// A step changes nothing that no plan may change, and moves nothing too far.
+fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
+    for setting in &step.settings {
+        let path = setting.key.path;
+        let never = ["trailer.gvwr", "trailer.capacity", "trailer.weight"].contains(&path)
+            || (path.starts_with("tow.") && path != "tow.ball_height")
+            || path.starts_with("boat.")
+            || path.starts_with("policy.");
+        prop_assert!(!never, "{}", path);
+    }
+    match &step.action {
+        Action::Move { to, .. } => prop_assert!(to.si().abs() <= 60.0 * INCH + 1e-9, "{:?}", to),
+        Action::Ashore { from, to } => {
+            let boats = assess(rig).expect("at rest").cases;
+            let boats = boats.into_iter().filter_map(|case| case.boat.ok()).map(Quantity::si);
+            let half = boats.fold(f64::INFINITY, f64::min) / 2.0;
+            prop_assert!((*to - *from).si() <= half + 1e-6);
+        }
+        Action::Replace { figures, .. } => {
+            for figure in figures {
+                prop_assert!(
+                    figure.from.is_none_or(|from| figure.to.si() >= from.si() || is_size(figure.key.path))
+                );
+                prop_assert!(figure.needed.is_none_or(|needed| figure.to.si() >= needed.si() * (1.0 - 1e-9)));
+            }
+        }
+        Action::Level { .. } => {}
+    }
+    Ok(())
+}
+
+fn is_size(path: &str) -> bool {
+    path.ends_with("diameter") || path.ends_with("shank")
+}
+
+/// The part that cures a row at a rig, by the row's id alone; none where no part does.
+fn part_for(row: &Row) -> Option<&'static str> {
+    let id = row.id();
+    let lifts = row.load.is_none_or(|load| load.si() < 0.0);
+    let parts = [
+        ("axle-tires-", None),
+        ("lifted-tongue", None),
+        ("lifted-axle-", Some("axles")),
+        ("lifted-tire-", Some("tires")),
+        ("axle-", Some("axles")),
+        ("spring-", Some("axles")),
+        ("tire-", Some("tires")),
+        ("wheel-", Some("wheels")),
+        ("coupler", Some("coupler")),
+        ("receiver", Some("receiver")),
+        ("ball-mount", Some("ball mount")),
+        ("jack", Some("jack")),
+    ];
+    parts.into_iter().find(|(prefix, _)| id.starts_with(prefix)).and_then(|(_, part)| part).filter(|_| !lifts)
+}
+
+/// How many rows fail that no part cures, and how many parts the others ask for.
+fn count(found: &Assessment) -> (usize, usize) {
+    let fails = || found.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+    let parts: BTreeSet<&str> = fails().filter_map(part_for).collect();
+    (fails().filter(|row| part_for(row).is_none()).count(), parts.len())
+}
+
+/// What the boat's places, every two inches, cost at some weight ashore: the best of them.
+fn best_of_places(rig: &Rig, ashore: f64) -> (usize, usize) {
+    let rig = rig.with(&format!("shift.ashore={} lb", ashore / POUND)).expect("it may stay ashore");
+    let places = (-30..=30).map(|step| rig.with(&format!("shift.boat={} in", 2 * step)));
+    let found = places.filter_map(|rig| assess(&rig.ok()?).ok()).map(|found| count(&found));
+    found.min().expect("it stands somewhere")
+}
+
+fn fails(sketch: &Sketch) -> Option<(Rig, Plan)> {
+    let rig = read(&sketch.write(Texts::Us), &[]);
+    let plan = plan(&rig).expect("at rest")?;
+    Some((rig, plan))
+}
+
+proptest! {
+    #![proptest_config(cases(60))]
+
+    #[test]
+    fn a_plan_is_what_it_says(sketch in sketches(3)) {
+        let Some((rig, plan)) = fails(&sketch) else { return Ok(()) };
+        is_what_it_says(&rig, &plan)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(12))]
+
+    /// Every place of the boat tried one by one finds no set that costs less.
+    #[test]
+    fn no_cheaper_set_is_found_by_trying(sketch in sketches(2)) {
+        let Some((rig, plan)) = fails(&sketch) else { return Ok(()) };
+        let ashore = plan.steps.iter().find_map(|step| match step.action {
+            Action::Ashore { to, .. } => Some(to.si()),
+            _ => None,
+        });
+        let parts = plan.steps.iter().filter(|step| matches!(step.action, Action::Replace { .. })).count();
+        let found = plan.after.fails.len();
+        let (least, least_parts) = best_of_places(&rig, ashore.unwrap_or(0.0));
+        prop_assert!((found, parts) <= (least, least_parts), "{:?} is beaten by {:?}", (found, parts), (least, least_parts));
+        if let Some(ashore) = ashore {
+            // Ten pounds less leave more rows failing.
+            let (least, _) = best_of_places(&rig, (ashore - 10.0 * POUND).max(0.0));
+            prop_assert!(least > found, "{} lb are not needed", ashore / POUND);
+        }
+    }
+}

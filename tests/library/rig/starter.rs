@@ -1,0 +1,140 @@
+//! The starter file teaches every key, and each of its forms reads and can be evaluated.
+
+use crate::uses::USES;
+use bunkline::Rig;
+use bunkline::fit::{Assessment, RigVerdict, Subject, Verdict, assess};
+use bunkline::quantity::show::UnitSystem::{self, Metric, Us};
+use bunkline::rig::INPUTS;
+use bunkline::rig::starter::Question::{self, Bunks, Level, Ramp};
+use bunkline::rig::starter::{examples, file, filled};
+use bunkline::study::uses::Uses;
+use std::collections::BTreeSet;
+
+const QUESTIONS: [Option<Question>; 4] = [None, Some(Level), Some(Ramp), Some(Bunks)];
+
+/// The rig that a starter file describes once all that it offers is filled in.
+fn rig(units: UnitSystem, question: Option<Question>) -> Rig {
+    let text = filled(&file(units, question));
+    Rig::parse(&text).unwrap_or_else(|problems| panic!("{question:?} in {units:?}: {problems}"))
+}
+
+fn assessed(units: UnitSystem, question: Option<Question>) -> Assessment {
+    assess(&rig(units, question)).expect("it rests on its wheels")
+}
+
+/// The subjects of a question's rows.
+fn subjects(question: Option<Question>) -> &'static [Subject] {
+    match question {
+        None => &[Subject::Road, Subject::Hitch, Subject::Tow, Subject::Ramp, Subject::Bunks],
+        Some(Level) => &[Subject::Road, Subject::Hitch, Subject::Tow],
+        Some(Ramp) => &[Subject::Ramp],
+        Some(Bunks) => &[Subject::Bunks],
+    }
+}
+
+/// The path of the key that each line of a starter file offers, with the line's number from 0.
+fn offered(text: &str) -> Vec<(usize, String)> {
+    let (mut table, mut found) = (String::new(), Vec::new());
+    for (i, line) in text.lines().enumerate() {
+        let line = line.trim_start_matches("# or ").trim_start_matches('#');
+        if line.starts_with('[') {
+            table =
+                line.trim_matches(['[', ']']).to_string() + if line.starts_with("[[") { ".*." } else { "." };
+        }
+        let Some((key, value)) = line.split_once(" = ").filter(|(key, _)| !key.contains(' ')) else {
+            continue;
+        };
+        let inner: &[&str] = match key {
+            "profile" => &[".*.length", ".*.grade"],
+            "deadrise" if value.starts_with('[') => &[".*.station", ".*.deadrise"],
+            "fill" if value.starts_with('{') => &[".*"],
+            _ => &[""],
+        };
+        found.extend(inner.iter().map(|inner| (i, format!("{table}{key}{inner}"))));
+    }
+    found
+}
+
+#[test]
+fn every_key_of_the_format_stands_in_the_full_file_with_a_comment() {
+    for units in [Us, Metric] {
+        let text = file(units, None);
+        let lines: Vec<&str> = text.lines().collect();
+        let mut met = BTreeSet::new();
+        for (i, path) in offered(&text) {
+            assert!(INPUTS.iter().any(|input| input.path == path), "{path} is no key");
+            if !met.insert(path.clone()) {
+                continue;
+            }
+            // A comment on the line or above it, or above what begins there, says what it is; names speak for themselves.
+            let mut above = lines[..i]
+                .iter()
+                .rev()
+                .skip_while(|line| line.starts_with(['#', '[']) && !line.starts_with("# "));
+            let said = lines[i].contains("  # ") || above.next().is_some_and(|line| line.starts_with("# "));
+            assert!(said, "{path} has no comment");
+        }
+        let keys: BTreeSet<String> = INPUTS.iter().map(|input| input.path.to_string()).collect();
+        assert_eq!(met, keys);
+    }
+}
+
+#[test]
+fn every_form_reads_as_it_is_printed_and_filled_in() {
+    for question in QUESTIONS {
+        for units in [Us, Metric] {
+            let text = file(units, question);
+            let empty = Rig::parse(&text).unwrap_or_else(|problems| panic!("{question:?}: {problems}"));
+            assert_eq!(assess(&empty).expect("no load yet").verdict, RigVerdict::Incomplete);
+            let prose = text.lines().filter(|line| line.contains("# ") && !line.starts_with("# or "));
+            for line in prose {
+                assert!(line.chars().count() <= 80, "{line}");
+            }
+            for row in &assessed(units, question).rows {
+                let asked = subjects(question).contains(&row.check.subject);
+                assert!(!asked || row.verdict != Verdict::NotChecked, "{}: {:?}", row.id(), row.missing);
+            }
+        }
+    }
+    assert_eq!(assessed(Us, None).verdict, RigVerdict::Pass);
+    assert_eq!(examples().len(), 2);
+    for rig in examples() {
+        assert_eq!(assess(&rig).expect("it rests on its wheels").verdict, RigVerdict::Pass);
+    }
+}
+
+#[test]
+fn the_metric_twin_comes_to_the_same() {
+    for question in QUESTIONS {
+        let (us, metric) = (assessed(Us, question), assessed(Metric, question));
+        assert_eq!(us.verdict, metric.verdict);
+        for (us, metric) in us.rows.iter().zip(&metric.rows) {
+            assert_eq!((us.id(), us.verdict), (metric.id(), metric.verdict));
+            // Quantities to three figures are right to half a percent; a bow stop 4 mm off is 0.08 of its band of 51 mm.
+            let most = if us.check.is_rating() { 0.02 } else { 0.1 };
+            if let (Some(us), Some(metric)) = (us.used, metric.used) {
+                assert!((us.value - metric.value).abs() < most, "{question:?}: {us:?} {metric:?}");
+            }
+        }
+    }
+}
+
+/// Keys that a file has though no row of its question seems to use them: there is no rig without an axle, and no
+/// place of the boat without one of the ball's two heights.
+const NAMES: [&str; 5] = ["format", "title", "units", "trailer.axles.*.station", "trailer.level_ball_height"];
+
+#[test]
+fn a_question_asks_only_for_what_it_needs() {
+    for question in [Level, Ramp, Bunks] {
+        let paths: BTreeSet<String> =
+            offered(&file(Us, Some(question))).into_iter().map(|(_, path)| path).collect();
+        for input in INPUTS.iter().filter(|input| paths.contains(input.path)) {
+            let names =
+                NAMES.contains(&input.path) || input.path.ends_with(".name") || input.path.ends_with(".id");
+            let Uses { plainly, otherwise } = &USES[input.path];
+            let used = if plainly.is_empty() { otherwise } else { plainly };
+            let needed = used.iter().any(|check| subjects(Some(question)).contains(&check.subject));
+            assert!(names || needed, "{question:?} asks for {}", input.path);
+        }
+    }
+}
