@@ -48,10 +48,18 @@ impl<'a> Report<'a> {
         is_about(row, self.only)
     }
 
-    /// The worst row outside its limits, failing ones first.
-    pub fn worst_outside(&self) -> Option<&'a Row> {
-        let outside = self.rows().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
+    /// The worst row that fails, is unsure or advises.
+    pub fn worst_row(&self) -> Option<&'a Row> {
+        let outside = self
+            .rows()
+            .filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Unsure | Verdict::Advise));
         outside.min_by(|a, b| worst_first(a, b))
+    }
+
+    /// The first line, which answers, and what the answer is about.
+    pub fn answer(&mut self, verdict: Text, about: &str) {
+        self.document.add_title(verdict);
+        self.document.paragraph(about);
     }
 
     /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
