@@ -1034,6 +1034,6 @@ impl Tow {
     /// Whether the file describes a tow vehicle at all.
     pub fn is_described(&self) -> bool {
         // The ball height may have been taken from the trailer's.
-        Self { ball_height: None, ..self.clone() } != Self::default()
+        *self != Self { ball_height: self.ball_height, ..Self::default() }
     }
 }
