@@ -24,8 +24,8 @@
 
 use super::samples::Samples;
 use crate::fit::{
-    self, Amount, Asked, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing, Unfit,
-    Verdict,
+    self, Amount, Asked, Assessment, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing,
+    Unfit, Verdict,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -151,10 +151,25 @@ impl Uncertainty {
 /// ```
 pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
     let mut findings = fit::examine(rig)?;
+    let uncertainty = doubt(rig, &mut findings.assessment);
+    Ok((findings, uncertainty))
+}
+
+/// The assessment that [`examine`] gives, without all else that it finds.
+///
+/// # Errors
+/// As [`examine`].
+pub(super) fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
+    let mut found = fit::assess(rig)?;
+    doubt(rig, &mut found);
+    Ok(found)
+}
+
+/// Takes the stated bounds into account in an assessment; nothing where no input has one.
+fn doubt(rig: &Rig, found: &mut Assessment) -> Option<Uncertainty> {
     if rig.uncertain().is_empty() {
-        return Ok((findings, None));
+        return None;
     }
-    let found = &findings.assessment;
     let uncertainty = of_rows(rig, &found.rows);
     let hangs_on_loads = |row: &Row| row.case.is_some();
     let doubts: Vec<Doubt> = found
@@ -167,8 +182,8 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
             Doubt { may_fail: doubt.may_fail || (unfit && row.counts), ..doubt }
         })
         .collect();
-    findings.assessment.doubt(&doubts);
-    Ok((findings, Some(uncertainty)))
+    found.doubt(&doubts);
+    Some(uncertainty)
 }
 
 /// The ids of the checks that hold as stated and must hold, but may not at the worst of what the bounds allow: those

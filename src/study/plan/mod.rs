@@ -42,8 +42,7 @@ use wood::Board;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn plan(rig: &Rig) -> Result<Option<Plan>, Unfit> {
-    let (findings, _) = uncertainty::examine(rig)?;
-    Ok(of(rig, &findings.assessment, false))
+    Ok(of(rig, &uncertainty::assess(rig)?, false))
 }
 
 /// The same for a rig that has been assessed: as stated, or with all that is uncertain.
@@ -97,11 +96,8 @@ impl<'a> Planner<'a> {
             let variable = rig.variable(&key.to_string()).ok()?;
             rig = rig.changed(&variable, value).ok()?;
         }
-        let assessment = if self.as_stated {
-            fit::assess(&rig).ok()?
-        } else {
-            uncertainty::examine(&rig).ok()?.0.assessment
-        };
+        let assessment =
+            if self.as_stated { fit::assess(&rig).ok()? } else { uncertainty::assess(&rig).ok()? };
         let Assessment { rows, verdict, .. } = assessment;
         let before = |row: &Row| {
             self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of).map(|now| now.verdict)
@@ -239,6 +235,10 @@ impl<'a> Planner<'a> {
         let mut search = self.search()?;
         (search.buys, search.moves) = (buys, moves);
         let solution = search.solve()?;
+        // Assessing a rig whole takes far longer than looking at what fails as stated.
+        if search.count_of(&solution) > after.fails.len() {
+            return None;
+        }
         let there = self.after(&search, &solution)?.told;
         if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
             return None;

@@ -780,10 +780,15 @@ impl<'a> Search<'a> {
         others.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
+    /// How many rows fail with a set of changes as it is, every value as stated.
+    pub fn count_of(&mut self, solution: &Solution) -> usize {
+        let board = solution.board.filter(|_| self.board != solution.board);
+        self.on_board(board, |search| search.failing(&solution.values).len())
+    }
+
     /// What a set of changes costs as it is.
     fn price(&mut self, solution: &Solution) -> Cost {
-        let board = solution.board.filter(|_| self.board != solution.board);
-        let fails = self.on_board(board, |search| search.failing(&solution.values).len());
+        let fails = self.count_of(solution);
         let ashore = solution.values.get(&Knob::Ashore).map_or(0.0, |ashore| ashore / self.ashore(1));
         let groups = solution.groups();
         Cost {
