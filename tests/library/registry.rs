@@ -82,6 +82,7 @@ const ADVISING: &[&str] = &[
     "lifted-tongue",
     "ramp-tongue",
     "ramp-traction-drive",
+    "ramp-traction-steady",
     "ramp-traction-parked",
     "bow-stop-height",
     "bunk-pressure",
