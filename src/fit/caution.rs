@@ -206,7 +206,7 @@ const CHINE_OFF: f64 = 0.0254;
 
 /// Items that must be multiplied by more or less than this to give back a scale figure are not what was weighed, or
 /// the figure is wrong (common practice, no source).
-const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
+pub(super) const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -394,7 +394,8 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
     }
     let far = model.scaling().map(|scaling| scaling.factor).filter(|factor| !LIKELY_FACTORS.contains(factor));
     told.extend(far.map(Caution::ScaledFar));
-    told.extend(axles_off_scales(rig));
+    let off = axles_off_scales(rig);
+    told.extend(off.map(|(axles, rest)| Caution::AxlesOffScales { axles, rest }));
     let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
@@ -405,15 +406,15 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
     told
 }
 
-/// Whether what the axles carry, weighed apart, is what the scales leave for them: within all their ±, or 1 % where
-/// none is stated (common practice, no source).
-fn axles_off_scales(rig: &Rig) -> Option<Caution> {
+/// What the axles carry, weighed apart, and what the other scale figures leave for them, where these differ by more than
+/// all their ±, or than 1 % where none is stated (common practice, no source).
+pub(super) fn axles_off_scales(rig: &Rig) -> Option<(Weight, Weight)> {
     let measured = &rig.measured().measured;
     let (axles, rest) = (measured.on_axles()?, measured.gross_trailer_weight? - measured.tongue_weight?);
     let scales = rig.uncertain().iter().filter(|(key, _)| key.path.starts_with("measured."));
     let stated: f64 = scales.map(|(_, bound)| bound).sum();
     let allowed = if stated > 0.0 { stated } else { 0.01 * rest.si() };
-    ((axles - rest).abs().si() > allowed).then_some(Caution::AxlesOffScales { axles, rest })
+    ((axles - rest).abs().si() > allowed).then_some((axles, rest))
 }
 
 /// What follows from the description alone.

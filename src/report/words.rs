@@ -1,10 +1,11 @@
 //! Wording that more than one report shares.
 
 use super::document::Role;
-use crate::fit::{Amount, Caution, Judge, Reason, RigVerdict, Row, Scaling, Verdict};
+use super::sections::some_of;
+use crate::fit::{Amount, Caution, Figures, Judge, Reason, RigVerdict, Row, Scaling, Source, Verdict};
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
-use crate::quantity::{Kind, Length, Quantity, Share};
-use crate::rig::{AssumedValue, Reach, Rig};
+use crate::quantity::{Kind, Length, Quantity, Share, Weight};
+use crate::rig::{AssumedValue, Implausible, Reach, Rig};
 
 /// A rig's verdict as schemas spell it.
 pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {
@@ -33,7 +34,42 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
             let case = case(rig, *of);
             format!("the frame stands {} {nose} in \"{case}\", too far from level", degrees(pitch.abs()))
         }
+        Reason::Implausible(values) => {
+            let said: Vec<String> = values.iter().map(|value| implausible(value, units)).collect();
+            format!("is a digit or a unit wrong? {}", some_of(&said))
+        }
+        Reason::Contradicted { by, others, rows } => format!(
+            "{} the rig weighs {}; {} it weighs {}, and {} {}",
+            by_source(by.source),
+            figures(by, units),
+            by_source(others.source),
+            figures(others, units),
+            some_of(rows),
+            if rows.len() == 1 { "fails" } else { "fail" }
+        ),
     }
+}
+
+/// A value that no such rig has, and what is usual.
+fn implausible(value: &Implausible, units: UnitSystem) -> String {
+    let kind = value.key.input().and_then(crate::rig::Input::kind);
+    let show = |si: f64| kind.map_or(String::new(), |kind| brief(si, kind, units));
+    let (least, most) = value.range;
+    format!("{} is {} (plausible: {} to {})", value.key, show(value.value), show(least), show(most))
+}
+
+fn by_source(source: Source) -> &'static str {
+    match source {
+        Source::Items => "by the items",
+        Source::Scales => "by the scales",
+        Source::AxlesWeighed => "by the axles weighed apart",
+    }
+}
+
+/// Gross and tongue weight.
+fn figures(figures: &Figures, units: UnitSystem) -> String {
+    let show = |weight: Option<Weight>| weight.map_or("an unknown weight".to_string(), |w| units.weight(w));
+    format!("{}, {} on the tongue", show(figures.gross), show(figures.tongue))
 }
 
 /// A check's verdict as schemas spell it.

@@ -16,7 +16,7 @@ mod validate;
 
 pub use change::{Variable, Varied};
 pub use defaults::{Assumed, AssumedValue, density};
-pub use inputs::{At, INPUTS, Input, Key, Role, Sign, nearest};
+pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
