@@ -6,7 +6,6 @@ use super::check::{Amount, At, Bound, Check, Limits, Of, Subject};
 use super::comparison::{Fold, UNEVEN};
 use super::facts::Facts;
 use super::known::Known;
-use super::misread::misread;
 use super::model::Unfit;
 use super::ramp::RampLoads;
 use super::reason::{Reason, lowered, reasons};
@@ -151,26 +150,10 @@ impl Row {
     }
 }
 
-/// Works out the loads of every case, crosses every ramp and evaluates every row.
-///
-/// A row that uses an implausible value, or that fails by another figure that the file gives, is unsure.
+/// Works out the loads of every case, crosses every ramp and evaluates every row, every figure taken at its word.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
-pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
-    let mut found = as_stated(rig)?;
-    let (doubtful, reasons) = misread(rig, &found);
-    found.reasons.extend(reasons);
-    let doubts = doubtful.iter().zip(&found.rows);
-    // What only advises is past nothing.
-    let doubt =
-        |(doubtful, row): (&bool, &Row)| Doubt { may_fail: *doubtful && row.counts, ..Doubt::default() };
-    let doubts: Vec<Doubt> = doubts.map(doubt).collect();
-    found.doubt(&doubts);
-    Ok(found)
-}
-
-/// The same with every figure taken at its word.
 pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let setup = &rig.proposed();
     let scope = Scope::all(setup);

@@ -2,9 +2,10 @@
 
 use super::assess::Assessment;
 use super::bunks;
+use super::level::{self, OffLevel};
 use super::model::Model;
 use super::reason::beyond_travel;
-use super::registry::{can_match, nearest_pattern};
+use super::slip::{self, Slip};
 use super::verdict::Verdict;
 use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
@@ -167,13 +168,10 @@ pub enum Caution {
         /// How deep the board is there.
         depth: Length,
     },
-    /// A pattern of the policy can match no check.
-    MatchesNoCheck {
-        /// The pattern as written.
-        pattern: String,
-        /// The nearest that matches one.
-        near: Option<String>,
-    },
+    /// The frame does not stand level as towed.
+    OffLevel(OffLevel),
+    /// A figure of the file is probably another than what it stands for.
+    Slip(Slip),
 }
 
 /// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
@@ -191,7 +189,6 @@ impl Caution {
                 | Self::SideLifts(_)
                 | Self::ScalesDiffer { .. }
                 | Self::CentreOutsideBoat
-                | Self::MatchesNoCheck { .. }
         )
     }
 }
@@ -222,7 +219,8 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
     cautions.extend(travel(setup));
-    cautions.extend(policy(setup));
+    cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
+    cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
 
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
@@ -435,11 +433,4 @@ fn described(rig: &Rig) -> Vec<Caution> {
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
     ];
     told.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
-}
-
-/// The patterns of the policy that can match no check: a slip, or a check that does not exist yet.
-fn policy(setup: &Setup) -> impl Iterator<Item = Caution> {
-    let patterns = setup.policy.counts.iter().chain(&setup.policy.advises);
-    let dead = patterns.filter(|pattern| !can_match(pattern));
-    dead.map(|pattern| Caution::MatchesNoCheck { pattern: pattern.clone(), near: nearest_pattern(pattern) })
 }

@@ -1,6 +1,6 @@
 //! Rows in doubt because a figure was probably misread: one that no such rig has, or one of two that disagree.
 
-use super::assess::{Assessment, Row, as_stated};
+use super::assess::{Assessment, Doubt, Row, as_stated};
 use super::caution::{LIKELY_FACTORS, axles_off_scales};
 use super::comparison::Standing;
 use super::known::Known;
@@ -13,8 +13,27 @@ use crate::rig::inputs::MEASURED_GROSS_TRAILER_WEIGHT;
 use crate::rig::{Implausible, Problems, Rig, Trust};
 use std::collections::BTreeMap;
 
+/// Works out the loads of every case, crosses every ramp and evaluates every row.
+///
+/// A row that uses an implausible value, or that fails by another figure that the file gives, is unsure.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels on level ground.
+pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
+    let mut found = as_stated(rig)?;
+    let (doubtful, reasons) = misread(rig, &found);
+    found.reasons.extend(reasons);
+    let doubts = doubtful.iter().zip(&found.rows);
+    // What only advises is past nothing.
+    let doubt =
+        |(doubtful, row): (&bool, &Row)| Doubt { may_fail: *doubtful && row.counts, ..Doubt::default() };
+    let doubts: Vec<Doubt> = doubts.map(doubt).collect();
+    found.doubt(&doubts);
+    Ok(found)
+}
+
 /// Whether each row of an assessment is in doubt, and why, where two figures disagree.
-pub(super) fn misread(rig: &Rig, found: &Assessment) -> (Vec<bool>, Vec<Reason>) {
+fn misread(rig: &Rig, found: &Assessment) -> (Vec<bool>, Vec<Reason>) {
     let mut doubtful = using_implausible(rig, found);
     let mut reasons = Vec::new();
     for (source, other) in by_other_figures(rig) {
@@ -117,9 +136,9 @@ fn contradicted(
     let measured = rig.measured();
     let by = if measured.goes_by_scales() { Source::Scales } else { Source::Items };
     let others = match &other {
-        Some(other) => Figures::of(other, source),
+        Some(other) => Figures::of(&other.cases, source),
         None => Figures { source, gross: measured.measured.gross(), tongue: measured.measured.tongue_weight },
     };
-    let reason = Reason::Contradicted { by: Figures::of(found, by), others, rows: rows.clone() };
+    let reason = Reason::Contradicted { by: Figures::of(&found.cases, by), others, rows: rows.clone() };
     (differing, (!rows.is_empty()).then_some(reason))
 }

@@ -1,11 +1,11 @@
 //! What decides a rig's verdict besides its rows.
 
 use super::asked::{Asked, Moved, matches};
-use super::assess::Assessment;
 use super::check::Judge;
 use super::check::{Certainty, Check};
 use super::comparison::Fold;
 use super::facts::Facts;
+use super::road::CaseLoads;
 use super::verdict::{RigVerdict, Verdict};
 use crate::quantity::{Angle, Length, Quantity, Weight};
 use crate::rig::inputs::{POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN};
@@ -75,9 +75,9 @@ pub enum Source {
 }
 
 impl Figures {
-    /// Those of an assessment.
-    pub(super) fn of(found: &Assessment, source: Source) -> Self {
-        let case = found.cases.first();
+    /// Those of assessed cases.
+    pub(super) fn of(cases: &[CaseLoads], source: Source) -> Self {
+        let case = cases.first();
         let gross = case.and_then(|case| case.gross.clone().ok());
         let tongue = case.and_then(|case| Some(case.level.as_ref().ok()?.stance.tongue_weight));
         Self { source, gross, tongue }
@@ -178,11 +178,15 @@ pub(super) fn beyond_travel(setup: &Setup) -> impl Iterator<Item = (&'static str
     })
 }
 
-/// The case in which the frame is farthest from level, where that is too far.
+/// A frame that is too far from level, where it is farthest.
 fn pitched(facts: &Facts) -> Option<Reason> {
-    let level = facts.cases.iter().enumerate();
-    let pitches = level.filter_map(|(case, loads)| Some((case, loads.level.as_ref().ok()?.stance.pitch)));
-    let farther = |a: (usize, Angle), b: (usize, Angle)| if b.1.abs() > a.1.abs() { b } else { a };
-    let (case, pitch) = pitches.reduce(farther)?;
+    let (case, pitch) = farthest_from_level(&facts.cases)?;
     (pitch.abs().si() > TOO_STEEP).then_some(Reason::Pitched { case, pitch })
+}
+
+/// The case in which the frame is farthest from level, and its pitch, nose up positive.
+pub(super) fn farthest_from_level(cases: &[CaseLoads]) -> Option<(usize, Angle)> {
+    let cases = cases.iter().enumerate();
+    let pitches = cases.filter_map(|(case, loads)| Some((case, loads.level.as_ref().ok()?.stance.pitch)));
+    pitches.reduce(|a, b| if b.1.abs() > a.1.abs() { b } else { a })
 }
