@@ -150,11 +150,11 @@ impl Row {
     }
 }
 
-/// Works out the loads of every case, crosses every ramp and evaluates every row.
+/// Works out the loads of every case, crosses every ramp and evaluates every row, every figure taken at its word.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
-pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
+pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let setup = &rig.proposed();
     let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;

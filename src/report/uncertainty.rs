@@ -45,7 +45,10 @@ impl<'a> Report<'a> {
 
     /// Why a rig is unsure, in one sentence; and how many more checks are.
     pub fn why_unsure(&self) -> String {
-        let unsure = self.unsure();
+        // What is unsure for another reason is explained with that reason.
+        let unrest = self.uncertainty().is_some_and(|uncertainty| uncertainty.unfit.is_some());
+        let mut unsure = self.unsure();
+        unsure.retain(|(i, _)| unrest || self.corner(*i).is_some_and(Corner::is_in_doubt));
         let Some((i, row)) = unsure.first() else { return String::new() };
         let cases = words::all_cases(self.findings().assessment.cases.len());
         let there = match self.worst(*i) {

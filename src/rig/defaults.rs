@@ -322,7 +322,7 @@ pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
 /// Half the nominal outer diameter of a metric size such as ST225/75R15 or 225/75-15.
 ///
 /// Width in millimetres, height in % of it, rim in inches: diameter = rim + 2 × width × height.
-fn unloaded_radius(size: &str) -> Option<Length> {
+pub fn unloaded_radius(size: &str) -> Option<Length> {
     let digits = size.trim().trim_start_matches(|c: char| c.is_ascii_alphabetic()).trim_start();
     let (width, rest) = digits.split_once('/')?;
     let aspect_end = rest.find(|c: char| !c.is_ascii_digit())?;

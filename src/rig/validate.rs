@@ -482,6 +482,16 @@ impl Rules<'_> {
             let key = if tongue > zero { inputs::SHIFT_TONGUE.key() } else { inputs::SHIFT_AXLES.key() };
             self.blame(Fault::ShiftedAxles { jack: jack.is_some() }, key);
         }
+        // The tongue drawn in brings the aft end along.
+        let rear = self.setup.trailer.axles.last().and_then(|axle| axle.station);
+        if let (Some(rear), Some(length)) = (rear, self.setup.trailer.length)
+            && axles > zero
+            && rear + axles > length
+        {
+            let fault =
+                Fault::AxleBehindTrailer { found: self.show(rear + axles), length: self.show(length) };
+            self.blame_both(fault, inputs::SHIFT_AXLES.key(), inputs::TRAILER_LENGTH.key());
+        }
     }
 }
 
