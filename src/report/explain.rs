@@ -144,7 +144,9 @@ fn tried(input: &Input, extent: Extent) -> String {
     match extent.ends {
         Ends::Times(one, other) => format!("{} and {} times the value", one.min(other), one.max(other)),
         Ends::Between(one, other) => format!("{} and {}", si(one), si(other)),
-        Ends::TimesStated(path, one, other) => format!("{one} and {other} times {path}, where that is stated"),
+        Ends::TimesStated(path, one, other) => {
+            format!("{one} and {other} times {path}, where that is stated")
+        }
     }
 }
 

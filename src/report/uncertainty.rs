@@ -211,10 +211,10 @@ impl<'a> Report<'a> {
         match uncertainty.contradictions {
             0 => {}
             1 => remarks.push(
-                "1 of the corners looked at was left out: its figures contradict each other.".to_string(),
+                "1 of the corners looked at was drawn back: its figures contradict each other.".to_string(),
             ),
             n => remarks.push(format!(
-                "{n} of the corners looked at were left out: their figures contradict each other."
+                "{n} of the corners looked at were drawn back: their figures contradict each other."
             )),
         }
         if let Some(unfit) = &uncertainty.unfit {
