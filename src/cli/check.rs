@@ -46,7 +46,7 @@ pub(super) struct Check {
     #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
     only: Option<fit::Subject>,
     /// Print a table alone, a line a rig
-    #[arg(long, conflicts_with_all = ["full", "only"])]
+    #[arg(long, conflicts_with_all = ["full", "only", "write_plan"])]
     summary: bool,
     /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
@@ -186,7 +186,8 @@ impl Check {
             }
             (None, _) => {}
         }
-        let plan = rigs::plan(&rig, &findings.assessment, self.as_stated);
+        let look = !self.summary || self.format == Format::Json;
+        let plan = look.then(|| rigs::plan(&rig, &findings.assessment, self.as_stated)).flatten();
         let units = self.asked.units(&rig);
         let subject = Subject {
             path,
@@ -210,15 +211,6 @@ impl Check {
         Ok((report, findings.assessment.verdict))
     }
 
-    /// Where the plan is to be written, if anywhere.
-    fn destination(&self, file: &RigFile) -> Result<Option<Place>, Trouble> {
-        if self.write_plan.is_some() && self.files.len() > 1 {
-            let message = format!("expected one rig file with --write-plan, found {}", self.files.len());
-            return Err(Trouble::Usage(message));
-        }
-        Destination::new_file(self.write_plan.as_deref()).place(file, &self.asked.changes)
-    }
-
     /// The flag that decides the verdict or the exit code, if one does.
     fn flag(&self, rig: &Rig, verdict: RigVerdict) -> Result<Option<Flag>, Trouble> {
         let allowed = matches!(verdict, RigVerdict::Incomplete | RigVerdict::Unsure);
@@ -230,6 +222,15 @@ impl Check {
             _ if self.as_stated => Some(Flag::AsStated(verdict)),
             _ => None,
         })
+    }
+
+    /// Where the plan is to be written, if anywhere.
+    fn destination(&self, file: &RigFile) -> Result<Option<Place>, Trouble> {
+        if self.write_plan.is_some() && self.files.len() > 1 {
+            let message = format!("expected one rig file with --write-plan, found {}", self.files.len());
+            return Err(Trouble::Usage(message));
+        }
+        Destination::new_file(self.write_plan.as_deref()).place(file, &self.asked.changes)
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {

@@ -76,6 +76,9 @@ pub(super) struct Sweep {
     best: bool,
     #[command(flatten)]
     destination: Destination,
+    /// Leave the ramps out
+    #[arg(long)]
+    no_ramps: bool,
     /// How many threads compute, instead of one for each core
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
@@ -132,7 +135,8 @@ impl Sweep {
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
         let page = (self.format == Format::Text && !self.best).then(|| columns_for_a_page(rig));
         let shown = self.show.as_deref().or(page.as_deref());
-        Grid::new(rig, axes, case, shown, self.best).map_err(|unasked| {
+        let make = if self.no_ramps { Grid::without_ramps } else { Grid::new };
+        make(rig, axes, case, shown, self.best).map_err(|unasked| {
             let of_columns = matches!(unasked, Unasked::Column { .. } | Unasked::ColumnTwice(_));
             let option = if of_columns { "--show" } else { "--vary" };
             usage(option, &unasked)

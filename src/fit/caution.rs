@@ -176,9 +176,6 @@ pub enum Caution {
     },
 }
 
-/// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
-const NO_SHORTER: f64 = 0.0127;
-
 impl Caution {
     /// Whether it stands beside the verdict, whatever the checks say: a danger that no check fails for, or figures that
     /// contradict each other.
@@ -190,11 +187,17 @@ impl Caution {
                 | Self::StrandedOnRamp { .. }
                 | Self::SideLifts(_)
                 | Self::ScalesDiffer { .. }
+                | Self::ScaledFar(_)
+                | Self::AxlesOffScales { .. }
+                | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
                 | Self::MatchesNoCheck { .. }
         )
     }
 }
+
+/// Half an inch more, in metres, so that the length needed is none too short once it is rounded.
+const NO_SHORTER: f64 = 0.0127;
 
 /// Below half a kilogram, in newtons, weights are shown alike.
 const SAME_WEIGHT: f64 = 2.2;

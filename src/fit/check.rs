@@ -302,6 +302,10 @@ pub enum Remedy {
     MoveBunks,
     /// The ball at the height that levels the frame.
     LevelBall,
+    /// Bunks that reach farther forward or aft.
+    Ends,
+    /// Bunks of another board.
+    Board,
     /// A part set higher or lower.
     Reset,
     /// The boat lifted on its bunks.

@@ -118,8 +118,9 @@ impl Search<'_> {
             }
             Remedy::Shed => self.shed(row),
             Remedy::MoveBoat => self.move_boat(row),
-            // One part alone is moved here, and that is the boat.
+            // The boat alone is moved here, and the bunks' own report has what would suit them.
             Remedy::MoveAxles | Remedy::MoveTongue | Remedy::MoveBunks | Remedy::LevelBall => None,
+            Remedy::Ends | Remedy::Board => None,
         }
     }
 

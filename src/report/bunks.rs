@@ -41,7 +41,7 @@ pub fn report(subject: &Subject<'_>) -> Document {
 fn verdict(report: &mut Report<'_>) {
     let count = |verdict: Verdict| report.rows().filter(|row| row.verdict == verdict).count();
     let made = report.rows().any(|row| row.load.is_some());
-    let (verdict, word, reason) = match report.worst_outside() {
+    let (verdict, word, reason) = match report.worst_row().filter(|row| row.verdict != Verdict::Unsure) {
         Some(row) => {
             let others = more_checks(count(Verdict::Fail).saturating_sub(1), "fails", "fail");
             let fault = capital(&words::fault(row, report.units()));
@@ -63,8 +63,8 @@ fn verdict(report: &mut Report<'_>) {
     };
     let unmade = if made { not_made(count(Verdict::NotChecked)) } else { String::new() };
     let name = format!("{}, on its bunks", report.subject.name());
-    report.document.add_title(verdict_title(words::verdict_role(verdict), &word, &name));
-    report.document.paragraph(reason + &unmade);
+    let reason = reason + &unmade;
+    report.answer(verdict_title(words::verdict_role(verdict), &word, &reason), &name);
 }
 
 /// A length for the tape, and the same exactly.

@@ -133,23 +133,29 @@ impl Place<'_> {
     fn advice(&mut self) {
         let (role, word) =
             if self.placing.answers() { (Role::Pass, "WINDOW") } else { (Role::Fail, "NO WINDOW") };
-        self.report.document.add_title(verdict_title(role, word, self.report.subject.name()));
         let advice = self.advice_words();
-        self.report.document.paragraph(advice);
+        let (answer, more) =
+            advice.split_first().map_or(("", &[][..]), |(first, rest)| (first.as_str(), rest));
+        let about = self.report.subject.name().to_string();
+        self.report.answer(verdict_title(role, word, answer), &about);
+        if !more.is_empty() {
+            self.report.document.paragraph(more.join(" "));
+        }
         if let Some(spot) = &self.placing.spot {
             let line = format!("{} = \"{}\"", self.placing.part.path(), self.stated(spot));
             self.report.document.code(&[line]);
         }
     }
 
-    fn advice_words(&self) -> String {
+    /// Where the part must sit, the answer first.
+    fn advice_words(&self) -> Vec<String> {
         let placing = self.placing;
         let part = name(placing.part);
         if !placing.depends() {
-            return format!(
+            return vec![format!(
                 "No check that must hold and could be made depends on where the {part} {}.",
                 is_are(placing.part)
-            );
+            )];
         }
         let mut sentences = Vec::new();
         let beyond = self.rows_no_move_fixes();
@@ -182,7 +188,7 @@ impl Place<'_> {
             let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
             sentences.push(format!("{unmade} {checks} not evaluated: this answer rests on the others."));
         }
-        sentences.join(" ")
+        sentences
     }
 
     /// Where the spot is, in a sentence without its capital.
@@ -353,6 +359,8 @@ impl Place<'_> {
     fn bound(&self, limit: &Limit) -> String {
         let row = self.row(limit);
         let (word, end) = match limit.side {
+            Side::Min if limit.fails() => ("from", row.and_then(|row| row.fails_below)),
+            Side::Max if limit.fails() => ("up to", row.and_then(|row| row.fails_above)),
             Side::Min => ("from", row.and_then(|row| row.min)),
             Side::Max => ("up to", row.and_then(|row| row.max)),
         };

@@ -1,6 +1,6 @@
 //! The plan in words: what to do, in order, what becomes of the rig, and the other ways.
 
-use super::document::{Document, Holds, Table};
+use super::document::{Document, Holds, Role, Table, Text};
 use super::words;
 use crate::fit::{Amount, Row, Verdict};
 use crate::quantity::show::UnitSystem;
@@ -17,9 +17,7 @@ pub fn section(plan: &Plan, units: UnitSystem) -> Document {
     let mut section = Section { units, document: Document::default() };
     section.steps(plan);
     section.after(&plan.after);
-    for conflict in &plan.conflicts {
-        section.conflict(conflict);
-    }
+    section.conflicts(&plan.conflicts);
     for alternative in &plan.alternatives {
         section.alternative(alternative);
     }
@@ -68,9 +66,18 @@ impl Section {
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
+            Action::Board { to, .. } => format!("Cut new bunks of {to}"),
+            Action::Ends { to: [forward, aft], .. } => {
+                let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
+                format!("Let the bunks reach from {} to {}", end(forward), end(aft))
+            }
+            Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
             Action::Replace { item, figures } => {
-                let figures: Vec<String> = figures.iter().map(|figure| self.figure(*item, figure)).collect();
-                format!("Fit {} {}", name(*item), figures.join(", "))
+                let mut shown: Vec<String> =
+                    figures.iter().map(|figure| self.figure(*item, figure)).collect();
+                shown.dedup();
+                let springs = if *item == Item::Axles { " with their springs" } else { "" };
+                format!("Fit {} {}{springs}", name(*item), shown.join(", "))
             }
         }
     }
@@ -79,10 +86,7 @@ impl Section {
         let amount = self.amount_at_least(figure.to);
         match figure.key.path.rsplit('.').next() {
             Some("tongue_rating") => format!("of {amount} on the tongue"),
-            Some("spring_rating") => format!("with springs of {amount}"),
-            Some("tires" | "wheels" | "rating") if matches!(item, Item::Tires | Item::Wheels) => {
-                format!("of {amount} each")
-            }
+            _ if matches!(item, Item::Tires | Item::Wheels) => format!("of {amount} each"),
             _ => format!("of {amount}"),
         }
     }
@@ -125,21 +129,23 @@ impl Section {
                 format!("beside {} that stays ashore already", self.units.weight(*from))
             }
             Action::Ashore { .. } => "at the boat's centre of gravity".to_string(),
+            Action::Board { from, .. } => format!("now {}", from.clone().unwrap_or_default()),
+            Action::Ends { from: [forward, aft], .. } => {
+                let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
+                format!("now {} to {}", end(forward), end(aft))
+            }
+            Action::Raise { .. } => "with spacers".to_string(),
             Action::Replace { figures, .. } => {
-                let now: Vec<String> = figures
-                    .iter()
-                    .map(|figure| {
-                        let now = figure.from.map(|now| format!("now {}", words::amount(now, self.units)));
-                        let needed =
-                            figure.needed.map(|needed| format!("needs {}", self.amount_at_least(needed)));
-                        now.into_iter().chain(needed).collect::<Vec<_>>().join("; ")
-                    })
-                    .collect();
-                let mut distinct = now.clone();
-                distinct.dedup();
-                distinct.join("; ")
+                let needed = figures.iter().find(|figure| figure.needed.is_some());
+                needed.map(|figure| self.now_and_needed(figure)).unwrap_or_default()
             }
         }
+    }
+
+    fn now_and_needed(&self, figure: &Figure) -> String {
+        let now = figure.from.map(|now| format!("now {}", words::amount(now, self.units)));
+        let needed = figure.needed.map(|needed| format!("needs {}", self.amount_at_least(needed)));
+        now.into_iter().chain(needed).collect::<Vec<_>>().join("; ")
     }
 
     /// From one move to another, nearest first.
@@ -153,13 +159,7 @@ impl Section {
     }
 
     fn after(&mut self, after: &After) {
-        if after.thin.is_empty() && after.worse.is_empty() && after.fails.is_empty() {
-            return;
-        }
         let mut said = Vec::new();
-        if !after.fails.is_empty() {
-            said.push(format!("What still fails: {}.", few(after.fails.iter().cloned())));
-        }
         let thin = few(after.thin.iter().map(|row| self.used(row)));
         if !thin.is_empty() {
             said.push(format!("What becomes thin: {thin}."));
@@ -170,7 +170,9 @@ impl Section {
         if !worse.is_empty() {
             said.push(format!("What gets worse: {worse}."));
         }
-        self.document.paragraph(said.join(" "));
+        if !said.is_empty() {
+            self.document.paragraph(said.join(" "));
+        }
     }
 
     fn used(&self, row: &Row) -> String {
@@ -180,17 +182,29 @@ impl Section {
         }
     }
 
-    fn conflict(&mut self, conflict: &Conflict) {
-        let fault = words::fault(&conflict.row, self.units);
-        let text = match &conflict.with {
-            Some((other, apart)) => format!(
-                "{} and {other} hold nowhere together: {} lies between.",
-                conflict.row.id(),
-                self.units.distance_at_least(*apart)
-            ),
-            None => format!("{}: {fault}; nothing that a plan may change meets it.", conflict.row.id()),
-        };
-        self.document.paragraph(text);
+    /// What still fails, and why.
+    fn conflicts(&mut self, conflicts: &[Conflict]) {
+        if conflicts.is_empty() {
+            return;
+        }
+        self.document.paragraph("What still fails:");
+        let shown = conflicts.iter().take(NAMED).map(|conflict| self.conflict(conflict));
+        let more = conflicts.len().saturating_sub(NAMED);
+        let more = (more > 0).then(|| Text::from(format!("and {more} more")));
+        let items: Vec<Text> = shown.chain(more).collect();
+        self.document.list(items);
+    }
+
+    fn conflict(&self, conflict: &Conflict) -> Text {
+        let text = Text::of(Role::Key, &conflict.row.id()).then(": ");
+        let text = text.then(&words::fault(&conflict.row, self.units));
+        match &conflict.with {
+            Some((other, apart)) => text
+                .then("; where it would hold, ")
+                .and(Role::Key, other)
+                .then(&format!(" fails: {} lies between their places", self.units.distance_at_least(*apart))),
+            None => text,
+        }
     }
 
     fn alternative(&mut self, alternative: &Alternative) {

@@ -1,7 +1,7 @@
 //! The report of a ramp: where the worst moments are, and how bad.
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
-use super::sections::{Report, capital, verdict_title};
+use super::sections::{Report, capital, the, verdict_title};
 use super::{Subject, chart, words};
 use crate::fit::{Friction, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict};
 use crate::quantity::show::percent;
@@ -30,7 +30,11 @@ pub fn report(subject: &Subject<'_>, crossings: &[Crossed]) -> Document {
 fn verdict(report: &mut Report<'_>) {
     let found = &report.findings().assessment;
     let made = report.rows().any(|row| row.load.is_some());
-    let (verdict, word, reason) = match report.worst_outside() {
+    let (verdict, word, reason) = match report.worst_row() {
+        Some(row) if row.verdict == Verdict::Unsure => {
+            let reason = format!("{} may fail, within what is uncertain.", capital(&the(row)));
+            (Verdict::Unsure, "UNSURE".to_string(), reason)
+        }
         Some(row) => {
             let place = row.ramp.map(|ramp| format!(" (\"{}\")", words::ramp(report.rig(), ramp)));
             let fault = capital(&words::fault(row, report.units()));
@@ -48,14 +52,16 @@ fn verdict(report: &mut Report<'_>) {
         }
     };
     let name = format!("{}, on its ramps", report.subject.name());
-    report.document.add_title(verdict_title(words::verdict_role(verdict), &word, &name));
+    report.answer(verdict_title(words::verdict_role(verdict), &word, &reason), &name);
     let elsewhere = match found.verdict {
         RigVerdict::Pass => "",
-        RigVerdict::Fail => " On level ground the rig fails: see `bunkline check`.",
-        RigVerdict::Incomplete => " Checks on level ground are missing: see `bunkline check`.",
-        RigVerdict::Unsure => " The stated uncertainty leaves the rig unsure: see `bunkline check`.",
+        RigVerdict::Fail => "On level ground the rig fails: see `bunkline check`.",
+        RigVerdict::Incomplete => "Checks on level ground are missing: see `bunkline check`.",
+        RigVerdict::Unsure => "The stated uncertainty leaves the rig unsure: see `bunkline check`.",
     };
-    report.document.paragraph(reason + elsewhere);
+    if !elsewhere.is_empty() {
+        report.document.paragraph(elsewhere);
+    }
     if found.cases.len() > 1 {
         let (rig, cases) = (report.rig(), 0..found.cases.len());
         let name = |case| format!("case {}: {}", case + 1, words::case(rig, case));
@@ -248,7 +254,12 @@ fn rows(report: &Report<'_>, found: &Found<'_>) -> (Vec<Vec<Cell>>, Vec<Vec<Cell
 /// The report of heads at several grades.
 pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> Document {
     let mut document = Document::default();
-    document.add_title(subject.name());
+    let answers = found.iter().map(|heads| match found.len() {
+        1 => holds_up_to(heads),
+        _ => format!("\"{}\": {}", words::ramp(subject.rig, heads.ramp), holds_up_to(heads)),
+    });
+    document.add_title(answers.collect::<Vec<_>>().join(" "));
+    document.paragraph(subject.name());
     for heads in found {
         document.heading(format!("The head of \"{}\" at other grades", words::ramp(subject.rig, heads.ramp)));
         let mut table = Table::new([
@@ -260,21 +271,6 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> Document {
         ]);
         table.rows = heads.grades.iter().map(|at| head_row(subject, at)).collect();
         document.table(table);
-        document.paragraph(match heads.steepest {
-            Some(_) if heads.grades.last().is_some_and(AtGrade::holds) => {
-                "Every rating holds at every grade tried.".to_string()
-            }
-            Some(grade) => {
-                format!("Every rating holds up to a head of {}.", percent(Share::from_si(grade.si())))
-            }
-            None if heads.grades.iter().any(AtGrade::is_known) => {
-                "There is no grade among those tried at which every rating holds.".to_string()
-            }
-            None => {
-                "Nothing about the ramp could be computed: without --grade the keys to fill in are listed."
-                    .to_string()
-            }
-        });
         if let Some(travel) = heads.least_travel {
             let shown = subject.units.distance(travel);
             document.paragraph(if travel.si() > 0.0 {
@@ -288,6 +284,21 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> Document {
         }
     }
     document
+}
+
+/// Up to which grade every rating holds, in a sentence.
+fn holds_up_to(heads: &Heads) -> String {
+    match heads.steepest {
+        Some(_) if heads.grades.last().is_some_and(AtGrade::holds) => {
+            "Every rating holds at every grade tried.".to_string()
+        }
+        Some(grade) => format!("Every rating holds up to a head of {}.", percent(Share::from_si(grade.si()))),
+        None if heads.grades.iter().any(AtGrade::is_known) => {
+            "There is no grade among those tried at which every rating holds.".to_string()
+        }
+        None => "Nothing about the ramp could be computed: without --grade the keys to fill in are listed."
+            .to_string(),
+    }
 }
 
 fn head_row(subject: &Subject<'_>, at: &AtGrade) -> Vec<Cell> {

@@ -2,13 +2,15 @@
 
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
 use super::{Subject, words};
-use crate::fit::{Amount, Cure, Findings, Judge, Measure, Of, Room, Row, Verdict};
+use crate::fit::{Amount, Cure, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, percent, whole};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Rig};
 
 /// How many checks are named beside a key that they lack.
 const CHECKS_NAMED: usize = 6;
+/// How many kinds of checks are named beside it on a page.
+const FAMILIES_NAMED: usize = 3;
 
 /// A report in the making.
 pub(super) struct Report<'a> {
@@ -46,10 +48,18 @@ impl<'a> Report<'a> {
         is_about(row, self.only)
     }
 
-    /// The worst row outside its limits, failing ones first.
-    pub fn worst_outside(&self) -> Option<&'a Row> {
-        let outside = self.rows().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
+    /// The worst row that fails, is unsure or advises.
+    pub fn worst_row(&self) -> Option<&'a Row> {
+        let outside = self
+            .rows()
+            .filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Unsure | Verdict::Advise));
         outside.min_by(|a, b| worst_first(a, b))
+    }
+
+    /// The first line, which answers, and what the answer is about.
+    pub fn answer(&mut self, verdict: Text, about: &str) {
+        self.document.add_title(verdict);
+        self.document.paragraph(about);
     }
 
     /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
@@ -195,6 +205,23 @@ impl<'a> Report<'a> {
             self.document
                 .paragraph(format!("thin: it passes, with less than {thin} of the rating or band left."));
         }
+        let uneven = rows.iter().filter(|row| {
+            row.verdict == Verdict::Thin && row.uneven.is_some_and(|uneven| uneven.margin.si() < 0.0)
+        });
+        let uneven: Vec<&Row> = uneven.copied().collect();
+        if !uneven.is_empty() {
+            self.document.paragraph(format!(
+                "{}: equalized axles share to within 10 %; one that carries that much more is past its limit.",
+                families(&uneven).join(", ")
+            ));
+        }
+        for (moved, what) in [(Moved::Counts, "fails"), (Moved::Advises, "only advises")] {
+            let ids: Vec<&Row> = rows.iter().filter(|row| row.moved == Some(moved)).copied().collect();
+            if !ids.is_empty() {
+                let ids = families(&ids).join(", ");
+                self.document.paragraph(format!("The policy says that past its limit it {what}: {ids}."));
+            }
+        }
     }
 
     fn check_cells(&self, row: &Row) -> Vec<Cell> {
@@ -246,13 +273,13 @@ impl<'a> Report<'a> {
         self.document.heading("Not checked: what to fill in");
         self.document.list(gaps.into_iter().map(|gap| Item {
             text: Text::of(Role::Key, &gap.key).then(": ").then(&gap.how),
-            below: vec![format!("for {}", some_of(&gap.ids)).into()],
+            below: vec![format!("for {}", some_of(&gap.ids())).into()],
         }));
     }
 
     /// The keys that rows lack: first those without which there is no verdict, then by how many rows lack them.
-    pub fn gaps(&self) -> Vec<Gap> {
-        let mut lacking: Vec<(Key, Vec<&Row>)> = Vec::new();
+    pub fn gaps(&self) -> Vec<Gap<'a>> {
+        let mut lacking: Vec<(Key, Vec<&'a Row>)> = Vec::new();
         for row in self.rows().filter(|row| row.verdict == Verdict::NotChecked) {
             for key in &row.missing {
                 match lacking.iter_mut().find(|(known, _)| known == key) {
@@ -262,7 +289,7 @@ impl<'a> Report<'a> {
             }
         }
         let mut gaps = same_on_all_axles(&lacking, self.rig().proposed().trailer.axles.len());
-        gaps.sort_by_key(|gap| (!gap.is_needed, std::cmp::Reverse(gap.ids.len())));
+        gaps.sort_by_key(|gap| (!gap.is_needed(), std::cmp::Reverse(gap.rows.len())));
         gaps
     }
 
@@ -379,20 +406,38 @@ pub(super) fn some_of(ids: &[String]) -> String {
 }
 
 /// A key that rows lack.
-pub(super) struct Gap {
+pub(super) struct Gap<'a> {
     /// The key; one that is missing on every axle is named once for all.
     pub key: String,
     /// What it means, and how to measure it.
     pub how: String,
     /// The rows that lack it.
-    pub ids: Vec<String>,
+    pub rows: Vec<&'a Row>,
+}
+
+impl Gap<'_> {
+    /// The ids of the rows that lack it.
+    pub fn ids(&self) -> Vec<String> {
+        self.rows.iter().map(|row| row.id()).collect()
+    }
+
+    /// Those rows, or how many they are where they are many.
+    pub fn what_for(&self) -> String {
+        match families(&self.rows) {
+            few if few.len() <= FAMILIES_NAMED => few.join(", "),
+            _ => format!("{} checks", self.rows.len()),
+        }
+    }
+
     /// Whether a verdict needs one of them.
-    pub is_needed: bool,
+    pub fn is_needed(&self) -> bool {
+        self.rows.iter().any(|row| row.core)
+    }
 }
 
 /// Keys that are missing on every axle, named once for all.
-fn same_on_all_axles(lacking: &[(Key, Vec<&Row>)], axles: usize) -> Vec<Gap> {
-    let mut gaps: Vec<Gap> = Vec::new();
+fn same_on_all_axles<'a>(lacking: &[(Key, Vec<&'a Row>)], axles: usize) -> Vec<Gap<'a>> {
+    let mut gaps: Vec<Gap<'a>> = Vec::new();
     for (key, rows) in lacking {
         let Some(input) = key.input() else { continue };
         let of_axles = key.path.starts_with("trailer.axles.*");
@@ -404,14 +449,13 @@ fn same_on_all_axles(lacking: &[(Key, Vec<&Row>)], axles: usize) -> Vec<Gap> {
         };
         let at = gaps.iter().position(|known| known.key == key).unwrap_or_else(|| {
             let how = format!("{}. {}", input.meaning, input.how);
-            gaps.push(Gap { key, how, ids: Vec::new(), is_needed: false });
+            gaps.push(Gap { key, how, rows: Vec::new() });
             gaps.len() - 1
         });
         let gap = &mut gaps[at];
         for row in rows {
-            gap.is_needed |= row.core;
-            if !gap.ids.contains(&row.id()) {
-                gap.ids.push(row.id());
+            if gap.rows.iter().all(|known| known.id() != row.id()) {
+                gap.rows.push(*row);
             }
         }
     }

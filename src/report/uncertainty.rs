@@ -33,7 +33,7 @@ impl<'a> Report<'a> {
     }
 
     /// Every unsure row with its place, the worst first.
-    fn unsure(&self) -> Vec<(usize, &'a Row)> {
+    pub fn unsure(&self) -> Vec<(usize, &'a Row)> {
         let rows = self.findings().assessment.rows.iter().enumerate();
         let mut unsure: Vec<_> = rows.filter(|(_, row)| row.verdict == Verdict::Unsure).collect();
         let first = self.uncertainty().and_then(|uncertainty| uncertainty.governing);

@@ -106,9 +106,11 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let under = matches!((si(row.load), si(min)), (Some(load), Some(min)) if load < min);
     let text =
         if under && row.check.judge != Judge::Size { row.check.too_little } else { row.check.too_much };
-    let Some(_) = row.load else { return holds_nothing(row) };
+    let Some(load) = row.load else { return holds_nothing(row) };
+    // What is none of them is no share of them.
+    let text = if load.si() == 0.0 { text.replace("only {load} of", "none of") } else { text.to_string() };
     row.of
-        .fill(text)
+        .fill(&text)
         .replace("{load}", &show(row.load))
         .replace("{min}", &show(min))
         .replace("{max}", &show(max))

@@ -269,13 +269,43 @@ impl<'a> Sweep<'a> {
         shown: Option<&[String]>,
         for_best: bool,
     ) -> Result<Self, Unasked> {
+        Self::over(true, rig, axes, case, shown, for_best)
+    }
+
+    /// The same with the ramps left out: no row over them is known, and the verdict rests on the others.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn without_ramps(
+        rig: &'a Rig,
+        axes: Vec<Axis>,
+        case: Option<usize>,
+        shown: Option<&[String]>,
+        for_best: bool,
+    ) -> Result<Self, Unasked> {
+        Self::over(false, rig, axes, case, shown, for_best)
+    }
+
+    fn over(
+        ramps: bool,
+        rig: &'a Rig,
+        axes: Vec<Axis>,
+        case: Option<usize>,
+        shown: Option<&[String]>,
+        for_best: bool,
+    ) -> Result<Self, Unasked> {
         for (i, axis) in axes.iter().enumerate() {
             let earlier = || axes[..i].iter().flat_map(|earlier| earlier.variable.keys());
             if let Some(key) = axis.variable.keys().find(|key| earlier().any(|other| other == *key)) {
                 return Err(Unasked::Twice(key.to_string()));
             }
         }
-        let every = Scope::all(rig.proposed());
+        // What is varied is stated, and may make a row fail that only advises past an assumed value.
+        let mut varied = Varied::new(rig);
+        let first: Vec<(&Variable, f64)> =
+            axes.iter().map(|axis| (&axis.variable, axis.series.si(0))).collect();
+        let setup = varied.with(&first).map_or(rig.proposed(), Rig::proposed);
+        let every = Scope::of(setup, |asked| ramps || !asked.check.crosses_ramps(setup));
         let all = every.rows();
         let mut columns = match shown {
             Some(names) => names.iter().map(|name| column(name, all)).collect::<Result<Vec<_>, _>>()?,
@@ -288,8 +318,8 @@ impl<'a> Sweep<'a> {
         }
         let best = plain("verdict").filter(|_| for_best);
         let needing: Vec<Column> = columns.iter().cloned().chain(best).collect();
-        let wanted = |asked: &Asked| needing.iter().any(|column| column.needs(asked));
-        let scope = Scope::of(rig.proposed(), wanted).in_case(case);
+        let wanted = |asked: &Asked| all.contains(asked) && needing.iter().any(|column| column.needs(asked));
+        let scope = Scope::of(setup, wanted).in_case(case);
         for column in &mut columns {
             let check = column.check();
             column.at = scope.rows().iter().position(|asked| Some(asked.id.as_str()) == check).unwrap_or(0);

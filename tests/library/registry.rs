@@ -82,6 +82,7 @@ const ADVISING: &[&str] = &[
     "lifted-tongue",
     "ramp-tongue",
     "ramp-traction-drive",
+    "ramp-traction-steady",
     "ramp-traction-parked",
     "bow-stop-height",
     "bunk-pressure",
@@ -171,18 +172,8 @@ fn every_entry_says_all_it_must() {
         let by_ramp = ["ramp-traction", "ramp-clearance", "ramp-rest"].iter().any(|of| id.starts_with(of));
         // What lies to one side is not the boat's place along the trailer.
         let by_side = id == "side-lift";
-        // Nor is another board or place of the bunks computed: the report of the bunks tells what would suit.
-        let by_board = [
-            "bunk-bending",
-            "bunk-bending-vertical",
-            "bunk-shear",
-            "bunk-shear-vertical",
-            "bunk-bevel",
-            "bunk-deflection",
-            "bunk-landing",
-            "brakes-required",
-        ]
-        .contains(&id);
+        // Nor is what only advises about bunks: the report of the bunks tells what would suit.
+        let by_board = ["bunk-deflection", "bunk-landing", "brakes-required"].contains(&id);
         assert_eq!(
             check.remedies.is_empty(),
             by_ramp || by_board || by_side,

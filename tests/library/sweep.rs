@@ -148,7 +148,13 @@ fn only_what_is_asked_for_is_planned() {
     assert_eq!(planned(&["axle-3.used", "axle-1.load"]), (ids(&["axle-1", "axle-3"]), false));
     assert_eq!(planned(&["pitch"]), (ids(&[]), false));
     assert_eq!(planned(&["ramp-tongue.margin"]), (ids(&["ramp-tongue"]), true));
-    // Rows over ramps can fail, so the verdict asks for them.
+    // Rows over ramps can fail, so the verdict asks for them, unless they are left out.
+    let level =
+        Sweep::without_ramps(&rig, axes(&rig, &["shift.boat=0in"]), None, None, false).expect("a sweep");
+    assert!(!level.scope().crosses_ramps());
+    let shown = ["ramp-tongue.load".to_string()];
+    let unknown = Sweep::without_ramps(&rig, axes(&rig, &["shift.boat=0in"]), None, Some(&shown), false);
+    assert!(unknown.is_err());
     let (verdict, crosses) = planned(&["verdict"]);
     assert!(
         crosses && verdict.contains(&"jack".to_string()) && !verdict.contains(&"axle-tires-1".to_string())
@@ -320,4 +326,13 @@ fn one_key_is_varied_once() {
         let refused = Sweep::new(&rig, axes(&rig, &twice), None, None, false).expect_err("one key twice");
         assert!(matches!(refused, Unasked::Twice(_)), "{refused}");
     }
+}
+
+/// The file states neither the band's end nor the friction: what is varied is stated.
+#[test]
+fn what_is_varied_can_fail_though_it_was_assumed() {
+    same_as_checks(DAY_LAUNCH, &[], &["policy.tongue_share.max=12%,13%,16%"]);
+    let assumed: String =
+        AS_FOUND.lines().filter(|line| !line.starts_with("friction")).collect::<Vec<_>>().join("\n");
+    same_as_checks(&assumed, &[], &["ramps.1.friction=20%,60%"]);
 }

@@ -290,3 +290,59 @@ fn a_narrow_window_is_written_as_it_was_found() {
         assert_eq!(written.status.code(), Some(0), "{}", text(&written.stdout));
     }
 }
+
+/// What a check in JSON says of a file.
+fn checked_in_json(file: &str) -> serde_json::Value {
+    serde_json::from_str(&text(&run(&["check", file, "--format", "json"]).stdout)).expect("JSON")
+}
+
+#[test]
+fn a_plan_is_written_and_read_back() {
+    let folder = folder("plan");
+    for name in ["electric-day-launch", "survey-launch-as-found"] {
+        let file = format!("demo-data/{name}.toml");
+        let new = folder.join(format!("{name}.toml"));
+        let new = path_text(&new);
+        let write = || run(&["check", &file, "--write-plan", new]);
+        let done = write();
+        assert_eq!(done.status.code(), Some(1), "{}", text(&done.stderr));
+        let plan = &checked_in_json(&file)["plan"];
+        assert_eq!(checked_in_json(new)["verdict"], plan["verdict_after"]);
+        assert_eq!(plan["fails_after"], serde_json::json!([]));
+        // What the owner wrote beside the figures stays.
+        let written = read(new);
+        let comments = |text: &str| {
+            let comments =
+                text.lines().filter_map(|line| line.split_once('#')).map(|(_, comment)| comment.to_string());
+            comments.collect::<Vec<_>>()
+        };
+        assert_eq!(comments(&written), comments(&read(&file)));
+        for change in plan["changes"].as_array().expect("a list") {
+            assert!(written.contains(change["to"].as_str().expect("a text")), "{change}");
+        }
+        // It writes over nothing.
+        let again = write();
+        assert_eq!(again.status.code(), Some(2));
+        assert!(text(&again.stderr).contains("expected a new file to write"), "{}", text(&again.stderr));
+        assert_eq!(read(new), written);
+    }
+}
+
+#[test]
+fn where_there_is_no_plan_nothing_is_written() {
+    let folder = folder("no-plan");
+    let new = folder.join("new.toml");
+    let new = path_text(&new);
+    let fine = run(&["check", SKIFF, "--write-plan", new]);
+    assert_eq!(fine.status.code(), Some(0));
+    assert!(text(&fine.stderr).contains("nothing was written: no check fails"), "{}", text(&fine.stderr));
+    assert_eq!(checked_in_json(SKIFF)["plan"], serde_json::Value::Null);
+    // No plan fits brakes.
+    let unbraked = copy(&folder, CRAB_BOAT, |text| text.replace("braked = true", "braked = false"));
+    let helpless = run(&["check", path_text(&unbraked), "--write-plan", new]);
+    assert_eq!(helpless.status.code(), Some(1));
+    assert!(text(&helpless.stderr).contains("nothing was written: nothing"), "{}", text(&helpless.stderr));
+    let two = run(&["check", SKIFF, CRAB_BOAT, "--write-plan", new]);
+    assert_eq!(two.status.code(), Some(2));
+    assert!(!Path::new(new).exists());
+}

@@ -40,6 +40,9 @@ const MOST_UNSUPPORTED: f64 = 12.0 * 0.0254;
 /// A bunk's edge lies within this of its strake. Common practice, no source.
 const OFF_STRAKE: f64 = 0.0254;
 
+/// Another board, or bunks that reach farther.
+const MORE_BUNK: &[Remedy] = &[Remedy::Board, Remedy::Ends];
+
 /// What the stresses of a bunk under its vertical load have in common.
 const STRESSED: Check = Check {
     id: "",
@@ -57,7 +60,7 @@ const STRESSED: Check = Check {
     subject: Subject::Bunks,
     judge: Judge::Rating,
     core: Core::No,
-    remedies: &[],
+    remedies: MORE_BUNK,
     too_little: "",
 };
 
@@ -109,7 +112,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Ceiling,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks, Remedy::Ends],
         too_much: "the hull hangs out {load} aft of its bunks; support should reach to within {max}",
         too_little: "",
         load: Load::on_bunks(|view, _| {
@@ -139,7 +142,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Band,
         core: Core::No,
-        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks],
+        remedies: &[Remedy::MoveBoat, Remedy::MoveBunks, Remedy::Ends],
         too_much: "the boat's centre of gravity lies {load} of the contact aft of its middle, outside the middle third ({max})",
         too_little: "the boat's centre of gravity lies {load} of the contact from its middle, too far forward: outside the middle third ({min})",
         load: Load::on_bunks(|view, _| {
@@ -201,7 +204,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: &[],
+        remedies: MORE_BUNK,
         too_much: "a bunk is stressed to {load} in bending, {miss} over the {max} allowed for its wood",
         too_little: "",
         load: Load::on_bunks(|view, _| {
@@ -237,7 +240,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: &[],
+        remedies: MORE_BUNK,
         too_much: "a bunk is stressed to {load} in shear, {miss} over the {max} allowed for its wood",
         too_little: "",
         load: Load::on_bunks(|view, _| {
@@ -278,7 +281,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Floor,
         core: Core::No,
-        remedies: &[],
+        remedies: &[Remedy::Board],
         too_much: "",
         too_little: "the bevel takes {miss} more than the board is deep: it cannot be cut",
         load: Load::described(|view, _| one(wood_left(view.setup))),
@@ -386,7 +389,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: &[Remedy::Rating],
+        remedies: &[Remedy::Rating, Remedy::Ends, Remedy::Board],
         too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} allowed",
         too_little: "",
         load: Load::on_bunks(|view, member| {

@@ -56,9 +56,7 @@ impl Report<'_> {
             let level = self.rig().proposed().trailer.level_ball_height?;
             case.body.as_ref().ok().map(|body| units.rough_length(body.at.z + level))
         });
-        add("tongue weight".into(), &|case| {
-            case.level.as_ref().ok().map(|level| show(level.stance.tongue_weight))
-        });
+        add("tongue weight".into(), &|case| case.tongue.clone().ok().map(show));
         add("tongue share of gross".into(), &|case| case.tongue_share().ok().map(percent));
         add("frame pitch, nose up".into(), &|case| {
             case.level.as_ref().ok().map(|level| degrees(level.stance.pitch))

@@ -113,8 +113,9 @@ impl<'a> Report<'a> {
             Some(worst) if !is_past => format!("{worst} at worst"),
             _ => limit,
         };
-        let place = self.places(row.case, row.ramp).join(", ");
-        let cells = [fault.name(), load, limit, place].map(Cell::from);
+        let mut places = self.places(row.case, row.ramp);
+        places.extend(row.moved.map(|_| "by policy".to_string()));
+        let cells = [fault.name(), load, limit, places.join(", ")].map(Cell::from);
         [Text::of(role, &word).into()].into_iter().chain(cells).collect()
     }
 

@@ -1,6 +1,6 @@
 //! At a glance: a line for each group of checks, with the row that stands for it.
 
-use crate::fit::{Amount, Group, Judge, Row, Subject, Verdict};
+use crate::fit::{Amount, Group, Judge, RigVerdict, Row, Subject, Verdict};
 use crate::quantity::Quantity;
 use crate::report::document::{Bar, Cell, Holds, Table, Text};
 use crate::report::sections::Report;
@@ -24,7 +24,9 @@ impl Report<'_> {
         ]);
         let mut silent = Vec::new();
         for group in groups {
-            match found.governing(group) {
+            let outside = |row: &&Row| !matches!(row.verdict, Verdict::Pass | Verdict::Thin);
+            let covered = !found.not_covered.contains(&group.subject());
+            match found.governing(group).filter(|row| covered || outside(row)) {
                 Some(row) => table.rows.push(self.glance_cells(group, row)),
                 // One axle is never lifted alone.
                 None if group == Group::Lifted && self.rig().proposed().trailer.axles.len() < 2 => {}
@@ -35,7 +37,8 @@ impl Report<'_> {
         if !table.rows.is_empty() {
             self.document.table(table);
         }
-        if !silent.is_empty() {
+        // The first lines of a pass name them.
+        if found.verdict != RigVerdict::Pass && !silent.is_empty() {
             self.document.paragraph(format!("Not in the file: {}.", silent.join(", ")));
         }
     }
@@ -73,11 +76,10 @@ impl Report<'_> {
             (None, None) => String::new(),
         };
         // Of the tongue's share the weight is shown beside it.
-        if row.check.id == "tongue-share"
-            && let Some(Ok(level)) =
-                row.case.and_then(|case| Some(self.findings().assessment.cases.get(case)?.level.as_ref()))
-        {
-            return [self.units().weight(level.stance.tongue_weight), limit, load];
+        let cases = &self.findings().assessment.cases;
+        let tongue = row.case.and_then(|case| cases.get(case)?.tongue.as_ref().ok());
+        if let Some(tongue) = tongue.filter(|_| row.check.id == "tongue-share") {
+            return [self.units().weight(*tongue), limit, load];
         }
         let used = row.used.filter(|_| row.check.judge != Judge::Band);
         [load, limit, used.map(words::used).unwrap_or_default()]
@@ -111,7 +113,7 @@ fn band(min: &str, max: &str) -> String {
 /// A group's name.
 fn named(group: Group) -> &'static str {
     match group {
-        Group::Weight => "Weight, all aboard",
+        Group::Weight => "Gross weight",
         Group::Tongue => "Tongue",
         Group::Axles => "Axles and tires",
         Group::Lifted => "Rear axle lifted",

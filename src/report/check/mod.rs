@@ -21,6 +21,11 @@ pub const SCREEN: usize = 24;
 /// The lines of a page: as many as any other rig's report may take.
 pub const PAGE: usize = 60;
 
+/// How many keys are listed at most, beyond those that a verdict needs.
+const KEYS: usize = 8;
+/// How many cautions stand beside the verdict at most.
+const CAUTIONS: usize = 3;
+
 /// How much of what was found a reader wants, and by which flag.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Wanted<'a> {
@@ -30,7 +35,7 @@ pub struct Wanted<'a> {
     pub only: Option<crate::fit::Subject>,
     /// The flag that decided, if one did.
     pub by_flag: Option<Flag>,
-    /// What to do where the rig fails.
+    /// What to change, where something fails.
     pub plan: Option<&'a Plan>,
 }
 
@@ -52,6 +57,8 @@ struct Lines {
     keys: usize,
     /// Whether checks are named for which no line is left.
     names: bool,
+    /// Cautions beside the verdict.
+    cautions: usize,
 }
 
 impl Lines {
@@ -61,6 +68,8 @@ impl Lines {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
             Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
             Self { names: true, .. } => Some(Self { names: false, ..self }),
+            // One at least stays: it may be a danger.
+            Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
             _ => None,
         }
     }
@@ -74,7 +83,7 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
     let lines = if passes { SCREEN } else { PAGE };
     let whole = Report::new(subject, wanted.only);
-    let mut room = Lines { faults: whole.faults().len(), keys: whole.gaps().len(), names: true };
+    let mut room = Lines { faults: whole.faults().len(), keys: KEYS, names: true, cautions: CAUTIONS };
     loop {
         let page = page(subject, wanted, room);
         match room.less() {
@@ -86,7 +95,7 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
 
 fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
     let mut report = Report::new(subject, wanted.only);
-    report.opening(wanted.by_flag);
+    report.opening(wanted.by_flag, room.cautions);
     let named = report.what_to_do(wanted.plan);
     report.glance();
     report.list_faults(room.faults);
@@ -99,7 +108,7 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
 
 fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     let mut report = Report::new(subject, wanted.only);
-    report.opening(wanted.by_flag);
+    report.opening(wanted.by_flag, CAUTIONS);
     report.what_to_do(wanted.plan);
     report.glance();
     // What fails outranks what is unsure, which outranks what only advises.

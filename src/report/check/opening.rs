@@ -11,14 +11,12 @@ use crate::rig::Part;
 
 /// How many causes of a failure are told in whole sentences.
 const CAUSES: usize = 2;
-/// How many cautions stand beside the verdict.
-pub(super) const CAUTIONS: usize = 3;
 /// The letters of a title that have room in a line.
 const TITLE: usize = 76;
 
 impl Report<'_> {
     /// The verdict with its reason, and what was not covered.
-    pub fn opening(&mut self, by_flag: Option<Flag>) {
+    pub fn opening(&mut self, by_flag: Option<Flag>, most_cautions: usize) {
         let verdict = self.findings().assessment.verdict;
         let passes = verdict == RigVerdict::Pass;
         let mut title = self.headline();
@@ -39,7 +37,7 @@ impl Report<'_> {
         }
         let (rig, units) = (self.rig(), self.units());
         let cautions = self.findings().cautions.iter().filter(|caution| caution.stands_first());
-        for caution in cautions.take(CAUTIONS) {
+        for caution in cautions.take(most_cautions) {
             self.document.paragraph(words::caution(caution, rig, units));
         }
     }
@@ -83,10 +81,12 @@ impl Report<'_> {
     fn cause(&self, cause: &Fault<'_>) -> String {
         let places = self.places(cause.worst.case, cause.worst.ramp);
         let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join(", ")) };
-        let with_it = match cause.others.len() {
-            0 => String::new(),
-            1 => "; 1 more check with it".to_string(),
-            n => format!("; {n} more checks with it"),
+        let with_it = match (cause.others.len(), cause.worst.verdict) {
+            (0, _) => String::new(),
+            (1, Verdict::Fail) => "; 1 more check fails by it".to_string(),
+            (1, _) => "; 1 more check advises by it".to_string(),
+            (n, Verdict::Fail) => format!("; {n} more checks fail by it"),
+            (n, _) => format!("; {n} more checks advise by it"),
         };
         format!("{}{places}{with_it}.", capital(&words::fault(cause.worst, self.units())))
     }
@@ -128,6 +128,10 @@ impl Report<'_> {
             0 => {}
             1 => said.push(format!("1 row not checked: {}.", left_out[0].id())),
             n => said.push(format!("{n} rows not checked: {}.", families(&left_out).join(", "))),
+        }
+        let absent: Vec<&str> = self.rig().proposed().hitch.absent().collect();
+        if !absent.is_empty() {
+            said.push(format!("Said to be none: {}.", absent.join(", ")));
         }
         let never = NeverLoaded::of(self.rig().proposed());
         if !never.is_empty() {

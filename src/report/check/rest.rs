@@ -1,7 +1,7 @@
 //! The last lines of a page: what holds, what is assumed, and what there was no room for.
 
 use super::Lines;
-use super::opening::{CAUTIONS, tightest};
+use super::opening::tightest;
 use crate::fit::{Caution, RigVerdict, Verdict};
 use crate::report::sections::{Report, some_of};
 use crate::report::words;
@@ -11,18 +11,14 @@ const CASES: usize = 6;
 
 impl Report<'_> {
     /// What holds, what is assumed, and what is left to `--full`.
-    pub(super) fn rest(&mut self, named: usize, room: Lines) {
+    pub(super) fn rest(&mut self, filled_in: usize, room: Lines) {
         let found = &self.findings().assessment;
-        let holds = found.rows.iter().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
+        let holds = self.rows().filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
         let (holds, passes) = (holds.count(), found.verdict == RigVerdict::Pass);
         if !passes && holds > 0 {
-            let checks = if holds == 1 { "1 check." } else { &format!("{holds} checks.") };
-            self.document.fact("Holds", format!("{checks} {}", tightest(found)));
-        }
-        let unnamed: Vec<String> =
-            self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
-        if room.names && !unnamed.is_empty() {
-            self.document.fact("Besides", some_of(&unnamed));
+            let checks = if holds == 1 { "1 check" } else { &format!("{holds} checks") };
+            let tightest = if self.only.is_none() { tightest(found) } else { String::new() };
+            self.document.fact("Holds", format!("{checks}. {tightest}").trim_end());
         }
         let cases = self.rig().proposed().cases.len();
         if cases > 1 && room.faults > 0 && !self.faults().is_empty() {
@@ -34,16 +30,18 @@ impl Report<'_> {
             let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
             self.document.fact("Assumed", abbreviated(&keys));
         }
-        let more = self.more(named, room);
-        self.document.fact("More", format!("{more}: --full, or --only bunks"));
+        let more = self.more(filled_in, room);
+        let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
+        self.document.fact("More", format!("{more}: {how}"));
         let caution = "Screening only: weigh it before the road. Placards, manuals and law govern.";
         self.document.paragraph(caution);
     }
 
-    /// What there was no room for, by count.
-    fn more(&self, named: usize, room: Lines) -> String {
-        let faults = self.faults().len().saturating_sub(room.faults);
-        let keys = self.gaps().len().saturating_sub(named + room.keys);
+    /// What there was no room for: checks by name where the names have room, else by count.
+    fn more(&self, filled_in: usize, room: Lines) -> String {
+        let unnamed: Vec<String> =
+            self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
+        let keys = self.gaps().len().saturating_sub(filled_in + room.keys);
         let (mut first, mut other) = (0, 0);
         for caution in &self.findings().cautions {
             match caution {
@@ -53,9 +51,10 @@ impl Report<'_> {
                 _ => other += 1,
             }
         }
-        let cautions = other + usize::saturating_sub(first, CAUTIONS);
+        let cautions = other + usize::saturating_sub(first, room.cautions);
+        let named = (room.names && !unnamed.is_empty()).then(|| some_of(&unnamed));
         let counted = [
-            (faults, "check", "checks"),
+            (if named.is_some() { 0 } else { unnamed.len() }, "check", "checks"),
             (keys, "key to fill in", "keys to fill in"),
             (cautions, "caution", "cautions"),
         ];
@@ -63,7 +62,7 @@ impl Report<'_> {
             .iter()
             .filter(|(count, ..)| *count > 0)
             .map(|(count, one, many)| format!("{count} {}", if *count == 1 { one } else { many }));
-        let counted: Vec<String> = counted.collect();
+        let counted: Vec<String> = named.into_iter().chain(counted).collect();
         if counted.is_empty() { "all of it".to_string() } else { counted.join(", ") }
     }
 }

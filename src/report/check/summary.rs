@@ -1,8 +1,6 @@
 //! A table of several rigs, a line each.
 
-use super::faults::faults_of;
-use crate::fit::{Judge, RigVerdict, Row, Verdict};
-use crate::quantity::show::percent;
+use crate::fit::{Judge, RigVerdict, Row};
 use crate::report::Subject;
 use crate::report::document::{Cell, Document, Holds, Role, Table, Text};
 use crate::report::sections::Report;
@@ -24,11 +22,11 @@ impl RigLine {
     /// The line of a rig.
     pub fn of(subject: &Subject<'_>) -> Self {
         let found = &subject.findings.assessment;
-        let share = found.cases.first().and_then(|case| case.tongue_share().ok());
+        let share = found.check("tongue-share").and_then(|row| row.load);
         Self {
             path: subject.path.to_string(),
             verdict: Some(found.verdict),
-            tongue: share.map_or("-".to_string(), percent),
+            tongue: share.map_or("-".to_string(), |share| words::amount(share, subject.units)),
             what: what(subject),
         }
     }
@@ -53,15 +51,12 @@ impl RigLine {
 /// What there is to say of a rig in a few words.
 fn what(subject: &Subject<'_>) -> String {
     let found = &subject.findings.assessment;
-    let worst = |verdict: Verdict| {
-        let causes = faults_of(found.rows.iter().filter(|row| row.verdict == verdict));
-        causes.first().map(|cause| brief(cause.worst)).unwrap_or_default()
-    };
+    let report = Report::new(subject, None);
     match found.verdict {
-        RigVerdict::Fail => worst(Verdict::Fail),
-        RigVerdict::Unsure => worst(Verdict::Unsure),
+        RigVerdict::Fail => report.faults().first().map(|cause| brief(cause.worst)).unwrap_or_default(),
+        RigVerdict::Unsure => report.unsure().first().map(|(_, row)| row.id()).unwrap_or_default(),
         RigVerdict::Incomplete => {
-            let gaps = Report::new(subject, None).gaps();
+            let gaps = report.gaps();
             gaps.first().map(|gap| format!("needs {}", gap.key)).unwrap_or_default()
         }
         RigVerdict::Pass => found.tightest().map(|(row, _)| brief(row)).unwrap_or_default(),
@@ -71,8 +66,8 @@ fn what(subject: &Subject<'_>) -> String {
 /// A row in a few words.
 fn brief(row: &Row) -> String {
     match row.used.filter(|used| row.check.judge != Judge::Band && used.value >= 0.0) {
-        Some(used) => format!("{} at {}", row.name(), words::used(used)),
-        None => row.name(),
+        Some(used) => format!("{} at {}", row.id(), words::used(used)),
+        None => row.id(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::fit::RigVerdict;
 use crate::report::document::{Role, Text};
-use crate::report::sections::{Report, some_of, the};
+use crate::report::sections::{Report, the};
 use crate::report::{plan, words};
 use crate::study::plan::Plan;
 
@@ -10,18 +10,16 @@ use crate::study::plan::Plan;
 const MOST: usize = 3;
 
 impl Report<'_> {
-    /// What to do next. How many of the keys to fill in are named here comes back.
+    /// What to do next: the plan, what to measure, what to fill in. How many of the keys to fill in are named here comes
+    /// back.
     pub fn what_to_do(&mut self, plan: Option<&Plan>) -> usize {
         match self.findings().assessment.verdict {
             RigVerdict::Unsure => self.measure(),
             RigVerdict::Incomplete => return self.fill_in(),
-            RigVerdict::Fail => {
-                let units = self.units();
-                if let Some(plan) = plan {
-                    self.document.append(plan::section(plan, units));
-                }
-            }
-            RigVerdict::Pass => {}
+            RigVerdict::Fail | RigVerdict::Pass => {}
+        }
+        if let Some(plan) = plan {
+            self.document.append(plan::section(plan, self.units()));
         }
         0
     }
@@ -45,19 +43,19 @@ impl Report<'_> {
         }
     }
 
-    /// What to fill in first.
+    /// What to fill in first: what a verdict needs.
     fn fill_in(&mut self) -> usize {
         let gaps = self.gaps();
-        if gaps.is_empty() {
-            return 0;
+        let needed = gaps.iter().take_while(|gap| gap.is_needed()).take(MOST);
+        let named = needed.clone().count();
+        if named > 0 {
+            self.document.heading("What to fill in");
         }
-        self.document.heading("What to fill in");
-        for (i, gap) in gaps.iter().take(MOST).enumerate() {
-            let text =
-                Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, some_of(&gap.ids)));
+        for (i, gap) in needed.enumerate() {
+            let text = Text::of(Role::Key, &gap.key).then(&format!(": {} For {}.", gap.how, gap.what_for()));
             self.document.fact((i + 1).to_string(), text);
         }
-        gaps.len().min(MOST)
+        named
     }
 
     /// More keys to fill in, a line each, beyond those that were named.
@@ -71,7 +69,7 @@ impl Report<'_> {
             gaps.iter()
                 .skip(named)
                 .take(most)
-                .map(|gap| Text::of(Role::Key, &gap.key).then(&format!(" for {}", some_of(&gap.ids)))),
+                .map(|gap| Text::of(Role::Key, &gap.key).then(&format!(" for {}", gap.what_for()))),
         );
     }
 }

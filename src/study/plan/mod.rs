@@ -10,12 +10,14 @@ mod result;
 mod search;
 mod sold;
 mod trial;
+mod wood;
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
 use crate::fit::{self, Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Quantity, Weight, parse};
+use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
 use crate::rig::{Key, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
@@ -23,6 +25,7 @@ use crate::study::uncertainty;
 use search::{Group, Search, Solution};
 use sold::SOLD;
 use trial::{Knob, Trial};
+use wood::Board;
 
 /// What to change in a rig so that fewest of its checks fail; none where none fails.
 ///
@@ -53,8 +56,8 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let mut search = planner.search()?;
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
-    let after = planner.after(&solution)?;
-    let conflicts = planner.conflicts(&after);
+    let after = planner.after(&search, &solution)?;
+    let conflicts = planner.conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.told);
     Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
 }
@@ -80,15 +83,19 @@ impl<'a> Planner<'a> {
         let lightest = boats.copied().reduce(Weight::min);
         // Every path is a key of the format.
         let trial = Trial::new(self.rig).ok()?;
-        Some(Search::new(trial, self.rig.proposed(), self.units, lightest))
+        Some(Search::new(trial, self.rig, self.units, lightest))
     }
 
     /// The rig with a set of changes, assessed whole.
-    fn after(&self, solution: &Solution) -> Option<Assessed> {
-        let mut rig = self.rig.clone();
-        for (knob, value) in &solution.values {
-            let variable = rig.variable(&knob.path()).ok()?;
-            rig = rig.changed(&variable, *value).ok()?;
+    fn after(&self, search: &Search<'_>, solution: &Solution) -> Option<Assessed> {
+        let mut rig = match solution.board {
+            Some(board) => search.boards[board].rig.clone(),
+            None => self.rig.clone(),
+        };
+        let trial = Trial::new(&rig).ok()?;
+        for (key, value) in solution.values.iter().flat_map(|(knob, value)| trial.keys(*knob, *value)) {
+            let variable = rig.variable(&key.to_string()).ok()?;
+            rig = rig.changed(&variable, value).ok()?;
         }
         let assessment = if self.as_stated {
             fit::assess(&rig).ok()?
@@ -112,27 +119,44 @@ impl<'a> Planner<'a> {
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {
+        let board = solution.board.map(|board| search.boards[board].clone());
+        let trial = board.as_ref().and_then(|board| search.trial.on(&board.rig).ok());
+        let trial = trial.as_ref().unwrap_or(&search.trial);
         let step = |group: Group| {
             let cures = solution.cures.get(&group).cloned().unwrap_or_default();
+            if let (Group::Board, Some(board)) = (group, &board) {
+                return Step { action: self.board(board), settings: self.board_settings(board), cures };
+            }
             let knobs = solution.values.iter().filter(|(knob, _)| Group::of(**knob) == group);
-            let settings = knobs.flat_map(|(knob, value)| self.settings(search, *knob, *value)).collect();
+            let keys = knobs.flat_map(|(knob, value)| trial.keys(*knob, *value));
+            let settings = keys.filter_map(|(key, value)| self.setting(key, value)).collect();
             Step { action: self.action(search, solution, group), settings, cures }
         };
         solution.groups().into_iter().map(step).collect()
     }
 
-    /// The keys that a knob sets to another value, with their texts.
-    fn settings(&self, search: &Search<'_>, knob: Knob, value: f64) -> Vec<Setting> {
-        let keys = search.trial.variable(knob).keys();
-        let setting = |key: Key| {
-            let from = self.stated(key);
-            (from != Some(value)).then(|| {
-                let kind = self.rig.kind(key).unwrap_or(Kind::Weight);
-                let from = from.map(|from| text(from, kind, self.units));
-                Setting { key, from, to: text(value, kind, self.units) }
-            })
-        };
-        keys.filter_map(setting).collect()
+    /// That a key is set to another value, with its texts; none where it has that value.
+    fn setting(&self, key: Key, value: f64) -> Option<Setting> {
+        let from = self.stated(key);
+        let kind = self.rig.kind(key)?;
+        let shown = |si: f64| text(si, kind, self.units);
+        (from != Some(value)).then(|| Setting { key, from: from.map(shown), to: shown(value) })
+    }
+
+    fn board(&self, board: &Board) -> Action {
+        Action::Board { from: self.rig.proposed().trailer.bunks.board.clone(), to: board.name }
+    }
+
+    /// The board, and how high bunks and boat stand on it.
+    fn board_settings(&self, board: &Board) -> Vec<Setting> {
+        let from = self.rig.proposed().trailer.bunks.board.clone();
+        let name = Setting { key: TRAILER_BUNKS_BOARD.key(), from, to: board.name.to_string() };
+        let heights = [TRAILER_KEEL_HEIGHT.key(), TRAILER_BUNKS_TOP.key()];
+        let heights = heights.into_iter().filter_map(|key| {
+            let value = key.input()?.si(board.rig.proposed(), key.at)?;
+            self.setting(key, value)
+        });
+        [name].into_iter().chain(heights).collect()
     }
 
     /// What the rig states at a key as proposed, in SI.
@@ -160,7 +184,14 @@ impl<'a> Planner<'a> {
             Group::Set(Knob::Axles) => moved(Part::Axles, Knob::Axles, setup.travel.axles),
             Group::Set(Knob::Tongue) => moved(Part::Tongue, Knob::Tongue, setup.travel.tongue),
             Group::Set(Knob::Bunks) => moved(Part::Bunks, Knob::Bunks, setup.travel.bunks),
-            Group::Set(_) => moved(Part::Boat, Knob::Boat, setup.travel.boat),
+            Group::Ends => {
+                let to =
+                    |knob: Knob, now| solution.values.get(&knob).map_or(now, |to| Some(Length::from_si(*to)));
+                let now = [setup.trailer.bunks.forward_end, setup.trailer.bunks.aft_end];
+                Action::Ends { from: now, to: [to(Knob::ForwardEnd, now[0]), to(Knob::AftEnd, now[1])] }
+            }
+            Group::Raise => Action::Raise { by: Length::from_si(value(Knob::Raise)) },
+            Group::Set(_) | Group::Board => moved(Part::Boat, Knob::Boat, setup.travel.boat),
             Group::Item(item) => Action::Replace { item, figures: self.figures(search, solution, item) },
         }
     }
@@ -169,7 +200,7 @@ impl<'a> Planner<'a> {
         let places = (0..SOLD.len()).filter(|place| SOLD[*place].item == item);
         let figure = |place: usize| {
             let to = *solution.values.get(&Knob::Figure(place))?;
-            let keys: Vec<Key> = search.trial.variable(Knob::Figure(place)).keys().collect();
+            let keys: Vec<Key> = search.keys(place);
             let from = keys.iter().filter_map(|key| self.stated(*key)).reduce(f64::min);
             let amount = |si: f64| match self.rig.kind(keys[0]) {
                 Some(Kind::Length) => Amount::Length(Length::from_si(si)),
@@ -186,15 +217,19 @@ impl<'a> Planner<'a> {
         places.filter_map(figure).collect()
     }
 
-    fn conflicts(&self, after: &Assessed) -> Vec<Conflict> {
+    fn conflicts(&self, search: &mut Search<'_>, solution: &Solution, after: &Assessed) -> Vec<Conflict> {
         let failing = after.rows.iter().filter(|row| row.verdict == Verdict::Fail);
-        failing.map(|row| Conflict { row: row.clone(), with: None }).collect()
+        let conflict = |row: &Row| {
+            let with = search.conflict(solution, &row.id());
+            Conflict { row: row.clone(), with: with.map(|(id, apart)| (id, Length::from_si(apart))) }
+        };
+        failing.map(conflict).collect()
     }
 
     /// Other ways to the same verdict: without a move, and without a part.
     fn alternatives(&self, solution: &Solution, steps: &[Step], after: &After) -> Vec<Alternative> {
         let moves =
-            solution.groups().iter().any(|group| matches!(group, Group::Set(knob) if *knob != Knob::Ashore));
+            solution.groups().iter().any(|group| matches!(group, Group::Set(knob) if knob.is_moved()));
         let buys = solution.groups().iter().any(|group| matches!(group, Group::Item(_)));
         let ways = [(moves, (true, false)), (buys, (false, true))].into_iter().filter(|(there, _)| *there);
         ways.filter_map(|(_, (buys, moves))| self.alternative(buys, moves, steps, after)).collect()
@@ -204,7 +239,7 @@ impl<'a> Planner<'a> {
         let mut search = self.search()?;
         (search.buys, search.moves) = (buys, moves);
         let solution = search.solve()?;
-        let there = self.after(&solution)?.told;
+        let there = self.after(&search, &solution)?.told;
         if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
             return None;
         }

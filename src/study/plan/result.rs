@@ -62,6 +62,25 @@ pub enum Action {
         /// What is left ashore then.
         to: Weight,
     },
+    /// Bunks are cut from another board.
+    Board {
+        /// The one that they are of.
+        from: Option<String>,
+        /// The one that they are to be of.
+        to: &'static str,
+    },
+    /// Bunks reach farther.
+    Ends {
+        /// Their forward and their aft end behind the ball.
+        from: [Option<Length>; 2],
+        /// The same then.
+        to: [Option<Length>; 2],
+    },
+    /// The boat is raised on its bunks, with spacers.
+    Raise {
+        /// By how much.
+        by: Length,
+    },
     /// A part is replaced.
     Replace {
         /// Which.

@@ -6,16 +6,19 @@ use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::SOLD;
 use super::trial::{Knob, Stand, Trial, Values};
+use super::wood::{self, Board};
 use crate::fit::Remedy;
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
-use crate::rig::{Key, Reach, Setup};
+use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How many even parts a range is looked at in first: loads on the level run nearly straight; over ramps each look costs.
 const PARTS: [u8; 2] = [10, 4];
+/// The same for what conflicts with what.
+const CONFLICT_PARTS: u8 = 40;
 /// How often the ends of a stretch are looked at again.
 const MOST_ROUNDS: usize = 12;
 /// Looks nearer than this, in metres, are one.
@@ -34,6 +37,8 @@ pub(super) struct Cost {
     pub beyond: usize,
     /// The weight left ashore, in steps.
     pub ashore: u32,
+    /// What is made of wood.
+    pub wood: usize,
     /// The parts bought.
     pub parts: usize,
     /// The moves.
@@ -84,18 +89,29 @@ enum Aim {
 /// A search of one rig.
 pub(super) struct Search<'a> {
     pub trial: Trial,
+    rig: &'a Rig,
     setup: &'a Setup,
     units: UnitSystem,
     /// Half of the lightest boat, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
-    /// Whether parts may be bought, and whether anything may be moved.
+    /// What is changed whatever the place: wood, and axles, whose springs change the loads.
+    base: Values,
+    /// The board that the bunks are made of, where that is another one.
+    board: Option<usize>,
+    /// Every other board that they may be made of, once that is looked at.
+    pub boards: Vec<Board>,
+    /// Whether weight ashore and moves beyond the travel are spared.
+    spares: bool,
+    /// Whether parts may be bought, anything moved, and anything made of wood.
     pub buys: bool,
     pub moves: bool,
+    pub wood: bool,
 }
 
 impl<'a> Search<'a> {
-    pub fn new(trial: Trial, setup: &'a Setup, units: UnitSystem, lightest_boat: Option<Weight>) -> Self {
+    pub fn new(trial: Trial, rig: &'a Rig, units: UnitSystem, lightest_boat: Option<Weight>) -> Self {
+        let setup = rig.proposed();
         let (shift, travel) = (setup.shift, setup.travel);
         let now = |shift: Option<Length>| shift.map_or(0.0, Quantity::si);
         let stretch = |reach: Reach| (reach.from.si(), reach.to.si());
@@ -119,7 +135,21 @@ impl<'a> Search<'a> {
         });
         let most_ashore = lightest_boat.map_or(0.0, |boat| boat.si() * MOST_ASHORE);
         let movers = [boat].into_iter().chain(others).collect();
-        Self { trial, setup, units, most_ashore, movers, buys: true, moves: true }
+        Self {
+            trial,
+            rig,
+            setup,
+            units,
+            most_ashore,
+            movers,
+            base: Values::new(),
+            board: None,
+            boards: Vec::new(),
+            spares: false,
+            buys: true,
+            moves: true,
+            wood: true,
+        }
     }
 
     /// What a tape can set, in metres.
@@ -140,12 +170,16 @@ impl<'a> Search<'a> {
 
     /// The best set of changes, parts aside.
     pub fn best(&mut self) -> Option<Candidate> {
-        let mut best = self.placed(&Values::new(), false)?;
+        let base = self.base.clone();
+        let mut best = self.placed(&base, false)?;
+        if self.spares {
+            return Some(best);
+        }
         if best.cost.fails > 0 {
             best = self.shed(best, false);
         }
         if best.cost.fails > 0 && self.moves && self.movers.iter().any(|mover| mover.far.is_some()) {
-            let far = self.placed(&Values::new(), true);
+            let far = self.placed(&base, true);
             let far = far.map(|far| if far.cost.fails > 0 { self.shed(far, true) } else { far });
             best = far.into_iter().fold(best, cheaper);
         }
@@ -190,7 +224,9 @@ impl<'a> Search<'a> {
     fn with_ashore(&mut self, steps: u32, far: bool) -> Option<Candidate> {
         let now = self.setup.shift.ashore.map_or(0.0, Quantity::si);
         let ashore = now + self.ashore(steps);
-        let mut placed = self.placed(&Values::from([(Knob::Ashore, ashore)]), far)?;
+        let mut values = self.base.clone();
+        values.insert(Knob::Ashore, ashore);
+        let mut placed = self.placed(&values, far)?;
         placed.cost.ashore = steps;
         Some(placed)
     }
@@ -278,8 +314,9 @@ impl<'a> Search<'a> {
             fails: tally.fails,
             beyond: self.movers.iter().filter(outside).count(),
             ashore: 0,
+            wood: 0,
             parts: tally.items.len(),
-            moves: values.keys().filter(|knob| **knob != Knob::Ashore).count(),
+            moves: values.keys().filter(|knob| knob.is_moved()).count(),
             doubts: tally.advises + tally.unsure,
         }
     }
@@ -566,48 +603,244 @@ impl<'a> Search<'a> {
 
     /// The keys of a figure.
     pub fn keys(&self, place: usize) -> Vec<Key> {
-        self.trial.variable(Knob::Figure(place)).keys().collect()
+        self.trial.keys(Knob::Figure(place), 0.0).map(|(key, _)| key).collect()
     }
 
-    /// The best set of changes with its parts, nothing in it that does not help.
+    /// The best set of changes with its parts and its wood, nothing in it that does not help.
     pub fn solve(&mut self) -> Option<Solution> {
-        let mut best = self.best()?;
-        let (mut values, mut needed) = self.with_parts(&best.values);
-        if self.trial.has_ramps() && !self.trial.with_ramps {
-            self.trial.with_ramps = true;
-            let over_ramps = |search: &Self, row: &usize| search.trial.is_over_ramps(*row);
-            let fails = self.failing(&values).iter().any(|row| over_ramps(self, row));
-            if fails || self.failing(&Values::new()).iter().any(|row| over_ramps(self, row)) {
-                if fails {
-                    best = self.best()?;
-                    (values, needed) = self.with_parts(&best.values);
-                }
-            } else {
-                self.trial.with_ramps = false;
-            }
+        let found = self.searched()?;
+        if !self.trial.has_ramps() || self.trial.with_ramps {
+            return Some(found);
         }
-        let mut solution =
-            Solution { values, needed, window: best.window, cures: BTreeMap::new(), fails: BTreeSet::new() };
-        self.prune(&mut solution);
-        Some(solution)
+        // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
+        self.trial.with_ramps = true;
+        if self.any_over_ramps(&found) {
+            return self.searched();
+        }
+        Some(found)
     }
 
-    /// Drops what leaves no more rows failing without it, the dearest first, and notes what the rest cures.
-    fn prune(&mut self, solution: &mut Solution) {
-        let mut fails = self.failing(&solution.values);
-        let groups: BTreeSet<Group> = solution.values.keys().map(|knob| Group::of(*knob)).collect();
-        for group in groups.into_iter().rev() {
-            let without = solution.without(group);
-            let failing = self.failing(&without);
-            if failing.len() > fails.len() {
-                let cured = failing.difference(&fails).map(|row| self.trial.rows[*row].id.clone());
-                solution.cures.insert(group, cured.collect());
-            } else {
-                solution.values = without;
-                fails = failing;
+    fn any_over_ramps(&mut self, found: &Solution) -> bool {
+        let failing = self.on_board(found.board, |search| search.failing(&found.values));
+        failing.iter().any(|row| self.trial.is_over_ramps(*row))
+    }
+
+    /// The best set of changes by the rows that are looked at: first without weight ashore or a move beyond its travel,
+    /// which cost more than wood.
+    fn searched(&mut self) -> Option<Solution> {
+        (self.base, self.spares) = (Values::new(), true);
+        let mut found = self.attempt()?;
+        if self.price(&found).fails == 0 {
+            return Some(found);
+        }
+        let wood = self.wood(&found);
+        if let Some((board, values)) = &wood {
+            self.base = values.clone();
+            found = self.cheaper_of(found, *board);
+        }
+        if self.price(&found).fails > 0 {
+            self.spares = false;
+            for (board, values) in std::iter::once((None, Values::new())).chain(wood) {
+                self.base = values;
+                found = self.cheaper_of(found, board);
             }
         }
-        solution.fails = fails;
+        Some(found)
+    }
+
+    /// A solution, or what is found on a board where that costs less.
+    fn cheaper_of(&mut self, known: Solution, board: Option<usize>) -> Solution {
+        let Some(other) = self.on_board(board, Self::attempt) else { return known };
+        if self.price(&other) < self.price(&known) { other } else { known }
+    }
+
+    /// Does something with bunks of one of the boards.
+    fn on_board<T>(&mut self, board: Option<usize>, work: impl FnOnce(&mut Self) -> T) -> T {
+        let Some(board) = board else { return work(self) };
+        let Ok(on) = self.trial.on(&self.boards[board].rig) else { return work(self) };
+        let plain = std::mem::replace(&mut self.trial, on);
+        self.board = Some(board);
+        let done = work(self);
+        (self.trial, self.board) = (plain, None);
+        done
+    }
+
+    /// The wood after which fewest rows fail at the place of a solution, and of that the least, if any helps: a board by its
+    /// number, and the bunks' ends and spacers.
+    fn wood(&mut self, found: &Solution) -> Option<(Option<usize>, Values)> {
+        let of_wood = |remedy: Remedy| matches!(remedy, Remedy::Ends | Remedy::Board | Remedy::Raise);
+        if !self.wood || !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, of_wood) {
+            return None;
+        }
+        if self.boards.is_empty() {
+            self.boards = wood::boards(self.rig);
+        }
+        let with_ramps = std::mem::replace(&mut self.trial.with_ramps, false);
+        let mut place = found.values.clone();
+        place.retain(|knob, _| knob.is_moved());
+        let now = self.failing(&found.values).len();
+        let mut best: (usize, usize, Option<usize>, Values) = (now, 0, None, Values::new());
+        let boat = place.get(&Knob::Boat).copied();
+        let boat = boat.unwrap_or_else(|| self.setup.shift.boat.map_or(0.0, Quantity::si));
+        let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.units));
+        let ends: Vec<Values> = ends.collect();
+        let boards = std::iter::once(None).chain((0..self.boards.len()).map(Some));
+        for board in boards {
+            let fails: Vec<usize> = self.on_board(board, |search| {
+                let with = |ends: &Values| found.values.iter().chain(ends).map(|(k, v)| (*k, *v)).collect();
+                ends.iter().map(|ends| search.failing(&with(ends)).len()).collect()
+            });
+            for (fails, ends) in fails.into_iter().zip(&ends) {
+                let changes = usize::from(board.is_some()) + usize::from(!ends.is_empty());
+                if (fails, changes) < (best.0, best.1) {
+                    best = (fails, changes, board, ends.clone());
+                }
+            }
+        }
+        let (mut fails, _, board, mut values) = best;
+        if self.any_cure(&found.values, |remedy| remedy == Remedy::Raise) {
+            let wood = values.clone();
+            self.on_board(board, |search| {
+                for by in wood::spacers(search.units) {
+                    let mut raised = wood.clone();
+                    raised.insert(Knob::Raise, by);
+                    let all = found.values.iter().chain(&raised).map(|(k, v)| (*k, *v)).collect();
+                    let then = search.failing(&all).len();
+                    if then < fails {
+                        (fails, values) = (then, raised);
+                    }
+                }
+            });
+        }
+        self.trial.with_ramps = with_ramps;
+        (fails < now).then_some((board, values))
+    }
+
+    /// The best set of changes on the wood that is chosen.
+    fn attempt(&mut self) -> Option<Solution> {
+        let first = self.sized()?;
+        let is_axle = |knob: &Knob| Group::of(*knob) == Group::Item(Item::Axles);
+        let axles: Values =
+            first.values.iter().filter(|(knob, _)| is_axle(knob)).map(|(k, v)| (*k, *v)).collect();
+        if axles.is_empty() {
+            return Some(self.pruned(first));
+        }
+        // On other springs another place may be better.
+        let wood = self.base.clone();
+        self.base.extend(axles);
+        let second = self.sized();
+        self.base = wood;
+        let found = self.pruned(first);
+        let Some(second) = second else { return Some(found) };
+        let second = self.pruned(second);
+        Some(if self.price(&second) < self.price(&found) { second } else { found })
+    }
+
+    /// The best place, and the parts that it asks for.
+    fn sized(&mut self) -> Option<Solution> {
+        let best = self.best()?;
+        let (values, needed) = self.with_parts(&best.values);
+        Some(Solution { values, needed, board: self.board, window: best.window, cures: BTreeMap::new() })
+    }
+
+    /// What keeps a row that still fails from holding: of the rows that would fail where it holds, along the boat's way, the
+    /// one whose places lie farthest from its own, and how far that is in metres.
+    pub fn conflict(&mut self, solution: &Solution, id: &str) -> Option<(String, f64)> {
+        let boat = self.movers.first().copied()?;
+        let row = self.trial.rows.iter().position(|row| row.id == id)?;
+        let here = solution.values.get(&Knob::Boat).copied().unwrap_or(boat.now);
+        let (from, to) = boat.far.unwrap_or(boat.reach);
+        let looks: Vec<Look> = self.on_board(solution.board, |search| {
+            let look = |part: u8| {
+                let place = from + (to - from) * f64::from(part) / f64::from(CONFLICT_PARTS);
+                let mut values = solution.values.clone();
+                values.insert(Knob::Boat, place);
+                search.trial.look(place, &values)
+            };
+            (0..=CONFLICT_PARTS).map(look).collect()
+        });
+        let cells = cells(&looks);
+        let holds = |row: usize| {
+            let fails = |cell: &Cell| {
+                let limits = self.trial.limits.iter().enumerate();
+                limits
+                    .filter(|(_, limit)| limit.row == row && limit.fails)
+                    .any(|(i, _)| is_outside(cell, 2 * i))
+            };
+            stretches(cells.iter().map(|cell| (cell, !fails(cell))))
+        };
+        let off = |(from, to): &Stretch| (here.clamp(*from, *to) - here).abs();
+        let own = holds(row).into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        let apart = |other: usize| {
+            let around = holds(other).into_iter().find(|(from, to)| *from <= here && here <= *to)?;
+            Some((own.0 - around.1).max(around.0 - own.1)).filter(|gap| *gap > 0.0)
+        };
+        let others = (0..self.trial.rows.len()).filter(|other| *other != row);
+        let others = others.filter_map(|other| Some((self.trial.rows[other].id.clone(), apart(other)?)));
+        others.max_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    /// What a set of changes costs as it is.
+    fn price(&mut self, solution: &Solution) -> Cost {
+        let board = solution.board.filter(|_| self.board != solution.board);
+        let fails = self.on_board(board, |search| search.failing(&solution.values).len());
+        let ashore = solution.values.get(&Knob::Ashore).map_or(0.0, |ashore| ashore / self.ashore(1));
+        let groups = solution.groups();
+        Cost {
+            fails,
+            ashore: ashore.round() as u32,
+            wood: groups
+                .iter()
+                .filter(|group| matches!(group, Group::Board | Group::Ends | Group::Raise))
+                .count(),
+            parts: groups.iter().filter(|group| matches!(group, Group::Item(_))).count(),
+            ..self.cost(&solution.values, &Tally::default())
+        }
+    }
+
+    fn pruned(&mut self, mut solution: Solution) -> Solution {
+        self.prune(&mut solution);
+        solution
+    }
+
+    /// Drops what leaves no more rows failing without it, parts first, until nothing more can be, and notes what the rest
+    /// cures.
+    fn prune(&mut self, solution: &mut Solution) {
+        let mut left = self.failing(&solution.values);
+        loop {
+            solution.cures.clear();
+            self.prune_board(solution, &left);
+            let mut dropped = false;
+            for group in solution.groups().into_iter().rev().filter(|group| *group != Group::Board) {
+                let without = solution.without(group);
+                let failing = self.failing(&without);
+                if failing.len() > left.len() {
+                    let cured = failing.difference(&left).map(|row| self.trial.rows[*row].id.clone());
+                    solution.cures.insert(group, cured.collect());
+                } else {
+                    (solution.values, left, dropped) = (without, failing, true);
+                }
+            }
+            if !dropped {
+                return;
+            }
+        }
+    }
+
+    /// Notes what the board cures; the search took none that cures nothing.
+    fn prune_board(&mut self, solution: &mut Solution, left: &BTreeSet<usize>) {
+        if solution.board.is_none() {
+            return;
+        }
+        let failing = self.trial.on(self.rig).map(|plain| {
+            let board = std::mem::replace(&mut self.trial, plain);
+            let failing = self.failing(&solution.values);
+            self.trial = board;
+            failing
+        });
+        let failing = failing.unwrap_or_default();
+        let cured = failing.difference(left).map(|row| self.trial.rows[*row].id.clone());
+        solution.cures.insert(Group::Board, cured.collect());
     }
 }
 
@@ -616,12 +849,17 @@ impl<'a> Search<'a> {
 pub(super) enum Group {
     Set(Knob),
     Item(Item),
+    Board,
+    Ends,
+    Raise,
 }
 
 impl Group {
     pub fn of(knob: Knob) -> Self {
         match knob {
             Knob::Figure(place) => Self::Item(SOLD[place].item),
+            Knob::AftEnd | Knob::ForwardEnd => Self::Ends,
+            Knob::Raise => Self::Raise,
             other => Self::Set(other),
         }
     }
@@ -633,17 +871,18 @@ pub(super) struct Solution {
     pub values: Values,
     /// What each figure must be at least.
     pub needed: BTreeMap<usize, f64>,
+    /// The board that the bunks are made of, by its place among the search's, where that is another one.
+    pub board: Option<usize>,
     pub window: Option<(Knob, Stretch)>,
     /// The ids of the rows that fail without each thing to do.
     pub cures: BTreeMap<Group, Vec<String>>,
-    /// The rows that fail all the same.
-    pub fails: BTreeSet<usize>,
 }
 
 impl Solution {
     /// What there is to do, in order.
     pub fn groups(&self) -> BTreeSet<Group> {
-        self.values.keys().map(|knob| Group::of(*knob)).collect()
+        let board = self.board.map(|_| Group::Board);
+        self.values.keys().map(|knob| Group::of(*knob)).chain(board).collect()
     }
 
     fn without(&self, group: Group) -> Values {

@@ -4,7 +4,13 @@ use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
 use crate::fit::{Asked, Comparison, Judge, Of, Remedy, Scope, Severity, Side};
-use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING};
+use crate::quantity::show::UnitSystem;
+use crate::quantity::unit::INCH;
+use crate::rig::inputs::{
+    SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, TOW_BALL_HEIGHT,
+    TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BUNKS_AFT_END,
+    TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT,
+};
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
 use std::collections::BTreeMap;
 
@@ -17,26 +23,59 @@ pub(super) enum Knob {
     Bunks,
     Ball,
     Ashore,
+    /// The bunks' ends.
+    AftEnd,
+    ForwardEnd,
+    /// Spacers under the bunks, and the boat with them: by how much.
+    Raise,
     Figure(usize),
 }
 
 impl Knob {
-    pub fn path(self) -> String {
-        let path = match self {
-            Self::Boat => "shift.boat",
-            Self::Axles => "shift.axles",
-            Self::Tongue => "shift.tongue",
-            Self::Bunks => "shift.bunks",
-            Self::Ball => "tow.ball_height",
-            Self::Ashore => "shift.ashore",
-            Self::Figure(place) => SOLD[place].path,
+    /// Whether it moves something: it neither leaves weight ashore nor buys a part.
+    pub fn is_moved(self) -> bool {
+        matches!(self, Self::Boat | Self::Axles | Self::Tongue | Self::Bunks | Self::Ball)
+    }
+
+    /// The paths that it sets.
+    fn paths(self) -> Vec<String> {
+        let paths = match self {
+            Self::Boat => vec![SHIFT_BOAT.path()],
+            Self::Axles => vec![SHIFT_AXLES.path()],
+            Self::Tongue => vec![SHIFT_TONGUE.path()],
+            Self::Bunks => vec![SHIFT_BUNKS.path()],
+            Self::Ball => vec![TOW_BALL_HEIGHT.path()],
+            Self::Ashore => vec![SHIFT_ASHORE.path()],
+            Self::AftEnd => vec![TRAILER_BUNKS_AFT_END.path()],
+            Self::ForwardEnd => vec![TRAILER_BUNKS_FORWARD_END.path()],
+            // A file that states spacers does not say by itself that bunks and boat went up with them.
+            Self::Raise => {
+                vec![TRAILER_BUNKS_SPACER.path(), TRAILER_BUNKS_TOP.path(), TRAILER_KEEL_HEIGHT.path()]
+            }
+            Self::Figure(place) => vec![SOLD[place].path],
         };
-        path.replace('*', "all")
+        paths.into_iter().map(|path| path.replace('*', "all")).collect()
     }
 
     fn all() -> impl Iterator<Item = Self> {
         let moves = [Self::Boat, Self::Axles, Self::Tongue, Self::Bunks, Self::Ball, Self::Ashore];
-        moves.into_iter().chain((0..SOLD.len()).map(Self::Figure))
+        let wood = [Self::AftEnd, Self::ForwardEnd, Self::Raise];
+        moves.into_iter().chain(wood).chain((0..SOLD.len()).map(Self::Figure))
+    }
+
+    /// What it sets in a rig, each with what its values are added to.
+    fn targets(self, rig: &Rig) -> Result<Vec<(Variable, f64)>, Fault> {
+        let mut targets = Vec::new();
+        for path in self.paths() {
+            let variable = rig.variable(&path)?;
+            match rig.value(&variable) {
+                _ if self != Self::Raise => targets.push((variable, 0.0)),
+                Some(stands) => targets.push((variable, stands)),
+                // What is not known where it stands is not raised.
+                None => {}
+            }
+        }
+        Ok(targets)
     }
 }
 
@@ -116,7 +155,7 @@ impl Row {
 /// The rig on trial.
 pub(super) struct Trial {
     varied: Varied,
-    variables: BTreeMap<Knob, Variable>,
+    variables: BTreeMap<Knob, Vec<(Variable, f64)>>,
     /// The rows on the level and on the bunks, and those over ramps.
     scopes: [Scope; 2],
     /// Whether ramps are crossed.
@@ -129,22 +168,27 @@ pub(super) struct Trial {
     swings: Vec<f64>,
     /// The row of the tongue share.
     share: Option<usize>,
+    units: UnitSystem,
 }
 
 impl Trial {
     pub fn new(rig: &Rig) -> Result<Self, Fault> {
+        let mut trial = Self::with(rig, false)?;
+        trial.swings = trial.swings(rig);
+        Ok(trial)
+    }
+
+    fn with(rig: &Rig, with_ramps: bool) -> Result<Self, Fault> {
         let setup = rig.proposed();
         let of = |ramps: bool| Scope::of(setup, |asked| asked.check.is_about_ramps() == ramps);
         let scopes = [of(false), of(true)];
         let rows: Vec<Row> = scopes.iter().flat_map(|scope| scope.rows().iter().map(Row::of)).collect();
-        let variables = Knob::all().map(|knob| Ok::<_, Fault>((knob, rig.variable(&knob.path())?)));
-        let variables = variables.collect::<Result<_, _>>()?;
+        let variables = variables(rig)?;
         let share = rows.iter().position(|row| row.id == "tongue-share");
         let varied = Varied::new(rig);
         let (limits, swings) = (Vec::new(), Vec::new());
-        let mut trial = Self { varied, variables, scopes, with_ramps: false, rows, limits, swings, share };
-        trial.swings = trial.swings(rig);
-        Ok(trial)
+        let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
+        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, swings, share, units })
     }
 
     /// Whether the rig has ramps to cross.
@@ -157,9 +201,17 @@ impl Trial {
         row >= self.scopes[0].rows().len()
     }
 
-    /// The variable of a knob.
-    pub fn variable(&self, knob: Knob) -> &Variable {
-        &self.variables[&knob]
+    /// The same for a rig that differs from it by its bunks' board.
+    pub fn on(&self, rig: &Rig) -> Result<Self, Fault> {
+        let mut trial = Self::with(rig, self.with_ramps)?;
+        (trial.limits, trial.swings) = (self.limits.clone(), self.swings.clone());
+        Ok(trial)
+    }
+
+    /// The keys that a knob sets, and their values in SI at one of its own.
+    pub fn keys(&self, knob: Knob, value: f64) -> impl Iterator<Item = (Key, f64)> {
+        let set = at(&self.variables[&knob], value, self.units);
+        set.flat_map(|(variable, value)| variable.keys().map(move |key| (key, value)).collect::<Vec<_>>())
     }
 
     /// By limit: how much of its margin the ± of a rig may take.
@@ -206,9 +258,9 @@ impl Trial {
 
     /// How every load stands with these values; none where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
-        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, .. } = self;
+        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, units, .. } = self;
         let values: Vec<(&Variable, f64)> =
-            values.iter().map(|(knob, value)| (&variables[knob], *value)).collect();
+            values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
         let mut found: Vec<Stand> = Vec::new();
@@ -275,6 +327,25 @@ impl Trial {
     pub fn items(&self, row: usize) -> impl Iterator<Item = Item> {
         self.rows[row].figures.iter().map(|place| SOLD[*place].item)
     }
+}
+
+fn variables(rig: &Rig) -> Result<BTreeMap<Knob, Vec<(Variable, f64)>>, Fault> {
+    Knob::all().map(|knob| Ok((knob, knob.targets(rig)?))).collect()
+}
+
+/// A height without what arithmetic leaves beside it: to a ten-thousandth of an inch, or of a millimetre.
+pub(super) fn as_taped(height: f64, units: UnitSystem) -> f64 {
+    let unit = match units {
+        UnitSystem::Us => INCH,
+        UnitSystem::Metric => 0.001,
+    };
+    (height / unit * 1e4).round() / 1e4 * unit
+}
+
+/// What a knob sets at one of its values.
+fn at(targets: &[(Variable, f64)], value: f64, units: UnitSystem) -> impl Iterator<Item = (&Variable, f64)> {
+    let sum = move |stands: f64| if stands == 0.0 { value } else { as_taped(stands + value, units) };
+    targets.iter().map(move |(variable, stands)| (variable, sum(*stands)))
 }
 
 fn limit_of(row: usize, comparison: &Comparison<'_>) -> Limit {

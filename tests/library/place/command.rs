@@ -240,8 +240,8 @@ fn the_spot_can_be_written_into_a_rig_file() {
     // As printed, so written; comments stay.
     let original = std::fs::read_to_string(file).expect("a demo");
     let written = std::fs::read_to_string(&new).expect("it was written");
-    assert!(printed.contains("shift.boat = \"-13 1/2 in\""), "{printed}");
-    assert_eq!(written, original.replace("boat = \"-13 in\"  ", "boat = \"-13 1/2 in\"  "));
+    assert!(printed.contains("shift.boat = \"-14 13/16 in\""), "{printed}");
+    assert_eq!(written, original.replace("boat = \"-13 in\"  ", "boat = \"-14 13/16 in\"  "));
     // What stands there is not overwritten, and --set would not be in it.
     for refused in
         [&["place", file, "--write", path][..], &["place", file, "--write", "x", "--set", "units=us"]]
