@@ -136,7 +136,7 @@ fn a_jack_without_a_station_may_stand_four_feet_behind_the_ball() {
     let range = jack.range.expect("its station moves it");
     assert_eq!(range.keys, [TRAILER_JACK_STATION.key()]);
     // V x̄/(x̄ − 48 in) over V.
-    let mean = read(SKIFF, &[]).proposed().trailer.axles[0].station.expect("a station").si();
+    let mean = read(SKIFF, &[]).proposed().trailer.axles[0].station.expect("a station").value;
     let expected = range.low.si() * mean / (mean - 48.0 * INCH);
     assert!((range.high.si() - expected).abs() < 1e-9 * expected);
     // As if it stood there.
@@ -199,7 +199,7 @@ fn bounds_that_break_a_rule_together_are_drawn_back_together() {
     let [ahead, behind] = [0, 1].map(|axle| bunkline::rig::inputs::TRAILER_AXLES_STATION.of(axle));
     let (there, drawn) =
         varied.with_errors_drawn_back(&[(ahead, 36.0 * INCH), (behind, -36.0 * INCH)]).expect("drawn back");
-    let station = |axle: usize| there.measured().trailer.axles[axle].station.expect("a station").si();
+    let station = |axle: usize| there.measured().trailer.axles[axle].station.expect("a station").value;
     // They meet half way: each moves 16 in.
     assert!(station(0) < station(1) && station(1) - station(0) < 1e-6);
     assert!((drawn[0].1 - 16.0 * INCH).abs() < 1e-6 && (drawn[1].1 + 16.0 * INCH).abs() < 1e-6, "{drawn:?}");
