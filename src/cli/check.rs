@@ -12,7 +12,8 @@ use crate::report::document::Document;
 use crate::report::{Subject, check, json};
 use crate::rig::{Key, Rig};
 use crate::study::plan::Plan;
-use crate::study::samples::{MOST_SAMPLES, samples};
+use crate::study::samples::MOST_SAMPLES;
+use crate::study::uncertainty;
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use std::path::PathBuf;
@@ -168,15 +169,16 @@ impl Check {
         let file = RigFile::read(path)?;
         let destination = self.destination(&file)?;
         let rig = file.rig(&self.asked.changes)?;
-        let (findings, mut uncertainty) = if self.as_stated {
+        let (mut findings, mut uncertainty) = if self.as_stated {
             (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
         } else {
             rigs::examine(&rig)?
         };
         match (self.samples, &mut uncertainty) {
             (Some(count), Some(uncertainty)) => {
-                let rows = &findings.assessment.rows;
-                uncertainty.samples = threads::compute(|| samples(&rig, rows, count, self.seed));
+                threads::compute(|| {
+                    uncertainty::sample(&rig, &mut findings, uncertainty, count, self.seed);
+                });
             }
             (Some(_), None) => {
                 let path = plain(path);

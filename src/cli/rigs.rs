@@ -173,7 +173,7 @@ pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
 
 /// A rig with what was found of it, and what its stated bounds do to that.
 pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
-    let examined = if rig.uncertain().is_empty() {
+    let examined = if rig.uncertain().is_empty() && rig.proposed().ramps.is_empty() {
         // Nothing here is worth starting threads for.
         uncertainty::examine(rig)
     } else {

@@ -444,6 +444,11 @@ impl Fold {
         })
     }
 
+    /// Whether the rig may fail by what could not be evaluated.
+    pub fn may_fail(&self) -> bool {
+        self.may_fail
+    }
+
     /// The keys that are missing.
     pub fn missing(&self) -> &Missing {
         &self.missing

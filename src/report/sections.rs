@@ -198,7 +198,7 @@ impl<'a> Report<'a> {
         self.document.heading("Checks, worst first");
         self.document.table(table);
         if at_worst {
-            self.document.paragraph("at the worst: the margin with every ± in the file at the end that is worse for the check, shown where that is outside the limits.");
+            self.document.paragraph("at the worst: the margin with every ± in the file, and what is assumed, at the end that is worse for the check, shown where that is outside the limits.");
         }
         if rows.iter().any(|row| row.verdict == Verdict::Thin) {
             let thin = percent(self.rig().proposed().policy.thin_margin.unwrap_or_default());

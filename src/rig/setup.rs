@@ -945,6 +945,11 @@ impl Setup {
         self.assumed.contains(&key)
     }
 
+    /// The keys at which a default stands.
+    pub fn assumed(&self) -> &[Key] {
+        &self.assumed
+    }
+
     /// Notes that a change states what a key is.
     pub(super) fn is_stated(&mut self, key: Key) {
         self.assumed.retain(|assumed| *assumed != key);

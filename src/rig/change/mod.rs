@@ -285,13 +285,23 @@ impl Rig {
     /// # Errors
     /// [`Problems`] when the value is out of its bounds, or breaks a rule of the file.
     pub fn changed(&self, variable: &Variable, value: f64) -> Result<Self, Problems> {
+        self.changed_to(&[(variable, value)])
+    }
+
+    /// The same with several last changes.
+    ///
+    /// # Errors
+    /// As [`Self::changed`].
+    pub fn changed_to(&self, values: &[(&Variable, f64)]) -> Result<Self, Problems> {
         let mut origin = Origin::clone(&self.origin);
         let units = self.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
-        if let Some(fault) = variable.out_of_bounds(value, units) {
-            origin.draft.blame(fault, None);
-        }
-        for key in variable.keys() {
-            origin.make(Change { key, verb: Verb::Set(value), text: None });
+        for (variable, value) in values {
+            if let Some(fault) = variable.out_of_bounds(*value, units) {
+                origin.draft.blame(fault, None);
+            }
+            for key in variable.keys() {
+                origin.make(Change { key, verb: Verb::Set(*value), text: None });
+            }
         }
         origin.rig(self.changes.clone())
     }

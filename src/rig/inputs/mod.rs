@@ -38,7 +38,7 @@ pub use plausible::Implausible;
 pub use policy::*;
 pub use ramps::*;
 pub(super) use rows::List;
-pub use rows::{Fallback, Handle, Holds, Input, Preset, Role, Sign, Slot, Stored};
+pub use rows::{Ends, Extent, Fallback, Going, Handle, Holds, Input, Preset, Role, Sign, Slot, Stored};
 pub use shift::*;
 pub use suspension::*;
 pub use tow::*;
