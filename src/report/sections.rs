@@ -64,7 +64,8 @@ impl<'a> Report<'a> {
 
     /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
     pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
-        self.places(case, ramp).iter().map(|place| format!(" [{place}]")).collect()
+        let places = self.places(case, ramp).into_iter();
+        places.map(|place| [" [", &place, "]"].concat()).collect()
     }
 
     /// The same without brackets, one after another.
