@@ -12,7 +12,8 @@ use crate::report::document::Document;
 use crate::report::{Subject, check, json};
 use crate::rig::{Key, Rig};
 use crate::study::plan::Plan;
-use crate::study::samples::{MOST_SAMPLES, samples};
+use crate::study::samples::MOST_SAMPLES;
+use crate::study::uncertainty;
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use std::path::PathBuf;
@@ -38,15 +39,8 @@ pub(super) struct Check {
     /// Exit 0 for an incomplete or unsure rig
     #[arg(long)]
     allow_incomplete: bool,
-    /// Print everything that was found, not a page of it
-    #[arg(long)]
-    full: bool,
-    /// Narrow what follows the verdict to one subject
-    #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
-    only: Option<fit::Subject>,
-    /// Print a table alone, a line a rig
-    #[arg(long, conflicts_with_all = ["full", "only", "write_plan"])]
-    summary: bool,
+    #[command(flatten)]
+    extent: Extent,
     /// Draw so many random rigs within the bounds stated with ±, and report how often each check fails
     #[arg(long, value_name = "N", value_parser = sample_count)]
     samples: Option<u64>,
@@ -56,6 +50,20 @@ pub(super) struct Check {
     /// The seed of the samples; the same seed gives the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
+}
+
+/// How much of the report is printed.
+#[derive(Args)]
+struct Extent {
+    /// Print everything that was found, not a page of it
+    #[arg(long)]
+    full: bool,
+    /// Narrow what follows the verdict to one subject
+    #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
+    only: Option<fit::Subject>,
+    /// Print a table alone, a line a rig
+    #[arg(long, conflicts_with_all = ["full", "only", "write_plan"])]
+    summary: bool,
 }
 
 /// A number of samples that can be drawn.
@@ -136,15 +144,19 @@ impl Check {
     fn print(&self, pages: Pages, streams: &mut Streams) {
         let several = self.files.len() > 1;
         let mut parts = Vec::new();
-        if several || self.summary {
+        if several || self.extent.summary {
             parts.push(check::summary(&pages.lines));
         }
-        let wanted = pages.reports.into_iter().filter(|(_, passes)| !self.summary && !(several && *passes));
-        parts.extend(wanted.map(|(document, _)| document));
+        if !self.extent.summary {
+            let wanted = pages.reports.into_iter().filter(|(_, passes)| !several || !passes);
+            parts.extend(wanted.map(|(document, _)| document));
+        }
         if self.format == Format::Html {
             // A page holds all rigs.
             let mut page = Document::default();
-            parts.into_iter().for_each(|part| page.append(part));
+            for part in parts {
+                page.append(part);
+            }
             return format::print(&page, self.format, streams);
         }
         for (i, part) in parts.iter().enumerate() {
@@ -168,15 +180,16 @@ impl Check {
         let file = RigFile::read(path)?;
         let destination = self.destination(&file)?;
         let rig = file.rig(&self.asked.changes)?;
-        let (findings, mut uncertainty) = if self.as_stated {
+        let (mut findings, mut uncertainty) = if self.as_stated {
             (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
         } else {
             rigs::examine(&rig)?
         };
         match (self.samples, &mut uncertainty) {
             (Some(count), Some(uncertainty)) => {
-                let rows = &findings.assessment.rows;
-                uncertainty.samples = threads::compute(|| samples(&rig, rows, count, self.seed));
+                threads::compute(|| {
+                    uncertainty::sample(&rig, &mut findings, uncertainty, count, self.seed);
+                });
             }
             (Some(_), None) => {
                 let path = plain(path);
@@ -184,7 +197,7 @@ impl Check {
             }
             (None, _) => {}
         }
-        let look = !self.summary || self.format == Format::Json;
+        let look = !self.extent.summary || self.format == Format::Json;
         let plan = look.then(|| rigs::plan(&rig, &findings.assessment, self.as_stated)).flatten();
         let units = self.asked.units(&rig);
         let subject = Subject {
@@ -200,7 +213,8 @@ impl Check {
             Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
         } else {
             let by_flag = self.flag(&rig, findings.assessment.verdict)?;
-            let wanted = Wanted { full: self.full, only: self.only, by_flag, plan: plan.as_ref() };
+            let wanted =
+                Wanted { full: self.extent.full, only: self.extent.only, by_flag, plan: plan.as_ref() };
             Report::Document(check::report(&subject, &wanted), RigLine::of(&subject))
         };
         if let Some(place) = destination {

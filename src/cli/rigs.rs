@@ -2,7 +2,7 @@
 
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::{Assessment, Findings};
+use crate::fit::{self, Assessment, Findings};
 use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{Problems, Rig, nearest};
 use crate::study::plan::{self, Plan};
@@ -119,7 +119,9 @@ impl RigFile {
     /// The rig that it describes, with changes applied.
     pub fn rig(&self, changes: &[String]) -> Result<Rig, Trouble> {
         let name = if self.name == STDIN { "standard input" } else { &self.name };
-        Rig::read(name, &self.text, changes).map_err(|problems| Trouble::Mistaken(Box::new(problems)))
+        let mistaken = |problems| Trouble::Mistaken(Box::new(problems));
+        let rig = Rig::read(name, &self.text, changes).map_err(mistaken)?;
+        fit::unknown_patterns(&rig).map_or(Ok(rig), |problems| Err(mistaken(problems)))
     }
 
     /// Its path; none for standard input.
@@ -171,7 +173,7 @@ pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
 
 /// A rig with what was found of it, and what its stated bounds do to that.
 pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
-    let examined = if rig.uncertain().is_empty() {
+    let examined = if rig.uncertain().is_empty() && rig.proposed().ramps.is_empty() {
         // Nothing here is worth starting threads for.
         uncertainty::examine(rig)
     } else {

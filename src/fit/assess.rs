@@ -45,6 +45,18 @@ pub struct Doubt {
     pub may_hold: bool,
 }
 
+impl Doubt {
+    /// What may be by either.
+    #[must_use]
+    pub fn or(self, other: Self) -> Self {
+        Self {
+            may_advise: self.may_advise || other.may_advise,
+            may_fail: self.may_fail || other.may_fail,
+            may_hold: self.may_hold || other.may_hold,
+        }
+    }
+}
+
 impl Assessment {
     /// The row of an id, such as `axle-1`.
     pub fn check(&self, id: &str) -> Option<&Row> {
@@ -104,6 +116,8 @@ pub struct Row {
     pub core: bool,
     /// How the policy moves it.
     pub moved: Option<Moved>,
+    /// Where it stands over the ranges of what is assumed; none where none of them moves it, or none was tried.
+    pub range: Option<Range>,
     /// How it stands if equalized axles share as unevenly as friction allows.
     pub uneven: Option<Uneven>,
     /// The governing case, where cases matter.
@@ -112,6 +126,20 @@ pub struct Row {
     pub ramp: Option<usize>,
     /// The keys that are missing.
     pub missing: Vec<Key>,
+}
+
+/// Where a row stands over the ranges of what is assumed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Range {
+    /// The least load.
+    pub low: Amount,
+    /// The greatest load.
+    pub high: Amount,
+    /// The least distance inside the limits past which the rig fails; none where it never does, or where it is unknown
+    /// at some end.
+    pub margin_to_fail: Option<Amount>,
+    /// What to measure: the keys whose ranges move it.
+    pub keys: Vec<Key>,
 }
 
 /// A load of one of several equalized axles that carries more than an even share.
@@ -150,11 +178,11 @@ impl Row {
     }
 }
 
-/// Works out the loads of every case, crosses every ramp and evaluates every row.
+/// Works out the loads of every case, crosses every ramp and evaluates every row, every figure taken at its word.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
-pub fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
+pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let setup = &rig.proposed();
     let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
@@ -226,6 +254,7 @@ fn row(asked: &Asked, setup: &Setup, fold: &Fold) -> Row {
         counts: asked.fails() && !fold.is_free(),
         core: asked.is_core(setup),
         moved: asked.moved,
+        range: None,
         uneven,
         case: governing.and_then(|worst| worst.case),
         ramp,

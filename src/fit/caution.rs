@@ -2,9 +2,10 @@
 
 use super::assess::Assessment;
 use super::bunks;
+use super::level::{self, OffLevel};
 use super::model::Model;
 use super::reason::beyond_travel;
-use super::registry::{can_match, nearest_pattern};
+use super::slip::{self, Slip};
 use super::verdict::Verdict;
 use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
@@ -167,13 +168,10 @@ pub enum Caution {
         /// How deep the board is there.
         depth: Length,
     },
-    /// A pattern of the policy can match no check.
-    MatchesNoCheck {
-        /// The pattern as written.
-        pattern: String,
-        /// The nearest that matches one.
-        near: Option<String>,
-    },
+    /// The frame does not stand level as towed.
+    OffLevel(OffLevel),
+    /// A figure of the file is probably another than what it stands for.
+    Slip(Slip),
 }
 
 impl Caution {
@@ -191,7 +189,6 @@ impl Caution {
                 | Self::AxlesOffScales { .. }
                 | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
-                | Self::MatchesNoCheck { .. }
         )
     }
 }
@@ -209,7 +206,7 @@ const CHINE_OFF: f64 = 0.0254;
 
 /// Items that must be multiplied by more or less than this to give back a scale figure are not what was weighed, or
 /// the figure is wrong (common practice, no source).
-const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
+pub(super) const LIKELY_FACTORS: std::ops::RangeInclusive<f64> = 0.8..=1.25;
 
 /// Everything to know about a rig, the screening first.
 pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution> {
@@ -225,7 +222,8 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
     cautions.extend(travel(setup));
-    cautions.extend(policy(setup));
+    cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
+    cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
 
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
@@ -397,7 +395,8 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
     }
     let far = model.scaling().map(|scaling| scaling.factor).filter(|factor| !LIKELY_FACTORS.contains(factor));
     told.extend(far.map(Caution::ScaledFar));
-    told.extend(axles_off_scales(rig));
+    let off = axles_off_scales(rig);
+    told.extend(off.map(|(axles, rest)| Caution::AxlesOffScales { axles, rest }));
     let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
@@ -408,15 +407,15 @@ fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
     told
 }
 
-/// Whether what the axles carry, weighed apart, is what the scales leave for them: within all their ±, or 1 % where
-/// none is stated (common practice, no source).
-fn axles_off_scales(rig: &Rig) -> Option<Caution> {
+/// What the axles carry, weighed apart, and what the other scale figures leave for them, where these differ by more than
+/// all their ±, or than 1 % where none is stated (common practice, no source).
+pub(super) fn axles_off_scales(rig: &Rig) -> Option<(Weight, Weight)> {
     let measured = &rig.measured().measured;
     let (axles, rest) = (measured.on_axles()?, measured.gross_trailer_weight? - measured.tongue_weight?);
     let scales = rig.uncertain().iter().filter(|(key, _)| key.path.starts_with("measured."));
     let stated: f64 = scales.map(|(_, bound)| bound).sum();
     let allowed = if stated > 0.0 { stated } else { 0.01 * rest.si() };
-    ((axles - rest).abs().si() > allowed).then_some(Caution::AxlesOffScales { axles, rest })
+    ((axles - rest).abs().si() > allowed).then_some((axles, rest))
 }
 
 /// What follows from the description alone.
@@ -437,11 +436,4 @@ fn described(rig: &Rig) -> Vec<Caution> {
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
     ];
     told.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
-}
-
-/// The patterns of the policy that can match no check: a slip, or a check that does not exist yet.
-fn policy(setup: &Setup) -> impl Iterator<Item = Caution> {
-    let patterns = setup.policy.counts.iter().chain(&setup.policy.advises);
-    let dead = patterns.filter(|pattern| !can_match(pattern));
-    dead.map(|pattern| Caution::MatchesNoCheck { pattern: pattern.clone(), near: nearest_pattern(pattern) })
 }

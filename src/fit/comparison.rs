@@ -217,49 +217,76 @@ impl Face {
     }
 }
 
+/// How one load stands against each limit that it faces.
+type Standings = [Option<Known<Standing>>; 4];
+
+/// One load of a row, and how it stands.
+struct Stood<'f> {
+    case: Option<usize>,
+    ramp: Option<usize>,
+    faces: &'f Faces,
+    standings: &'f Standings,
+    inside: Inside,
+}
+
+impl Stood<'_> {
+    /// Each limit with how the load stands against it.
+    fn each(&self) -> impl Iterator<Item = (&Face, &Known<Standing>)> {
+        let standings = self.standings.iter();
+        self.faces.iter().zip(standings).filter_map(|(face, standing)| face.as_ref().zip(standing.as_ref()))
+    }
+}
+
 /// How one load stands inside all limits that it faces.
-fn inside(judge: Judge, faces: &Faces, value: &Known<Option<f64>>, whole: &Known<()>) -> Inside {
+fn inside(judge: Judge, faces: &Faces, standings: &Standings, value: Option<f64>) -> Inside {
     let mut inside = Inside::default();
     let less = |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
-    let fails_at = |side: Side| {
-        let fails = faces.iter().flatten().find(|face| face.side == side && face.severity == Severity::Fails);
-        fails.and_then(|face| face.limit.as_ref().ok()).copied()
-    };
-    let fails = [(Side::Min, fails_at(Side::Min)), (Side::Max, fails_at(Side::Max))];
-    if let Ok(value) = value {
-        for ((side, limit), (_, other)) in [(fails[0], fails[1]), (fails[1], fails[0])] {
-            let used = limit.and_then(|limit| stand(judge, side, *value, limit, other).used);
-            inside.used_to_fail = used.or(inside.used_to_fail);
-        }
-    }
-    for face in faces.iter().flatten() {
-        let Ok(standing) = face.standing(judge, value, whole) else { continue };
+    for (face, standing) in faces.iter().zip(standings) {
+        let (Some(face), Some(Ok(standing))) = (face, standing) else { continue };
+        let fails = face.severity == Severity::Fails;
         if !face.beyond {
             inside.used = standing.used.or(inside.used);
         }
-        if is_silent(judge, face.side, &standing) {
+        if fails {
+            inside.used_to_fail = standing.used.or(inside.used_to_fail);
+        }
+        if is_silent(judge, face.side, standing) {
             continue;
         }
         if !face.beyond {
             inside.margin = less(inside.margin, standing.margin);
         }
-        if face.severity == Severity::Fails {
+        if fails {
             inside.to_fail = less(inside.to_fail, standing.margin);
         }
+    }
+    if faces.iter().flatten().any(|face| face.beyond) {
+        inside.used_to_fail = used_to_fail(judge, faces, value);
     }
     inside
 }
 
-/// What the comparisons of a row come upon, in order.
-pub(super) enum Met<'a> {
-    /// A load against a limit.
-    Compared(Comparison<'a>),
-    /// A load of which nothing is asked.
+/// How much is used of the limits past which the rig fails, of which one at least lies beyond another.
+fn used_to_fail(judge: Judge, faces: &Faces, value: Option<f64>) -> Option<f64> {
+    let fails_at = |side: Side| {
+        let fails = faces.iter().flatten().find(|face| face.side == side && face.severity == Severity::Fails);
+        fails.and_then(|face| face.limit.as_ref().ok()).copied()
+    };
+    let (min, max) = (fails_at(Side::Min), fails_at(Side::Max));
+    let used = |side, limit: Option<f64>, other| stand(judge, side, value, limit?, other).used;
+    used(Side::Max, max, min).or_else(|| used(Side::Min, min, max))
+}
+
+/// What the loads of a row come upon, in order.
+enum Met<'f> {
+    /// Its limits.
+    Stood(Stood<'f>),
+    /// None: nothing is asked of a load.
     Free,
 }
 
-/// Shows every comparison of a row, always in the same order: by case and side, or by crossing.
-pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met<'a>)) {
+/// Shows how every load of a row stands, always in the same order: by case, or by crossing.
+fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met<'_>)) {
     let check = row.check;
     let of = row.of.element();
     let faces_at = |ramp| faces(row, &(check.limits)(setup, At { of, ramp }));
@@ -272,22 +299,13 @@ pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look
         };
         let whole = view.is_whole(check.load.from);
         let mut against = |value: Known<Option<f64>>, whole: &Known<()>| {
-            let inside = inside(check.judge, faces, &value, whole);
-            for face in faces.iter().flatten() {
-                let standing = face.standing(check.judge, &value, whole);
-                let Face { side, severity, beyond, .. } = *face;
-                look(Met::Compared(Comparison {
-                    check,
-                    of: &row.of,
-                    case,
-                    ramp,
-                    side,
-                    severity,
-                    beyond,
-                    standing,
-                    inside,
-                }));
+            // Filled in place: this is done for every load of every point of a sweep.
+            let mut standings: Standings = [const { None }; 4];
+            for (standing, face) in standings.iter_mut().zip(faces.iter()) {
+                *standing = face.as_ref().map(|face| face.standing(check.judge, &value, whole));
             }
+            let inside = inside(check.judge, faces, &standings, value.as_ref().ok().copied().flatten());
+            look(Met::Stood(Stood { case, ramp, faces, standings: &standings, inside }));
         };
         match (check.load.read)(&view, of) {
             Ok(Reading::One(value)) => against(Ok(Some(value)), &whole),
@@ -303,6 +321,24 @@ pub(super) fn compare<'a>(row: &'a Asked, setup: &Setup, facts: &Facts, mut look
             Err(missing) => against(Err(missing), &whole),
         }
     }
+}
+
+/// Shows every comparison of a row, always in the same order: by case and side, or by crossing.
+pub(super) fn compare<'a>(
+    row: &'a Asked,
+    setup: &Setup,
+    facts: &Facts,
+    mut look: impl FnMut(Comparison<'a>),
+) {
+    stand_all(row, setup, facts, |met| {
+        let Met::Stood(stood) = met else { return };
+        let Stood { case, ramp, inside, .. } = stood;
+        for (face, standing) in stood.each() {
+            let Face { side, severity, beyond, .. } = *face;
+            let (check, of, standing) = (row.check, &row.of, standing.clone());
+            look(Comparison { check, of, case, ramp, side, severity, beyond, standing, inside });
+        }
+    });
 }
 
 /// What is missing of a load and its limit, of which one is unknown at least.
@@ -362,33 +398,35 @@ impl Fold {
     pub(super) fn of(row: &Asked, setup: &Setup, facts: &Facts, thin: f64) -> Self {
         let thin = if row.check.shares_evenly(setup) { thin.max(1.0 - 1.0 / UNEVEN) } else { thin };
         let mut fold = Self::default();
-        compare(row, setup, facts, |met| match met {
-            Met::Compared(comparison) => fold.add(&comparison, thin),
+        stand_all(row, setup, facts, |met| match met {
+            Met::Stood(stood) => stood.each().for_each(|(face, standing)| {
+                fold.add(row.check.judge, &stood, face, standing, thin);
+            }),
             Met::Free => fold.free = true,
         });
         fold
     }
 
-    fn add(&mut self, comparison: &Comparison<'_>, thin: f64) {
-        let standing = match &comparison.standing {
+    fn add(&mut self, judge: Judge, stood: &Stood<'_>, face: &Face, standing: &Known<Standing>, thin: f64) {
+        let standing = match standing {
             Ok(standing) => *standing,
             Err(missing) => {
                 self.unevaluated = true;
-                self.may_fail |= comparison.severity == Severity::Fails;
+                self.may_fail |= face.severity == Severity::Fails;
                 self.missing = std::mem::take(&mut self.missing).and(missing.clone());
                 return;
             }
         };
-        if comparison.is_silent() {
+        if is_silent(judge, face.side, &standing) {
             return;
         }
-        let verdict = match (standing.is_outside(), comparison.severity) {
+        let verdict = match (standing.is_outside(), face.severity) {
             (true, Severity::Fails) => Verdict::Fail,
             (true, Severity::Advises) => Verdict::Advise,
-            (false, _) if !comparison.beyond && standing.is_thin(thin) => Verdict::Thin,
+            (false, _) if !face.beyond && standing.is_thin(thin) => Verdict::Thin,
             (false, _) => Verdict::Pass,
         };
-        let Comparison { case, ramp, inside, .. } = *comparison;
+        let Stood { case, ramp, inside, .. } = *stood;
         let next = Worst { standing, inside, verdict, case, ramp };
         if self.worst.is_none_or(|worst| next.is_worse_than(&worst)) {
             self.worst = Some(next);
@@ -404,6 +442,11 @@ impl Fold {
             Verdict::Advise => !self.may_fail,
             _ => !self.unevaluated,
         })
+    }
+
+    /// Whether the rig may fail by what could not be evaluated.
+    pub fn may_fail(&self) -> bool {
+        self.may_fail
     }
 
     /// The keys that are missing.

@@ -1,9 +1,10 @@
 //! What would cure a failing check, from the same mechanics that found it.
 
+use super::assess::Assessment;
 use super::assess::Row;
-use super::assess::{Assessment, assess};
 use super::bunks;
 use super::check::{Amount, Remedy};
+use super::misread::assess;
 use super::scope::Scope;
 use super::shared::tire_divisor;
 use super::verdict::Verdict;

@@ -98,9 +98,8 @@ impl Row {
         let fails = self.verdict == Verdict::Fail;
         let below = |limit: f64| self.load.is_some_and(|load| load.si() < limit);
         match self.check.id {
-            "brakes-required" => fails,
+            "brakes-required" | "tongue-uplift" => fails,
             "tongue-share" => fails && self.fails_below.is_some_and(|least| below(least.si())),
-            "tongue-uplift" => fails,
             _ => {
                 let outside = matches!(self.verdict, Verdict::Fail | Verdict::Advise);
                 outside && self.check.judge == Judge::SignedRating && below(0.0)

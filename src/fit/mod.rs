@@ -26,6 +26,8 @@ mod facts;
 mod glance;
 mod hitch;
 mod known;
+mod level;
+mod misread;
 mod model;
 mod placement;
 mod ramp;
@@ -35,13 +37,14 @@ mod road;
 mod scaled;
 mod scope;
 mod shared;
+mod slip;
 mod tow;
 mod usual;
 mod verdict;
 mod wheels;
 
 pub use asked::{Asked, Moved, Severity};
-pub use assess::{Assessment, Doubt, Row, Uneven, assess, governing_crossing, ramp_rows};
+pub use assess::{Assessment, Doubt, Range, Row, Uneven, governing_crossing, ramp_rows};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
     GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board,
@@ -59,15 +62,18 @@ pub use cure::{Cure, Room};
 pub use facts::{Crossed, Facts, Needs};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
+pub use level::OffLevel;
+pub use misread::assess;
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
-pub use reason::{Reason, lowered};
-pub use registry::{checks, find};
+pub use reason::{Figures, Reason, Source, lowered};
+pub use registry::{checks, find, unknown_patterns};
 pub use road::{Carried, CaseLoads};
 pub use scaled::Scaling;
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
+pub use slip::Slip;
 pub use usual::Usually;
 pub use verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
 

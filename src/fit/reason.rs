@@ -5,10 +5,11 @@ use super::check::Judge;
 use super::check::{Certainty, Check};
 use super::comparison::Fold;
 use super::facts::Facts;
+use super::road::CaseLoads;
 use super::verdict::{RigVerdict, Verdict};
-use crate::quantity::{Angle, Length, Quantity};
+use crate::quantity::{Angle, Length, Quantity, Weight};
 use crate::rig::inputs::{POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN};
-use crate::rig::{Reach, Setup};
+use crate::rig::{Implausible, Reach, Setup};
 
 /// A frame this far from level is not what its figures were measured on: 5 degrees.
 const TOO_STEEP: f64 = 5.0 * std::f64::consts::PI / 180.0;
@@ -38,6 +39,49 @@ pub enum Reason {
         /// Nose up positive.
         pitch: Angle,
     },
+    /// No such rig has these values: a digit or a unit is probably wrong.
+    Implausible(Vec<Implausible>),
+    /// Rows hold by the figures that the rig is assessed by, and fail by others that the file gives as well.
+    Contradicted {
+        /// The figures of the assessment.
+        by: Figures,
+        /// The others.
+        others: Figures,
+        /// The ids of the rows.
+        rows: Vec<String>,
+    },
+}
+
+/// What a rig weighs in its first case.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figures {
+    /// By what.
+    pub source: Source,
+    /// The gross trailer weight, where it is known.
+    pub gross: Option<Weight>,
+    /// The tongue weight, where it is known.
+    pub tongue: Option<Weight>,
+}
+
+/// Where a rig's weight is known from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Source {
+    /// The list of what is aboard.
+    Items,
+    /// Scales.
+    Scales,
+    /// Scales under each axle.
+    AxlesWeighed,
+}
+
+impl Figures {
+    /// Those of assessed cases.
+    pub(super) fn of(cases: &[CaseLoads], source: Source) -> Self {
+        let case = cases.first();
+        let gross = case.and_then(|case| case.gross.clone().ok());
+        let tongue = case.and_then(|case| Some(case.level.as_ref().ok()?.stance.tongue_weight));
+        Self { source, gross, tongue }
+    }
 }
 
 impl Reason {
@@ -45,7 +89,11 @@ impl Reason {
     pub fn lowers_to(&self) -> RigVerdict {
         match self {
             Self::NoSuchRow(_) => RigVerdict::Incomplete,
-            Self::PolicyDecides(_) | Self::BeyondTravel { .. } | Self::Pitched { .. } => RigVerdict::Unsure,
+            Self::PolicyDecides(_)
+            | Self::BeyondTravel { .. }
+            | Self::Pitched { .. }
+            | Self::Implausible(_)
+            | Self::Contradicted { .. } => RigVerdict::Unsure,
         }
     }
 }
@@ -59,7 +107,7 @@ pub fn lowered(reasons: &[Reason]) -> RigVerdict {
         .unwrap_or(RigVerdict::Pass)
 }
 
-/// Every reason that a proposal gives.
+/// Every reason that a proposal gives by itself; figures that contradict each other need another assessment.
 pub(super) fn reasons(rows: &[Asked], setup: &Setup, facts: &Facts) -> Vec<Reason> {
     let mut found = no_such_rows(rows, setup);
     let decided = decided_by_policy(rows, setup, facts);
@@ -68,6 +116,8 @@ pub(super) fn reasons(rows: &[Asked], setup: &Setup, facts: &Facts) -> Vec<Reaso
     }
     found.extend(beyond_travel(setup).map(|(part, to, reach)| Reason::BeyondTravel { part, to, reach }));
     found.extend(pitched(facts));
+    let implausible = setup.implausible();
+    found.extend((!implausible.is_empty()).then_some(Reason::Implausible(implausible)));
     found
 }
 
@@ -128,11 +178,15 @@ pub(super) fn beyond_travel(setup: &Setup) -> impl Iterator<Item = (&'static str
     })
 }
 
-/// The case in which the frame is farthest from level, where that is too far.
+/// A frame that is too far from level, where it is farthest.
 fn pitched(facts: &Facts) -> Option<Reason> {
-    let level = facts.cases.iter().enumerate();
-    let pitches = level.filter_map(|(case, loads)| Some((case, loads.level.as_ref().ok()?.stance.pitch)));
-    let farther = |a: (usize, Angle), b: (usize, Angle)| if b.1.abs() > a.1.abs() { b } else { a };
-    let (case, pitch) = pitches.reduce(farther)?;
+    let (case, pitch) = farthest_from_level(&facts.cases)?;
     (pitch.abs().si() > TOO_STEEP).then_some(Reason::Pitched { case, pitch })
+}
+
+/// The case in which the frame is farthest from level, and its pitch, nose up positive.
+pub(super) fn farthest_from_level(cases: &[CaseLoads]) -> Option<(usize, Angle)> {
+    let cases = cases.iter().enumerate();
+    let pitches = cases.filter_map(|(case, loads)| Some((case, loads.level.as_ref().ok()?.stance.pitch)));
+    pitches.reduce(|a, b| if b.1.abs() > a.1.abs() { b } else { a })
 }

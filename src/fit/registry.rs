@@ -4,7 +4,8 @@
 
 use super::check::Check;
 use super::{brakes, bunks, hitch, ramp, road, tow};
-use crate::rig::nearest;
+use crate::rig::inputs::{POLICY_ADVISES, POLICY_COUNTS};
+use crate::rig::{Fault, Problems, Rig, nearest};
 
 /// Every subject's checks.
 static SUBJECTS: &[&[Check]] =
@@ -25,13 +26,25 @@ pub fn find(id: &str) -> Option<&'static Check> {
     })
 }
 
+/// The mistakes of a rig's policy: every pattern that can match no check, with the nearest that does; none where each
+/// can. Reading a rig does not find them, as it knows no checks.
+pub fn unknown_patterns(rig: &Rig) -> Option<Problems> {
+    let policy = &rig.proposed().policy;
+    let lists = [(POLICY_COUNTS.key(), &policy.counts), (POLICY_ADVISES.key(), &policy.advises)];
+    let patterns = lists.into_iter().flat_map(|(key, list)| list.iter().map(move |pattern| (key, pattern)));
+    let unknown = patterns.filter(|(_, pattern)| !can_match(pattern));
+    let fault =
+        |pattern: &String| Fault::NoSuchCheck { found: pattern.clone(), near: nearest_pattern(pattern) };
+    rig.mistaken(unknown.map(|(key, pattern)| (key, fault(pattern))))
+}
+
 /// Whether a policy's pattern can match any row of any check.
-pub(super) fn can_match(pattern: &str) -> bool {
+fn can_match(pattern: &str) -> bool {
     checks().any(|check| check.can_match(pattern))
 }
 
 /// The pattern nearest to one that matches no check, if one is near.
-pub(super) fn nearest_pattern(pattern: &str) -> Option<String> {
+fn nearest_pattern(pattern: &str) -> Option<String> {
     // Its number or name may be right.
     let subject = pattern.rsplit('-').next().map(str::to_lowercase);
     let mut known: Vec<String> = Vec::new();

@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::check::Check;
-use super::comparison::{Comparison, Fold, Met, compare};
+use super::comparison::{Comparison, Fold, compare};
 use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
 use super::reason::{lowered, reasons};
@@ -71,11 +71,7 @@ impl Scope {
     /// Shows every comparison of every row that the setup has, with the row's place, always in the same order.
     pub fn compare<'a>(&'a self, setup: &Setup, facts: &Facts, mut look: impl FnMut(usize, Comparison<'a>)) {
         for (i, row) in self.rows.iter().enumerate().filter(|(_, row)| row.is_there(setup)) {
-            compare(row, setup, facts, |met| {
-                if let Met::Compared(comparison) = met {
-                    look(i, comparison);
-                }
-            });
+            compare(row, setup, facts, |comparison| look(i, comparison));
         }
     }
 

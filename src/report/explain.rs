@@ -4,7 +4,7 @@ use super::document::{Document, Role, Text};
 use crate::fit::{Check, Core, Usually};
 use crate::quantity::Kind;
 use crate::quantity::show::{UnitSystem, brief};
-use crate::rig::inputs::{Fallback, Holds, Input, Preset};
+use crate::rig::inputs::{Ends, Extent, Fallback, Holds, Input, Preset};
 use crate::rig::{self, Sign};
 use crate::study::uses::Uses;
 
@@ -119,7 +119,7 @@ fn bound(kind: Kind) -> &'static str {
 
 /// What stands where the file is silent, and why.
 fn default(input: &Input) -> String {
-    let Some(Fallback { preset, basis }) = input.default else {
+    let Some(Fallback { preset, basis, extent }) = input.default else {
         return match input.role {
             rig::Role::Informational => "none.".to_string(),
             _ => "none: checks that need the key are not checked without it.".to_string(),
@@ -131,9 +131,22 @@ fn default(input: &Input) -> String {
         Preset::Word(word) => word.to_string(),
         Preset::Rule(rule) => rule.to_string(),
     };
+    let tried = extent.map_or_else(String::new, |extent| format!(" Tried too: {}.", tried(input, extent)));
     match basis {
-        Some(basis) => format!("{value}, which reports list as assumed: {basis}."),
-        None => format!("{value}."),
+        Some(basis) => format!("{value}, which reports list as assumed: {basis}.{tried}"),
+        None => format!("{value}.{tried}"),
+    }
+}
+
+/// The ends that are tried of a value that is assumed, in words.
+fn tried(input: &Input, extent: Extent) -> String {
+    let si = |si: f64| input.kind().map_or_else(String::new, |kind| both(si, kind));
+    match extent.ends {
+        Ends::Times(one, other) => format!("{} and {} times the value", one.min(other), one.max(other)),
+        Ends::Between(one, other) => format!("{} and {}", si(one), si(other)),
+        Ends::TimesStated(path, one, other) => {
+            format!("{one} and {other} times {path}, where that is stated")
+        }
     }
 }
 

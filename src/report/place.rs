@@ -359,6 +359,8 @@ impl Place<'_> {
     fn bound(&self, limit: &Limit) -> String {
         let row = self.row(limit);
         let (word, end) = match limit.side {
+            Side::Min if limit.fails() => ("from", row.and_then(|row| row.fails_below)),
+            Side::Max if limit.fails() => ("up to", row.and_then(|row| row.fails_above)),
             Side::Min => ("from", row.and_then(|row| row.min)),
             Side::Max => ("up to", row.and_then(|row| row.max)),
         };

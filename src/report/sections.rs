@@ -64,7 +64,8 @@ impl<'a> Report<'a> {
 
     /// Which case and ramp a row is about, where there are several of them: ` [case 2]`.
     pub fn place(&self, case: Option<usize>, ramp: Option<usize>) -> String {
-        self.places(case, ramp).iter().map(|place| format!(" [{place}]")).collect()
+        let places = self.places(case, ramp).into_iter();
+        places.map(|place| [" [", &place, "]"].concat()).collect()
     }
 
     /// The same without brackets, one after another.
@@ -198,7 +199,7 @@ impl<'a> Report<'a> {
         self.document.heading("Checks, worst first");
         self.document.table(table);
         if at_worst {
-            self.document.paragraph("at the worst: the margin with every ± in the file at the end that is worse for the check, shown where that is outside the limits.");
+            self.document.paragraph("at the worst: the margin with every ± in the file, and what is assumed, at the end that is worse for the check, shown where that is outside the limits.");
         }
         if rows.iter().any(|row| row.verdict == Verdict::Thin) {
             let thin = percent(self.rig().proposed().policy.thin_margin.unwrap_or_default());

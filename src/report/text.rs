@@ -38,8 +38,9 @@ fn is_apart(before: &Block, after: &Block) -> bool {
     match (before, after) {
         (_, Block::Heading(_) | Block::Title(_)) => true,
         (Block::Heading(_), _) => false,
-        (Block::Figure { .. }, _) | (_, Block::Figure { .. } | Block::Table(_)) => true,
-        (Block::Table(_) | Block::List(_), Block::Facts(_)) => true,
+        (Block::Figure { .. }, _)
+        | (_, Block::Figure { .. } | Block::Table(_))
+        | (Block::Table(_) | Block::List(_), Block::Facts(_)) => true,
         _ => false,
     }
 }

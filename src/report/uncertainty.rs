@@ -3,7 +3,7 @@
 use super::document::{Item, Role, Text};
 use super::sections::{Report, alternatives, capital, more_checks, the, unless_as_before, worst_first};
 use super::words;
-use crate::fit::{Amount, Row, Verdict};
+use crate::fit::{Amount, Range, Row, Verdict};
 use crate::quantity::show::{brief, decimals};
 use crate::quantity::{Quantity, Share};
 use crate::rig::Key;
@@ -15,16 +15,12 @@ const INPUTS_NAMED: usize = 3;
 /// How many checks are named that fail in samples.
 const ROWS_NAMED: usize = 8;
 
-/// An unsure row, and the input that makes most of the doubt about it.
-pub(super) struct Doubtful<'a> {
-    /// The row.
-    pub row: &'a Row,
-    /// The input.
+/// A key to measure, so that an unsure row becomes sure.
+pub(super) struct Doubtful {
+    /// The key.
     pub key: Key,
-    /// What the input is, with its bound.
-    pub input: String,
-    /// Its part in the doubt.
-    pub share: Share,
+    /// What it is, what it does to the row, and how to measure it.
+    pub why: String,
 }
 
 impl<'a> Report<'a> {
@@ -45,17 +41,31 @@ impl<'a> Report<'a> {
 
     /// Why a rig is unsure, in one sentence; and how many more checks are.
     pub fn why_unsure(&self) -> String {
-        let unsure = self.unsure();
+        // What is unsure for another reason is explained with that reason.
+        let unrest = self.uncertainty().is_some_and(|uncertainty| uncertainty.unfit.is_some());
+        let mut unsure = self.unsure();
+        unsure.retain(|(i, _)| unrest || self.corner(*i).is_some_and(Corner::is_in_doubt));
         let Some((i, row)) = unsure.first() else { return String::new() };
         let cases = words::all_cases(self.findings().assessment.cases.len());
-        let there = match self.worst(*i) {
+        let there = match self.worst(*i, row) {
             Some(margin) if margin.si() < 0.0 => {
                 format!("{} is {} outside its limits", the(row), self.shown(words::size(margin)))
             }
             _ => format!("{} cannot be computed", the(row)),
         };
+        let at_worst = match (&row.range, self.uncertainty()) {
+            (None, _) => "every stated ± at its worst",
+            (Some(_), None) => "what is assumed at the worst end of its range",
+            (Some(_), Some(_)) => "every stated ± and what is assumed at their worst",
+        };
         let more = more_checks(unsure.len() - 1, "is unsure", "are unsure");
-        format!("It passes as stated in {cases}, but with every stated ± at its worst {there}.{more}")
+        if row.margin_to_fail.is_some_and(|margin| margin.si() < 0.0) {
+            let check = the(row);
+            return format!(
+                "It passes in {cases} but for {check}, which fails as assumed and holds at an end of the range of what is assumed.{more}"
+            );
+        }
+        format!("It passes as stated in {cases}, but with {at_worst} {there}.{more}")
     }
 
     /// How many checks are unsure, beside a graver verdict.
@@ -72,30 +82,59 @@ impl<'a> Report<'a> {
     }
 
     /// An unsure row's margin to what fails, at its worst.
-    fn worst(&self, row: usize) -> Option<Amount> {
-        self.corner(row)?.margin_to_fail
+    fn worst(&self, place: usize, row: &Row) -> Option<Amount> {
+        match self.corner(place) {
+            Some(corner) => corner.margin_to_fail,
+            None => row.range.as_ref()?.margin_to_fail,
+        }
     }
 
-    /// What makes the doubt about each unsure row, the worst first: the row, its margin to what fails at its worst, and
-    /// the input behind most of the doubt, each input once.
-    pub fn to_measure(&self) -> Vec<Doubtful<'a>> {
-        let Some(uncertainty) = self.uncertainty() else { return Vec::new() };
-        let mut found: Vec<Doubtful<'a>> = Vec::new();
+    /// What to measure for each unsure row, the worst first: what is assumed and moves it, else the input behind most of
+    /// the doubt. Each key once; of alike axles the first.
+    pub fn to_measure(&self) -> Vec<Doubtful> {
+        let mut found: Vec<Doubtful> = Vec::new();
         for (i, row) in self.unsure().into_iter().filter(|(_, row)| self.is_about(row)) {
-            let Some((key, bound, share)) = uncertainty.ranked(i).first().copied() else { continue };
-            if found.iter().all(|doubtful| doubtful.key != key) {
-                let input = format!("{}, now {}", self.called(key), self.bound(key, bound));
-                found.push(Doubtful { row, key, input, share });
+            let assumed = row
+                .range
+                .iter()
+                .flat_map(|range| range.keys.iter().map(|key| self.assumed_key(*key, row, range)));
+            let mut doubtful: Vec<Doubtful> = assumed.collect();
+            if doubtful.is_empty() {
+                doubtful.extend(self.bounded_key(i, row));
+            }
+            for doubtful in doubtful {
+                let alike = |known: &Doubtful| known.key.path == doubtful.key.path && row.range.is_some();
+                if !found.iter().any(|known| known.key == doubtful.key || alike(known)) {
+                    found.push(doubtful);
+                }
             }
         }
         found
     }
 
+    fn assumed_key(&self, key: Key, row: &Row, range: &Range) -> Doubtful {
+        let (meaning, how) = key.input().map_or(("", ""), |input| (input.meaning, input.how));
+        let (low, high) = (self.shown(range.low), self.shown(range.high));
+        let why =
+            format!(" ({meaning}, assumed): {} may be {low} to {high}. {how} See `explain {key}`.", the(row));
+        Doubtful { key, why }
+    }
+
+    fn bounded_key(&self, place: usize, row: &Row) -> Option<Doubtful> {
+        let (key, bound, share) = self.uncertainty()?.ranked(place).first().copied()?;
+        let (called, bound, part) = (self.called(key), self.bound(key, bound), words::used(share));
+        let (check, how) = (the(row), row.check.measuring);
+        let why = format!(" ({called}, now {bound}): {part} of the doubt about {check}. {how}");
+        Some(Doubtful { key, why })
+    }
+
     /// The margin at its worst of a row that is unsure or advises, to the limit that makes it so.
     pub fn at_worst(&self, row: &Row) -> Option<String> {
         let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
-        let corner = self.corner(place)?;
-        let margin = if row.verdict == Verdict::Unsure { corner.margin_to_fail } else { corner.margin };
+        let margin = match self.corner(place) {
+            Some(corner) if row.verdict != Verdict::Unsure => corner.margin,
+            _ => self.worst(place, row),
+        };
         margin.map(|margin| self.shown(margin))
     }
 
@@ -116,14 +155,16 @@ impl<'a> Report<'a> {
     pub fn doubts(&mut self) {
         let mut unsure = self.unsure();
         unsure.retain(|(_, row)| self.is_about(row));
-        let Some(uncertainty) = self.uncertainty().filter(|_| !unsure.is_empty()) else { return };
+        if unsure.is_empty() {
+            return;
+        }
         self.document.heading("What is unsure, and what would make it sure");
         let mut last: Option<(String, Vec<Text>)> = None;
         let items: Vec<Item> = unsure
             .into_iter()
             .map(|(i, row)| {
                 let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
-                let worst = match self.worst(i) {
+                let worst = match self.worst(i, row) {
                     Some(margin) if margin.si() < 0.0 => {
                         format!("{} outside its limits at the worst", self.shown(words::size(margin)))
                     }
@@ -132,7 +173,7 @@ impl<'a> Report<'a> {
                     None => "not known at the worst".to_string(),
                 };
                 let line = format!(": a margin of {stated} as stated, {worst}");
-                let ways = self.ways(uncertainty, i, row);
+                let ways = self.ways(i, row);
                 Item {
                     text: Text::of(Role::Key, &row.id()).then(&line),
                     below: unless_as_before(&mut last, row.id(), ways),
@@ -143,12 +184,16 @@ impl<'a> Report<'a> {
     }
 
     /// What makes a row sure: what it lacks filled in, its weakest input measured better; and how it is measured.
-    fn ways(&self, uncertainty: &Uncertainty, i: usize, row: &Row) -> Vec<Text> {
+    fn ways(&self, i: usize, row: &Row) -> Vec<Text> {
         let mut ways: Vec<String> = Vec::new();
+        for key in row.range.iter().flat_map(|range| &range.keys) {
+            ways.push(format!("fill in {key}: it is assumed, and the check moves over its range"));
+        }
         for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {
             ways.push(format!("fill in {key}: without it the check cannot be evaluated at every corner"));
         }
-        if let Some((key, bound, share)) = uncertainty.ranked(i).first() {
+        let ranked = self.uncertainty().map(|uncertainty| uncertainty.ranked(i)).unwrap_or_default();
+        if let Some((key, bound, share)) = ranked.first() {
             let (part, bound) = (words::used(*share), self.bound(*key, *bound));
             ways.push(format!("measure {key} more closely than {bound}: it causes {part} of the doubt"));
         }
@@ -211,10 +256,10 @@ impl<'a> Report<'a> {
         match uncertainty.contradictions {
             0 => {}
             1 => remarks.push(
-                "1 of the corners looked at was left out: its figures contradict each other.".to_string(),
+                "1 of the corners looked at was drawn back: its figures contradict each other.".to_string(),
             ),
             n => remarks.push(format!(
-                "{n} of the corners looked at were left out: their figures contradict each other."
+                "{n} of the corners looked at were drawn back: their figures contradict each other."
             )),
         }
         if let Some(unfit) = &uncertainty.unfit {

@@ -1,10 +1,13 @@
 //! Wording that more than one report shares.
 
 use super::document::Role;
-use crate::fit::{Amount, Caution, Judge, Reason, RigVerdict, Row, Scaling, Verdict};
+use super::sections::some_of;
+use crate::fit::{
+    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Verdict,
+};
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
-use crate::quantity::{Kind, Length, Quantity, Share};
-use crate::rig::{AssumedValue, Reach, Rig};
+use crate::quantity::{Kind, Length, Quantity, Share, Weight};
+use crate::rig::{AssumedValue, Implausible, Reach, Rig};
 
 /// A rig's verdict as schemas spell it.
 pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {
@@ -33,7 +36,42 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
             let case = case(rig, *of);
             format!("the frame stands {} {nose} in \"{case}\", too far from level", degrees(pitch.abs()))
         }
+        Reason::Implausible(values) => {
+            let said: Vec<String> = values.iter().map(|value| implausible(value, units)).collect();
+            format!("is a digit or a unit wrong? {}", some_of(&said))
+        }
+        Reason::Contradicted { by, others, rows } => format!(
+            "{} the rig weighs {}; {} it weighs {}, and {} {}",
+            by_source(by.source),
+            figures(by, units),
+            by_source(others.source),
+            figures(others, units),
+            some_of(rows),
+            if rows.len() == 1 { "fails" } else { "fail" }
+        ),
     }
+}
+
+/// A value that no such rig has, and what is usual.
+fn implausible(value: &Implausible, units: UnitSystem) -> String {
+    let kind = value.key.input().and_then(crate::rig::Input::kind);
+    let show = |si: f64| kind.map_or(String::new(), |kind| brief(si, kind, units));
+    let (least, most) = value.range;
+    format!("{} is {} (plausible: {} to {})", value.key, show(value.value), show(least), show(most))
+}
+
+fn by_source(source: Source) -> &'static str {
+    match source {
+        Source::Items => "by the items",
+        Source::Scales => "by the scales",
+        Source::AxlesWeighed => "by the axles weighed apart",
+    }
+}
+
+/// Gross and tongue weight.
+fn figures(figures: &Figures, units: UnitSystem) -> String {
+    let show = |weight: Option<Weight>| weight.map_or("an unknown weight".to_string(), |w| units.weight(w));
+    format!("{}, {} on the tongue", show(figures.gross), show(figures.tongue))
 }
 
 /// A check's verdict as schemas spell it.
@@ -307,10 +345,8 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.distance(*height),
             units.distance(*depth)
         ),
-        Caution::MatchesNoCheck { pattern, near } => {
-            let near = near.as_ref().map_or(".".to_string(), |near| format!(": did you mean `{near}`?"));
-            format!("`{pattern}` in [policy] matches no check{near}")
-        }
+        Caution::OffLevel(off) => off_level(off, rig, units),
+        Caution::Slip(slip) => self::slip(slip, units),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),
         Caution::OnBump { axle, case: i } => format!(
             "The springs of axle {} are on their bump stops in \"{}\", standing still.",
@@ -325,6 +361,70 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::IdleEqualizerTravel => "equalizer_travel is not used, because this suspension has no equalizers.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),
     }
+}
+
+/// How a frame stands that is not level.
+fn off_level(off: &OffLevel, rig: &Rig, units: UnitSystem) -> String {
+    let nose = if off.pitch.si() > 0.0 { "up" } else { "down" };
+    let mut said =
+        format!("In \"{}\" the frame stands {} nose {nose}", case(rig, off.case), degrees(off.pitch.abs()));
+    if let Some([least, most]) = off.apart {
+        said +=
+            &format!(", and its torsion axles carry from {} to {}", units.weight(least), units.weight(most));
+    }
+    let levels =
+        off.levels_at.map(|height| format!(" A ball {} above ground levels it.", units.rough_length(height)));
+    said + "." + &levels.unwrap_or_default()
+}
+
+/// What a figure probably is instead.
+fn slip(slip: &Slip, units: UnitSystem) -> String {
+    match slip {
+        Slip::BeyondHull { key, station, length } => format!(
+            "{key} is {}, outside a boat of {}: are feet taken for inches, or is it in another unit?",
+            units.distance(*station),
+            units.distance(*length)
+        ),
+        Slip::WeightForLength { weight, length } => format!(
+            "A boat of {} that weighs {} is rare: are kilograms taken for pounds, or is something left out or listed twice?",
+            units.distance(*length),
+            units.weight(*weight)
+        ),
+        Slip::Centre { station, length } => format!(
+            "The boat's centre of gravity comes out {}, which is rare in a boat of {}: stations are measured from the transom forward, not from the bow.",
+            from_transom(*station, units),
+            units.distance(*length)
+        ),
+        Slip::EmptyTongue(weight) => format!(
+            "measured.tongue_weight, {}, is the empty trailer's tongue weight as well: weigh the tongue with the boat on.",
+            units.weight(*weight)
+        ),
+        Slip::LoadedTongue(weight) => format!(
+            "trailer.tongue_weight, {}, is much for an empty trailer: is it the tongue weight with the boat on? That is measured.tongue_weight.",
+            units.weight(*weight)
+        ),
+        Slip::TireForAxle(axle) => format!(
+            "Axle {} has about the rating of one of its tires: tires are rated each, an axle whole. One of the two is probably the other's.",
+            axle + 1
+        ),
+        Slip::Radius { axle, radius, nominal } => format!(
+            "The tires of axle {} measure {} from hub to ground, more than half their nominal diameter, {}: measure again, or check the size.",
+            axle + 1,
+            units.distance(*radius),
+            units.rough_length(*nominal)
+        ),
+        Slip::GvwrOverParts { gvwr, parts } => format!(
+            "The GVWR, {}, is more than the ratings of axles and coupler's tongue together, {}: one of them is probably misread.",
+            units.weight(*gvwr),
+            units.weight(*parts)
+        ),
+    }
+}
+
+/// A station with the side of the transom that it lies on.
+fn from_transom(station: Length, units: UnitSystem) -> String {
+    let side = if station.si() < 0.0 { "behind" } else { "forward of" };
+    format!("{} {side} the transom", units.rough_length(station.abs()))
 }
 
 /// A share of a rating in whole percent.

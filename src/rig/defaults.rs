@@ -7,9 +7,10 @@ use super::inputs::{
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
     TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_RADIUS,
     TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
-    TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
-    TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
-    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_KIND, UNITS,
+    TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP,
+    TRAILER_SUSPENSION_DEFLECTION_AT_RATING, TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_KIND,
+    UNITS,
 };
 use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
@@ -74,6 +75,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     suspension(setup, &mut assumed);
     even_shares(setup, &mut assumed);
     tires(setup, &mut assumed);
+    jack(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
     low_points(setup);
@@ -85,7 +87,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
 /// Puts the default of a key's row where a setup is silent, and lists it where it is assumed.
 fn fill<T>(setup: &mut Setup, handle: Handle<T>, at: At, assumed: &mut Vec<Assumed>) {
     let input = handle.input();
-    let Some(Fallback { preset, basis }) = input.default else { return };
+    let Some(Fallback { preset, basis, .. }) = input.default else { return };
     let value = match (input.slot(setup, at), preset, input.kind()) {
         (Slot::Quantity(field), Preset::Value(si), Some(kind)) if field.si().is_none() => {
             field.put(Some(si));
@@ -322,7 +324,7 @@ pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
 /// Half the nominal outer diameter of a metric size such as ST225/75R15 or 225/75-15.
 ///
 /// Width in millimetres, height in % of it, rim in inches: diameter = rim + 2 × width × height.
-fn unloaded_radius(size: &str) -> Option<Length> {
+pub fn unloaded_radius(size: &str) -> Option<Length> {
     let digits = size.trim().trim_start_matches(|c: char| c.is_ascii_alphabetic()).trim_start();
     let (width, rest) = digits.split_once('/')?;
     let aspect_end = rest.find(|c: char| !c.is_ascii_digit())?;
@@ -336,6 +338,19 @@ fn unloaded_radius(size: &str) -> Option<Length> {
     let aspect = number(aspect, 20.0, 110.0)? / 100.0;
     let rim = inches(number(&rim[..rim_end], 8.0, 30.0)?);
     Some(rim / 2.0 + Length::from_si(width * aspect))
+}
+
+/// Where the jack's station is not stated, what it lifts is no less than at the ball; that is no station, so none stands.
+fn jack(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let jack = &setup.trailer.jack;
+    if jack.rating.is_some() && jack.station.is_none() {
+        setup.assumed.push(TRAILER_JACK_STATION.key());
+        assumed.push(Assumed {
+            key: TRAILER_JACK_STATION.key().to_string(),
+            value: AssumedValue::Word("at the ball"),
+            why: "up to 4 ft behind it is tried, common practice, no source",
+        });
+    }
 }
 
 fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {

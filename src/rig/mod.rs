@@ -15,8 +15,8 @@ pub mod starter;
 mod validate;
 
 pub use change::{Variable, Varied};
-pub use defaults::{Assumed, AssumedValue, density};
-pub use inputs::{At, INPUTS, Input, Key, Role, Sign, nearest};
+pub use defaults::{Assumed, AssumedValue, density, unloaded_radius};
+pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};

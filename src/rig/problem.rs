@@ -163,6 +163,14 @@ pub enum Fault {
     /// A pattern that no check id can match.
     #[error("expected a check id, or a prefix followed by *, found `{0}`")]
     BadCheckPattern(String),
+    /// A pattern that names no check.
+    #[error("expected a pattern that names a check, found `{found}`, which names none")]
+    NoSuchCheck {
+        /// The pattern as written.
+        found: String,
+        /// The nearest that names one.
+        near: Option<String>,
+    },
     /// One pattern in both lists.
     #[error("expected `{0}` either to count or to advise, found it in both lists")]
     CountsAndAdvises(String),
@@ -434,6 +442,7 @@ impl Fault {
             Self::AfterQuote => Some("a \" ends the text: write inches as in \"5 ft 10 in\"".to_string()),
             Self::Choice { words, found } => inputs::nearest(found, words.iter().copied()).map(did_you_mean),
             Self::UnknownId { near, .. }
+            | Self::NoSuchCheck { near, .. }
             | Self::NoSuchElement { near, .. }
             | Self::UnknownPath { near, .. } => near.as_deref().map(did_you_mean),
             Self::NotPositive { meaning, .. } => Some(format!("the key gives {meaning}")),

@@ -945,6 +945,11 @@ impl Setup {
         self.assumed.contains(&key)
     }
 
+    /// The keys at which a default stands.
+    pub fn assumed(&self) -> &[Key] {
+        &self.assumed
+    }
+
     /// Notes that a change states what a key is.
     pub(super) fn is_stated(&mut self, key: Key) {
         self.assumed.retain(|assumed| *assumed != key);
@@ -1034,6 +1039,6 @@ impl Tow {
     /// Whether the file describes a tow vehicle at all.
     pub fn is_described(&self) -> bool {
         // The ball height may have been taken from the trailer's.
-        Self { ball_height: None, ..self.clone() } != Self::default()
+        *self != Self { ball_height: self.ball_height, ..Self::default() }
     }
 }

@@ -3,12 +3,12 @@
 use super::defaults;
 use super::inputs::{self, At, Handle, Key};
 use super::problem::{Fault, Problem};
-use super::read::Draft;
+use super::read::{Draft, out_of_bounds};
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
 use super::{KEEL, NO_LOW_POINTS};
 use crate::quantity::show::{UnitSystem, written};
-use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
+use crate::quantity::{Kind, Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
 
 /// A bottom this steep carries no boat on bunks, in radians: 60 degrees.
 const STEEPEST_BOTTOM: f64 = std::f64::consts::FRAC_PI_3;
@@ -21,6 +21,7 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.format();
     rules.ids();
     rules.low_points();
+    rules.bounds();
     rules.quantities();
     rules.found
 }
@@ -85,6 +86,24 @@ impl Rules<'_> {
             Some(other) => self.blame(Fault::OtherFormat(other), key),
             None if self.draft.seen.contains(&key) => {}
             None => self.blame(Fault::NoFormat, key),
+        }
+    }
+
+    /// Both ends of a ± must be values that the key may have; a share stops at its own ends.
+    fn bounds(&mut self) {
+        for (key, bound) in &self.draft.bounds {
+            let Some((input, kind)) = key.input().and_then(|input| Some((input, input.kind()?))) else {
+                continue;
+            };
+            let Some(value) = input.si(self.setup, key.at).filter(|_| kind != Kind::Share) else { continue };
+            let out = [value - bound, value + bound].into_iter().find_map(|value| {
+                let end = Uncertain { value, bound: 0.0 };
+                let text = || format!("{} at an end of its ±", written(end, kind, self.system()));
+                out_of_bounds(input, kind, end, text)
+            });
+            if let Some(fault) = out {
+                self.blame(fault, *key);
+            }
         }
     }
 
@@ -482,7 +501,31 @@ impl Rules<'_> {
             let key = if tongue > zero { inputs::SHIFT_TONGUE.key() } else { inputs::SHIFT_AXLES.key() };
             self.blame(Fault::ShiftedAxles { jack: jack.is_some() }, key);
         }
+        // The tongue drawn in brings the aft end along.
+        let rear = self.setup.trailer.axles.last().and_then(|axle| axle.station);
+        if let (Some(rear), Some(length)) = (rear, self.setup.trailer.length)
+            && axles > zero
+            && rear + axles > length
+        {
+            let fault =
+                Fault::AxleBehindTrailer { found: self.show(rear + axles), length: self.show(length) };
+            self.blame_both(fault, inputs::SHIFT_AXLES.key(), inputs::TRAILER_LENGTH.key());
+        }
     }
+}
+
+/// The crossmember that stands on the other side of one before it in the list than it did, if one does.
+pub(super) fn reordered(before: &Setup, after: &Setup) -> Option<Fault> {
+    let (before, after) = (&before.trailer.crossmembers, &after.trailer.crossmembers);
+    let passed = |i: usize, j: usize| {
+        let apart =
+            |members: &[super::Crossmember]| Some(members.get(j)?.station? - members.get(i)?.station?);
+        apart(before)
+            .zip(apart(after))
+            .is_some_and(|(before, after)| (before.si() > 0.0) != (after.si() > 0.0))
+    };
+    let last = (0..after.len()).find(|j| (0..*j).any(|i| passed(i, *j)));
+    last.map(|j| Fault::SameStation(j + 1))
 }
 
 /// Whether the file states an equalizer's travel that its suspension does not use.

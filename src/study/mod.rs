@@ -8,6 +8,7 @@ pub mod interval;
 pub mod place;
 pub mod plan;
 pub mod ramp;
+mod ranges;
 pub mod rates;
 pub mod samples;
 pub mod sweep;

@@ -7,7 +7,7 @@
 //! The draws are those of one generator in a row, sample after sample and input after input in the order of
 //! [`Rig::uncertain`]. Each core jumps to where its samples begin, so no result depends on how many there are.
 
-use crate::fit::{Asked, Row, Scope};
+use crate::fit::{Asked, Doubt, Row, Scope};
 use crate::rig::{Key, Rig, Varied};
 use rand_pcg::Pcg64;
 use rand_pcg::rand_core::Rng;
@@ -76,6 +76,8 @@ pub struct Samples {
     /// How often each row of the assessment is outside its limits, whether it counts or not, or `None` where it was not
     /// evaluated: it cannot be as stated, or it is about ramps and only advises.
     pub rows: Vec<Option<Rate>>,
+    /// For each row of the assessment, whether it is past a limit that advises or fails in some sample.
+    pub doubts: Vec<Doubt>,
     /// In how many samples the figures contradict each other, so that no rig can have them.
     pub contradictions: u64,
     /// In how many the trailer does not rest on its wheels; no check is evaluated there.
@@ -112,32 +114,41 @@ pub fn samples(rig: &Rig, rows: &[Row], count: u64, seed: u64) -> Option<Samples
         .reduce(|| Tally::none(scope.rows().len()), Tally::add);
 
     let mut by_row = vec![None; rows.len()];
-    for (asked, rate) in scope.rows().iter().zip(tally.asked) {
+    let mut doubts = vec![Doubt::default(); rows.len()];
+    for (asked, (rate, may_fail)) in scope.rows().iter().zip(tally.asked) {
         if let Some(row) = place(asked) {
             by_row[row] = Some(rate);
+            doubts[row] = Doubt { may_advise: rate.fails > 0, may_fail, may_hold: false };
         }
     }
     let Tally { rig, contradictions, unfit, .. } = tally;
-    Some(Samples { count, seed, rig, rows: by_row, contradictions, unfit })
+    Some(Samples { count, seed, rig, rows: by_row, doubts, contradictions, unfit })
 }
 
 /// Counts of one block, or of several together.
 struct Tally {
     rig: Rate,
-    asked: Vec<Rate>,
+    /// How often each row is outside its limits, and whether the rig ever fails by it.
+    asked: Vec<(Rate, bool)>,
     contradictions: u64,
     unfit: u64,
 }
 
 impl Tally {
     fn none(asked: usize) -> Self {
-        Self { rig: Rate::default(), asked: vec![Rate::default(); asked], contradictions: 0, unfit: 0 }
+        Self {
+            rig: Rate::default(),
+            asked: vec![(Rate::default(), false); asked],
+            contradictions: 0,
+            unfit: 0,
+        }
     }
 
     fn add(mut self, other: Self) -> Self {
         self.rig = self.rig.add(other.rig);
-        for (rate, other) in self.asked.iter_mut().zip(other.asked) {
+        for ((rate, fails), (other, fails_there)) in self.asked.iter_mut().zip(other.asked) {
             *rate = rate.add(other);
+            *fails |= fails_there;
         }
         self.contradictions += other.contradictions;
         self.unfit += other.unfit;
@@ -175,11 +186,13 @@ impl Sampler<'_> {
         };
         let folds = self.scope.folds(rig.proposed(), &facts);
         let mut fails = false;
-        for (fold, rate) in folds.iter().zip(&mut tally.asked) {
+        for (fold, (rate, ever_fails)) in folds.iter().zip(&mut tally.asked) {
             // A row that lacks a key in this sample only is not counted in it.
             let Some(margin) = fold.margin() else { continue };
             rate.count(margin < 0.0);
-            fails |= fold.margin_to_fail().is_some_and(|margin| margin < 0.0);
+            let fails_by_it = fold.margin_to_fail().is_some_and(|margin| margin < 0.0);
+            *ever_fails |= fails_by_it;
+            fails |= fails_by_it;
         }
         tally.rig.count(fails);
     }

@@ -9,20 +9,27 @@
 //! by itself. Every input is tried alone at either end; for each load and limit the ends that leave less make one
 //! corner, and every such corner is evaluated. On level ground, with up to 8 inputs, all corners are evaluated;
 //! with up to 64, each row's worst corner is left by one input at a time, for as long as that finds less. A row's worst
-//! margin is the least of all that were evaluated. Where the file's rules forbid an end of an input, as two axles in one
-//! place, that input stays as stated or goes the other way.
+//! margin is the least of all that were evaluated.
 //!
 //! Where every load against every limit rises or falls with each input, whatever the others are, that is the least over
 //! all corners and over the whole box, for 2n + (corners) runs of the loads. With more than 8 inputs it may miss a worse
 //! corner where an input works one way for some values of the others and the other way for others (a spring that
 //! reaches its bump stop, an equalizer its stop), or where two inputs change nothing until both are off. A lesser margin
-//! inside the box is met by samples only: a load jumps where a bunk's end passes a crossmember. Over a ramp the positions of the peaks
-//! move too and no input is tried again from the corner; so such rows are worst among the corners tried, no more.
+//! inside the box may be met by samples only: a load jumps where a bunk's end passes a crossmember. So each input in turn is
+//! tried at half its bound too, from every row's worst corner. Over a ramp the positions of the peaks move as well and no
+//! input is tried at its other end from the corner; so such rows are worst among the points tried, no more.
+//!
+//! **Ends that cannot be.** An end that breaks a rule of the file, or puts an axle or a crossmember past its neighbour, is
+//! drawn back to the last value that does not; so are inputs that break a rule only together.
+//!
+//! **Assumed values** are ranges ([`ranges`](super::ranges)). Each row's corner is searched at the combination of their ends
+//! that leaves it least.
 //!
 //! **Rows about ramps** have corners as well: a crossing takes milliseconds, a search step of 0.1 m is fine enough
 //! because events are visited whatever it is, and the runs are shared by all cores.
 
-use super::samples::Samples;
+use super::ranges::{Combinations, Ranged};
+use super::samples::{Samples, samples};
 use crate::fit::{
     self, Amount, Asked, Assessment, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing,
     Unfit, Verdict,
@@ -59,7 +66,7 @@ pub struct Uncertainty {
     pub governing: Option<usize>,
     /// The row with the least margin at its worst corner, where it fails at its best as well: no measurement helps.
     pub beyond_doubt: Option<usize>,
-    /// Corners, and ends of single inputs, at which the figures contradict each other, so that no rig can have them.
+    /// Corners, and ends of single inputs, at which the figures contradict each other: they were drawn back.
     pub contradictions: usize,
     /// What happens where the trailer does not rest on its wheels; none if it does wherever it was evaluated.
     pub unfit: Option<Unfit>,
@@ -83,7 +90,7 @@ pub struct Corner {
     /// SI, as a central difference over the whole bound. It is the margin of the load and the limit that decide at the
     /// worst corner.
     pub sensitivities: Vec<f64>,
-    /// Which end of each input that corner has: 1 the upper, −1 the lower, 0 the value as stated.
+    /// Which end of each input that corner has: 2 the upper, −2 the lower, 1 and −1 half way there, 0 the value as stated.
     pub ends: Vec<i8>,
     /// Whether the row may be past its limits somewhere within the bounds; so also where it is unknown at a corner.
     pub doubt: Doubt,
@@ -116,6 +123,13 @@ impl Uncertainty {
         self.governing.map(|row| self.ranked(row)).unwrap_or_default()
     }
 
+    /// What the bounds leave uncertain of a row.
+    fn doubt(&self, place: usize, row: &Row) -> Doubt {
+        let doubt = self.corners[place].as_ref().map(|corner| corner.doubt).unwrap_or_default();
+        let unfit = self.unfit.is_some() && row.case.is_some();
+        Doubt { may_fail: doubt.may_fail || (unfit && row.counts), ..doubt }
+    }
+
     /// The inputs with their parts in a row's uncertainty, the greatest first; empty where no input moves it.
     pub fn ranked(&self, row: usize) -> Vec<(Key, f64, Share)> {
         let corner = self.corners.get(row).and_then(Option::as_ref);
@@ -128,11 +142,12 @@ impl Uncertainty {
     }
 }
 
-/// Assesses a rig as [`fit::examine`] does and takes its stated bounds into account: what passes as stated but not at
-/// its worst corner, and must hold, becomes unsure.
+/// Assesses a rig as [`fit::examine`] does and takes into account the ranges of what it assumes, and its stated bounds:
+/// what holds as it stands but not at the worst of these, and must hold, becomes unsure; so does what fails as it stands
+/// but holds within the ranges.
 ///
-/// No uncertainty is found where no input has a bound; the findings are then those of [`fit::examine`]. The rig is
-/// taken as it was read: what was changed in it since is not seen at the corners.
+/// No uncertainty is found where no input has a bound. The rig is taken as it was read: what was narrowed in it since is
+/// not seen at the ends.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
@@ -165,25 +180,32 @@ pub(super) fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
     Ok(found)
 }
 
-/// Takes the stated bounds into account in an assessment; nothing where no input has one.
+/// Takes the ranges of what is assumed and the stated bounds into account in an assessment; what the bounds do comes back,
+/// where an input has one.
 fn doubt(rig: &Rig, found: &mut Assessment) -> Option<Uncertainty> {
-    if rig.uncertain().is_empty() {
-        return None;
+    let rows = &mut found.rows;
+    let combinations = Combinations::of(rig);
+    let ranged = combinations.ranged(rows);
+    for (row, ranged) in rows.iter_mut().zip(&ranged) {
+        row.range.clone_from(&ranged.range);
     }
-    let uncertainty = of_rows(rig, &found.rows);
-    let hangs_on_loads = |row: &Row| row.case.is_some();
-    let doubts: Vec<Doubt> = found
-        .rows
-        .iter()
-        .zip(&uncertainty.corners)
-        .map(|(row, corner)| {
-            let unfit = uncertainty.unfit.is_some() && hangs_on_loads(row);
-            let doubt = corner.as_ref().map(|corner| corner.doubt).unwrap_or_default();
-            Doubt { may_fail: doubt.may_fail || (unfit && row.counts), ..doubt }
-        })
-        .collect();
+    let uncertainty = (!rig.uncertain().is_empty()).then(|| of_rows(&combinations, rows, &ranged));
+    let doubts = rows.iter().zip(&ranged).enumerate().map(|(i, (row, ranged))| {
+        let stated = uncertainty.as_ref().map(|uncertainty| uncertainty.doubt(i, row));
+        ranged.doubt.or(stated.unwrap_or_default())
+    });
+    let doubts: Vec<Doubt> = doubts.collect();
     found.doubt(&doubts);
-    Some(uncertainty)
+    uncertainty
+}
+
+/// Draws random samples of a rig that [`examine`] has assessed, and takes them into account: what fails in one of them is
+/// no less in doubt than what fails at a corner.
+pub fn sample(rig: &Rig, findings: &mut Findings, uncertainty: &mut Uncertainty, count: u64, seed: u64) {
+    uncertainty.samples = samples(rig, &findings.assessment.rows, count, seed);
+    if let Some(samples) = &uncertainty.samples {
+        findings.assessment.doubt(&samples.doubts);
+    }
 }
 
 /// The ids of the checks that hold as stated and must hold, but may not at the worst of what the bounds allow: those
@@ -236,9 +258,9 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
     Ok(scope.rows().iter().map(|row| row.id.clone()).collect())
 }
 
-/// What a rig's bounds do to its rows.
-fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
-    let inputs = rig.uncertain().to_vec();
+/// What a rig's bounds do to its rows, each at the combination of assumed values that leaves it least.
+fn of_rows(combinations: &Combinations, rows: &[Row], ranged: &[Ranged]) -> Uncertainty {
+    let rig = combinations.rig(0);
     let mut uncertainty = Uncertainty {
         corners: vec![None; rows.len()],
         governing: None,
@@ -246,18 +268,24 @@ fn of_rows(rig: &Rig, rows: &[Row]) -> Uncertainty {
         contradictions: 0,
         unfit: None,
         samples: None,
-        inputs,
+        inputs: rig.uncertain().to_vec(),
     };
-    for about_ramps in [false, true] {
-        let mut search = Search::new(rig, about_ramps, |_| true);
+    let place = |asked: &Asked| {
+        let of_row = |row: &Row| row.check == asked.check && row.of == asked.of;
+        rows.iter().position(of_row).filter(|i| rows[*i].margin.is_some())
+    };
+    let worst: BTreeSet<usize> = ranged.iter().map(|ranged| ranged.worst).collect();
+    let crossed = [false, true].into_iter().flat_map(|crossed| worst.iter().map(move |at| (*at, crossed)));
+    for (combination, about_ramps) in crossed {
+        let is_here = |asked: &Asked| place(asked).is_some_and(|i| ranged[i].worst == combination);
+        let mut search = Search::new(combinations.rig(combination), about_ramps, is_here);
         search.run();
         for (at, asked) in search.scope.rows().iter().enumerate() {
-            let place = rows.iter().position(|row| row.check == asked.check && row.of == asked.of);
-            if let Some(i) = place.filter(|i| rows[*i].margin.is_some()) {
+            if let Some(i) = place(asked) {
                 uncertainty.corners[i] = Some(search.corner(at));
             }
         }
-        uncertainty.contradictions += search.contradictions;
+        uncertainty.contradictions = uncertainty.contradictions.max(search.contradictions);
         uncertainty.unfit = uncertainty.unfit.take().or(search.unfit);
     }
     (uncertainty.governing, uncertainty.beyond_doubt) = governing(rows, &uncertainty);
@@ -285,16 +313,19 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
         wanted.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| *i)
     };
     let first = least(&|_| true);
-    if !first.is_some_and(|i| is(Corner::fails_at_best, i)) {
+    // What moves over the range of something assumed can be measured as well.
+    let mendable = |i: usize| !is(Corner::fails_at_best, i) || rows[i].range.is_some();
+    if first.is_none_or(mendable) {
         return (first, None);
     }
-    let mendable = |i: usize| !is(Corner::fails_at_best, i);
     let in_doubt = least(&|i| mendable(i) && is(Corner::is_in_doubt, i));
     (in_doubt.or_else(|| least(&mendable)), first)
 }
 
-/// Which end each input is at: −1, 1, or 0 for the value as stated.
+/// Which end each input is at: −2, 2, or half way there, or 0 for the value as stated.
 type Ends = Vec<i8>;
+/// An end of an input; half of it is half way there.
+const END: i8 = 2;
 
 /// How one load stands against one limit.
 #[derive(Debug, Clone, Copy)]
@@ -360,6 +391,8 @@ struct Search<'a> {
     /// Each input alone at its lower and at its upper end.
     alone: Vec<[Option<Stands>; 2]>,
     base: Stands,
+    /// How far each input may go down and up, in SI, by itself.
+    reach: Vec<[f64; 2]>,
     seen: BTreeSet<Ends>,
     contradictions: usize,
     unfit: Option<Unfit>,
@@ -367,7 +400,7 @@ struct Search<'a> {
 
 /// Every corner of so many inputs.
 fn every_corner(inputs: usize) -> impl Iterator<Item = Ends> {
-    let end = |corner: u32, input: usize| if corner >> input & 1 == 1 { 1 } else { -1 };
+    let end = |corner: u32, input: usize| if corner >> input & 1 == 1 { END } else { -END };
     (0..1_u32 << inputs).map(move |corner| (0..inputs).map(|input| end(corner, input)).collect())
 }
 
@@ -382,6 +415,7 @@ impl<'a> Search<'a> {
             found: Vec::new(),
             alone: Vec::new(),
             base: Vec::new(),
+            reach: Vec::new(),
             seen: BTreeSet::new(),
             contradictions: 0,
             unfit: None,
@@ -392,6 +426,7 @@ impl<'a> Search<'a> {
         if self.scope.rows().is_empty() {
             return;
         }
+        self.find_reach();
         let stated = vec![0; self.rig.uncertain().len()];
         let nothing = Least {
             margin: f64::INFINITY,
@@ -412,7 +447,7 @@ impl<'a> Search<'a> {
             ends
         };
         let inputs = 0..stated.len();
-        let points = inputs.flat_map(|input| [alone(input, -1), alone(input, 1)]).collect();
+        let points = inputs.flat_map(|input| [alone(input, -END), alone(input, END)]).collect();
         let mut worked = self.work(points).into_iter();
         while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
             self.alone.push([lower, upper]);
@@ -429,6 +464,37 @@ impl<'a> Search<'a> {
             n if n <= MOST_TURNED => self.refine(),
             _ => {}
         }
+        self.halve();
+    }
+
+    /// How far each input may go by itself: what breaks a rule there is drawn back.
+    fn find_reach(&mut self) {
+        let mut varied = Varied::new(self.rig);
+        for (key, bound) in self.rig.uncertain() {
+            let reach = [-bound, *bound].map(|error| {
+                let drawn = varied.with_errors_drawn_back(&[(*key, error)]);
+                drawn.map_or(0.0, |(_, drawn)| drawn[0].1)
+            });
+            self.contradictions += reach.iter().filter(|error| error.abs() < *bound).count();
+            self.reach.push(reach);
+        }
+    }
+
+    /// Tries each input in turn half way to its ends from every row's worst corner: the worst may lie inside a bound.
+    fn halve(&mut self) {
+        let mut points = BTreeSet::new();
+        for ends in self.found.iter().flat_map(|least| [&least.ends, &least.fail_ends]) {
+            for input in 0..ends.len() {
+                // Over a ramp the other way costs too much.
+                let halves = [ends[input] / 2, if self.about_ramps { 0 } else { -ends[input] / 2 }];
+                for half in halves.into_iter().filter(|half| *half != 0) {
+                    let mut ends = ends.clone();
+                    ends[input] = half;
+                    points.insert(ends);
+                }
+            }
+        }
+        self.look(points);
     }
 
     /// The corner of each load and limit of a row: for every input the end that leaves less, the upper one of equals.
@@ -439,11 +505,11 @@ impl<'a> Search<'a> {
             let left =
                 |stands: &Option<Stands>| stands.as_ref().and_then(|stands| left(&stands[row], comparison));
             match (left(lower), left(upper)) {
-                (Some(lower), Some(upper)) if lower < upper - NOTHING * lower.abs().max(upper.abs()) => -1,
-                (Some(_), Some(_)) => 1,
+                (Some(lower), Some(upper)) if lower < upper - NOTHING * lower.abs().max(upper.abs()) => -END,
+                (Some(_), Some(_)) => END,
                 // Of an end that cannot be had nothing is known; the other is worth going to if it is worse.
-                (Some(lower), None) => -i8::from(Some(lower) < stated),
-                (None, Some(upper)) => i8::from(Some(upper) < stated),
+                (Some(lower), None) => -END * i8::from(Some(lower) < stated),
+                (None, Some(upper)) => END * i8::from(Some(upper) < stated),
                 (None, None) => 0,
             }
         };
@@ -498,7 +564,7 @@ impl<'a> Search<'a> {
 
     /// An end that an input can be at, the upper one first; 0 if it can be at neither.
     fn an_end(&self, input: usize) -> i8 {
-        [1, -1].into_iter().find(|end| self.can_be_at(input, *end)).unwrap_or(0)
+        [END, -END].into_iter().find(|end| self.can_be_at(input, *end)).unwrap_or(0)
     }
 
     /// Works points and keeps only what is least.
@@ -522,14 +588,15 @@ impl<'a> Search<'a> {
     /// Evaluates points that have not been evaluated before, on all cores, and keeps what is least; in the points' order.
     fn work(&mut self, points: Vec<Ends>) -> Vec<Option<Stands>> {
         let points: Vec<Ends> = points.into_iter().filter(|ends| self.seen.insert(ends.clone())).collect();
-        let worked: Vec<Result<Stands, Nowhere>> = points
+        let worked: Vec<Result<(Stands, bool), Nowhere>> = points
             .par_iter()
             .map_init(|| Varied::new(self.rig), |varied, ends| self.stands(varied, ends))
             .collect();
         let mut all = Vec::with_capacity(worked.len());
         for (ends, stands) in points.iter().zip(worked) {
             match stands {
-                Ok(stands) => {
+                Ok((stands, drawn_back)) => {
+                    self.contradictions += usize::from(drawn_back);
                     self.keep(ends, &stands);
                     all.push(Some(stands));
                 }
@@ -545,14 +612,17 @@ impl<'a> Search<'a> {
         all
     }
 
-    /// Every load at one point.
-    fn stands(&self, varied: &mut Varied, ends: &[i8]) -> Result<Stands, Nowhere> {
-        let inputs = self.rig.uncertain().iter().zip(ends);
+    /// Every load at one point; and whether that had to be drawn back.
+    fn stands(&self, varied: &mut Varied, ends: &[i8]) -> Result<(Stands, bool), Nowhere> {
+        let inputs = self.rig.uncertain().iter().zip(&self.reach).zip(ends);
         let errors: Vec<(Key, f64)> = inputs
             .filter(|(_, end)| **end != 0)
-            .map(|((key, bound), end)| (*key, bound * f64::from(*end)))
+            .map(|(((key, _), reach), end)| {
+                (*key, reach[usize::from(*end > 0)] * f64::from(end.abs()) / f64::from(END))
+            })
             .collect();
-        let rig = varied.with_errors(&errors).map_err(|_| Nowhere::Contradiction)?;
+        let drawn = varied.with_errors_drawn_back(&errors);
+        let (rig, drawn) = drawn.map_err(|_| Nowhere::Contradiction)?;
         let facts = self.scope.facts(rig, None).map_err(Nowhere::Unfit)?;
         let mut stands: Stands = self.scope.rows().iter().map(|_| Vec::new()).collect();
         self.scope.compare(rig.proposed(), &facts, |row, comparison| {
@@ -561,7 +631,7 @@ impl<'a> Search<'a> {
             let stood = |standing: Standing| Stood { margin: standing.margin, fails, beyond, silent };
             stands[row].push(comparison.standing.map(stood).map_err(|missing| Unknown { missing, fails }));
         });
-        Ok(stands)
+        Ok((stands, drawn != errors))
     }
 
     fn keep(&mut self, ends: &[i8], stands: &Stands) {
@@ -607,17 +677,18 @@ impl<'a> Search<'a> {
             let as_stated = base.and_then(|stands| left(stands, comparison));
             let left =
                 |end: usize| self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], comparison));
-            let bound = self.rig.uncertain()[input].1;
-            match (left(0), as_stated, left(1)) {
+            let [down, up] = self.reach[input];
+            let (rise, over) = match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
                 (Some(lower), Some(stated), Some(upper)) if lower < stated && upper < stated => {
-                    if ends[input] < 0 { (stated - lower) / bound } else { (upper - stated) / bound }
+                    if ends[input] < 0 { (stated - lower, -down) } else { (upper - stated, up) }
                 }
-                (Some(lower), _, Some(upper)) => (upper - lower) / (2.0 * bound),
-                (Some(lower), Some(stated), None) => (stated - lower) / bound,
-                (None, Some(stated), Some(upper)) => (upper - stated) / bound,
-                _ => 0.0,
-            }
+                (Some(lower), _, Some(upper)) => (upper - lower, up - down),
+                (Some(lower), Some(stated), None) => (stated - lower, -down),
+                (None, Some(stated), Some(upper)) => (upper - stated, up),
+                _ => (0.0, 1.0),
+            };
+            if over > 0.0 { rise / over } else { 0.0 }
         };
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
         let bounds = self.rig.uncertain().iter().map(|(_, bound)| bound);

@@ -19,6 +19,8 @@ mod plan;
 mod properties;
 mod ramp_rows;
 mod ramp_scan;
+mod ranges;
+mod reasons;
 mod registry;
 mod report;
 mod rig;

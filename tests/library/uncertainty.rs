@@ -360,16 +360,16 @@ fn a_check_that_only_advises_stays_and_its_corner_is_told() {
 
 #[test]
 fn a_corner_that_contradicts_itself_is_counted() {
-    // The axle may stand ahead of the jack, which no rig can have; the other end is as good as any.
+    // The axle may stand ahead of the jack, which no rig can have: it is drawn back to stand beside it.
     let text =
         one_axle("").replace("[tow]", "[trailer.jack]\nstation = \"195 in\"\nrating = \"900 lb\"\n[tow]");
     let text =
         text.replace("station = \"200 in\"\n        rating", "station = \"200 in ± 8 in\"\n        rating");
     let found = examined(&read(&text));
     assert_eq!(found.1.contradictions, 1);
-    // The axle aft: N = 524 000/208 = 2519.23, less than the 2620 as stated, so that is the worst that there is.
-    assert_relative_eq!(worst(&found, "axle-1"), 880.0 * POUND, max_relative = 1e-9);
-    // V = 2800 − 2519.23 = 280.77 of the coupler's 350.
+    // At 195 in: N = 524 000/195 = 2687.18 of 3500. The axle stops 1e-9 of its 8 in short of the jack, 4e-11 of N.
+    assert_relative_eq!(worst(&found, "axle-1"), (3500.0 - 524_000.0 / 195.0) * POUND, max_relative = 1e-9);
+    // The axle aft: N = 524 000/208 = 2519.23, V = 2800 − 2519.23 = 280.77 of the coupler's 350.
     assert_relative_eq!(
         worst(&found, "coupler-tongue"),
         (350.0 - 280.769_230_8) * POUND,

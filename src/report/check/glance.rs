@@ -52,7 +52,7 @@ impl Report<'_> {
         };
         let [load, limit, used] = self.figures(row);
         let bar = match (row.check.judge, row.used) {
-            (Judge::Band, _) | (_, None) => Cell::from(self.inside(row)),
+            (Judge::Band, _) | (_, None) => Cell::from(inside(row)),
             (_, Some(used)) => Bar::used(role, used.si()).into(),
         };
         vec![
@@ -84,22 +84,22 @@ impl Report<'_> {
         let used = row.used.filter(|_| row.check.judge != Judge::Band);
         [load, limit, used.map(words::used).unwrap_or_default()]
     }
+}
 
-    /// How a row without a share of a rating stands, in words.
-    fn inside(&self, row: &Row) -> &'static str {
-        let si = |amount: Option<Amount>| amount.map(Amount::si);
-        let load = row.load.map(Amount::si);
-        let past = |limit: Option<f64>, sign: f64| {
-            limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
-        };
-        match row.check.judge {
-            _ if load.is_none() => "nothing asked",
-            Judge::Size => "",
-            _ if past(si(row.min), -1.0) => "too little",
-            _ if past(si(row.max), 1.0) => "too much",
-            Judge::Band => "in the band",
-            _ => "",
-        }
+/// How a row without a share of a rating stands, in words.
+fn inside(row: &Row) -> &'static str {
+    let si = |amount: Option<Amount>| amount.map(Amount::si);
+    let load = row.load.map(Amount::si);
+    let past = |limit: Option<f64>, sign: f64| {
+        limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
+    };
+    match row.check.judge {
+        _ if load.is_none() => "nothing asked",
+        Judge::Size => "",
+        _ if past(si(row.min), -1.0) => "too little",
+        _ if past(si(row.max), 1.0) => "too much",
+        Judge::Band => "in the band",
+        _ => "",
     }
 }
 
@@ -133,10 +133,9 @@ fn named(group: Group) -> &'static str {
 fn label(group: Group, row: &Row) -> String {
     let id = row.id();
     let (name, prefix) = match group {
-        Group::Weight | Group::Tongue => return named(group).to_string(),
+        Group::Weight | Group::Tongue | Group::Of(Subject::Brakes) => return named(group).to_string(),
         Group::Axles => ("Axles, tires", ""),
         Group::Lifted => ("Rear lifted", "lifted-"),
-        Group::Of(Subject::Brakes) => return named(group).to_string(),
         Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
         Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),
         Group::Of(Subject::Bunks) => ("Bunks", "bunk-"),

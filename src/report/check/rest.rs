@@ -73,11 +73,12 @@ fn abbreviated(keys: &[&str]) -> String {
     let mut before = "";
     for key in keys {
         let (parent, last) = key.rsplit_once('.').unwrap_or(("", key));
-        match () {
-            () if said.is_empty() => said.push_str(key),
-            () if parent == before && !parent.is_empty() => said += &format!(", .{last}"),
-            () => said += &format!("; {key}"),
-        }
+        let parts = match () {
+            () if said.is_empty() => ["", *key],
+            () if parent == before && !parent.is_empty() => [", .", last],
+            () => ["; ", *key],
+        };
+        said.extend(parts);
         before = parent;
     }
     said + "."

@@ -2,8 +2,8 @@
 
 use crate::fit::RigVerdict;
 use crate::report::document::{Role, Text};
-use crate::report::sections::{Report, the};
-use crate::report::{plan, words};
+use crate::report::plan;
+use crate::report::sections::Report;
 use crate::study::plan::Plan;
 
 /// How many things to do are named.
@@ -32,13 +32,7 @@ impl Report<'_> {
         }
         self.document.heading("What to measure");
         for (i, doubtful) in doubtful.iter().take(MOST).enumerate() {
-            let part = words::used(doubtful.share);
-            let text = Text::of(Role::Key, &doubtful.key.to_string()).then(&format!(
-                " ({}): {part} of the doubt about {}. {}",
-                doubtful.input,
-                the(doubtful.row),
-                doubtful.row.check.measuring
-            ));
+            let text = Text::of(Role::Key, &doubtful.key.to_string()).then(&doubtful.why);
             self.document.fact((i + 1).to_string(), text);
         }
     }

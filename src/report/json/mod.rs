@@ -240,6 +240,7 @@ struct Check<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     corner: Option<AtCorner>,
     used: Option<f64>,
+    range: Option<RangeOf>,
     uneven: Option<Uneven>,
     moved: Option<&'static str>,
     verdict: &'static str,
@@ -258,6 +259,15 @@ struct Check<'a> {
 struct AtCorner {
     margin: Option<f64>,
     margin_to_fail: Option<f64>,
+}
+
+/// Where a row stands over the ranges of what is assumed, and the keys whose ranges move it.
+#[derive(Serialize)]
+struct RangeOf {
+    low: f64,
+    high: f64,
+    margin_to_fail: Option<f64>,
+    keys: Vec<String>,
 }
 
 /// The load with more than an even share of what equalized axles carry.
@@ -482,6 +492,12 @@ fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
         margin_to_fail: number(row.margin_to_fail),
         corner: subject.uncertainty.map(at_corner),
         used: row.used.map(Quantity::si),
+        range: row.range.as_ref().map(|range| RangeOf {
+            low: self::number(range.low, units),
+            high: self::number(range.high, units),
+            margin_to_fail: number(range.margin_to_fail),
+            keys: range.keys.iter().map(ToString::to_string).collect(),
+        }),
         uneven: row.uneven.map(|uneven| Uneven {
             load: self::number(uneven.load, units),
             margin: self::number(uneven.margin, units),

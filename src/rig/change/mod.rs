@@ -264,18 +264,44 @@ impl Rig {
         origin.rig([&self.changes[..], &[change.to_string()]].concat())
     }
 
+    /// Mistakes that only who knows more than the format can find, each at the place where its key is stated; none where
+    /// there are none.
+    pub fn mistaken(&self, faults: impl Iterator<Item = (Key, Fault)>) -> Option<Problems> {
+        let stated = |key: Key| {
+            let changes = self.origin.proposals.iter().rev();
+            let change = changes.into_iter().find(|change| change.key == key);
+            change.map_or_else(
+                || self.origin.draft.place(key),
+                |change| Some(change.text.as_ref()?.value.clone()),
+            )
+        };
+        let problem = |(key, fault)| Problem { fault, at: stated(key), other: None };
+        let list: Vec<Problem> = faults.map(problem).collect();
+        (!list.is_empty()).then(|| in_order(self.origin.sources.clone(), list))
+    }
+
     /// The rig with a last change to a value in SI: what is varied later starts from it.
     ///
     /// # Errors
     /// [`Problems`] when the value is out of its bounds, or breaks a rule of the file.
     pub fn changed(&self, variable: &Variable, value: f64) -> Result<Self, Problems> {
+        self.changed_to(&[(variable, value)])
+    }
+
+    /// The same with several last changes.
+    ///
+    /// # Errors
+    /// As [`Self::changed`].
+    pub fn changed_to(&self, values: &[(&Variable, f64)]) -> Result<Self, Problems> {
         let mut origin = Origin::clone(&self.origin);
         let units = self.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
-        if let Some(fault) = variable.out_of_bounds(value, units) {
-            origin.draft.blame(fault, None);
-        }
-        for key in variable.keys() {
-            origin.make(Change { key, verb: Verb::Set(value), text: None });
+        for (variable, value) in values {
+            if let Some(fault) = variable.out_of_bounds(*value, units) {
+                origin.draft.blame(fault, None);
+            }
+            for key in variable.keys() {
+                origin.make(Change { key, verb: Verb::Set(*value), text: None });
+            }
         }
         origin.rig(self.changes.clone())
     }

@@ -1,12 +1,17 @@
 //! A rig under other values of some inputs, each time from the same file, without reading text again.
 
 use super::{Target, Variable, add, follow_bunks, nowhere};
+use crate::numeric::root::halve;
 use crate::quantity::show::UnitSystem;
 use crate::rig::inputs::Key;
 use crate::rig::problem::{Problem, Problems};
 use crate::rig::read::Draft;
 use crate::rig::setup::Setup;
 use crate::rig::{Rig, defaults, validate};
+use std::convert::Infallible;
+
+/// A bound that breaks a rule of the file is drawn back to within this share of it.
+const FINE: f64 = 1e-9;
 
 /// A rig that is made again and again with other values.
 ///
@@ -80,6 +85,36 @@ impl Varied {
         self.make(std::iter::empty(), errors, Vec::new())
     }
 
+    /// The same where these errors break no rule of the file, and stay in order; else with those that break one drawn
+    /// back together, to the last that does not. Also returns what each error became.
+    ///
+    /// # Errors
+    /// [`Problems`] when a rule is broken without any error.
+    pub fn with_errors_drawn_back(
+        &mut self,
+        errors: &[(Key, f64)],
+    ) -> Result<(&Rig, Vec<(Key, f64)>), Problems> {
+        let mut drawn = errors.to_vec();
+        if !self.can_be(&drawn) {
+            let culprits: Vec<usize> =
+                (0..errors.len()).filter(|i| self.can_be(&without(errors, *i))).collect();
+            let culprits = if culprits.is_empty() { (0..errors.len()).collect() } else { culprits };
+            let mut at = |share: f64| {
+                for i in &culprits {
+                    drawn[*i].1 = share * errors[*i].1;
+                }
+                self.can_be(&drawn)
+            };
+            let Ok((share, _)) = halve(0.0, 1.0, FINE, |share| Ok::<bool, Infallible>(at(share)));
+            at(share);
+        }
+        Ok((self.with_errors(&drawn)?, drawn))
+    }
+
+    fn can_be(&mut self, errors: &[(Key, f64)]) -> bool {
+        self.with_errors(errors).is_ok()
+    }
+
     fn make(
         &mut self,
         values: impl Iterator<Item = (Target, f64)>,
@@ -98,6 +133,10 @@ impl Varied {
             if !problems.contains(&problem) {
                 problems.push(problem);
             }
+        }
+        if !errors.is_empty() {
+            // An error is no reason to take one part for another.
+            problems.extend(validate::reordered(&self.base.proposed, &self.rig.proposed).map(nowhere));
         }
         if problems.is_empty() {
             Ok(&self.rig)
@@ -150,6 +189,12 @@ impl Varied {
         let changed = proposed.chain(values.iter().map(|(target, _)| target.key));
         follow_bunks(&base.measured, &mut rig.proposed, changed);
     }
+}
+
+/// All errors but one.
+fn without(errors: &[(Key, f64)], one: usize) -> Vec<(Key, f64)> {
+    let others = errors.iter().enumerate().filter(|(i, _)| *i != one);
+    others.map(|(_, error)| *error).collect()
 }
 
 /// What [`follow_bunks`] moves.

@@ -54,7 +54,7 @@ inputs! {
     TRAILER_AXLES_TIRES_RATE: Rate = "trailer.axles.*.tires.rate", s.trailer.axles[at[0]].tires.rate, Positive, Correction,
         "rate of each tire",
         "From the tire maker's sheet.",
-        default: value(pounds_an_inch(2000.0)).assumed("each tire, common practice, no source"),
+        default: value(pounds_an_inch(2000.0)).assumed("each tire, common practice, no source").within(Ends::Times(0.5, 2.0), Going::WithRates),
         plausible: (pounds_an_inch(300.0), pounds_an_inch(8000.0));
     TRAILER_AXLES_WHEELS_RATING: Weight = "trailer.axles.*.wheels.rating", s.trailer.axles[at[0]].wheel_rating, Positive, Correction,
         "what each wheel may carry",

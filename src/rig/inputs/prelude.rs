@@ -1,7 +1,7 @@
 //! What every section's file writes its rows with: the types, sizes of units, and the ways to measure.
 
 pub(super) use super::rows::{
-    Handle, Holds, Input, List, Role, Sign, Slot, Stored, count, rule, value, word,
+    Ends, Going, Handle, Holds, Input, List, Role, Sign, Slot, Stored, count, rule, value, word,
 };
 pub(super) use crate::quantity::Kind;
 pub(super) use crate::rig::setup::*;

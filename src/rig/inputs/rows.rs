@@ -36,6 +36,39 @@ pub struct Fallback {
     pub preset: Preset,
     /// Why this value. With a basis, reports list the value as assumed; without one it goes without saying.
     pub basis: Option<&'static str>,
+    /// Between which values the right one may lie, where that is tried.
+    pub extent: Option<Extent>,
+}
+
+/// Between which values the right one may lie where a value is assumed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Extent {
+    /// Both of them; of what makes a rate the softer first.
+    pub ends: Ends,
+    /// What it goes to its ends with.
+    pub going: Going,
+}
+
+/// The ends of an [`Extent`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Ends {
+    /// So many times the assumed value.
+    Times(f64, f64),
+    /// From one value to the other, in SI.
+    Between(f64, f64),
+    /// So many times the value of this key where that one is stated; where both are assumed, this one follows it.
+    TimesStated(&'static str, f64, f64),
+}
+
+/// What an assumed value goes to its ends with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Going {
+    /// With everything else that makes a rate: all soft or all stiff.
+    WithRates,
+    /// By itself, and combined end with end with the rates.
+    WithEach,
+    /// By itself.
+    Alone,
 }
 
 /// The value of a [`Fallback`].
@@ -55,28 +88,34 @@ impl Fallback {
     /// The same value, listed as assumed for this reason.
     #[must_use]
     pub const fn assumed(self, basis: &'static str) -> Self {
-        Self { preset: self.preset, basis: Some(basis) }
+        Self { basis: Some(basis), ..self }
+    }
+
+    /// The same value, and between which values the right one may lie.
+    #[must_use]
+    pub const fn within(self, ends: Ends, going: Going) -> Self {
+        Self { extent: Some(Extent { ends, going }), ..self }
     }
 }
 
 /// A whole number that goes without saying.
 pub const fn count(number: u32) -> Fallback {
-    Fallback { preset: Preset::Count(number), basis: None }
+    Fallback { preset: Preset::Count(number), basis: None, extent: None }
 }
 
 /// A quantity that goes without saying, in SI.
 pub const fn value(si: f64) -> Fallback {
-    Fallback { preset: Preset::Value(si), basis: None }
+    Fallback { preset: Preset::Value(si), basis: None, extent: None }
 }
 
 /// A word that goes without saying.
 pub const fn word(word: &'static str) -> Fallback {
-    Fallback { preset: Preset::Word(word), basis: None }
+    Fallback { preset: Preset::Word(word), basis: None, extent: None }
 }
 
 /// A value that depends on other keys.
 pub const fn rule(how: &'static str) -> Fallback {
-    Fallback { preset: Preset::Rule(how), basis: None }
+    Fallback { preset: Preset::Rule(how), basis: None, extent: None }
 }
 
 /// What a key's value is.
@@ -140,6 +179,21 @@ impl Input {
     /// The value in SI that a setup states, of a quantity. The elements must be there.
     pub fn si(&self, setup: &Setup, at: At) -> Option<f64> {
         (self.si)(setup, at)
+    }
+
+    /// Between which values in SI the right one may lie, the first end first, where a setup assumes it and that is tried.
+    pub fn ends(&self, setup: &Setup, at: At) -> Option<[f64; 2]> {
+        let key = Key { path: self.path, at };
+        let extent = self.default?.extent.filter(|_| setup.is_assumed(key))?;
+        match extent.ends {
+            Ends::Between(one, other) => Some([one, other]),
+            Ends::Times(one, other) => self.si(setup, at).map(|value| [one * value, other * value]),
+            Ends::TimesStated(path, one, other) => {
+                let of = Key::new(path);
+                let value = of.input()?.si(setup, of.at).filter(|_| !setup.is_assumed(of))?;
+                Some([one * value, other * value])
+            }
+        }
     }
 
     /// Its field in a setup. The elements must be there.

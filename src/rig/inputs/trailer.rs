@@ -87,6 +87,7 @@ inputs! {
     TRAILER_JACK_STATION: Length = "trailer.jack.station", s.trailer.jack.station, NotNegative, Measured,
         "the jack behind the ball",
         TAPE_X,
+        default: rule("at the ball").within(Ends::Between(feet(0.0), feet(4.0)), Going::Alone),
         plausible: (feet(0.0), feet(12.0));
     TRAILER_LOW_POINTS_NAME: Text = "trailer.low_points.*.name", s.trailer.low_points[at[0]].name, Any, Defaulted,
         "what the low point is",

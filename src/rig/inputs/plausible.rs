@@ -1,0 +1,69 @@
+//! Stated values outside what is plausible of their keys.
+
+use super::rows::{Input, List, Role};
+use super::{INPUTS, Key, TRAILER_CAPACITY, TRAILER_WEIGHT, list_at};
+use crate::quantity::Quantity;
+use crate::rig::setup::Setup;
+use std::sync::LazyLock;
+
+/// A stated value of which a digit or a unit is more likely wrong than right.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Implausible {
+    /// Its key.
+    pub key: Key,
+    /// The value in SI.
+    pub value: f64,
+    /// The least and the greatest plausible value in SI.
+    pub range: (f64, f64),
+}
+
+impl Implausible {
+    /// The plausible value that is nearest.
+    pub fn nearest(&self) -> f64 {
+        self.value.clamp(self.range.0, self.range.1)
+    }
+}
+
+/// The rows that have a plausible range and that checks read, with the lists that they stand in.
+static RANGED: LazyLock<Vec<(&'static Input, (f64, f64), [Option<&'static List>; 2])>> =
+    LazyLock::new(|| {
+        let ranged = INPUTS.iter().filter(|input| input.role != Role::Informational);
+        let with_lists = |input: &&'static Input| {
+            let mut lists = input.path.match_indices(".*").filter_map(|(end, _)| list_at(&input.path[..end]));
+            Some((*input, input.plausible?, [lists.next(), lists.next()]))
+        };
+        ranged.filter_map(with_lists).collect()
+    });
+
+/// An empty trailer weighs this share of its GVWR at least. Common practice, no source: 15 to 35 % is usual.
+const LIGHTEST_TRAILER: f64 = 0.08;
+
+impl Setup {
+    /// Every stated value that is not plausible, in the order of the table of inputs.
+    pub fn implausible(&self) -> Vec<Implausible> {
+        let mut found = Vec::new();
+        let count = |list: Option<&List>, at| list.map_or(1, |list| (list.count)(self, at));
+        for (input, range, [outer, inner]) in RANGED.iter() {
+            for i in 0..count(*outer, [0, 0]) {
+                for j in 0..count(*inner, [i, 0]) {
+                    let key = Key { path: input.path, at: [i, j] };
+                    let Some(value) = input.si(self, key.at) else { continue };
+                    if (value < range.0 || value > range.1) && !self.is_assumed(key) {
+                        found.push(Implausible { key, value, range: *range });
+                    }
+                }
+            }
+        }
+        found.extend(self.implausible_capacity());
+        found
+    }
+
+    /// A capacity that leaves hardly anything, or far too much, of the GVWR for the trailer itself.
+    fn implausible_capacity(&self) -> Option<Implausible> {
+        let (gvwr, capacity) = (self.trailer.gvwr?.si(), self.trailer.capacity?.si());
+        let (least, most) = TRAILER_WEIGHT.input().plausible?;
+        let range = (gvwr - most, gvwr - least.max(LIGHTEST_TRAILER * gvwr));
+        let outside = capacity < range.0 || capacity > range.1;
+        outside.then_some(Implausible { key: TRAILER_CAPACITY.key(), value: capacity, range })
+    }
+}
