@@ -120,8 +120,12 @@ impl Search<'_> {
             Remedy::Shed => self.shed(row),
             Remedy::MoveBoat => self.move_boat(row),
             // The boat alone is moved here, and the bunks' own report has what would suit them.
-            Remedy::MoveAxles | Remedy::MoveTongue | Remedy::MoveBunks | Remedy::LevelBall => None,
-            Remedy::Ends | Remedy::Board => None,
+            Remedy::MoveAxles
+            | Remedy::MoveTongue
+            | Remedy::MoveBunks
+            | Remedy::LevelBall
+            | Remedy::Ends
+            | Remedy::Board => None,
         }
     }
 

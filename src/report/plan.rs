@@ -160,7 +160,7 @@ impl Section {
 
     fn after(&mut self, after: &After) {
         let mut said = Vec::new();
-        let thin = few(after.thin.iter().map(|row| self.used(row)));
+        let thin = few(after.thin.iter().map(used));
         if !thin.is_empty() {
             said.push(format!("What becomes thin: {thin}."));
         }
@@ -172,13 +172,6 @@ impl Section {
         }
         if !said.is_empty() {
             self.document.paragraph(said.join(" "));
-        }
-    }
-
-    fn used(&self, row: &Row) -> String {
-        match row.used {
-            Some(used) => format!("{} at {}", row.id(), words::used(used)),
-            None => row.id(),
         }
     }
 
@@ -211,6 +204,14 @@ impl Section {
         let numbers: Vec<String> = alternative.instead_of.iter().map(|step| (step + 1).to_string()).collect();
         let ways: Vec<String> = alternative.steps.iter().map(|step| lower_first(&self.what(step))).collect();
         self.document.paragraph(format!("Instead of {}: {}.", listed(&numbers), listed(&ways)));
+    }
+}
+
+/// A row with how much of its rating is used.
+fn used(row: &Row) -> String {
+    match row.used {
+        Some(used) => format!("{} at {}", row.id(), words::used(used)),
+        None => row.id(),
     }
 }
 

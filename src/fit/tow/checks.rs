@@ -1,11 +1,11 @@
 //! The checks of the tow vehicle.
 
-use crate::fit::check::{Check, Core, Judge, Load, Measure, Reading, Remedy, Rows, Subject};
+use crate::fit::check::{Check, Core, Judge, Load, Measure, Reading, Rows, Subject};
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, need};
 use crate::fit::shared::{
-    GROSS, LIGHTEN, LIGHTEN_OR_MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one, rating,
-    tongue, tongue_rating,
+    GROSS, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one,
+    rating, tongue, tongue_rating,
 };
 use crate::mechanics::tow::{front_coupled, rear_coupled};
 use crate::quantity::{Share, Weight};
@@ -105,13 +105,13 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         formula: "F = F0 − V o / b; o the ball's overhang, b the wheelbase",
         basis: TOW_LABEL,
         measuring: SOLO_AXLES,
-        cures: "Shift load in the tow vehicle.",
+        cures: "Shift load in the tow vehicle, or move the boat forward within the tongue share band.",
         measure: Measure::Weight,
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::SignedRating,
         core: Core::No,
-        remedies: &[Remedy::Rating],
+        remedies: MOVE,
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
         load: Load::level(|view, _| coupled(view, TOW_FRONT_AXLE_LOAD, front_coupled)),

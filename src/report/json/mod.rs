@@ -47,7 +47,7 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn checked(subject: &Subject<'_>, plan: Option<&Plan>, on_one_line: bool) -> serde_json::Result<String> {
     let document = document(subject, &every_crossing(subject), &[]);
-    let document = Document { plan: Some(plan.map(plan::plan)), ..document };
+    let document = Document { plan: Some(plan::of_check(plan)), ..document };
     if on_one_line { serde_json::to_string(&document) } else { serde_json::to_string_pretty(&document) }
 }
 
@@ -141,7 +141,7 @@ struct Document<'a> {
     reasons: Vec<String>,
     /// What to change, of a check.
     #[serde(skip_serializing_if = "Option::is_none")]
-    plan: Option<Option<plan::Planned>>,
+    plan: Option<plan::OfCheck>,
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
     assumed: Vec<Assumed<'a>>,

@@ -9,8 +9,13 @@ use crate::report::words;
 use crate::study::plan::{After, Alternative, Plan, Setting, Step};
 use serde::Serialize;
 
+/// The plan of a document, null where nothing fails.
 #[derive(Serialize)]
-pub(super) struct Planned {
+#[serde(transparent)]
+pub(super) struct OfCheck(Option<Planned>);
+
+#[derive(Serialize)]
+struct Planned {
     changes: Vec<Change>,
     #[serde(flatten)]
     after: Became,
@@ -29,10 +34,14 @@ struct Change {
 
 #[derive(Serialize)]
 struct Became {
-    verdict_after: &'static str,
-    fails_after: Vec<String>,
-    thin_after: Vec<String>,
-    worse_after: Vec<String>,
+    #[serde(rename = "verdict_after")]
+    verdict: &'static str,
+    #[serde(rename = "fails_after")]
+    fails: Vec<String>,
+    #[serde(rename = "thin_after")]
+    thin: Vec<String>,
+    #[serde(rename = "worse_after")]
+    worse: Vec<String>,
 }
 
 /// A check that fails all the same, and what it conflicts with.
@@ -50,7 +59,11 @@ struct Other {
     after: Became,
 }
 
-pub(super) fn plan(plan: &Plan) -> Planned {
+pub(super) fn of_check(plan: Option<&Plan>) -> OfCheck {
+    OfCheck(plan.map(planned))
+}
+
+fn planned(plan: &Plan) -> Planned {
     let conflicts = plan.conflicts.iter().map(|conflict| Conflicting {
         check: conflict.row.id(),
         with: conflict.with.as_ref().map(|(other, _)| other.clone()),
@@ -83,10 +96,10 @@ fn changes(steps: &[Step], others: usize) -> Vec<Change> {
 fn became(after: &After) -> Became {
     let ids = |rows: &[Row]| rows.iter().map(Row::id).collect();
     Became {
-        verdict_after: words::rig_verdict(after.verdict),
-        fails_after: after.fails.clone(),
-        thin_after: ids(&after.thin),
-        worse_after: ids(&after.worse),
+        verdict: words::rig_verdict(after.verdict),
+        fails: after.fails.clone(),
+        thin: ids(&after.thin),
+        worse: ids(&after.worse),
     }
 }
 

@@ -56,7 +56,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
     let after = planner.after(&search, &solution)?;
-    let conflicts = planner.conflicts(&mut search, &solution, &after);
+    let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.told);
     Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
 }
@@ -213,15 +213,6 @@ impl<'a> Planner<'a> {
         places.filter_map(figure).collect()
     }
 
-    fn conflicts(&self, search: &mut Search<'_>, solution: &Solution, after: &Assessed) -> Vec<Conflict> {
-        let failing = after.rows.iter().filter(|row| row.verdict == Verdict::Fail);
-        let conflict = |row: &Row| {
-            let with = search.conflict(solution, &row.id());
-            Conflict { row: row.clone(), with: with.map(|(id, apart)| (id, Length::from_si(apart))) }
-        };
-        failing.map(conflict).collect()
-    }
-
     /// Other ways to the same verdict: without a move, and without a part.
     fn alternatives(&self, solution: &Solution, steps: &[Step], after: &After) -> Vec<Alternative> {
         let moves =
@@ -250,6 +241,16 @@ impl<'a> Planner<'a> {
         let steps: Vec<Step> = instead.into_iter().filter(|step| !kept(step, steps)).collect();
         Some(Alternative { instead_of, steps, after: there })
     }
+}
+
+/// Why each row that still fails does.
+fn conflicts(search: &mut Search<'_>, solution: &Solution, after: &Assessed) -> Vec<Conflict> {
+    let failing = after.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+    let conflict = |row: &Row| {
+        let with = search.conflict(solution, &row.id());
+        Conflict { row: row.clone(), with: with.map(|(id, apart)| (id, Length::from_si(apart))) }
+    };
+    failing.map(conflict).collect()
 }
 
 /// How bad a verdict is, beside others.

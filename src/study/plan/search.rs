@@ -103,10 +103,9 @@ pub(super) struct Search<'a> {
     pub boards: Vec<Board>,
     /// Whether weight ashore and moves beyond the travel are spared.
     spares: bool,
-    /// Whether parts may be bought, anything moved, and anything made of wood.
+    /// Whether parts may be bought, and anything moved.
     pub buys: bool,
     pub moves: bool,
-    pub wood: bool,
 }
 
 impl<'a> Search<'a> {
@@ -148,7 +147,6 @@ impl<'a> Search<'a> {
             spares: false,
             buys: true,
             moves: true,
-            wood: true,
         }
     }
 
@@ -188,7 +186,7 @@ impl<'a> Search<'a> {
 
     /// A candidate, or the one with the least weight ashore that leaves fewest rows failing, where that are fewer.
     fn shed(&mut self, known: Candidate, far: bool) -> Candidate {
-        let most = (self.most_ashore / self.ashore(1)).floor() as u32;
+        let most = whole(self.most_ashore / self.ashore(1));
         if most == 0 || !self.any_cure(&known.values, |remedy| remedy == Remedy::Shed) {
             return known;
         }
@@ -241,7 +239,7 @@ impl<'a> Search<'a> {
 
     /// The best place, with at most two moves.
     fn placed(&mut self, fixed: &Values, far: bool) -> Option<Candidate> {
-        let mut best = self.stay(fixed);
+        let mut best = Some(self.stay(fixed));
         if !self.moves {
             return best;
         }
@@ -256,7 +254,7 @@ impl<'a> Search<'a> {
         let level = self.leveled(fixed);
         for with_level in std::iter::once(fixed.clone()).chain(level) {
             if with_level.len() > fixed.len() {
-                best = best.into_iter().chain(self.stay(&with_level)).reduce(cheaper);
+                best = best.into_iter().chain([self.stay(&with_level)]).reduce(cheaper);
             }
             for mover in &movers {
                 best = best.into_iter().chain(self.along(&with_level, mover, far)).reduce(cheaper);
@@ -299,10 +297,10 @@ impl<'a> Search<'a> {
     }
 
     /// Nothing more moved.
-    fn stay(&mut self, fixed: &Values) -> Option<Candidate> {
+    fn stay(&mut self, fixed: &Values) -> Candidate {
         let look = self.trial.look(0.0, fixed);
         let tally = self.tally(|limit| look.margins.get(limit).is_some_and(|margin| *margin < 0.0));
-        Some(Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), window: None })
+        Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), window: None }
     }
 
     fn cost(&self, values: &Values, tally: &Tally) -> Cost {
@@ -358,7 +356,7 @@ impl<'a> Search<'a> {
             return None;
         }
         let values = at(spot.at);
-        let stood = self.stay(&values)?;
+        let stood = self.stay(&values);
         Some(Candidate { window: (aim == Aim::Middle).then_some((mover.knob, spot.window)), ..stood })
     }
 
@@ -519,7 +517,7 @@ impl<'a> Search<'a> {
         if !self.buys {
             return (parts.values, parts.needed);
         }
-        self.size(&mut parts, |search, stand| search.fails(stand));
+        self.size(&mut parts, Self::fails);
         // What is bought anyway is bought large enough for what it would advise about or leave in doubt.
         let bought: BTreeSet<Item> = parts.needed.keys().map(|place| SOLD[*place].item).collect();
         let each = bought.iter().map(|item| BTreeSet::from([*item]));
@@ -669,7 +667,7 @@ impl<'a> Search<'a> {
     /// number, and the bunks' ends and spacers.
     fn wood(&mut self, found: &Solution) -> Option<(Option<usize>, Values)> {
         let of_wood = |remedy: Remedy| matches!(remedy, Remedy::Ends | Remedy::Board | Remedy::Raise);
-        if !self.wood || !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, of_wood) {
+        if !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, of_wood) {
             return None;
         }
         if self.boards.is_empty() {
@@ -793,7 +791,7 @@ impl<'a> Search<'a> {
         let groups = solution.groups();
         Cost {
             fails,
-            ashore: ashore.round() as u32,
+            ashore: whole(ashore.round()),
             wood: groups
                 .iter()
                 .filter(|group| matches!(group, Group::Board | Group::Ends | Group::Raise))
@@ -911,6 +909,11 @@ struct Spot {
     inside: Stretch,
     /// The stretch in which as few rows fail and as few parts are asked for.
     window: Stretch,
+}
+
+/// A number of steps that is whole, or what is whole of it.
+fn whole(steps: f64) -> u32 {
+    u32::try_from(steps as i64).unwrap_or(0)
 }
 
 fn is_outside(cell: &Cell, limit: usize) -> bool {

@@ -10,8 +10,6 @@ use crate::rig::{Rig, Setup};
 
 /// The boards that are sold, the one with less wood first: nominal inches, common practice, no source.
 const BOARDS: &[&str] = &["2x4", "2x6", "2x8", "4x4", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"];
-/// No spacer is higher than this, in inches; nor, in millimetres, than 75.
-const HIGHEST: f64 = 3.0;
 
 /// A rig with bunks of another board on the same brackets: bunks and boat stand as much higher as the board is deeper.
 #[derive(Debug, Clone)]
@@ -74,10 +72,10 @@ pub(super) fn ends(setup: &Setup, boat: f64, units: UnitSystem) -> Vec<Values> {
     found
 }
 
-/// By how much spacers may raise the boat, the least first: quarters of an inch, or 5 mm.
+/// By how much spacers may raise the boat, the least first: quarters of an inch up to 3 in, or 5 mm up to 75.
 pub(super) fn spacers(units: UnitSystem) -> impl Iterator<Item = f64> {
     let (step, count) = match units {
-        UnitSystem::Us => (INCH / 4.0, (HIGHEST * 4.0) as u32),
+        UnitSystem::Us => (INCH / 4.0, 12),
         UnitSystem::Metric => (0.005, 15),
     };
     (1..=count).map(move |steps| f64::from(steps) * step)
