@@ -2,11 +2,13 @@
 //! cannot hold.
 
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Core, Judge, Row, ToldBy, Usually, Verdict, assess, checks, find};
+use bunkline::fit::{
+    Assessment, Core, Judge, Row, ToldBy, Usually, Verdict, assess, checks, find, unknown_patterns,
+};
 use bunkline::report::document::Block;
 use bunkline::report::explain::{explain, list};
 use bunkline::report::text;
-use bunkline::rig::{INPUTS, Key};
+use bunkline::rig::{Fault, INPUTS, Key};
 use std::collections::{BTreeMap, BTreeSet};
 use unicode_width::UnicodeWidthStr;
 
@@ -264,9 +266,12 @@ fn a_pattern_that_can_match_no_check_is_told_with_the_near_miss() {
     let told = |pattern: &str| -> Option<Option<String>> {
         let text = format!("{}advises = [\"{pattern}\"]\n", full_rigs()[0]);
         let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("a rig");
-        let found = bunkline::fit::examine(&rig).expect("it rests on its wheels");
-        found.cautions.into_iter().find_map(|caution| match caution {
-            Caution::MatchesNoCheck { pattern: named, near } if named == pattern => Some(near),
+        unknown_patterns(&rig)?.list.into_iter().find_map(|problem| match problem.fault {
+            Fault::NoSuchCheck { found, near } if found == pattern => {
+                let at = problem.at.expect("its place");
+                assert!(text[at.range].contains(pattern), "{pattern}");
+                Some(near)
+            }
             _ => None,
         })
     };
