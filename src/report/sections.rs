@@ -1,17 +1,15 @@
 //! The sections that several reports share: what would fix it, the checks, what is missing, assumed and to be known.
 
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
+pub(super) use super::words::some_of;
 use super::{Subject, words};
 use crate::fit::{Amount, Cure, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, percent, whole};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Rig};
 
-/// How many checks are named beside a key that they lack.
-const CHECKS_NAMED: usize = 6;
-/// How many kinds of checks are named beside it on a page.
+/// How many kinds of checks are named beside a key on a page.
 const FAMILIES_NAMED: usize = 3;
-
 /// A report in the making.
 pub(super) struct Report<'a> {
     pub subject: Subject<'a>,
@@ -394,16 +392,6 @@ pub(super) fn families(rows: &[&Row]) -> Vec<String> {
         }
     }
     ids
-}
-
-/// Ids, or the first of them where there are many.
-pub(super) fn some_of(ids: &[String]) -> String {
-    if ids.len() > CHECKS_NAMED {
-        let named = CHECKS_NAMED - 1;
-        format!("{} and {} more", ids[..named].join(", "), ids.len() - named)
-    } else {
-        ids.join(", ")
-    }
 }
 
 /// A key that rows lack.

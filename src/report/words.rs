@@ -1,13 +1,25 @@
 //! Wording that more than one report shares.
 
 use super::document::Role;
-use super::sections::some_of;
 use crate::fit::{
     Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Verdict,
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
 use crate::rig::{AssumedValue, Implausible, Reach, Rig};
+
+/// How many checks are named in a line.
+const CHECKS_NAMED: usize = 6;
+
+/// Ids, or the first of them where there are many.
+pub(super) fn some_of(ids: &[String]) -> String {
+    if ids.len() > CHECKS_NAMED {
+        let named = CHECKS_NAMED - 1;
+        format!("{} and {} more", ids[..named].join(", "), ids.len() - named)
+    } else {
+        ids.join(", ")
+    }
+}
 
 /// A rig's verdict as schemas spell it.
 pub(super) fn rig_verdict(verdict: RigVerdict) -> &'static str {

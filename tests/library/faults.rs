@@ -17,7 +17,7 @@ fn rig(text: &str, changes: &[&str]) -> Rig {
 }
 
 /// A file without the lines that begin with one of these keys.
-pub fn without(text: &str, key: &str) -> String {
+fn without(text: &str, key: &str) -> String {
     let stays = |line: &&str| !line.trim_start().starts_with(key);
     text.lines().filter(stays).collect::<Vec<_>>().join("\n")
 }

@@ -162,6 +162,7 @@ const DOORS: &[&str] = &[
     "fit::checks",
     "fit::examine",
     "fit::find",
+    "fit::unknown_patterns",
     "study::head::heads",
     "study::place::moved",
     "study::place::place",

@@ -10,10 +10,12 @@ inputs! {
         "Tape between the rails' middles and halve it.";
     TRAILER_BUNKS_AFT_END: Length = "trailer.bunks.aft_end", s.trailer.bunks.aft_end, Positive, Measured,
         "the bunks' aft end behind the ball",
-        TAPE_X;
+        TAPE_X,
+        plausible: (feet(4.0), feet(60.0));
     TRAILER_BUNKS_FORWARD_END: Length = "trailer.bunks.forward_end", s.trailer.bunks.forward_end, Positive, Measured,
         "the bunks' forward end behind the ball",
-        TAPE_X;
+        TAPE_X,
+        plausible: (feet(1.0), feet(55.0));
     TRAILER_BUNKS_HALF_SPACING: Length = "trailer.bunks.half_spacing", s.trailer.bunks.half_spacing, Positive, Measured,
         "centreline to each bunk's outer edge",
         "Tape between the bunks' outer edges and halve it; or give trailer.bunks.port and trailer.bunks.starboard.";
@@ -25,16 +27,19 @@ inputs! {
         "Tape from a string along the trailer's centreline.";
     TRAILER_BUNKS_TOP: Length = "trailer.bunks.top", s.trailer.bunks.top, Positive, Measured,
         "the bunks' outer upper edge above ground",
-        GROUND;
+        GROUND,
+        plausible: (inches(4.0), inches(84.0));
     TRAILER_BUNKS_BOARD: Text = "trailer.bunks.board", s.trailer.bunks.board, Any, Measured,
         "the board's nominal size",
         "As it was sold, like 4x10; or give trailer.bunks.width and trailer.bunks.depth as taped.";
     TRAILER_BUNKS_WIDTH: Length = "trailer.bunks.width", s.trailer.bunks.width, Positive, Measured,
         "the board's size across, as it lies",
-        "Tape it.";
+        "Tape it.",
+        plausible: (inches(0.5), inches(16.0));
     TRAILER_BUNKS_DEPTH: Length = "trailer.bunks.depth", s.trailer.bunks.depth, Positive, Measured,
         "the board's size up and down, as it lies, before any bevel",
-        "Tape it.";
+        "Tape it.",
+        plausible: (inches(0.5), inches(16.0));
     TRAILER_BUNKS_LAY: Choice<Lay> = "trailer.bunks.lay", s.trailer.bunks.lay, Any, Defaulted,
         "how the boards lie",
         "edge: narrow face up, bevelled to the hull; flat: wide face up, tilted to it.",
@@ -44,13 +49,16 @@ inputs! {
         "From the stamp on the board; or give trailer.bunks.bending, shear and modulus.";
     TRAILER_BUNKS_BENDING: Stress = "trailer.bunks.bending", s.trailer.bunks.bending, Positive, Measured,
         "allowable bending stress, all adjustments made",
-        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.",
+        plausible: (pounds_a_square_inch(200.0), pounds_a_square_inch(5000.0));
     TRAILER_BUNKS_SHEAR: Stress = "trailer.bunks.shear", s.trailer.bunks.shear, Positive, Measured,
         "allowable shear stress, all adjustments made",
-        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.",
+        plausible: (pounds_a_square_inch(40.0), pounds_a_square_inch(800.0));
     TRAILER_BUNKS_MODULUS: Stress = "trailer.bunks.modulus", s.trailer.bunks.modulus, Positive, Measured,
         "modulus of elasticity, all adjustments made",
-        "From the maker's sheet or an engineer; or give trailer.bunks.wood.";
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.",
+        plausible: (pounds_a_square_inch(3e5), pounds_a_square_inch(4e6));
     TRAILER_BUNKS_SERVICE: Choice<Service> = "trailer.bunks.service", s.trailer.bunks.service, Any, Defaulted,
         "whether the boards stay dry",
         "wet for a trailer that goes into the water; dry for boards kept under cover and out of it.",
@@ -65,13 +73,15 @@ inputs! {
         default: word("false");
     TRAILER_BUNKS_BRACKETS_RATING: Weight = "trailer.bunks.brackets.rating", s.trailer.bunks.brackets.rating, Positive, Measured,
         "side load that one bracket may hold",
-        "From the maker's sheet; or give the bolts' number and rating.";
+        "From the maker's sheet; or give the bolts' number and rating.",
+        plausible: (pounds(50.0), pounds(20000.0));
     TRAILER_BUNKS_BRACKETS_BOLTS: Count = "trailer.bunks.brackets.bolts", s.trailer.bunks.brackets.bolts, Positive, Measured,
         "bolts through the bunk at each bracket",
         "Count them.";
     TRAILER_BUNKS_BRACKETS_BOLT_RATING: Weight = "trailer.bunks.brackets.bolt_rating", s.trailer.bunks.brackets.bolt_rating, Positive, Measured,
         "side load that one bolt may hold in the wood",
-        "From a lumber connection table for its diameter and the wood.";
+        "From a lumber connection table for its diameter and the wood.",
+        plausible: (pounds(50.0), pounds(5000.0));
     TRAILER_BUNKS_BRACKETS_BOLT_SPACING: Length = "trailer.bunks.brackets.bolt_spacing", s.trailer.bunks.brackets.bolt_spacing, Positive, Measured,
         "between a bracket's bolts, along the bunk",
         "Tape it.";
@@ -80,28 +90,35 @@ inputs! {
         "Tape it.";
     TRAILER_CROSSMEMBERS_STATION: Length = "trailer.crossmembers.*.station", s.trailer.crossmembers[at[0]].station, Positive, Measured,
         "the crossmember behind the ball",
-        TAPE_X;
+        TAPE_X,
+        plausible: (feet(1.0), feet(60.0));
     TRAILER_CROSSMEMBERS_TOP: Length = "trailer.crossmembers.*.top", s.trailer.crossmembers[at[0]].top, Positive, Measured,
         "its top above ground where the bunk's bracket stands",
-        GROUND;
+        GROUND,
+        plausible: (inches(4.0), inches(72.0));
     TRAILER_CROSSMEMBERS_CENTRE: Length = "trailer.crossmembers.*.centre", s.trailer.crossmembers[at[0]].centre, Positive, Measured,
         "its top above ground under the keel",
         GROUND;
     TRAILER_CROSSMEMBERS_RATING: Weight = "trailer.crossmembers.*.rating", s.trailer.crossmembers[at[0]].rating, Positive, Measured,
         "what it may carry from each bunk",
-        "From the trailer's maker; or give its section_modulus and yield.";
+        "From the trailer's maker; or give its section_modulus and yield.",
+        plausible: (pounds(100.0), pounds(20000.0));
     TRAILER_CROSSMEMBERS_SECTION_MODULUS: SectionModulus = "trailer.crossmembers.*.section_modulus", s.trailer.crossmembers[at[0]].section_modulus, Positive, Measured,
         "its section modulus for bending up and down",
-        "From a table of steel sections for its shape, size and wall.";
+        "From a table of steel sections for its shape, size and wall.",
+        plausible: (cubic_inches(0.1), cubic_inches(50.0));
     TRAILER_CROSSMEMBERS_YIELD: Stress = "trailer.crossmembers.*.yield", s.trailer.crossmembers[at[0]].yield_stress, Positive, Measured,
         "yield stress of its metal",
-        "36 ksi for common steel shapes, 46 or 50 ksi for most tube; ask the maker.";
+        "36 ksi for common steel shapes, 46 or 50 ksi for most tube; ask the maker.",
+        plausible: (pounds_a_square_inch(1e4), pounds_a_square_inch(1.2e5));
     TRAILER_FENDERS_HALF_BREADTH: Length = "trailer.fenders.half_breadth", s.trailer.fenders.half_breadth, Positive, Measured,
         "centreline to a fender's inner edge",
-        "Tape between the fenders and halve it.";
+        "Tape between the fenders and halve it.",
+        plausible: (inches(18.0), inches(66.0));
     TRAILER_FENDERS_HEIGHT: Length = "trailer.fenders.height", s.trailer.fenders.height, Positive, Measured,
         "the fenders' top above ground",
-        GROUND;
+        GROUND,
+        plausible: (inches(12.0), inches(72.0));
     TRAILER_FENDERS_FORWARD_END: Length = "trailer.fenders.forward_end", s.trailer.fenders.forward_end, Positive, Measured,
         "the fenders' forward end behind the ball",
         TAPE_X;

@@ -11,11 +11,11 @@ inputs! {
     HITCH_RECEIVER_RATING: Weight = "hitch.receiver.rating", s.hitch.receiver.rating, Positive, Measured,
         "gross trailer weight the receiver may tow",
         STAMPED,
-        plausible: (pounds(1000.0), pounds(40000.0));
+        plausible: (pounds(500.0), pounds(40000.0));
     HITCH_RECEIVER_TONGUE_RATING: Weight = "hitch.receiver.tongue_rating", s.hitch.receiver.tongue_rating, Positive, Measured,
         "tongue weight the receiver may hold",
         STAMPED,
-        plausible: (pounds(80.0), pounds(6000.0));
+        plausible: (pounds(40.0), pounds(6000.0));
     HITCH_RECEIVER_TUBE: Length = "hitch.receiver.tube", s.hitch.receiver.tube, Positive, Measured,
         "inside size of the receiver's tube",
         "Tape across the opening.",
@@ -26,11 +26,11 @@ inputs! {
     HITCH_BALL_MOUNT_RATING: Weight = "hitch.ball_mount.rating", s.hitch.ball_mount.rating, Positive, Measured,
         "gross trailer weight the ball mount may tow",
         STAMPED,
-        plausible: (pounds(1000.0), pounds(40000.0));
+        plausible: (pounds(500.0), pounds(40000.0));
     HITCH_BALL_MOUNT_TONGUE_RATING: Weight = "hitch.ball_mount.tongue_rating", s.hitch.ball_mount.tongue_rating, Positive, Measured,
         "tongue weight the ball mount may hold",
         STAMPED,
-        plausible: (pounds(80.0), pounds(6000.0));
+        plausible: (pounds(40.0), pounds(6000.0));
     HITCH_BALL_MOUNT_SHANK: Length = "hitch.ball_mount.shank", s.hitch.ball_mount.shank, Positive, Measured,
         "size of the ball mount's shank",
         "Tape across it.",
@@ -41,7 +41,7 @@ inputs! {
     HITCH_BALL_RATING: Weight = "hitch.ball.rating", s.hitch.ball.rating, Positive, Measured,
         "gross trailer weight the ball may tow",
         STAMPED,
-        plausible: (pounds(1000.0), pounds(60000.0));
+        plausible: (pounds(500.0), pounds(60000.0));
     HITCH_BALL_DIAMETER: Length = "hitch.ball.diameter", s.hitch.ball.diameter, Positive, Measured,
         "the ball's diameter",
         STAMPED,

@@ -49,6 +49,10 @@ pub(super) const fn pounds_a_square_inch(number: f64) -> f64 {
     number * (POUND / (INCH * INCH))
 }
 
+pub(super) const fn cubic_inches(number: f64) -> f64 {
+    number * (INCH * INCH * INCH)
+}
+
 pub(super) const fn gallons(number: f64) -> f64 {
     number * GALLON
 }

@@ -28,7 +28,8 @@ inputs! {
     RAMPS_FRICTION: Share = "ramps.*.friction", s.ramps[at[0]].friction, Positive, Defaulted,
         "friction of the wet ramp under the tow vehicle's tires",
         "Judge it: clean wet concrete 50 %, weed and slime 30 % or less.",
-        default: value(percent(30.0)).assumed("a wet ramp with weed, common practice, no source; clean wet concrete gives 50 to 70 %");
+        default: value(percent(30.0)).assumed("a wet ramp with weed, common practice, no source; clean wet concrete gives 50 to 70 %"),
+        plausible: (percent(3.0), percent(90.0));
 }
 
 lists! {

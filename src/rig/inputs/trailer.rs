@@ -71,11 +71,11 @@ inputs! {
     TRAILER_COUPLER_RATING: Weight = "trailer.coupler.rating", s.trailer.coupler.rating, Positive, Measured,
         "gross trailer weight the coupler may hold",
         STAMPED,
-        plausible: (pounds(1000.0), pounds(40000.0));
+        plausible: (pounds(500.0), pounds(40000.0));
     TRAILER_COUPLER_TONGUE_RATING: Weight = "trailer.coupler.tongue_rating", s.trailer.coupler.tongue_rating, Positive, Measured,
         "tongue weight the coupler may hold",
         STAMPED,
-        plausible: (pounds(80.0), pounds(6000.0));
+        plausible: (pounds(40.0), pounds(6000.0));
     TRAILER_COUPLER_BALL_SIZE: Length = "trailer.coupler.ball_size", s.trailer.coupler.ball_size, Positive, Measured,
         "the ball the coupler's socket takes",
         STAMPED,
@@ -83,7 +83,7 @@ inputs! {
     TRAILER_JACK_RATING: Weight = "trailer.jack.rating", s.trailer.jack.rating, Positive, Measured,
         "what the tongue jack may lift",
         STAMPED,
-        plausible: (pounds(200.0), pounds(15000.0));
+        plausible: (pounds(100.0), pounds(15000.0));
     TRAILER_JACK_STATION: Length = "trailer.jack.station", s.trailer.jack.station, NotNegative, Measured,
         "the jack behind the ball",
         TAPE_X,

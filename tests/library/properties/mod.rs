@@ -400,7 +400,10 @@ proptest! {
         let single = assessed(&sketch.write(Texts::Us), &[]);
         let double = assessed(&Sketch { scale: 2, ..sketch }.write(Texts::Us), &[]);
         same_loads(&single, &double, 2.0)?;
-        same_verdicts(&single, &double)?;
+        // Twice as heavy it may be out of all proportion, half as heavy too light for a trailer.
+        if single.reasons.is_empty() && double.reasons.is_empty() {
+            same_verdicts(&single, &double)?;
+        }
         prop_assert_eq!(single.verdict == RigVerdict::Fail, double.verdict == RigVerdict::Fail);
     }
 
@@ -448,7 +451,7 @@ proptest! {
         let text = format!("{text}[policy]\nthin_margin = \"{thin} %\"\n");
         let found = assessed(&text, &[&format!("shift.boat={} in", boat as f64 / 8.0)]);
         let thin = thin as f64 / 100.0;
-        for row in &found.rows {
+        for row in found.rows.iter().filter(|row| row.verdict != Verdict::Unsure) {
             consistent(row, thin)?;
         }
         let some = |test: &dyn Fn(&Row) -> bool| found.rows.iter().any(test);
@@ -456,10 +459,13 @@ proptest! {
             RigVerdict::Fail
         } else if some(&|row| row.core && row.verdict == Verdict::NotChecked) {
             RigVerdict::Incomplete
+        } else if !found.reasons.is_empty() {
+            RigVerdict::Unsure
         } else {
             RigVerdict::Pass
         };
         prop_assert_eq!(found.verdict, expected);
+        prop_assert!(!found.reasons.is_empty() || !some(&|row| row.verdict == Verdict::Unsure));
         if tongue(&found, 0) < 0.0 {
             for row in found.rows.iter().filter(|row| row.check.id.ends_with("-tongue") && row.load.is_some()) {
                 let fails = matches!(row.verdict, Verdict::Fail | Verdict::Advise);
