@@ -169,9 +169,9 @@ const DOORS: &[&str] = &[
     "study::plan::of",
     "study::ramp::crossings",
     "study::ramp::positions",
-    "study::samples::samples",
     "study::sweep::columns_for_a_page",
     "study::uncertainty::examine",
+    "study::uncertainty::sample",
     "study::uses::uses",
 ];
 

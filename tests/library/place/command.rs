@@ -32,9 +32,9 @@ fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
 }
 
-/// The ids of the checks that fail with a change.
+/// The ids of the checks that fail with a change, by the values as they stand: so windows go.
 fn failing(file: &str, change: &str) -> Vec<String> {
-    let report = json(&["check", file, "--set", change]);
+    let report = json(&["check", file, "--as-stated", "--set", change]);
     let checks = report["checks"].as_array().expect("checks").iter();
     let failing = checks.filter(|check| check["verdict"] == "fail");
     failing.map(|check| check["id"].as_str().expect("an id").to_string()).collect()

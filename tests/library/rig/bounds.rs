@@ -4,7 +4,7 @@ use super::inputs::{FULL, elements};
 use bunkline::Rig;
 use bunkline::quantity::Kind;
 use bunkline::rig::inputs::{INPUTS, Input, SHIFT_BOAT, TOW_BALL_HEIGHT, TRAILER_WEIGHT};
-use bunkline::rig::{At, Fault, Key, Role, Varied};
+use bunkline::rig::{At, Fault, Key, Role, Sign, Varied};
 
 const LAUNCH: &str = include_str!("../../../demo-data/survey-launch-as-found.toml");
 
@@ -46,6 +46,10 @@ fn the_bound_of_every_key_is_read_and_moves_its_value() {
     let quantities = quantities(&rig);
     assert!(quantities.len() > 90, "the rig states most of the format: {}", quantities.len());
     for (input, key, kind, value) in quantities {
+        // Half of what lies about zero would be negative.
+        if value == 0.0 && input.sign == Sign::NotNegative && kind != Kind::Share {
+            continue;
+        }
         let (unit, size) = unit(kind);
         let error = 1e-3 * if value == 0.0 { size } else { value.abs() };
         let stated = value / size;
