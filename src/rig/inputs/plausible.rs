@@ -24,16 +24,18 @@ impl Implausible {
     }
 }
 
-/// The rows that have a plausible range and that checks read, with the lists that they stand in.
-static RANGED: LazyLock<Vec<(&'static Input, (f64, f64), [Option<&'static List>; 2])>> =
-    LazyLock::new(|| {
-        let ranged = INPUTS.iter().filter(|input| input.role != Role::Informational);
-        let with_lists = |input: &&'static Input| {
-            let mut lists = input.path.match_indices(".*").filter_map(|(end, _)| list_at(&input.path[..end]));
-            Some((*input, input.plausible?, [lists.next(), lists.next()]))
-        };
-        ranged.filter_map(with_lists).collect()
-    });
+/// A row, its plausible range, and the lists that it stands in.
+type Ranged = (&'static Input, (f64, f64), [Option<&'static List>; 2]);
+
+/// The rows that have a plausible range and that checks read.
+static RANGED: LazyLock<Vec<Ranged>> = LazyLock::new(|| {
+    let ranged = INPUTS.iter().filter(|input| input.role != Role::Informational);
+    let with_lists = |input: &&'static Input| {
+        let mut lists = input.path.match_indices(".*").filter_map(|(end, _)| list_at(&input.path[..end]));
+        Some((*input, input.plausible?, [lists.next(), lists.next()]))
+    };
+    ranged.filter_map(with_lists).collect()
+});
 
 /// An empty trailer weighs this share of its GVWR at least. Common practice, no source: 15 to 35 % is usual.
 const LIGHTEST_TRAILER: f64 = 0.08;
