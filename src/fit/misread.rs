@@ -97,8 +97,8 @@ fn by_other_figures(rig: &Rig) -> Vec<(Source, Result<Rig, Problems>)> {
         others.push((Source::Scales, rig.with("policy.trust=scale")));
     }
     // What the owner trusts is off by more than one of the items can be.
-    let far = Model::new(rig).scaling().is_some_and(|scaling| !LIKELY_FACTORS.contains(&scaling.factor));
-    if both && far {
+    let far = |rig: &Rig| Model::new(rig).scaling().is_some_and(|by| !LIKELY_FACTORS.contains(&by.factor));
+    if both && measured.policy.trust == Some(Trust::Scale) && far(rig) {
         others.push((Source::Items, rig.with("policy.trust=items")));
     }
     if let (Some((axles, _)), Some(tongue)) = (axles_off_scales(rig), scales.tongue_weight) {

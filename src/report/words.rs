@@ -378,15 +378,13 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
 /// How a frame stands that is not level.
 fn off_level(off: &OffLevel, rig: &Rig, units: UnitSystem) -> String {
     let nose = if off.pitch.si() > 0.0 { "up" } else { "down" };
-    let mut said =
-        format!("In \"{}\" the frame stands {} nose {nose}", case(rig, off.case), degrees(off.pitch.abs()));
-    if let Some([least, most]) = off.apart {
-        said +=
-            &format!(", and its torsion axles carry from {} to {}", units.weight(least), units.weight(most));
-    }
+    let (case, pitch) = (case(rig, off.case), degrees(off.pitch.abs()));
+    let apart = off.apart.map(|[least, most]| [least, most].map(|load| units.weight(load)));
+    let apart = apart.map(|[least, most]| format!(", and its torsion axles carry from {least} to {most}"));
     let levels =
         off.levels_at.map(|height| format!(" A ball {} above ground levels it.", units.rough_length(height)));
-    said + "." + &levels.unwrap_or_default()
+    let (apart, levels) = (apart.unwrap_or_default(), levels.unwrap_or_default());
+    format!("In \"{case}\" the frame stands {pitch} nose {nose}{apart}.{levels}")
 }
 
 /// What a figure probably is instead.

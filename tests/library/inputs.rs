@@ -21,8 +21,6 @@ const IDLE_HERE: &[&str] = &[
     "ramps.*.profile.*.length",
     // Behind the rear axle a point rises over a head: it is lowest on the level.
     "tow.low_points.*.station",
-    // The radius is stated.
-    "trailer.axles.*.tires.size",
     // No bunk pulls up.
     "trailer.bunks.lift_off",
     // The boat may come down by more than it: the least spacer is none.

@@ -200,6 +200,9 @@ fn a_pitched_frame_is_named_with_the_ball_height_that_levels_it() {
     assert_eq!(off(AS_CHANGED, "tow.ball_height=20.5 in"), None);
 }
 
+/// Tells one kind of slip from others.
+type Is = fn(&Slip) -> bool;
+
 /// Each slip is named, and on no demo and no full rig.
 #[test]
 fn likely_slips_are_named() {
@@ -207,7 +210,6 @@ fn likely_slips_are_named() {
         let slip = |caution| if let Caution::Slip(slip) = caution { Some(slip) } else { None };
         cautions(text, changes).into_iter().filter_map(slip).collect()
     };
-    type Is = fn(&Slip) -> bool;
     let with_scales = ["measured.gross_trailer_weight=2586 lb", "measured.tongue_weight=70 lb"];
     let cases: [(&str, &[&str], Is); 10] = [
         (SKIFF, &["boat.weights.tackle.station=72 ft"], |slip| matches!(slip, Slip::BeyondHull { .. })),
@@ -297,7 +299,7 @@ proptest! {
         let rig = read(&sketch.write(Texts::Us), &[]);
         let found = assess(&rig).expect("it settles");
         let roomy = |row: &Row| {
-            let used = row.used.map_or(0.0, |used| used.si());
+            let used = row.used.map_or(0.0, Quantity::si);
             row.verdict == Verdict::Pass && (used <= 0.85 || row.check.id == "tongue-share")
         };
         let core = found.rows.iter().filter(|row| row.core || row.verdict != Verdict::NotChecked);

@@ -24,19 +24,27 @@ impl Implausible {
     }
 }
 
-/// The rows that have a plausible range and that checks read, with the lists that they stand in.
-static RANGED: LazyLock<Vec<(&'static Input, (f64, f64), [Option<&'static List>; 2])>> =
-    LazyLock::new(|| {
-        let ranged = INPUTS.iter().filter(|input| input.role != Role::Informational);
-        let with_lists = |input: &&'static Input| {
-            let mut lists = input.path.match_indices(".*").filter_map(|(end, _)| list_at(&input.path[..end]));
-            Some((*input, input.plausible?, [lists.next(), lists.next()]))
-        };
-        ranged.filter_map(with_lists).collect()
-    });
+/// A row, its plausible range, and the lists that it stands in.
+type Ranged = (&'static Input, (f64, f64), [Option<&'static List>; 2]);
+
+/// The rows that have a plausible range and that checks read.
+static RANGED: LazyLock<Vec<Ranged>> = LazyLock::new(|| {
+    let ranged = INPUTS.iter().filter(|input| input.role != Role::Informational);
+    let with_lists = |input: &&'static Input| {
+        let mut lists = input.path.match_indices(".*").filter_map(|(end, _)| list_at(&input.path[..end]));
+        Some((*input, input.plausible?, [lists.next(), lists.next()]))
+    };
+    ranged.filter_map(with_lists).collect()
+});
 
 /// An empty trailer weighs this share of its GVWR at least. Common practice, no source: 15 to 35 % is usual.
 const LIGHTEST_TRAILER: f64 = 0.08;
+
+/// Whether a value lies outside a range by more than the rounding of its unit.
+fn is_outside(value: f64, (least, most): (f64, f64)) -> bool {
+    let rounding = 1e-9 * (most - least);
+    value < least - rounding || value > most + rounding
+}
 
 impl Setup {
     /// Every stated value that is not plausible, in the order of the table of inputs.
@@ -48,7 +56,7 @@ impl Setup {
                 for j in 0..count(*inner, [i, 0]) {
                     let key = Key { path: input.path, at: [i, j] };
                     let Some(value) = input.si(self, key.at) else { continue };
-                    if (value < range.0 || value > range.1) && !self.is_assumed(key) {
+                    if is_outside(value, *range) && !self.is_assumed(key) {
                         found.push(Implausible { key, value, range: *range });
                     }
                 }
@@ -63,7 +71,10 @@ impl Setup {
         let (gvwr, capacity) = (self.trailer.gvwr?.si(), self.trailer.capacity?.si());
         let (least, most) = TRAILER_WEIGHT.input().plausible?;
         let range = (gvwr - most, gvwr - least.max(LIGHTEST_TRAILER * gvwr));
-        let outside = capacity < range.0 || capacity > range.1;
-        outside.then_some(Implausible { key: TRAILER_CAPACITY.key(), value: capacity, range })
+        is_outside(capacity, range).then_some(Implausible {
+            key: TRAILER_CAPACITY.key(),
+            value: capacity,
+            range,
+        })
     }
 }
