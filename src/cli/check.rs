@@ -21,7 +21,8 @@ use std::path::PathBuf;
 /// Report the loads of rig files, every check, and what would fix what fails
 ///
 /// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
-/// not be read. A rig is unsure when it passes as stated, but not with every ± in its file at its worst.
+/// not be read. A rig is unsure when it passes as stated, but not with every ± in its file, and
+/// what is assumed, at its worst.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
 pub(super) struct Check {
@@ -33,7 +34,7 @@ pub(super) struct Check {
     format: Format,
     #[command(flatten)]
     asked: Asked,
-    /// Take every value as stated, whatever its bound (±)
+    /// Take every value as it stands, whatever its bound (±) or the range of what is assumed
     #[arg(long, conflicts_with = "samples")]
     as_stated: bool,
     /// Exit 0 for an incomplete or unsure rig

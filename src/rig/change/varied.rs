@@ -10,6 +10,9 @@ use crate::rig::setup::Setup;
 use crate::rig::{Rig, defaults, validate};
 use std::convert::Infallible;
 
+/// Errors in SI, each of an input.
+pub type Errors = Vec<(Key, f64)>;
+
 /// A bound that breaks a rule of the file is drawn back to within this share of it.
 const FINE: f64 = 1e-9;
 
@@ -90,10 +93,7 @@ impl Varied {
     ///
     /// # Errors
     /// [`Problems`] when a rule is broken without any error.
-    pub fn with_errors_drawn_back(
-        &mut self,
-        errors: &[(Key, f64)],
-    ) -> Result<(&Rig, Vec<(Key, f64)>), Problems> {
+    pub fn with_errors_drawn_back(&mut self, errors: &[(Key, f64)]) -> Result<(&Rig, Errors), Problems> {
         let mut drawn = errors.to_vec();
         if !self.can_be(&drawn) {
             let culprits: Vec<usize> =
