@@ -212,6 +212,8 @@ proptest! {
     #[test]
     fn lowering_a_rating_makes_no_row_better((sketch, bounds) in uncertain(), share in 0.3..1.0) {
         let rig = with_bounds(&sketch, &bounds);
+        // A figure too high to believe is in doubt, which a lower one may not be.
+        prop_assume!(rig.proposed().implausible().is_empty());
         let (before, _) = examined(&rig);
         for path in ["trailer.gvwr", "trailer.coupler.rating", "trailer.axles.1.rating", "trailer.axles.1.tires.rating"] {
             let variable = rig.variable(path).expect("a quantity");
