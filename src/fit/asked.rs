@@ -60,9 +60,8 @@ impl Asked {
     /// Whether a rig is incomplete without it.
     pub fn is_core(&self, setup: &Setup) -> bool {
         match (self.moved, self.check.core) {
-            (Some(Moved::Counts), _) => true,
+            (Some(Moved::Counts), _) | (None, Core::Always) => true,
             (Some(Moved::Advises), _) | (None, Core::No) => false,
-            (None, Core::Always) => true,
             (None, Core::Coupled) => setup.is_coupled(),
         }
     }

@@ -314,7 +314,9 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
                 against(Ok(Some(value)), &both(known, whole).map(|_| ()));
             }
             Ok(Reading::Sides(values)) => {
-                values.into_iter().for_each(|value| against(Ok(Some(value)), &whole));
+                for value in values {
+                    against(Ok(Some(value)), &whole);
+                }
             }
             Ok(Reading::HoldsNothing) => against(Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),

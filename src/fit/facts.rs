@@ -123,7 +123,7 @@ impl<'a> View<'a> {
         if self.setup.ramps.is_empty() {
             return clearance_on_level(self.setup, self.level(), point);
         }
-        self.peaks()?.clearances.get(point).cloned().unwrap_or_else(|| no_low_points()).map(|peak| peak.value)
+        self.peaks()?.clearances.get(point).cloned().unwrap_or_else(no_low_points).map(|peak| peak.value)
     }
 
     /// The least distance between bow and tow vehicle's body.

@@ -49,9 +49,9 @@ impl Check {
 
 /// A rig that has one of everything a row can be about.
 fn sample(axles: usize) -> String {
-    let mut text = String::from("format = 1\n[tow]\nball_height = \"20 in\"\n");
-    for axle in 0..axles {
-        text += &format!("[[trailer.axles]]\nstation = \"{} in\"\n", 200 + 34 * axle);
-    }
-    text + "[[trailer.crossmembers]]\nstation = \"200 in\"\n[[ramps]]\nprofile = [{ length = \"60 ft\", grade = \"12 %\" }]\n"
+    let axle = |axle: usize| format!("[[trailer.axles]]\nstation = \"{} in\"\n", 200 + 34 * axle);
+    let axles: String = (0..axles).map(axle).collect();
+    String::from("format = 1\n[tow]\nball_height = \"20 in\"\n")
+        + &axles
+        + "[[trailer.crossmembers]]\nstation = \"200 in\"\n[[ramps]]\nprofile = [{ length = \"60 ft\", grade = \"12 %\" }]\n"
 }

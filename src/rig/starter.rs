@@ -78,7 +78,7 @@ pub fn examples() -> Vec<Rig> {
     for (marks, line) in lines().filter(|(marks, _)| !marks.contains('m')) {
         if let Some(other) = line.strip_prefix("# or ") {
             // It takes the place of the key above, where no line has done so before.
-            second.pop_if(|above| offered(*above).is_some());
+            second.pop_if(|above| offered(above).is_some());
             second.push(other);
             continue;
         }

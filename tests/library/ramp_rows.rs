@@ -3,7 +3,7 @@
 use crate::cases::cases;
 use crate::hand::{INCH, RIG};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Row, Verdict, assess, examine};
+use bunkline::fit::{Amount, Assessment, Caution, Row, Verdict, assess, examine};
 use bunkline::quantity::{Length, Quantity};
 use bunkline::report::{Subject, ramp, text};
 use bunkline::study::ramp::{Choice, crossings};
@@ -47,11 +47,11 @@ fn a_trailer_that_leaves_its_wheels_fails() {
     for grade in ["88%", "100%"] {
         let found = found(AS_CHANGED, &[&format!("ramps.1.profile.2.grade={grade}")]);
         let rest = row(&found, "ramp-rest");
-        assert_eq!((rest.verdict, rest.load.map(|load| load.si())), (Verdict::Fail, Some(0.0)), "{grade}");
+        assert_eq!((rest.verdict, rest.load.map(Amount::si)), (Verdict::Fail, Some(0.0)), "{grade}");
         let axle = row(&found, "ramp-axle-1");
         assert_eq!((axle.verdict, missing(axle).len()), (Verdict::NotChecked, 0));
     }
-    assert_eq!(row(&found(AS_CHANGED, &[]), "ramp-rest").load.map(|load| load.si()), Some(1.0));
+    assert_eq!(row(&found(AS_CHANGED, &[]), "ramp-rest").load.map(Amount::si), Some(1.0));
 }
 
 proptest! {

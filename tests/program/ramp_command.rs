@@ -384,7 +384,7 @@ fn a_trailer_that_leaves_its_wheels_is_told() {
 
 #[test]
 fn a_ramp_without_loads_is_no_pass() {
-    let ramps = "[[ramps]]\nname = \"lane\"\nfriction = \"60 %\"\nprofile = [ { length = \"40 ft\", grade = \"6 %\" } ]\n\n[[ramps]]\nname = \"quay\"\nprofile = [ { length = \"60 ft\", grade = \"100 %\" } ]\n";
+    let ramps = "[[ramps]]\nname = \"lane\"\nfriction = \"60 %\"\nprofile = [ { length = \"100 ft\", grade = \"6 %\" } ]\n\n[[ramps]]\nname = \"quay\"\nprofile = [ { length = \"100 ft\", grade = \"100 %\" } ]\n";
     let file = with_ramps("lane-and-quay.toml", AS_CHANGED, ramps);
     let page = told(&[&file]);
     let first = "FAIL  On the ramp, the trailer does not rest on its wheels all the way (\"quay\").";

@@ -135,8 +135,8 @@ fn a_question_asks_only_for_what_it_needs() {
         let paths: BTreeSet<String> =
             offered(&file(Us, Some(question))).into_iter().map(|(_, path)| path).collect();
         for input in INPUTS.iter().filter(|input| paths.contains(input.path)) {
-            let names =
-                NAMES.contains(&input.path) || input.path.ends_with(".name") || input.path.ends_with(".id");
+            let names = NAMES.contains(&input.path)
+                || ["name", "id"].contains(&input.path.rsplit('.').next().unwrap_or_default());
             let Uses { plainly, otherwise } = &USES[input.path];
             let used = if plainly.is_empty() { otherwise } else { plainly };
             let needed = used.iter().any(|check| subjects(Some(question)).contains(&check.subject));

@@ -355,7 +355,7 @@ proptest! {
         let tow = (weight, share * rig.wheelbase, up);
         let [parked, steady, start] = [Motion::Parked, Motion::Steady, Motion::Start].map(|motion| {
             let friction = held(&rig, &instant, tow, motion, Grip::Rear).friction;
-            friction.map_or(f64::INFINITY, |friction| friction.si())
+            friction.map_or(f64::INFINITY, Quantity::si)
         });
         // More than 1 no ground gives. Rear wheels that are all but lifted need so much; starting then presses them down.
         let asked = instant.stance.pull.si() > 0.0 && parked < 1.0;
