@@ -42,7 +42,7 @@ fn used_in(rig: &Rig, input: &Input) -> Vec<&'static Check> {
 }
 
 /// Over a ramp, which takes long to cross, only so many other values of a key are tried.
-const OVER_RAMPS: usize = 4;
+const OVER_RAMPS: usize = 3;
 
 /// The checks that differ once a key has other values.
 fn differing(rig: &Rig, input: &Input, otherwise: fn(&Rig, Key) -> Vec<Rig>) -> Vec<&'static Check> {
