@@ -218,7 +218,9 @@ impl Draws {
 
 #[cfg(test)]
 mod tests {
-    use super::{Draws, Rng};
+    use super::{Draws, Rng, Sampler, Tally};
+    use crate::fit::Scope;
+    use crate::rig::{Rig, Varied};
 
     /// Source: the output of `pcg64-demo` (seed 42, stream 54), as the reference implementation's own test suite has it.
     const PUBLISHED: [u64; 6] = [
@@ -238,6 +240,20 @@ mod tests {
                 assert_eq!(draws.0.next_u64(), *published);
             }
         }
+    }
+
+    #[test]
+    fn one_block_of_samples_goes_on_where_the_one_before_ended() {
+        let rig = Rig::parse(include_str!("../../demo-data/crab-boat.toml")).expect("the demo reads");
+        let scope = Scope::all(rig.proposed());
+        let sampler = Sampler { inputs: rig.uncertain(), scope: &scope };
+        let mut varied = Varied::new(&rig);
+        let mut draw = |samples| sampler.draw(&mut varied, 7, samples);
+        let counts = |tally: &Tally| (tally.rig, tally.asked.clone());
+        let whole = draw(0..300);
+        assert!(whole.rig.fails > 0 && whole.rig.fails < 300);
+        let parts = draw(0..150).add(draw(150..300));
+        assert_eq!(counts(&whole), counts(&parts));
     }
 
     #[test]

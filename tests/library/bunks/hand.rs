@@ -149,6 +149,10 @@ fn ends_that_suit() {
     assert_abs_diff_eq!(inches(wanted.aft), 290.0, epsilon = 1e-6);
     assert_abs_diff_eq!(inches(wanted.forward_from), 140.0, epsilon = 1e-6);
     assert_abs_diff_eq!(inches(wanted.forward_to), 170.0, epsilon = 1e-6);
+    // Where the bottom is straight for 280, the middle third is what limits the longest: 290 − 3·80 = 50.
+    let straight = crate::bunks::hand::rig(&["boat.hull.straight_run=300 in"]);
+    let wanted = fit::wanted_ends(straight.proposed(), &found.bunks).unwrap().unwrap();
+    assert_abs_diff_eq!(inches(wanted.forward_from), 50.0, epsilon = 1e-6);
 }
 
 #[test]
