@@ -22,7 +22,7 @@
 //! **Ends that cannot be.** An end that breaks a rule of the file, or puts an axle or a crossmember past its neighbour, is
 //! drawn back to the last value that does not; so are inputs that break a rule only together.
 //!
-//! **Assumed values** are ranges ([`ranges`](super::ranges)). Each row's corner is searched at the combination of their ends
+//! **Assumed values** are ranges (`ranges`). Each row's corner is searched at the combination of their ends
 //! that leaves it least.
 //!
 //! **Rows about ramps** have corners as well: a crossing takes milliseconds, a search step of 0.1 m is fine enough

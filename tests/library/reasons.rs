@@ -308,3 +308,47 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_trailer_without_brakes_never_passes_above_its_limit() {
+    let unsaid: String =
+        AS_CHANGED.lines().filter(|line| !line.starts_with("braked")).map(|l| format!("{l}\n")).collect();
+    assert_eq!(verdict(&unsaid, &[]), RigVerdict::Incomplete);
+    assert!(first_lines(&unsaid, &[]).contains("brakes-required"));
+    assert_eq!(verdict(AS_CHANGED, &["trailer.axles.all.braked=false"]), RigVerdict::Fail);
+    // Some axles without advise.
+    assert_eq!(verdict(AS_CHANGED, &["trailer.axles.3.braked=false"]), RigVerdict::Pass);
+    let found = examined(AS_CHANGED, &["trailer.axles.3.braked=false"]);
+    assert_eq!(found.assessment.check("brakes-required").map(|row| row.verdict), Some(Verdict::Advise));
+    // The skiff weighs 2586 lb: nothing is asked of it.
+    assert_eq!(verdict(SKIFF, &["trailer.axles.all.braked=false"]), RigVerdict::Pass);
+}
+
+#[test]
+fn a_policy_cannot_buy_a_pass() {
+    const AS_FOUND: &str = include_str!("../../demo-data/survey-launch-as-found.toml");
+    // With every row moved none is left that can fail, so nothing was decided: incomplete, and still no pass.
+    let advises = ["policy.advises=[\"*\"]"];
+    assert_eq!(verdict(AS_FOUND, &advises), RigVerdict::Incomplete);
+    let decided = examined(AS_FOUND, &advises).assessment.reasons;
+    assert!(
+        decided.iter().any(
+            |reason| matches!(reason, Reason::PolicyDecides(ids) if ids.contains(&"coupler".to_string()))
+        )
+    );
+    let band = ["boat.weights.hull.station=5 ft 6 in", "policy.tongue_share.min=0 %"];
+    assert_eq!(verdict(SKIFF, &band), RigVerdict::Unsure);
+}
+
+#[test]
+fn a_row_that_the_policy_counts_must_be_there() {
+    assert_eq!(verdict(SKIFF, &["policy.counts=[\"ramp-axle-*\"]"]), RigVerdict::Incomplete);
+    assert!(first_lines(SKIFF, &["policy.counts=[\"ramp-axle-*\"]"]).contains("ramp-axle-*"));
+}
+
+#[test]
+fn a_proposal_beyond_the_travel_does_not_pass() {
+    let beyond = ["travel.boat=[\"0 in\", \"0 in\"]", "shift.boat=-3 in"];
+    assert_eq!(verdict(SKIFF, &beyond), RigVerdict::Unsure);
+    assert!(first_lines(SKIFF, &beyond).contains("beyond the travel"));
+}

@@ -1,8 +1,8 @@
 //! What to change so that a rig which fails holds: the one list that an owner can follow.
 //!
-//! A plan is found by search and proved by assessing the changed rig whole. The search ([`search`]) goes by what each set
+//! A plan is found by search and proved by assessing the changed rig whole. The search (`search`) goes by what each set
 //! of changes costs: fewest failing rows first, then fewest moves beyond a stated travel, least weight ashore, fewest
-//! parts, fewest moves, fewest rows that advise or are unsure. Parts follow from the loads at a place ([`sold`] has what
+//! parts, fewest moves, fewest rows that advise or are unsure. Parts follow from the loads at a place (`sold` has what
 //! is sold), so only places and weight are searched, along lines on which loads run nearly straight ([`line`]).
 
 mod line;
