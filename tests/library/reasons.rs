@@ -311,8 +311,8 @@ proptest! {
 
 #[test]
 fn a_trailer_without_brakes_never_passes_above_its_limit() {
-    let unsaid: String =
-        AS_CHANGED.lines().filter(|line| !line.starts_with("braked")).map(|l| format!("{l}\n")).collect();
+    let said = |line: &&str| !line.starts_with("braked");
+    let unsaid = AS_CHANGED.lines().filter(said).collect::<Vec<_>>().join("\n");
     assert_eq!(verdict(&unsaid, &[]), RigVerdict::Incomplete);
     assert!(first_lines(&unsaid, &[]).contains("brakes-required"));
     assert_eq!(verdict(AS_CHANGED, &["trailer.axles.all.braked=false"]), RigVerdict::Fail);
