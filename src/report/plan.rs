@@ -76,8 +76,13 @@ impl Section {
                 let mut shown: Vec<String> =
                     figures.iter().map(|figure| self.figure(*item, figure)).collect();
                 shown.dedup();
-                let springs = if *item == Item::Axles { " with their springs" } else { "" };
-                format!("Fit {} {}{springs}", name(*item), shown.join(", "))
+                let with = match item {
+                    Item::Axles => " with their springs",
+                    // No check compares a wheel with what its tire carries while the rear axle hangs.
+                    Item::Tires => ", on wheels rated for them",
+                    _ => "",
+                };
+                format!("Fit {} {}{with}", name(*item), shown.join(", "))
             }
         }
     }
@@ -129,7 +134,17 @@ impl Section {
                 format!("beside {} that stays ashore already", self.units.weight(*from))
             }
             Action::Ashore { .. } => "at the boat's centre of gravity".to_string(),
-            Action::Board { from, .. } => format!("now {}", from.clone().unwrap_or_default()),
+            Action::Board { from, raises, .. } => {
+                let raised = |by: Length| match by.si() {
+                    0.0 => String::new(),
+                    by if by < 0.0 => {
+                        format!("; the boat comes {} lower", self.units.distance(Length::from_si(-by)))
+                    }
+                    by => format!("; the boat stands {} higher", self.units.distance(Length::from_si(by))),
+                };
+                let now = from.clone().unwrap_or_default();
+                format!("now {now}{}", raises.map(raised).unwrap_or_default())
+            }
             Action::Ends { from: [forward, aft], .. } => {
                 let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
                 format!("now {} to {}", end(forward), end(aft))

@@ -176,6 +176,17 @@ fn demo_rigs_are_planned() {
     }
 }
 
+/// A 2x12 is 11 1/4 in deep, a 2x8 7 1/4 in: on the same brackets the boat stands 4 in higher.
+#[test]
+fn a_deeper_board_raises_the_boat() {
+    let plan = planned(&demo("survey-launch-as-found", &[]));
+    let raises = plan.steps.iter().find_map(|step| match step.action {
+        Action::Board { to: "2x12", raises, .. } => raises,
+        _ => None,
+    });
+    assert!((raises.expect("another board").si() / INCH - 4.0).abs() < 1e-9);
+}
+
 /// Applied a change after the other, a plan gives what it says, and no step can be left out.
 fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
     let now = examine(rig).expect("at rest").0.assessment;

@@ -140,7 +140,10 @@ impl<'a> Planner<'a> {
     }
 
     fn board(&self, board: &Board) -> Action {
-        Action::Board { from: self.rig.proposed().trailer.bunks.board.clone(), to: board.name }
+        let now = &self.rig.proposed().trailer;
+        let keels = board.rig.proposed().trailer.keel_height.zip(now.keel_height);
+        let raises = keels.map(|(then, now)| then - now);
+        Action::Board { from: now.bunks.board.clone(), to: board.name, raises }
     }
 
     /// The board, and how high bunks and boat stand on it.

@@ -68,6 +68,8 @@ pub enum Action {
         from: Option<String>,
         /// The one that they are to be of.
         to: &'static str,
+        /// How much higher the boat then stands; lower where negative, and none where the file gives no keel height.
+        raises: Option<Length>,
     },
     /// Bunks reach farther.
     Ends {
