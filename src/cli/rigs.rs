@@ -182,7 +182,7 @@ pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trou
     examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
 }
 
-/// The plan for a rig that has been assessed, as stated or with all that is uncertain; none where nothing fails.
+/// The plan for a rig that has been assessed, as stated or with all that is uncertain; `None` where nothing fails.
 pub(super) fn plan(rig: &Rig, found: &Assessment, as_stated: bool) -> Option<Plan> {
     let simple = (as_stated || rig.uncertain().is_empty()) && rig.proposed().ramps.is_empty();
     let find = || plan::of(rig, found, as_stated);

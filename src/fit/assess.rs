@@ -104,7 +104,7 @@ pub struct Row {
     pub fails_above: Option<Amount>,
     /// The smaller distance inside the limits, negative outside.
     pub margin: Option<Amount>,
-    /// The smaller distance inside the limits past which the rig fails; none where it never does.
+    /// The smaller distance inside the limits past which the rig fails; `None` where it never does.
     pub margin_to_fail: Option<Amount>,
     /// Load over rating; for a band 0 at its middle and 1 at its ends.
     pub used: Option<Share>,
@@ -116,7 +116,7 @@ pub struct Row {
     pub core: bool,
     /// How the policy moves it.
     pub moved: Option<Moved>,
-    /// Where it stands over the ranges of what is assumed; none where none of them moves it, or none was tried.
+    /// Where it stands over the ranges of what is assumed; `None` where none of them moves it, or none was tried.
     pub range: Option<Range>,
     /// How it stands if equalized axles share as unevenly as friction allows.
     pub uneven: Option<Uneven>,
@@ -135,7 +135,7 @@ pub struct Range {
     pub low: Amount,
     /// The greatest load.
     pub high: Amount,
-    /// The least distance inside the limits past which the rig fails; none where it never does, or where it is unknown
+    /// The least distance inside the limits past which the rig fails; `None` where it never does, or where it is unknown
     /// at some end.
     pub margin_to_fail: Option<Amount>,
     /// What to measure: the keys whose ranges move it.

@@ -75,11 +75,11 @@ pub struct Comparison<'a> {
 pub struct Inside {
     /// The smaller distance inside the limits: of two on a side, the one that advises.
     pub margin: Option<f64>,
-    /// The smaller distance inside those past which the rig fails; none where it never does.
+    /// The smaller distance inside those past which the rig fails; `None` where it never does.
     pub to_fail: Option<f64>,
     /// Load over rating; for a band the place inside it.
     pub used: Option<f64>,
-    /// The same by the limits past which the rig fails; none where it never does.
+    /// The same by the limits past which the rig fails; `None` where it never does.
     pub used_to_fail: Option<f64>,
 }
 

@@ -26,7 +26,7 @@ pub fn find(id: &str) -> Option<&'static Check> {
     })
 }
 
-/// The mistakes of a rig's policy: every pattern that can match no check, with the nearest that does; none where each
+/// The mistakes of a rig's policy: every pattern that can match no check, with the nearest that does; `None` where each
 /// can. Reading a rig does not find them, as it knows no checks.
 pub fn unknown_patterns(rig: &Rig) -> Option<Problems> {
     let policy = &rig.proposed().policy;

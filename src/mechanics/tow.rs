@@ -164,7 +164,7 @@ pub struct Hold {
     pub front: Weight,
     /// Ground force on the rear axle, normal to the ground.
     pub rear: Weight,
-    /// Tangential over normal force at the gripping axle; none where that axle is unloaded and holds nothing.
+    /// Tangential over normal force at the gripping axle; `None` where that axle is unloaded and holds nothing.
     pub friction: Option<Share>,
 }
 

@@ -260,7 +260,7 @@ impl<'a> Scanner<'a> {
         }
     }
 
-    /// A value and its bound that has the unit of both, `50 ± 1 in`; none where it is not that the unit is stated once.
+    /// A value and its bound that has the unit of both, `50 ± 1 in`; `None` where it is not that the unit is stated once.
     fn of_one_unit(&mut self) -> Option<Result<(f64, Option<f64>), QuantityError>> {
         let sign = self.sign();
         self.skip_space();

@@ -298,7 +298,7 @@ fn silent_kind(size: Option<&str>) -> TireKind {
     size.map_or(TireKind::Trailer, unmarked)
 }
 
-/// What a tire is for by the letters before its size, or else by those right after its rim; none where they do not say.
+/// What a tire is for by the letters before its size, or else by those right after its rim; `None` where they do not say.
 pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
     let size = size.trim().to_ascii_uppercase();
     let letter = |c: char| c.is_ascii_alphabetic();

@@ -177,7 +177,7 @@ pub struct Unknown {
     pub id: String,
     /// Whether it would have to hold.
     pub counts: bool,
-    /// The keys to fill in; none where the trailer is stranded on the ramp.
+    /// The keys to fill in; empty where the trailer is stranded on the ramp.
     pub missing: Vec<Key>,
 }
 

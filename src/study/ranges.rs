@@ -50,7 +50,7 @@ struct Stood {
 pub(super) struct Ranged {
     /// What became of it at the ends.
     pub doubt: Doubt,
-    /// From where to where it goes; none where nothing that is assumed moves it.
+    /// From where to where it goes; `None` where nothing that is assumed moves it.
     pub range: Option<Range>,
     /// The combination that leaves it least, by its place; 0 as assumed.
     pub worst: usize,

@@ -79,7 +79,7 @@ pub struct Uncertainty {
 pub struct Corner {
     /// The least margin, or `None` where it is unknown at one of the corners.
     pub margin: Option<Amount>,
-    /// The least margin inside the limits past which the rig fails; none where it never does, or where it is unknown.
+    /// The least margin inside the limits past which the rig fails; `None` where it never does, or where it is unknown.
     pub margin_to_fail: Option<Amount>,
     /// The margin at the opposite corner, by [`Self::sensitivities`]: the most that the load and the limit that decide at
     /// the worst corner can leave. Of a row that can fail it is a limit past which it does, here and in what follows.

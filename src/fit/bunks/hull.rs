@@ -17,7 +17,7 @@ pub(in crate::fit) const KEEL_OFF: f64 = 0.0127;
 /// The deadrise that the bunks are cut to: the least along the contact.
 ///
 /// # Errors
-/// The keys that are missing; none where the boat does not lie on its bunks and its deadrise is a list.
+/// The keys that are missing; no key where the boat does not lie on its bunks and its deadrise is a list.
 pub fn deadrise(setup: &Setup) -> Known<Angle> {
     deadrises(setup).map(|[least, _]| least)
 }

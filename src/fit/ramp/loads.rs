@@ -79,7 +79,7 @@ pub struct Peaks {
     pub bow_in_turn: Option<Length>,
     /// Whether the ball is past every break where the profile ends.
     pub ball_is_past: bool,
-    /// How much longer the profile must be for the whole tow vehicle to be past every break; none where it is.
+    /// How much longer the profile must be for the whole tow vehicle to be past every break; `None` where it is.
     pub lacks: Option<Length>,
 }
 

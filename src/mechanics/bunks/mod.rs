@@ -55,7 +55,7 @@ impl Stretch {
         (self.forward + self.aft) / 2.0
     }
 
-    /// What it has in common with another; none where that has no length.
+    /// What it has in common with another; `None` where that has no length.
     pub fn overlap(self, other: Self) -> Option<Self> {
         let forward = self.forward.max(other.forward);
         let aft = self.aft.min(other.aft);
@@ -83,7 +83,7 @@ pub struct Bed {
     pub eccentricity: Length,
 }
 
-/// What a boat presses on its bunks with, or none where its centre of gravity lies off the contact, or within
+/// What a boat presses on its bunks with, or `None` where its centre of gravity lies off the contact, or within
 /// a millimetre of its end: it would tip.
 ///
 /// While the centre of gravity lies in the middle third of the contact the load varies along all of it,
@@ -212,7 +212,7 @@ pub struct Bevelled {
 }
 
 impl Bevelled {
-    /// A board cut for a deadrise; none where the bevel leaves nothing of its inner edge. The bottom may be as steep
+    /// A board cut for a deadrise; `None` where the bevel leaves nothing of its inner edge. The bottom may be as steep
     /// as `steepest` elsewhere along it, packed to touch.
     pub fn cut(breadth: Length, depth: Length, lay: Lay, deadrise: Angle, steepest: Angle) -> Option<Self> {
         let inner_depth = match lay {
@@ -358,7 +358,7 @@ impl Gap {
         self.sideways.max(self.upward)
     }
 
-    /// How much the hull must rise at least for a clearance, negative how much it could come down; none where it
+    /// How much the hull must rise at least for a clearance, negative how much it could come down; `None` where it
     /// is clear sideways at any height.
     pub fn rise_for(self, wanted: Length) -> Option<Length> {
         let wide_enough = |sideways: Length| (wanted - sideways).si() < ROUNDING;

@@ -62,7 +62,7 @@ struct Lines {
 }
 
 impl Lines {
-    /// The same with one line less, of what matters least; none where no list has a line left.
+    /// The same with one line less, of what matters least; `None` where no list has a line left.
     fn less(self) -> Option<Self> {
         match self {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),

@@ -264,7 +264,7 @@ impl Rig {
         origin.rig([&self.changes[..], &[change.to_string()]].concat())
     }
 
-    /// Mistakes that only who knows more than the format can find, each at the place where its key is stated; none where
+    /// Mistakes that only who knows more than the format can find, each at the place where its key is stated; `None` where
     /// there are none.
     pub fn mistaken(&self, faults: impl Iterator<Item = (Key, Fault)>) -> Option<Problems> {
         let stated = |key: Key| {

@@ -14,7 +14,7 @@ impl Key {
 }
 
 impl Input {
-    /// The words that its value may be; none where it is no word from a list.
+    /// The words that its value may be; empty where it is no word from a list.
     pub fn words(&self) -> &'static [&'static str] {
         let mut setup = Setup::default();
         for (end, _) in self.path.match_indices(".*") {

@@ -27,7 +27,7 @@ use sold::SOLD;
 use trial::{Knob, Trial};
 use wood::Board;
 
-/// What to change in a rig so that fewest of its checks fail; none where none fails.
+/// What to change in a rig so that fewest of its checks fail; `None` where none fails.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels.
@@ -131,7 +131,7 @@ impl<'a> Planner<'a> {
         solution.groups().into_iter().map(step).collect()
     }
 
-    /// That a key is set to another value, with its texts; none where it has that value.
+    /// That a key is set to another value, with its texts; `None` where it has that value.
     fn setting(&self, key: Key, value: f64) -> Option<Setting> {
         let from = self.stated(key);
         let kind = self.rig.kind(key)?;

@@ -43,7 +43,7 @@ pub enum Action {
         from: Length,
         /// Its shift then.
         to: Length,
-        /// Where else it could stand, the other steps done; none where it is moved as little as it must be.
+        /// Where else it could stand, the other steps done; `None` where it is moved as little as it must be.
         window: Option<Interval>,
         /// Whether it can go there.
         room: Room,
@@ -129,7 +129,7 @@ pub enum Item {
 pub struct Figure {
     /// Its key, of the first where several parts are alike.
     pub key: Key,
-    /// What it is now, the least where several differ; none where the file is silent.
+    /// What it is now, the least where several differ; `None` where the file is silent.
     pub from: Option<Amount>,
     /// What it is then.
     pub to: Amount,
@@ -142,7 +142,7 @@ pub struct Figure {
 pub struct Setting {
     /// The key.
     pub key: Key,
-    /// What the file says now, as it would write it; none where nothing stands there.
+    /// What the file says now, as it would write it; `None` where nothing stands there.
     pub from: Option<String>,
     /// What it is to say.
     pub to: String,

@@ -256,7 +256,7 @@ impl Trial {
         found
     }
 
-    /// How every load stands with these values; none where there is no such rig, or it does not rest on its wheels.
+    /// How every load stands with these values; `None` where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
         let Self { varied, variables, scopes, with_ramps, rows, limits, swings, units, .. } = self;
         let values: Vec<(&Variable, f64)> =
