@@ -2,7 +2,7 @@
 
 use super::facts::{Facet, View};
 use super::known::{Known, Missing};
-use crate::quantity::{Length, Pressure, Quantity, Share, Weight};
+use crate::quantity::{Charge, Kind, Length, Moment, Pressure, Quantity, Share, Speed, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::{LowPoint, MAX_AXLES, Setup, SuspensionKind, slug};
 
@@ -19,6 +19,16 @@ pub enum Measure {
     Stress,
     /// Deflections: small lengths.
     Deflection,
+    /// Pressures of tires and brake lines.
+    Inflation,
+    /// Moments.
+    Moment,
+    /// Speeds.
+    Speed,
+    /// Electric charges.
+    Charge,
+    /// Plain numbers.
+    Number,
 }
 
 /// A value that a check compares.
@@ -34,6 +44,16 @@ pub enum Amount {
     Stress(Pressure),
     /// A deflection.
     Deflection(Length),
+    /// The pressure of a tire or a brake line.
+    Inflation(Pressure),
+    /// A moment.
+    Moment(Moment),
+    /// A speed.
+    Speed(Speed),
+    /// An electric charge.
+    Charge(Charge),
+    /// A plain number.
+    Number(f64),
 }
 
 impl Amount {
@@ -45,16 +65,63 @@ impl Amount {
             Measure::Length => Self::Length(Length::from_si(si)),
             Measure::Stress => Self::Stress(Pressure::from_si(si)),
             Measure::Deflection => Self::Deflection(Length::from_si(si)),
+            Measure::Inflation => Self::Inflation(Pressure::from_si(si)),
+            Measure::Moment => Self::Moment(Moment::from_si(si)),
+            Measure::Speed => Self::Speed(Speed::from_si(si)),
+            Measure::Charge => Self::Charge(Charge::from_si(si)),
+            Measure::Number => Self::Number(si),
         }
     }
 
-    /// Its size in SI: newtons, metres, pascals, or a plain fraction.
+    /// The same kind of value, of this size in SI.
+    #[must_use]
+    pub fn with_si(self, si: f64) -> Self {
+        Self::from_si(self.measure(), si)
+    }
+
+    /// What kind of value it is.
+    pub fn measure(self) -> Measure {
+        match self {
+            Self::Weight(_) => Measure::Weight,
+            Self::Share(_) => Measure::Share,
+            Self::Length(_) => Measure::Length,
+            Self::Stress(_) => Measure::Stress,
+            Self::Deflection(_) => Measure::Deflection,
+            Self::Inflation(_) => Measure::Inflation,
+            Self::Moment(_) => Measure::Moment,
+            Self::Speed(_) => Measure::Speed,
+            Self::Charge(_) => Measure::Charge,
+            Self::Number(_) => Measure::Number,
+        }
+    }
+
+    /// Its size in SI: newtons, metres, pascals, newton metres, metres a second, coulombs, or a plain number.
     pub fn si(self) -> f64 {
         match self {
             Self::Weight(weight) => weight.si(),
             Self::Share(share) => share.si(),
             Self::Length(length) | Self::Deflection(length) => length.si(),
-            Self::Stress(stress) => stress.si(),
+            Self::Stress(stress) | Self::Inflation(stress) => stress.si(),
+            Self::Moment(moment) => moment.si(),
+            Self::Speed(speed) => speed.si(),
+            Self::Charge(charge) => charge.si(),
+            Self::Number(number) => number,
+        }
+    }
+}
+
+impl Measure {
+    /// The kind of quantity whose units it is reported in; a share and a plain number have none.
+    pub fn kind(self) -> Option<Kind> {
+        match self {
+            Self::Share | Self::Number => None,
+            Self::Weight => Some(Kind::Weight),
+            Self::Length | Self::Deflection => Some(Kind::Length),
+            Self::Stress => Some(Kind::Stress),
+            Self::Inflation => Some(Kind::LinePressure),
+            Self::Moment => Some(Kind::Moment),
+            Self::Speed => Some(Kind::Speed),
+            Self::Charge => Some(Kind::Charge),
         }
     }
 }

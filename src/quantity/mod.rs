@@ -34,6 +34,12 @@ pub type LineLoad = Rate;
 pub type Moment = uom::si::f64::Torque;
 /// An area, in square metres inside.
 pub type Area = uom::si::f64::Area;
+/// A speed, in metres a second inside.
+pub type Speed = uom::si::f64::Velocity;
+/// An electric current, in amperes inside.
+pub type Current = uom::si::f64::ElectricCurrent;
+/// An electric charge, in coulombs inside.
+pub type Charge = uom::si::f64::ElectricCharge;
 
 /// The second moment of a section's area about the axis it bends around, m⁴.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
@@ -87,6 +93,11 @@ quantity!(Pressure, Pressure, uom::si::pressure::pascal);
 quantity!(Volume, Volume, uom::si::volume::cubic_meter);
 quantity!(Density, Density, uom::si::mass_density::kilogram_per_cubic_meter);
 quantity!(Rate, Rate, uom::si::surface_tension::newton_per_meter);
+quantity!(Moment, Moment, uom::si::torque::newton_meter);
+quantity!(Speed, Speed, uom::si::velocity::meter_per_second);
+quantity!(Current, Current, uom::si::electric_current::ampere);
+quantity!(Charge, Charge, uom::si::electric_charge::coulomb);
+quantity!(Area, Area, uom::si::area::square_meter);
 
 impl Quantity for Slope {
     const KIND: Kind = Kind::Slope;

@@ -362,8 +362,12 @@ impl<'a> Scanner<'a> {
             return &self.text[from..self.at];
         }
         self.run(char::is_alphabetic);
+        if self.kind == Kind::Moment {
+            self.run_on();
+        }
         // The digits after feet begin the inches, where a length is wanted: `4ft2in`.
-        let feet = self.kind == Kind::Length && unit::find(&self.text[from..self.at]).is_some_and(is_feet);
+        let feet = matches!(self.kind, Kind::Length | Kind::Distance)
+            && unit::find(&self.text[from..self.at]).is_some_and(is_feet);
         if self.at > from && !feet {
             self.run(|c| c.is_ascii_digit());
         }
@@ -372,6 +376,14 @@ impl<'a> Scanner<'a> {
             self.run(char::is_alphanumeric);
         }
         &self.text[from..self.at]
+    }
+
+    /// Takes the second word of a moment's unit, if there is one: `lb in`.
+    fn run_on(&mut self) {
+        let word_end = self.at;
+        if self.run(|c| c == ' ').len() != 1 || self.run(char::is_alphabetic).is_empty() {
+            self.at = word_end;
+        }
     }
 
     /// A plain, decimal, fractional or mixed number; never negative.

@@ -1,11 +1,11 @@
 //! Shows a quantity in the units of the reader, without false precision.
 //!
 //! Every text of a quantity that a rig file states can be read back by [`super::parse()`]; what is lost is the rounding
-//! that each function states. A bending moment stands in no file, so nothing reads one back.
+//! that each function states.
 
 use super::parse::parse_si;
 use super::unit::{self, Kind};
-use super::{Angle, Length, LineLoad, Moment, Pressure, Quantity, Share, Uncertain, Weight};
+use super::{Angle, Charge, Length, LineLoad, Moment, Pressure, Quantity, Share, Speed, Uncertain, Weight};
 use std::borrow::Cow;
 use std::fmt::Write;
 
@@ -104,15 +104,13 @@ impl UnitSystem {
     pub fn stress_unit(self) -> &'static str {
         match self {
             Self::Us => "psi",
-            Self::Metric => "kg/mm2",
+            Self::Metric => "MPa",
         }
     }
 
-    /// A stress or pressure as an unrounded number of weight units on a square of the length unit: pounds a square
-    /// inch, or kilograms a square millimetre.
+    /// A stress or pressure as an unrounded number of [`Self::stress_unit`].
     pub fn stress_number(self, stress: Pressure) -> f64 {
-        let length = factor(self.length_unit());
-        stress.value / (factor(self.weight_unit()) / (length * length))
+        stress.value / factor(self.stress_unit())
     }
 
     /// A load along a line as an unrounded number of weight units on a length unit.
@@ -120,9 +118,9 @@ impl UnitSystem {
         load.value / (factor(self.weight_unit()) / factor(self.length_unit()))
     }
 
-    /// A bending moment as an unrounded number of weight units times length units.
+    /// A bending moment as an unrounded number of the unit in which a rig file states one.
     pub fn moment_number(self, moment: Moment) -> f64 {
-        moment.value / (factor(self.weight_unit()) * factor(self.length_unit()))
+        number(moment.value, Kind::Moment, self).0
     }
 
     /// A stress or pressure for a reader: `891 psi`, `7.2 psi`; `6.1 MPa`, `49.6 kPa`.
@@ -152,6 +150,25 @@ impl UnitSystem {
             Self::Us => format!("{} lb in", whole(self.moment_number(moment))),
             Self::Metric => format!("{} kN m", decimals(moment.value / 1000.0, 2)),
         }
+    }
+
+    /// The pressure of a tire or a brake line for a reader: `62 psi`, `4.3 bar`.
+    pub fn inflation(self, pressure: Pressure) -> String {
+        let places = match self {
+            Self::Us => 0,
+            Self::Metric => 1,
+        };
+        rounded(pressure.value, Kind::LinePressure, self, places)
+    }
+
+    /// A speed for a reader: `62 mph`, `100 km/h`.
+    pub fn speed(self, speed: Speed) -> String {
+        rounded(speed.value, Kind::Speed, self, 0)
+    }
+
+    /// A charge for a reader: `4.6 Ah`.
+    pub fn charge(self, charge: Charge) -> String {
+        rounded(charge.value, Kind::Charge, self, 1)
     }
 
     /// A weight to the whole pound or kilogram: `6480 lb`.
@@ -278,11 +295,24 @@ pub fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
         Kind::Rate => ("lb/in", "N/mm"),
         Kind::Stress => ("psi", "MPa"),
         Kind::SectionModulus => ("in3", "cm3"),
+        Kind::Distance => ("ft", "m"),
+        Kind::LinePressure => ("psi", "bar"),
+        Kind::Moment => ("lb in", "N m"),
+        Kind::Speed => ("mph", "km/h"),
+        Kind::Current => ("A", "A"),
+        Kind::Charge => ("Ah", "Ah"),
+        Kind::Area => ("ft2", "m2"),
     };
     match system {
         UnitSystem::Us => us,
         UnitSystem::Metric => metric,
     }
+}
+
+/// A value in SI of a kind to so many decimals of its unit.
+fn rounded(si: f64, kind: Kind, system: UnitSystem, places: usize) -> String {
+    let unit = file_unit(kind, system);
+    format!("{} {unit}", decimals(si / factor(unit), places))
 }
 
 fn factor(unit: &str) -> f64 {

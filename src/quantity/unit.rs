@@ -18,6 +18,13 @@ pub const LITRE: f64 = 1e-3;
 /// A US gallon, m³.
 pub const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 
+/// A mile an hour, m/s.
+pub const MILE_AN_HOUR: f64 = 5280.0 * FOOT / HOUR;
+/// A minute, s.
+const MINUTE: f64 = 60.0;
+/// An hour, s.
+const HOUR: f64 = 60.0 * MINUTE;
+
 /// What a quantity measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Kind {
@@ -43,6 +50,20 @@ pub enum Kind {
     Stress,
     /// A section modulus: bending moment over stress.
     SectionModulus,
+    /// A distance along a road, or the height of a hill.
+    Distance,
+    /// A pressure in a brake line.
+    LinePressure,
+    /// A bending moment.
+    Moment,
+    /// A speed.
+    Speed,
+    /// An electric current.
+    Current,
+    /// An electric charge: what a battery holds.
+    Charge,
+    /// An area.
+    Area,
 }
 
 impl Kind {
@@ -60,6 +81,13 @@ impl Kind {
             Kind::Rate => "a spring rate",
             Kind::Stress => "a stress",
             Kind::SectionModulus => "a section modulus",
+            Kind::Distance => "a distance",
+            Kind::LinePressure => "a pressure in a brake line",
+            Kind::Moment => "a moment",
+            Kind::Speed => "a speed",
+            Kind::Current => "a current",
+            Kind::Charge => "a charge",
+            Kind::Area => "an area",
         }
     }
 
@@ -77,6 +105,13 @@ impl Kind {
             // Ten times steel's stiffness, which is the largest of these that anything has.
             Kind::Stress => (2e12, "2000000 MPa"),
             Kind::SectionModulus => (1.0, "1000000 cm3"),
+            Kind::Distance => (5e3, "5 km"),
+            Kind::LinePressure => (40e6, "40 MPa"),
+            Kind::Moment => (1e7, "10000000 N m"),
+            Kind::Speed => (100.0, "100 m/s"),
+            Kind::Current => (1e4, "10000 A"),
+            Kind::Charge => (1e4 * HOUR, "10000 Ah"),
+            Kind::Area => (1e4, "10000 m2"),
         }
     }
 
@@ -94,6 +129,13 @@ impl Kind {
             Kind::Rate => "\"800 lb/in\" or \"140 N/mm\"",
             Kind::Stress => "\"900 psi\", \"36 ksi\" or \"6.2 MPa\"",
             Kind::SectionModulus => "\"2.4 in3\" or \"39 cm3\"",
+            Kind::Distance => "\"700 ft\" or \"210 m\"",
+            Kind::LinePressure => "\"1600 psi\" or \"110 bar\"",
+            Kind::Moment => "\"20690 lb in\", \"1500 lb ft\" or \"2300 N m\"",
+            Kind::Speed => "\"62 mph\", \"100 km/h\" or \"6 ft/min\"",
+            Kind::Current => "\"18 A\"",
+            Kind::Charge => "\"75 Ah\"",
+            Kind::Area => "\"120 ft2\" or \"11 m2\"",
         }
     }
 }
@@ -113,7 +155,8 @@ const fn unit(name: &'static str, kind: Kind, factor: f64) -> Unit {
     Unit { name, kind, factor }
 }
 
-/// Every unit of the rig file. Percent and degrees are slopes too, and pressures are stresses; [`Unit::measures`]
+/// Every unit of the rig file. Percent and degrees are slopes too, lengths are distances, and pressures are
+/// stresses, also those in a brake line; [`Unit::measures`]
 /// knows.
 pub const UNITS: &[Unit] = &[
     unit("in", Kind::Length, INCH),
@@ -149,6 +192,19 @@ pub const UNITS: &[Unit] = &[
     unit("in3", Kind::SectionModulus, INCH * INCH * INCH),
     unit("cm3", Kind::SectionModulus, 1e-6),
     unit("mm3", Kind::SectionModulus, 1e-9),
+    unit("lb in", Kind::Moment, POUND * INCH),
+    unit("lb ft", Kind::Moment, POUND * FOOT),
+    unit("N m", Kind::Moment, 1.0),
+    unit("kN m", Kind::Moment, 1e3),
+    unit("mph", Kind::Speed, MILE_AN_HOUR),
+    unit("km/h", Kind::Speed, 1e3 / HOUR),
+    unit("ft/min", Kind::Speed, FOOT / MINUTE),
+    unit("m/min", Kind::Speed, 1.0 / MINUTE),
+    unit("m/s", Kind::Speed, 1.0),
+    unit("A", Kind::Current, 1.0),
+    unit("Ah", Kind::Charge, HOUR),
+    unit("ft2", Kind::Area, FOOT * FOOT),
+    unit("m2", Kind::Area, 1.0),
 ];
 
 /// Other spellings of units, in lower case.
@@ -167,6 +223,10 @@ const SPELLINGS: &[(&str, &str)] = &[
     ("pound", "lb"),
     ("pounds", "lb"),
     ("°", "deg"),
+    ("nm", "n m"),
+    ("in lb", "lb in"),
+    ("ft lb", "lb ft"),
+    ("kph", "km/h"),
 ];
 
 /// The unit that a word spells, in any case, if there is one: `lbs/IN` is `lb/in`.
@@ -198,6 +258,8 @@ impl Unit {
             || match kind {
                 Kind::Slope => matches!(self.kind, Kind::Share | Kind::Angle),
                 Kind::Stress => self.kind == Kind::Pressure,
+                Kind::Distance => self.kind == Kind::Length,
+                Kind::LinePressure => self.kind == Kind::Pressure || self.name == "MPa",
                 _ => false,
             }
     }

@@ -122,9 +122,7 @@ impl<'a> Report<'a> {
             Cure::Rating(at_least) => {
                 let part = match row.check.measure {
                     Measure::Weight => weight_at_least(row, at_least.si(), units),
-                    Measure::Share | Measure::Length | Measure::Stress | Measure::Deflection => {
-                        words::amount(*at_least, units)
-                    }
+                    _ => words::amount(*at_least, units),
                 };
                 format!("a rating of {part} or more")
             }

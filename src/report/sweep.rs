@@ -4,7 +4,7 @@
 
 use super::words;
 use crate::fit::{Amount, Asked, Measure};
-use crate::quantity::show::{UnitSystem, decimals, file_unit, percent, trimmed, whole};
+use crate::quantity::show::{self, UnitSystem, decimals, file_unit, percent, trimmed, whole};
 use crate::quantity::{Kind, Quantity, Share, unit};
 use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Sweep, Told};
 
@@ -147,16 +147,10 @@ impl<'s> Rows<'s> {
         match (found.map(|found| self.sweep.cell(column, found)), column.told) {
             (None, Told::Verdict) => Plain::Word(NO_RIG),
             (None | Some(Cell::Unknown), _) => Plain::Nothing,
-            (Some(Cell::Amount(Amount::Weight(weight))), _) => {
-                Plain::Number(self.units.weight_number(weight))
+            (Some(Cell::Amount(amount)), _) => {
+                let si = amount.si();
+                Plain::Number(amount.measure().kind().map_or(si, |kind| show::number(si, kind, self.units).0))
             }
-            (Some(Cell::Amount(Amount::Stress(stress))), _) => {
-                Plain::Number(self.units.stress_number(stress))
-            }
-            (Some(Cell::Amount(Amount::Length(length) | Amount::Deflection(length))), _) => {
-                Plain::Number(self.units.length_number(length))
-            }
-            (Some(Cell::Amount(Amount::Share(share))), _) => Plain::Number(share.si()),
             (Some(Cell::Angle(angle)), _) => Plain::Number(angle.si().to_degrees()),
             (Some(Cell::Check(id)), _) => Plain::Word(id),
             (Some(Cell::CheckVerdict(verdict)), _) => Plain::Word(words::verdict(verdict)),
@@ -299,12 +293,10 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
         | Told::GrossTrailerWeight
         | Told::AxleLoad
         | Told::LiftedAxleLoad
-        | Told::LeastMargin
-        | Told::Load(Measure::Weight)
-        | Told::Margin(Measure::Weight) => Some(units.weight_unit()),
-        Told::Load(Measure::Length | Measure::Deflection)
-        | Told::Margin(Measure::Length | Measure::Deflection) => Some(units.length_unit()),
-        Told::Load(Measure::Stress) | Told::Margin(Measure::Stress) => Some(units.stress_unit()),
+        | Told::LeastMargin => Some(units.weight_unit()),
+        Told::Load(measure) | Told::Margin(measure) => {
+            measure.kind().map(|kind| show::file_unit(kind, units))
+        }
         Told::Pitch => Some("deg"),
         _ => None,
     };

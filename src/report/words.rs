@@ -4,7 +4,7 @@ use super::document::Role;
 use crate::fit::{
     Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Verdict,
 };
-use crate::quantity::show::{UnitSystem, brief, degrees, percent};
+use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
 use crate::rig::{AssumedValue, Implausible, Reach, Rig};
 
@@ -137,6 +137,11 @@ pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
         Amount::Length(length) => units.distance(length),
         Amount::Stress(stress) => units.stress(stress),
         Amount::Deflection(length) => units.fine_distance(length),
+        Amount::Inflation(pressure) => units.inflation(pressure),
+        Amount::Moment(moment) => units.moment(moment),
+        Amount::Speed(speed) => units.speed(speed),
+        Amount::Charge(charge) => units.charge(charge),
+        Amount::Number(number) => trimmed(number, 2),
     }
 }
 
@@ -177,13 +182,7 @@ pub(super) fn decisive(row: &Row) -> (Option<Amount>, Option<Amount>) {
 
 /// An amount without its sign.
 pub(super) fn size(amount: Amount) -> Amount {
-    match amount {
-        Amount::Weight(weight) => Amount::Weight(weight.abs()),
-        Amount::Share(share) => Amount::Share(share.abs()),
-        Amount::Length(length) => Amount::Length(length.abs()),
-        Amount::Stress(stress) => Amount::Stress(stress.abs()),
-        Amount::Deflection(length) => Amount::Deflection(length.abs()),
-    }
+    amount.with_si(amount.si().abs())
 }
 
 /// What is wrong where what should hold or carry does not.
@@ -203,6 +202,7 @@ pub(super) fn assumed(value: AssumedValue, units: UnitSystem) -> String {
     match value {
         AssumedValue::Quantity(si, Kind::Length) => units.distance(Length::from_si(si)),
         AssumedValue::Quantity(si, kind) => plain(si, kind),
+        AssumedValue::Number(number) => trimmed(number, 4),
         AssumedValue::Band(min, max) => {
             format!("{} to {}", plain(min.si(), Kind::Share), plain(max.si(), Kind::Share))
         }

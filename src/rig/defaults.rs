@@ -31,6 +31,8 @@ pub struct Assumed {
 pub enum AssumedValue {
     /// A quantity of a kind, in SI.
     Quantity(f64, Kind),
+    /// A plain number.
+    Number(f64),
     /// A band of shares.
     Band(Share, Share),
     /// A word.
@@ -92,6 +94,10 @@ fn fill<T>(setup: &mut Setup, handle: Handle<T>, at: At, assumed: &mut Vec<Assum
         (Slot::Quantity(field), Preset::Value(si), Some(kind)) if field.si().is_none() => {
             field.put(Some(si));
             AssumedValue::Quantity(si, kind)
+        }
+        (Slot::Factor(field), Preset::Value(number), _) if field.is_none() => {
+            *field = Some(number);
+            AssumedValue::Number(number)
         }
         (Slot::Choice(choice), Preset::Word(word), _) if choice.chosen().is_none() => {
             choice.choose(word);

@@ -5,7 +5,7 @@
 
 use super::inputs::Key;
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Volume, Weight};
+use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Speed, Volume, Weight};
 
 /// The most axles a trailer may have.
 pub const MAX_AXLES: usize = 6;
@@ -205,6 +205,8 @@ pub struct Setup {
     pub title: Option<String>,
     /// The units of the report.
     pub units: Option<Units>,
+    /// How the rig is driven.
+    pub trip: Trip,
     /// The boat.
     pub boat: Boat,
     /// What scales say.
@@ -227,6 +229,34 @@ pub struct Setup {
     pub ramps: Vec<Ramp>,
     /// The keys at which a default stands because the file is silent.
     pub(super) assumed: Vec<Key>,
+}
+
+/// How the rig is driven, and where.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Trip {
+    /// Towed at this speed.
+    pub speed: Option<Speed>,
+    /// The sharpest angle between the vehicles at which the rig must brake.
+    pub bend: Option<Angle>,
+    /// Radius of the tightest curve taken at the speed.
+    pub curve: Option<Length>,
+    /// The longest descent that is to be held.
+    pub descent: Descent,
+    /// The day on which the tires' age is counted.
+    pub date: Option<String>,
+    /// The strongest gust from the side.
+    pub wind: Option<Speed>,
+    /// Slope to the side.
+    pub cross_slope: Option<Slope>,
+}
+
+/// A descent.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Descent {
+    /// Its grade.
+    pub grade: Option<Slope>,
+    /// Its height from top to bottom.
+    pub height: Option<Length>,
 }
 
 /// One ramp.

@@ -14,7 +14,7 @@ use crate::quantity::show::{UnitSystem, number, trimmed};
 const TEMPLATE: &str = include_str!("starter.txt");
 
 /// The kinds of quantity in the template whose units differ, a small pressure ahead of a large stress.
-const KINDS: [Kind; 8] = [
+const KINDS: [Kind; 12] = [
     Kind::Length,
     Kind::Weight,
     Kind::Pressure,
@@ -23,6 +23,10 @@ const KINDS: [Kind; 8] = [
     Kind::Density,
     Kind::Rate,
     Kind::SectionModulus,
+    Kind::Distance,
+    Kind::Moment,
+    Kind::Speed,
+    Kind::Area,
 ];
 
 /// What a starter file may ask for alone.

@@ -10,7 +10,7 @@ mod plan;
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
 use crate::quantity::show::{self, UnitSystem};
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
@@ -184,6 +184,11 @@ struct Units {
     weight: &'static str,
     length: &'static str,
     angle: &'static str,
+    stress: &'static str,
+    inflation: &'static str,
+    moment: &'static str,
+    speed: &'static str,
+    charge: &'static str,
 }
 
 #[derive(Serialize)]
@@ -344,7 +349,16 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         schema: 1,
         tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
         rig: RigName { path, title: setup.title.as_deref() },
-        units: Units { weight: units.weight_unit(), length: units.length_unit(), angle: "deg" },
+        units: Units {
+            weight: units.weight_unit(),
+            length: units.length_unit(),
+            angle: "deg",
+            stress: show::file_unit(Kind::Stress, units),
+            inflation: show::file_unit(Kind::LinePressure, units),
+            moment: show::file_unit(Kind::Moment, units),
+            speed: show::file_unit(Kind::Speed, units),
+            charge: show::file_unit(Kind::Charge, units),
+        },
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
@@ -461,12 +475,8 @@ fn fails_in(rate: Rate) -> Option<FailsIn> {
 
 /// An amount in the report's units.
 fn number(amount: Amount, units: UnitSystem) -> f64 {
-    match amount {
-        Amount::Weight(weight) => units.weight_number(weight),
-        Amount::Share(share) => share.si(),
-        Amount::Length(length) | Amount::Deflection(length) => units.length_number(length),
-        Amount::Stress(stress) => units.stress_number(stress),
-    }
+    let si = amount.si();
+    amount.measure().kind().map_or(si, |kind| show::number(si, kind, units).0)
 }
 
 fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {

@@ -23,6 +23,7 @@ mod shift;
 mod suspension;
 mod tow;
 mod trailer;
+mod trip;
 
 pub use axles::*;
 pub use boat::*;
@@ -43,6 +44,7 @@ pub use shift::*;
 pub use suspension::*;
 pub use tow::*;
 pub use trailer::*;
+pub use trip::*;
 
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -51,6 +53,7 @@ use std::sync::LazyLock;
 pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
     let sections = [
         file::ROWS,
+        trip::ROWS,
         boat::ROWS,
         measured::ROWS,
         trailer::ROWS,

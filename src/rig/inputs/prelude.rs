@@ -8,10 +8,15 @@ pub(super) use crate::rig::setup::*;
 
 /// The type of the value that each row [`Holds`].
 pub mod types {
-    pub use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Volume, Weight};
+    pub use crate::quantity::{
+        Angle, Area, Charge, Current, Density, Length, Moment, Pressure, Rate, Share, Slope, Speed, Volume,
+        Weight,
+    };
     pub use crate::rig::setup::Reach;
 
     pub type Stress = Pressure;
+    pub type LinePressure = Pressure;
+    pub type Distance = Length;
     pub type SectionModulus = Volume;
     pub type Text = String;
     pub type Id = String;
@@ -23,7 +28,7 @@ pub mod types {
     pub type Parts = Vec<crate::rig::setup::Part>;
 }
 
-use crate::quantity::unit::{GALLON, INCH, LITRE, POUND};
+use crate::quantity::unit::{GALLON, INCH, LITRE, MILE_AN_HOUR, POUND};
 
 pub(super) const fn inches(number: f64) -> f64 {
     number * INCH
@@ -59,6 +64,14 @@ pub(super) const fn gallons(number: f64) -> f64 {
 
 pub(super) const fn kilograms_a_litre(number: f64) -> f64 {
     number / LITRE
+}
+
+pub(super) const fn pound_inches(number: f64) -> f64 {
+    number * (POUND * INCH)
+}
+
+pub(super) const fn miles_an_hour(number: f64) -> f64 {
+    number * MILE_AN_HOUR
 }
 
 pub(super) const PLACARD: &str = "From the certification label on the trailer's forward left side.";

@@ -259,10 +259,12 @@ impl Slot<'_> {
         }
     }
 
-    /// Puts a value in SI into a quantity's field, or empties it; leaves anything else.
+    /// Puts a value in SI, or a plain number, into a quantity's or a number's field, or empties it; leaves anything else.
     pub(in crate::rig) fn put(self, si: Option<f64>) {
-        if let Self::Quantity(field) = self {
-            field.put(si);
+        match self {
+            Self::Quantity(field) => field.put(si),
+            Self::Factor(field) => *field = si,
+            _ => {}
         }
     }
 }
@@ -535,7 +537,7 @@ macro_rules! si {
         None
     };
     (Factor, $place:expr) => {
-        None
+        $place
     };
     (Choice, $place:expr) => {
         None
