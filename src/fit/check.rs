@@ -496,6 +496,9 @@ pub(super) enum Reading {
     UpTo(f64, Missing),
     /// One to starboard and one to port.
     Sides([f64; 2]),
+    /// One load, and limits that follow from this case's other loads: they take the place of the check's own, which say
+    /// what it means to be past them.
+    Against(f64, Limits),
     /// What should hold is unloaded, or nothing carries the boat: worse than any load.
     HoldsNothing,
     /// Nothing is asked here, whatever the load.

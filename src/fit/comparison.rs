@@ -298,7 +298,7 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
             other => &mut other.insert((ramp, faces_at(ramp))).1,
         };
         let whole = view.is_whole(check.load.from);
-        let mut against = |value: Known<Option<f64>>, whole: &Known<()>| {
+        let mut against = |faces: &Faces, value: Known<Option<f64>>, whole: &Known<()>| {
             // Filled in place: this is done for every load of every point of a sweep.
             let mut standings: Standings = [const { None }; 4];
             for (standing, face) in standings.iter_mut().zip(faces.iter()) {
@@ -308,21 +308,39 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
             look(Met::Stood(Stood { case, ramp, faces, standings: &standings, inside }));
         };
         match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(Ok(Some(value)), &whole),
+            Ok(Reading::One(value)) => against(faces, Ok(Some(value)), &whole),
+            Ok(Reading::Against(value, limits)) => {
+                against(&self::faces(row, &limits), Ok(Some(value)), &whole);
+            }
             Ok(Reading::UpTo(value, missing)) => {
                 let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
-                against(Ok(Some(value)), &both(known, whole).map(|_| ()));
+                against(faces, Ok(Some(value)), &both(known, whole).map(|_| ()));
             }
             Ok(Reading::Sides(values)) => {
                 for value in values {
-                    against(Ok(Some(value)), &whole);
+                    against(faces, Ok(Some(value)), &whole);
                 }
             }
-            Ok(Reading::HoldsNothing) => against(Ok(None), &whole),
+            Ok(Reading::HoldsNothing) => against(faces, Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),
-            Err(missing) => against(Err(missing), &whole),
+            Err(missing) => against(faces, Err(missing), &whole),
         }
     }
+}
+
+/// The limits of a row where this load of it stands: the check's own, or those that follow from the case's other loads.
+pub(super) fn limits_at(row: &Asked, setup: &Setup, facts: &Facts, worst: Option<&Worst>) -> Limits {
+    let (check, of) = (row.check, row.of.element());
+    let at = |worst: &Worst| {
+        let mut views = facts.views(setup, check.load.from);
+        let (.., view) = views.find(|(case, ramp, _)| (*case, *ramp) == (worst.case, worst.ramp))?;
+        match (check.load.read)(&view, of) {
+            Ok(Reading::Against(_, limits)) => Some(limits),
+            _ => None,
+        }
+    };
+    let ramp = worst.and_then(|worst| worst.ramp);
+    worst.and_then(at).unwrap_or_else(|| (check.limits)(setup, At { of, ramp }))
 }
 
 /// Shows every comparison of a row, always in the same order: by case and side, or by crossing.
