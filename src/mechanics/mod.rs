@@ -12,6 +12,7 @@
 //!
 //! Inside a function everything is `f64` in SI; at its edges everything is a typed quantity.
 
+pub mod brakes;
 pub mod bunks;
 pub mod ramp;
 pub mod road;

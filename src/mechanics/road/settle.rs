@@ -37,6 +37,9 @@
 //! `d²ℓ/dφ² = (dℓ/dφ) tan(φ+α) + ℓ (1 + dα/dφ) / cos²(φ+α)`; `α` changes only on a crest's arc, where the
 //! hub moves by `ds/dφ = −ℓ / cos(φ+α)` along an arc of radius `R`: `dα/dφ = ℓ / (R cos(φ+α))`.
 //!
+//! A trailer that slows down adds its inertia `F`, forward at the centre of gravity, and its brakes `B`, aft on the ground:
+//! `Σ S_i (…) = W (xc cos φ + zc sin φ) − F (zc cos φ − xc sin φ) − B Zb`.
+//!
 //! At a sag the hub touches two grades and `α` jumps, so the moment may pass zero in a step. Then the
 //! two sides of the step are blended until the moments cancel: both contacts push, each with its share.
 //!
@@ -249,7 +252,32 @@ pub fn settle(
     terrain: &Terrain,
     near: Angle,
 ) -> Result<Stance, Unsettled> {
-    let trailer = Trailer::new(body, wheels, ball, terrain);
+    settle_pushed(body, wheels, ball, terrain, near, Pushed::default())
+}
+
+/// Forces along the ground beside the weight: a trailer that slows down.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Pushed {
+    /// Forward, at the centre of gravity: the inertia of a trailer that slows down, or its weight's part down a slope.
+    pub forward: Weight,
+    /// Aft, where the wheels stand on level ground at `Z = 0`: its brakes.
+    pub aft_on_ground: Weight,
+}
+
+/// As [`settle`], with forces along the ground beside the weight; what they leave over pushes the tow vehicle and does not
+/// show in the stance's pull.
+///
+/// # Errors
+/// As [`settle`].
+pub fn settle_pushed(
+    body: Body,
+    wheels: &Undercarriage,
+    ball: GroundPoint,
+    terrain: &Terrain,
+    near: Angle,
+    pushed: Pushed,
+) -> Result<Stance, Unsettled> {
+    let trailer = Trailer { pushed, ..Trailer::new(body, wheels, ball, terrain) };
     let tolerance = MOMENT_TOLERANCE * (trailer.w * trailer.xc).abs();
     // The moment rises with the pitch. Only the pitches are kept: what else belongs to them is found again where the
     // search ends on the bracket.
@@ -294,6 +322,7 @@ struct Trailer<'a> {
     wheels: &'a Undercarriage,
     springs: PerAxle<Spring>,
     terrain: &'a Terrain,
+    pushed: Pushed,
 }
 
 /// Everything at one trial pitch.
@@ -320,6 +349,7 @@ impl<'a> Trailer<'a> {
             wheels,
             springs: wheels.axles.iter().map(|axle| axle.spring).collect(),
             terrain,
+            pushed: Pushed::default(),
         }
     }
 
@@ -368,9 +398,12 @@ impl<'a> Trailer<'a> {
             closing.push(cos_sum);
         }
         let shared = share(&self.springs, &d, &levers, self.wheels.equalizer_travel.si());
-        // Σ S (x − ℓ tan(φ+α)) − W (xc cos φ + zc sin φ)
-        let mut moment = -self.w * (self.xc * cos + self.zc * sin);
-        let mut slope = self.w * (self.xc * sin - self.zc * cos);
+        // Σ S (x − ℓ tan(φ+α)) − W (xc cos φ + zc sin φ) + F (zc cos φ − xc sin φ) + B Zb
+        let (forward, aft) = (self.pushed.forward.value, self.pushed.aft_on_ground.value);
+        let mut moment = -self.w * (self.xc * cos + self.zc * sin)
+            + forward * (self.zc * cos - self.xc * sin)
+            + aft * self.ball_z;
+        let mut slope = self.w * (self.xc * sin - self.zc * cos) - forward * (self.zc * sin + self.xc * cos);
         for i in 0..levers.len() {
             moment += shared.force[i] * levers[i];
             slope += shared.growth[i] * levers[i] + shared.force[i] * lever_growths[i];

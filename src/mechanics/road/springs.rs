@@ -9,6 +9,7 @@
 //! | `m_i` | seat shift of spring `i`, `(q_i − q_{i−1}) / 2` |
 //! | `c_i` | compression of spring `i`, `d_i − m_i` |
 //! | `S_i` | force of spring `i` |
+//! | `g_i` | lean of spring `i`: what it carries beyond the force common to its run |
 //!
 //! # How the forces are found
 //!
@@ -21,9 +22,13 @@
 //! keep the least force that reaches any upper gate so far and the greatest that reaches any
 //! lower one; where they cross, the string bends at the gate that set the limit.
 //!
+//! Something may lean on the equalizers, as brakes do: a spring then carries `S_i = s + g_i`, `s` being what its run has in
+//! common, and the string is that of springs whose law is shifted by `g_i`.
+//!
 //! Springs only push. A run of springs whose common force would be negative hangs: treating it as
 //! a pull while the string is followed, and as nothing afterwards, gives the same string, because
-//! scaling the law for pulls changes neither the split within such a run nor the order of forces.
+//! scaling the law for pulls changes neither the split within such a run nor the order of forces. Where springs lean, one
+//! of a run may hang while its neighbours push; there a pull is all but slack.
 
 use crate::mechanics::{MAX_AXLES, PerAxle};
 use crate::numeric::root::Bracket;
@@ -31,6 +36,8 @@ use crate::quantity::{Length, Quantity, Rate, Weight};
 
 /// Once bottomed, a suspension is this much stiffer.
 const BUMP_STIFFENING: f64 = 10.0;
+/// A spring that leans pulls this much more weakly than it pushes: slack, in numbers.
+const SLACK: f64 = 1e-6;
 /// Far more looks than halving any compression to its last digit takes.
 const MOST_LOOKS: usize = 200;
 
@@ -40,6 +47,8 @@ pub struct Spring {
     rate: f64,
     bumped_rate: f64,
     bump_force: f64,
+    pull_rate: f64,
+    lean: f64,
 }
 
 impl Spring {
@@ -51,11 +60,27 @@ impl Spring {
         let (ks, kt) = (suspension.si(), tires.si());
         // 1/k = 1/k_s + 1/k_t
         let in_series = |a: f64, b: f64| a * b / (a + b);
+        let rate = in_series(ks, kt);
         Self {
-            rate: in_series(ks, kt),
+            rate,
             bumped_rate: in_series(BUMP_STIFFENING * ks, kt),
             bump_force: ks * bump.si(),
+            pull_rate: rate,
+            lean: 0.0,
         }
+    }
+
+    /// The same spring where something leans on its equalizers so that it carries this much beyond what its run has in
+    /// common.
+    #[must_use]
+    pub fn leaning(self, by: Weight) -> Self {
+        Self { lean: by.si(), pull_rate: SLACK * self.rate, ..self }
+    }
+
+    /// The same spring, its suspension already pressed by so much more than its load: it bottoms that much sooner.
+    #[must_use]
+    pub fn pressed(self, by: Weight) -> Self {
+        Self { bump_force: self.bump_force - by.si(), ..self }
     }
 
     /// The force at which the suspension bottoms.
@@ -68,18 +93,34 @@ impl Spring {
         Rate::from_si(self.rate)
     }
 
-    /// The compression at a force; a negative force extends linearly (see the module's notes).
-    fn compression(&self, force: f64) -> f64 {
-        if force <= self.bump_force {
+    /// The compression at a force common to its run; a negative force extends linearly (see the module's notes).
+    fn compression(&self, common: f64) -> f64 {
+        let force = common + self.lean;
+        if force < 0.0 {
+            force / self.pull_rate
+        } else if force <= self.bump_force {
             force / self.rate
         } else {
             self.bump_force / self.rate + (force - self.bump_force) / self.bumped_rate
         }
     }
 
-    /// How much the compression grows per force, at a force.
-    fn compliance(&self, force: f64) -> f64 {
-        if force <= self.bump_force { 1.0 / self.rate } else { 1.0 / self.bumped_rate }
+    /// How much the compression grows per force, at a force common to its run.
+    fn compliance(&self, common: f64) -> f64 {
+        let force = common + self.lean;
+        if force < 0.0 {
+            1.0 / self.pull_rate
+        } else if force <= self.bump_force {
+            1.0 / self.rate
+        } else {
+            1.0 / self.bumped_rate
+        }
+    }
+
+    /// Whether its compression at a force common to its run lies off the straight line through its rate.
+    fn is_bent(&self, common: f64) -> bool {
+        let force = common + self.lean;
+        force > self.bump_force || (force < 0.0 && self.pull_rate != self.rate)
     }
 }
 
@@ -118,14 +159,14 @@ pub(super) fn share(springs: &[Spring], d: &[f64], d_growth: &[f64], travel: f64
         let members = front..run.end;
         let compliance: f64 = springs[members.clone()].iter().map(|s| s.compliance(run.force)).sum();
         let growth: f64 = d_growth[members.clone()].iter().sum::<f64>() / compliance;
-        let pushes = run.force > 0.0;
         for i in members {
             let compression = springs[i].compression(run.force);
             available += d[i];
             pinned += compression;
             shared.compression.push(compression);
-            shared.force.push(run.force.max(0.0));
-            shared.growth.push(if pushes { growth } else { 0.0 });
+            let force = run.force + springs[i].lean;
+            shared.force.push(force.max(0.0));
+            shared.growth.push(if force > 0.0 { growth } else { 0.0 });
             // q_j = 2 (D_j − C_j)
             shared.equalizer.push((2.0 * (available - pinned)).clamp(-travel, travel));
         }
@@ -159,13 +200,14 @@ fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_trave
     let n = springs.len();
     let mut upper = Run { force: f64::INFINITY, end: n, reaches: 0.0 };
     let mut lower = Run { force: f64::NEG_INFINITY, end: n, reaches: 0.0 };
-    let (mut available, mut compliance) = (start.available, 0.0);
+    let (mut available, mut compliance, mut leaned) = (start.available, 0.0, 0.0);
     for end in front + 1..=n {
         available += d[end - 1];
         compliance += 1.0 / springs[end - 1].rate;
+        leaned += springs[end - 1].lean / springs[end - 1].rate;
         let slack = if end == n { 0.0 } else { half_travel };
         let reach = |reaches: f64| Run {
-            force: common_force(&springs[front..end], compliance, reaches - start.pinned),
+            force: common_force(&springs[front..end], compliance, leaned, reaches - start.pinned),
             end,
             reaches,
         };
@@ -190,13 +232,14 @@ fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_trave
     upper
 }
 
-/// The one force at which springs, short of their bumps of this compliance together, are compressed by `total`.
-fn common_force(springs: &[Spring], compliance: f64, total: f64) -> f64 {
-    let mut force = total / compliance;
-    // Past a bump the sum is concave and piecewise linear: Newton's steps rise to the root and
-    // meet it exactly after at most one step a spring.
-    if springs.iter().any(|s| force > s.bump_force) {
-        for _ in 0..=MAX_AXLES {
+/// The one force at which springs, short of their bumps of this compliance together and compressed by `leaned` at a
+/// common force of zero, are compressed by `total`.
+fn common_force(springs: &[Spring], compliance: f64, leaned: f64, total: f64) -> f64 {
+    let mut force = (total - leaned) / compliance;
+    // Past a bump or a slack pull the sum is concave and piecewise linear: Newton's steps rise to the root and
+    // meet it exactly after at most two steps a spring.
+    if springs.iter().any(|s| s.is_bent(force)) {
+        for _ in 0..=2 * MAX_AXLES {
             let reached: f64 = springs.iter().map(|s| s.compression(force)).sum();
             let compliance: f64 = springs.iter().map(|s| s.compliance(force)).sum();
             force += (total - reached) / compliance;
