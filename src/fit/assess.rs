@@ -1,6 +1,7 @@
 //! Evaluates every row of a rig and finds the rig's verdict.
 
 use super::asked::{Asked, Moved, Severity};
+use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
 use super::check::{Amount, Bound, Check, Limits, Of, Subject};
 use super::comparison::{Fold, UNEVEN, limits_at};
@@ -24,6 +25,8 @@ pub struct Assessment {
     pub ramps: Vec<RampLoads>,
     /// What the bunks carry, case by case; empty where there are none.
     pub bunks: Vec<BunkLoads>,
+    /// What the brakes do, case by case; empty where the file says nothing of them.
+    pub brakes: Vec<BrakeLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
     /// What decides the verdict besides rows.
@@ -191,8 +194,8 @@ pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
-    let Facts { cases, ramps, bunks } = facts;
-    Ok(Assessment { cases, ramps, bunks, rows, reasons, not_covered, verdict })
+    let Facts { cases, ramps, bunks, brakes } = facts;
+    Ok(Assessment { cases, ramps, bunks, brakes, rows, reasons, not_covered, verdict })
 }
 
 /// Whether the file describes a subject, and something of it was evaluated.
@@ -203,8 +206,8 @@ fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
         Subject::Tow => setup.tow.is_described(),
         Subject::Ramp => !setup.ramps.is_empty(),
         Subject::Bunks => setup.trailer.bunks.are_described(),
-        // What the brakes are is no row yet.
-        Subject::Brakes | Subject::Winch | Subject::TieDowns | Subject::Launch => false,
+        Subject::Brakes => setup.trailer.brakes.kind.is_some(),
+        Subject::Winch | Subject::TieDowns | Subject::Launch => false,
     };
     let evaluated = |row: &Row| row.check.subject == subject && row.verdict != Verdict::NotChecked;
     described && rows.iter().any(evaluated)
@@ -266,7 +269,7 @@ fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
 /// Every row about ramps, of these crossings only.
 pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     let scope = Scope::of(setup, |asked| asked.check.is_about_ramps());
-    let facts = Facts { cases: Vec::new(), ramps: crossings.to_vec(), bunks: Vec::new() };
+    let facts = Facts { cases: Vec::new(), ramps: crossings.to_vec(), bunks: Vec::new(), brakes: Vec::new() };
     rows(&scope, setup, &facts)
 }
 

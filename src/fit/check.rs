@@ -27,6 +27,8 @@ pub enum Measure {
     Speed,
     /// Electric charges.
     Charge,
+    /// Heights of hills, and distances along roads.
+    Distance,
     /// Plain numbers.
     Number,
 }
@@ -52,6 +54,8 @@ pub enum Amount {
     Speed(Speed),
     /// An electric charge.
     Charge(Charge),
+    /// The height of a hill, or a distance along a road.
+    Distance(Length),
     /// A plain number.
     Number(f64),
 }
@@ -69,6 +73,7 @@ impl Amount {
             Measure::Moment => Self::Moment(Moment::from_si(si)),
             Measure::Speed => Self::Speed(Speed::from_si(si)),
             Measure::Charge => Self::Charge(Charge::from_si(si)),
+            Measure::Distance => Self::Distance(Length::from_si(si)),
             Measure::Number => Self::Number(si),
         }
     }
@@ -91,6 +96,7 @@ impl Amount {
             Self::Moment(_) => Measure::Moment,
             Self::Speed(_) => Measure::Speed,
             Self::Charge(_) => Measure::Charge,
+            Self::Distance(_) => Measure::Distance,
             Self::Number(_) => Measure::Number,
         }
     }
@@ -100,7 +106,7 @@ impl Amount {
         match self {
             Self::Weight(weight) => weight.si(),
             Self::Share(share) => share.si(),
-            Self::Length(length) | Self::Deflection(length) => length.si(),
+            Self::Length(length) | Self::Deflection(length) | Self::Distance(length) => length.si(),
             Self::Stress(stress) | Self::Inflation(stress) => stress.si(),
             Self::Moment(moment) => moment.si(),
             Self::Speed(speed) => speed.si(),
@@ -122,6 +128,7 @@ impl Measure {
             Self::Moment => Some(Kind::Moment),
             Self::Speed => Some(Kind::Speed),
             Self::Charge => Some(Kind::Charge),
+            Self::Distance => Some(Kind::Distance),
         }
     }
 }
@@ -541,6 +548,11 @@ impl Load {
     /// From the least clearances of a crossing, or of the level road where there is no ramp.
     pub const fn clearance(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
         Self { from: Facet::Clearance, read }
+    }
+
+    /// From the rig as it brakes in a case.
+    pub const fn braking(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Braking, read }
     }
 
     /// From what the bunks carry in a case.

@@ -1,5 +1,6 @@
 //! The loads of a rig that the rows asked for need: what every comparison reads.
 
+use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
 use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
@@ -26,6 +27,8 @@ pub(super) enum Facet {
     Clearance,
     /// The bunks, in each case.
     Bunks,
+    /// The rig as it brakes, in each case.
+    Braking,
 }
 
 /// Which crossing is meant.
@@ -38,7 +41,7 @@ pub struct Crossed {
 }
 
 /// Which loads are worked out; those on level ground always are.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Needs {
     /// One case alone; none is every case.
     pub case: Option<usize>,
@@ -50,18 +53,21 @@ pub struct Needs {
     pub crossing: Option<Crossed>,
     /// On the bunks.
     pub bunks: bool,
+    /// As it brakes.
+    pub braking: bool,
 }
 
 impl Needs {
     /// What is read from these facets, in every case.
     pub(super) fn of(facets: impl Iterator<Item = Facet>) -> Self {
-        let mut needs = Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false };
+        let mut needs = Self::default();
         for facet in facets {
             match facet {
                 Facet::Description | Facet::Level => {}
                 Facet::Lifted => needs.lifted = true,
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
+                Facet::Braking => needs.braking = true,
             }
         }
         needs
@@ -77,6 +83,8 @@ pub struct Facts {
     pub ramps: Vec<RampLoads>,
     /// On the bunks, by case; empty where there are none.
     pub bunks: Vec<BunkLoads>,
+    /// As it brakes, by case; empty where the file says nothing of brakes.
+    pub brakes: Vec<BrakeLoads>,
 }
 
 /// One place to read a load: the description, one case, or one crossing.
@@ -154,6 +162,11 @@ impl<'a> View<'a> {
         if whole { Ok(()) } else { Err(Missing::key(RAMPS_PROFILE_LENGTH.at([ramp, last]))) }
     }
 
+    /// What the brakes do.
+    pub fn braking(&self) -> &'a BrakeLoads {
+        &self.facts.brakes[self.at]
+    }
+
     /// What the bunks carry.
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
@@ -173,6 +186,7 @@ impl Facts {
             Facet::Level | Facet::Lifted => self.cases.len(),
             Facet::Ramp | Facet::Traction | Facet::Clearance => self.ramps.len(),
             Facet::Bunks => self.bunks.len(),
+            Facet::Braking => self.brakes.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
@@ -199,7 +213,7 @@ impl Model<'_> {
             None => (0..setup.cases.len()).collect(),
         };
         let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
-        let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
+        let cases = asked.iter().map(level).collect::<Result<Vec<_>, _>>()?;
         let every = (0..setup.ramps.len()).flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
         let wanted =
             |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
@@ -208,6 +222,10 @@ impl Model<'_> {
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };
-        Ok(Facts { cases, ramps, bunks })
+        let brakes = match setup.trailer.brakes.kind {
+            Some(_) if needs.braking => cases.iter().map(|case| self.braking(case)).collect(),
+            _ => Vec::new(),
+        };
+        Ok(Facts { cases, ramps, bunks, brakes })
     }
 }

@@ -45,6 +45,7 @@ mod wheels;
 
 pub use asked::{Asked, Moved, Severity};
 pub use assess::{Assessment, Doubt, Range, Row, Uneven, governing_crossing, ramp_rows};
+pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
     GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board,

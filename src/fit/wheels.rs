@@ -4,7 +4,7 @@ use super::known::{Known, both, each, known};
 use crate::mechanics::road::level::Sharing;
 use crate::mechanics::road::settle::MeasuredAxle;
 use crate::mechanics::{PerAxle, Spring};
-use crate::quantity::{Length, Quantity, Rate};
+use crate::quantity::{Length, Quantity, Rate, Weight};
 use crate::rig::inputs::{
     TRAILER_AXLES_RATING, TRAILER_AXLES_STATION, TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE,
     TRAILER_SUSPENSION_KIND,
@@ -46,10 +46,22 @@ fn spring(setup: &Setup, i: usize) -> Known<Spring> {
     let deflection = known(suspension.deflection_at_rating, TRAILER_SUSPENSION_KIND.key());
     let bump = known(suspension.bump, TRAILER_SUSPENSION_KIND.key());
     let ((rating, rate), (deflection, bump)) = both(both(rating, rate), both(deflection, bump))?;
-    // k_s = rating of the springs / deflection at rating
-    let suspension = Rate::from_si(rating.si() / deflection.si());
+    let suspension = suspension_rate_of(rating, deflection);
     let tires = rate * f64::from(axle.tires.count.unwrap_or(2));
     Ok(Spring::new(suspension, tires, bump))
+}
+
+/// The rate of an axle's suspension alone.
+pub fn suspension_rate(setup: &Setup, i: usize) -> Known<Rate> {
+    let axle = &setup.trailer.axles[i];
+    let rating = known(axle.spring_rating.or(axle.rating), TRAILER_AXLES_RATING.of(i));
+    let deflection = known(setup.trailer.suspension.deflection_at_rating, TRAILER_SUSPENSION_KIND.key());
+    both(rating, deflection).map(|(rating, deflection)| suspension_rate_of(rating, deflection))
+}
+
+fn suspension_rate_of(rating: Weight, deflection: Length) -> Rate {
+    // k_s = rating of the springs / deflection at rating
+    Rate::from_si(rating.si() / deflection.si())
 }
 
 /// How the axles share a load while the frame is level: by their springs; where these are not known evenly, if they are

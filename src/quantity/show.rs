@@ -166,6 +166,11 @@ impl UnitSystem {
         rounded(speed.value, Kind::Speed, self, 0)
     }
 
+    /// The height of a hill, or a distance along a road, for a reader: `700 ft`, `213 m`.
+    pub fn road(self, distance: Length) -> String {
+        rounded(distance.value, Kind::Distance, self, 0)
+    }
+
     /// A charge for a reader: `4.6 Ah`.
     pub fn charge(self, charge: Charge) -> String {
         rounded(charge.value, Kind::Charge, self, 1)

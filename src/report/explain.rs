@@ -143,6 +143,7 @@ fn tried(input: &Input, extent: Extent) -> String {
     let si = |si: f64| input.kind().map_or_else(String::new, |kind| both(si, kind));
     match extent.ends {
         Ends::Times(one, other) => format!("{} and {} times the value", one.min(other), one.max(other)),
+        Ends::Around(by) => format!("{} less and more", si(by)),
         Ends::Between(one, other) => format!("{} and {}", si(one), si(other)),
         Ends::TimesStated(path, one, other) => {
             format!("{one} and {other} times {path}, where that is stated")

@@ -141,6 +141,7 @@ pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
         Amount::Moment(moment) => units.moment(moment),
         Amount::Speed(speed) => units.speed(speed),
         Amount::Charge(charge) => units.charge(charge),
+        Amount::Distance(length) => units.road(length),
         Amount::Number(number) => trimmed(number, 2),
     }
 }

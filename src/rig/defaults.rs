@@ -2,18 +2,27 @@
 
 use super::inputs::{
     At, BOAT_CG_SIDE, BOAT_HULL_SUPPORT_FROM, BOAT_TANKS_DENSITY, BOAT_TANKS_FILL, BOAT_TANKS_SIDE,
-    BOAT_WEIGHTS_SIDE, Fallback, Handle, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
+    BOAT_WEIGHTS_SIDE, Fallback, Handle, Key, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
     POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset, RAMPS_EASE, RAMPS_FRICTION,
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
-    TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_RADIUS,
-    TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
-    TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT,
-    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP,
-    TRAILER_SUSPENSION_DEFLECTION_AT_RATING, TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_KIND,
-    UNITS,
+    TOW_PARKING_BRAKE, TRAILER_AXLES_BRAKES_CALIPER, TRAILER_AXLES_BRAKES_CALIPER_SHARE,
+    TRAILER_AXLES_BRAKES_FACTOR, TRAILER_AXLES_BRAKES_FORCE, TRAILER_AXLES_BRAKES_FRICTION,
+    TRAILER_AXLES_BRAKES_ONE_PIECE, TRAILER_AXLES_BRAKES_PISTONS, TRAILER_AXLES_BRAKES_TRAVEL,
+    TRAILER_AXLES_BRAKES_WEIGHT, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND,
+    TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_BRAKES_EFFICIENCY, TRAILER_BRAKES_FLUID,
+    TRAILER_BRAKES_HOSE, TRAILER_BRAKES_LEVERAGE, TRAILER_BRAKES_PRELOAD_SHARE, TRAILER_BRAKES_SETTING,
+    TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE, TRAILER_BUNKS_SPACER,
+    TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
+    TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_ARM, TRAILER_SUSPENSION_BUMP,
+    TRAILER_SUSPENSION_DEFLECTION_AT_RATING, TRAILER_SUSPENSION_EQUALIZER_TRAVEL,
+    TRAILER_SUSPENSION_EYE_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_SUSPENSION_PIN_ARM,
+    TRAILER_SUSPENSION_PIN_DROP, TRAILER_SUSPENSION_PIVOT_HEIGHT, TRAILER_SUSPENSION_RADIUS_RODS,
+    TRAILER_SUSPENSION_SPRING_LENGTH, UNITS,
 };
-use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
-use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
+use super::setup::{
+    BrakeSystem, Case, Fluid, RadiusRods, Setup, SuspensionKind, Thrust, TireKind, WheelBrakeKind,
+};
+use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, Weight, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,6 +57,11 @@ const TORSION_BUMP: f64 = 1.45;
 const LOADED_RADIUS: f64 = 0.94;
 const TIRE_KIND: &str = "by the size's letters: ST, LT or C, P or none; trailer where there is no size";
 const CG_ABOVE_HUBS: f64 = 8.0;
+const AT_HUBS: &str = "the height of the hubs, common practice, no source";
+const BRAKE_FORCE: &str =
+    "0.435 of half the axle's rating: the share of weight that 49 CFR 393.52(d) asks for, from memory";
+const BRAKE_FACTOR: &str = "by the kind of drum, from memory";
+const BRAKE_TRAVEL: &str = "disc 0.030 in, drum 0.06 in, common practice, no source";
 
 fn inches(number: f64) -> Length {
     Length::from_si(number * unit::INCH)
@@ -79,6 +93,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     tires(setup, &mut assumed);
     jack(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
+    brakes(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
     low_points(setup);
     ramps(setup, &mut assumed);
@@ -357,6 +372,141 @@ fn jack(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
             why: "up to 4 ft behind it is tried, common practice, no source",
         });
     }
+}
+
+/// What nothing says of brakes that the file describes.
+fn brakes(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let brakes = &setup.trailer.brakes;
+    let Some(kind) = brakes.kind.filter(|kind| *kind != BrakeSystem::None) else { return };
+    let (hydraulic, by_gain) = (brakes.are_hydraulic(), brakes.gain.is_some());
+    let push = kind == BrakeSystem::Surge;
+    if push && brakes.preload.is_none() {
+        fill(setup, TRAILER_BRAKES_PRELOAD_SHARE, [0, 0], assumed);
+    }
+    if push && !by_gain {
+        fill(setup, TRAILER_BRAKES_LEVERAGE, [0, 0], assumed);
+        fill(setup, TRAILER_BRAKES_EFFICIENCY, [0, 0], assumed);
+        fill(setup, TRAILER_BRAKES_HOSE, [0, 0], assumed);
+    }
+    if !push {
+        fill(setup, TRAILER_BRAKES_SETTING, [0, 0], assumed);
+    }
+    if hydraulic {
+        fill(setup, TRAILER_BRAKES_FLUID, [0, 0], assumed);
+    }
+    for i in 0..setup.trailer.axles.len() {
+        axle_brakes(setup, i, (push && !by_gain, !push), assumed);
+    }
+    couples(setup, assumed);
+}
+
+/// The same of the brakes of one axle: of those that a push works by parts, and of those that current works.
+fn axle_brakes(
+    setup: &mut Setup,
+    i: usize,
+    (by_parts, by_current): (bool, bool),
+    assumed: &mut Vec<Assumed>,
+) {
+    use WheelBrakeKind::{Disc, Drum, DrumServo, DrumServoForward, Electric};
+    let axle = &setup.trailer.axles[i];
+    let half_load = axle.rating.map(|rating| rating * 0.435 / 2.0);
+    let is_braked = setup.trailer.is_braked(i);
+    let Some(kind) = axle.brakes.kind.filter(|_| is_braked) else {
+        if by_current && is_braked {
+            assume(setup, TRAILER_AXLES_BRAKES_FORCE, i, half_load, BRAKE_FORCE, assumed);
+        }
+        return;
+    };
+    let at = [i, 0];
+    fill(setup, TRAILER_AXLES_BRAKES_ONE_PIECE, at, assumed);
+    if kind == Disc {
+        fill(setup, TRAILER_AXLES_BRAKES_CALIPER_SHARE, at, assumed);
+    }
+    if by_current {
+        assume(setup, TRAILER_AXLES_BRAKES_FORCE, i, half_load, BRAKE_FORCE, assumed);
+    }
+    let factor = match kind {
+        Drum => Some(2.0),
+        DrumServo => Some(4.5),
+        DrumServoForward => Some(3.5),
+        Disc | Electric => None,
+    };
+    if by_parts && kind != Electric {
+        fill(setup, TRAILER_AXLES_BRAKES_PISTONS, at, assumed);
+        if kind == Disc {
+            fill(setup, TRAILER_AXLES_BRAKES_CALIPER, at, assumed);
+            fill(setup, TRAILER_AXLES_BRAKES_FRICTION, at, assumed);
+        }
+        if let (Some(factor), None) = (factor, setup.trailer.axles[i].brakes.factor) {
+            setup.trailer.axles[i].brakes.factor = Some(factor);
+            note(
+                setup,
+                TRAILER_AXLES_BRAKES_FACTOR.of(i),
+                AssumedValue::Number(factor),
+                BRAKE_FACTOR,
+                assumed,
+            );
+        }
+        let travel = inches(if kind == Disc { 0.030 } else { 0.06 });
+        assume(setup, TRAILER_AXLES_BRAKES_TRAVEL, i, Some(travel), BRAKE_TRAVEL, assumed);
+    }
+    let disc_diameter = setup.trailer.axles[i].brakes.diameter;
+    let mass = match kind {
+        Disc => disc_diameter.and_then(|diameter| {
+            let upto = |most| diameter <= inches(most);
+            if upto(10.0) { Some(5.0) } else { upto(12.0).then_some(8.0) }
+        }),
+        _ => Some(10.0),
+    };
+    let weight = mass.map(|kilograms| Weight::from_si(kilograms * unit::STANDARD_GRAVITY));
+    assume(setup, TRAILER_AXLES_BRAKES_WEIGHT, i, weight, "common practice, no source", assumed);
+}
+
+/// How the springs take what brakes do to them.
+fn couples(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let radii: Vec<Length> = setup.trailer.axles.iter().filter_map(|axle| axle.tires.radius).collect();
+    let hubs = (!radii.is_empty()).then(|| radii.iter().copied().sum::<Length>() / radii.len() as f64);
+    let suspension = setup.trailer.suspension;
+    match suspension.kind {
+        Some(SuspensionKind::LeafEqualized) if setup.trailer.axles.len() > 1 => {
+            fill(setup, TRAILER_SUSPENSION_RADIUS_RODS, [0, 0], assumed);
+            if setup.trailer.suspension.radius_rods == Some(RadiusRods::Pair) {
+                return;
+            }
+            fill(setup, TRAILER_SUSPENSION_SPRING_LENGTH, [0, 0], assumed);
+            assume(setup, TRAILER_SUSPENSION_EYE_HEIGHT, 0, hubs, AT_HUBS, assumed);
+            if suspension.thrust != Some(Thrust::Frame) {
+                fill(setup, TRAILER_SUSPENSION_PIN_DROP, [0, 0], assumed);
+                fill(setup, TRAILER_SUSPENSION_PIN_ARM, [0, 0], assumed);
+            }
+        }
+        Some(SuspensionKind::Torsion) => {
+            fill(setup, TRAILER_SUSPENSION_ARM, [0, 0], assumed);
+            assume(setup, TRAILER_SUSPENSION_PIVOT_HEIGHT, 0, hubs, AT_HUBS, assumed);
+        }
+        _ => {}
+    }
+}
+
+/// Puts a value that depends on other keys where a setup is silent, and lists it as assumed.
+fn assume<Q: Quantity>(
+    setup: &mut Setup,
+    handle: Handle<Q>,
+    element: usize,
+    value: Option<Q>,
+    why: &'static str,
+    assumed: &mut Vec<Assumed>,
+) {
+    let key = handle.of(element);
+    let input = handle.input();
+    let Some(value) = value.filter(|_| input.si(setup, key.at).is_none()) else { return };
+    input.slot(setup, key.at).put(Some(value.si()));
+    note(setup, key, AssumedValue::Quantity(value.si(), Q::KIND), why, assumed);
+}
+
+fn note(setup: &mut Setup, key: Key, value: AssumedValue, why: &'static str, assumed: &mut Vec<Assumed>) {
+    setup.assumed.push(key);
+    assumed.push(Assumed { key: key.to_string(), value, why });
 }
 
 fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {

@@ -293,9 +293,18 @@ pub enum Fault {
     /// A jack behind the front axle.
     #[error("expected the jack ahead of the front axle, found it behind")]
     JackBehindAxle,
+    /// No number, or one that nothing of a rig can be.
+    #[error("expected a plain number above 0 and up to 1000, found `{0}`")]
+    NotANumber(String),
     /// A number that multiplies no load.
-    #[error("expected a plain number from 1 to 10, found `{0}`")]
-    NoFactor(String),
+    #[error("expected a plain number from 1 to 10, found {0}")]
+    NoFactor(f64),
+    /// Brakes of an axle that has none.
+    #[error("expected no brakes on an axle that is said to have none, found them on axle {0}")]
+    BrakesOnUnbraked(usize),
+    /// The lightest trailer that an actuator is made for is heavier than the heaviest.
+    #[error("expected least_gross below greatest_gross, found it above")]
+    ActuatorUpsideDown,
     /// A board's size that is not sold.
     #[error("expected a nominal size of 2, 4, 6, 8, 10 or 12 by another such as 4x10, found `{0}`")]
     NotASize(String),

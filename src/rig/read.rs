@@ -162,16 +162,16 @@ fn take_line(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
-/// Loads are multiplied by this much at most.
-const GREATEST_FACTOR: f64 = 10.0;
+/// No plain number of a rig is greater.
+const GREATEST_NUMBER: f64 = 1000.0;
 
 fn take_factor(slot: &mut Option<f64>, text: &str) -> Option<Fault> {
-    match text.parse::<f64>().ok().filter(|factor| (1.0..=GREATEST_FACTOR).contains(factor)) {
+    match text.parse::<f64>().ok().filter(|number| *number > 0.0 && *number <= GREATEST_NUMBER) {
         Some(factor) => {
             *slot = Some(factor);
             None
         }
-        None => Some(Fault::NoFactor(text.escape_debug().to_string())),
+        None => Some(Fault::NotANumber(text.escape_debug().to_string())),
     }
 }
 

@@ -150,6 +150,100 @@ choice! {
 }
 
 choice! {
+    /// What works a trailer's brakes.
+    BrakeSystem {
+        /// The push of the trailer on a coupler that slides.
+        Surge = "surge",
+        /// Magnets at the wheels.
+        Electric = "electric",
+        /// A pump that a controller works.
+        ElectricHydraulic = "electric-hydraulic",
+        /// There are no brakes.
+        None = "none",
+    }
+}
+
+choice! {
+    /// What brakes an actuator is made for.
+    BrakeType {
+        /// Discs.
+        Disc = "disc",
+        /// Drums.
+        Drum = "drum",
+    }
+}
+
+choice! {
+    /// The brakes at a wheel.
+    WheelBrakeKind {
+        /// A disc.
+        Disc = "disc",
+        /// A drum with a leading and a trailing shoe.
+        Drum = "drum",
+        /// A drum whose shoes push each other both ways.
+        DrumServo = "drum-servo",
+        /// A drum whose shoes push each other forward only.
+        DrumServoForward = "drum-servo-forward",
+        /// A drum with a magnet.
+        Electric = "electric",
+    }
+}
+
+choice! {
+    /// How a caliper clamps.
+    Caliper {
+        /// It slides: pistons on one side.
+        Floating = "floating",
+        /// It is fixed: pistons on both sides.
+        Fixed = "fixed",
+    }
+}
+
+choice! {
+    /// A brake fluid.
+    BrakeFluid {
+        /// DOT 3.
+        Dot3 = "DOT 3",
+        /// DOT 4.
+        Dot4 = "DOT 4",
+    }
+}
+
+choice! {
+    /// What keeps surge brakes off while the rig backs up.
+    Reverse {
+        /// A valve or a key.
+        LockOut = "lock-out",
+        /// Drums that let go.
+        FreeBacking = "free-backing",
+        /// Nothing.
+        None = "none",
+    }
+}
+
+choice! {
+    /// The radius rods on each side of an axle.
+    RadiusRods {
+        /// None.
+        None = "none",
+        /// One.
+        One = "one",
+        /// Two, one above the other.
+        Pair = "pair",
+    }
+}
+
+choice! {
+    /// What holds the axle behind an equalizer along the frame.
+    Thrust {
+        /// The frame.
+        Frame = "frame",
+        /// The equalizer.
+        Equalizer = "equalizer",
+    }
+}
+
+choice! {
     /// How the rig was loaded when the frame was found level.
     LevelMeasured {
         /// As in the first case.
@@ -510,6 +604,8 @@ pub struct Trailer {
     pub suspension: Suspension,
     /// Its axles, front to rear.
     pub axles: Vec<Axle>,
+    /// What works its brakes.
+    pub brakes: Brakes,
     /// Its coupler.
     pub coupler: Coupler,
     /// Its jack.
@@ -531,6 +627,22 @@ pub struct Trailer {
 }
 
 impl Trailer {
+    /// Whether an axle has brakes: as the file says, or describes; where it says nothing of any axle, every one that may.
+    pub fn is_braked(&self, axle: usize) -> bool {
+        let says = |axle: &Axle| axle.braked.or(axle.brakes.kind.map(|_| true));
+        says(&self.axles[axle]).unwrap_or(!self.axles.iter().any(|axle| says(axle).is_some()))
+    }
+
+    /// The axles that have brakes, by their places.
+    pub fn braked_axles(&self) -> impl Iterator<Item = usize> {
+        (0..self.axles.len()).filter(|axle| self.is_braked(*axle))
+    }
+
+    /// Whether the file says of some axle whether it has brakes.
+    pub fn says_what_is_braked(&self) -> bool {
+        self.axles.iter().any(|axle| axle.braked.is_some() || axle.brakes.kind.is_some())
+    }
+
     /// Whether nothing says that the springs and tires of one axle differ from another's.
     pub fn has_axles_alike(&self) -> bool {
         let sprung = |axle: &Axle| {
@@ -552,6 +664,110 @@ pub struct Suspension {
     pub equalizer_travel: Option<Length>,
     /// The deflection at which it bottoms.
     pub bump: Option<Length>,
+    /// Length of a leaf spring between its ends.
+    pub spring_length: Option<Length>,
+    /// Height above ground of the spring's end that holds the axle.
+    pub eye_height: Option<Length>,
+    /// Radius rods on each side of an axle.
+    pub radius_rods: Option<RadiusRods>,
+    /// What holds the axle behind an equalizer along the frame.
+    pub thrust: Option<Thrust>,
+    /// How far the pin that takes an axle's thrust lies below the equalizer's pivot.
+    pub pin_drop: Option<Length>,
+    /// From an equalizer's pivot to its end.
+    pub pin_arm: Option<Length>,
+    /// Length of a torsion arm along the frame.
+    pub arm: Option<Length>,
+    /// Height of a torsion axle's tube above ground.
+    pub pivot_height: Option<Length>,
+}
+
+/// What works the trailer's brakes.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Brakes {
+    /// What it is.
+    pub kind: Option<BrakeSystem>,
+    /// What brakes the actuator is made for.
+    pub made_for: Option<BrakeType>,
+    /// The lightest trailer that it is made for.
+    pub least_gross: Option<Weight>,
+    /// The heaviest trailer that it is made for.
+    pub greatest_gross: Option<Weight>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// Bore of its master cylinder.
+    pub bore: Option<Length>,
+    /// How many times the push acts on the master piston.
+    pub leverage: Option<f64>,
+    /// What is left of a push after friction.
+    pub efficiency: Option<Share>,
+    /// How far the master piston can travel.
+    pub stroke: Option<Length>,
+    /// Rubber hose in the lines, all together.
+    pub hose: Option<Length>,
+    /// Push that spring and friction hold back.
+    pub preload: Option<Weight>,
+    /// The same as a share of the gross trailer weight.
+    pub preload_share: Option<Share>,
+    /// Pressure at which a valve stops its rising.
+    pub pressure_max: Option<Pressure>,
+    /// Push down to which the actuator holds its pressure.
+    pub release_push: Option<Weight>,
+    /// Friction of an actuator that holds no pressure.
+    pub slide_friction: Option<Weight>,
+    /// Brake force for each unit of push.
+    pub gain: Option<f64>,
+    /// Share of full force in a stop.
+    pub setting: Option<Share>,
+    /// The fluid in the lines.
+    pub fluid: Option<BrakeFluid>,
+    /// What keeps the brakes off while backing up.
+    pub reverse: Option<Reverse>,
+    /// Whether a breakaway cable sets the brakes.
+    pub breakaway: Option<bool>,
+}
+
+impl Brakes {
+    /// Whether there are brakes, of a kind that is stated.
+    pub fn are_described(&self) -> bool {
+        self.kind.is_some_and(|kind| kind != BrakeSystem::None)
+    }
+
+    /// Whether fluid works them.
+    pub fn are_hydraulic(&self) -> bool {
+        matches!(self.kind, Some(BrakeSystem::Surge | BrakeSystem::ElectricHydraulic))
+    }
+}
+
+/// The brakes of one axle, each wheel's alike.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct AxleBrakes {
+    /// What they are.
+    pub kind: Option<WheelBrakeKind>,
+    /// Diameter of a piston.
+    pub piston: Option<Length>,
+    /// How many of them on one side, or at one end.
+    pub pistons: Option<f64>,
+    /// How the caliper clamps.
+    pub caliper: Option<Caliper>,
+    /// Where they drag, from the hub.
+    pub radius: Option<Length>,
+    /// Friction of the pads.
+    pub friction: Option<Share>,
+    /// Drag of a drum's shoes over the force of one piston.
+    pub factor: Option<f64>,
+    /// Travel of a piston until it grips.
+    pub travel: Option<Length>,
+    /// Weight of the disc or drum.
+    pub weight: Option<Weight>,
+    /// Whether the hub is in the same casting.
+    pub one_piece: Option<bool>,
+    /// Diameter of the disc.
+    pub diameter: Option<Length>,
+    /// Rise of the fluid's temperature as a share of the disc's.
+    pub caliper_share: Option<Share>,
+    /// Full force of an electric brake at the ground.
+    pub force: Option<Weight>,
 }
 
 /// One axle with its tires and wheels.
@@ -567,6 +783,8 @@ pub struct Axle {
     pub weight: Option<Weight>,
     /// Whether it has brakes.
     pub braked: Option<bool>,
+    /// Its brakes.
+    pub brakes: AxleBrakes,
     /// Its tires.
     pub tires: Tires,
     /// Rating of each wheel.
@@ -843,6 +1061,8 @@ pub struct Tow {
     pub hitch_rate: Option<Rate>,
     /// Which axle the parking brake holds.
     pub parking_brake: Option<Gripping>,
+    /// The grade that it holds alone, in gear.
+    pub holds_in_gear: Option<Slope>,
     /// The rear of its body or bumper.
     pub body_aft: BodyAft,
     /// Its low points.

@@ -43,6 +43,7 @@ struct Rules<'a> {
 impl Rules<'_> {
     fn quantities(&mut self) {
         self.axles();
+        self.brakes();
         self.contradictions();
         self.trailer_weights();
         self.measured();
@@ -103,6 +104,45 @@ impl Rules<'_> {
             });
             if let Some(fault) = out {
                 self.blame(fault, *key);
+            }
+        }
+    }
+
+    fn brakes(&mut self) {
+        use inputs::{TRAILER_BRAKES_BORE, TRAILER_BRAKES_GAIN, TRAILER_BRAKES_LEVERAGE};
+        let brakes = &self.setup.trailer.brakes;
+        if brakes.gain.is_some() {
+            let parts = [(TRAILER_BRAKES_BORE.key(), brakes.bore.is_some()), {
+                let stated = brakes.leverage.is_some();
+                (
+                    TRAILER_BRAKES_LEVERAGE.key(),
+                    stated && !self.setup.is_assumed(TRAILER_BRAKES_LEVERAGE.key()),
+                )
+            }];
+            for (part, _) in parts.into_iter().filter(|(_, stated)| *stated) {
+                self.contradiction(TRAILER_BRAKES_GAIN.key(), part);
+            }
+        }
+        if brakes.preload.is_some()
+            && brakes.preload_share.is_some()
+            && !self.setup.is_assumed(inputs::TRAILER_BRAKES_PRELOAD_SHARE.key())
+        {
+            self.contradiction(
+                inputs::TRAILER_BRAKES_PRELOAD.key(),
+                inputs::TRAILER_BRAKES_PRELOAD_SHARE.key(),
+            );
+        }
+        if let (Some(least), Some(greatest)) = (brakes.least_gross, brakes.greatest_gross)
+            && least >= greatest
+        {
+            let keys =
+                (inputs::TRAILER_BRAKES_LEAST_GROSS.key(), inputs::TRAILER_BRAKES_GREATEST_GROSS.key());
+            self.blame_both(Fault::ActuatorUpsideDown, keys.0, keys.1);
+        }
+        for (i, axle) in self.setup.trailer.axles.iter().enumerate() {
+            if axle.braked == Some(false) && axle.brakes.kind.is_some() {
+                let keys = (inputs::TRAILER_AXLES_BRAKES_KIND.of(i), inputs::TRAILER_AXLES_BRAKED.of(i));
+                self.blame_both(Fault::BrakesOnUnbraked(i + 1), keys.0, keys.1);
             }
         }
     }
@@ -307,6 +347,9 @@ impl Rules<'_> {
     }
 
     fn policy(&mut self) {
+        if let Some(factor) = self.setup.policy.road_factor.filter(|factor| !(1.0..=10.0).contains(factor)) {
+            self.blame(Fault::NoFactor(factor), inputs::POLICY_ROAD_FACTOR.key());
+        }
         let policy = &self.setup.policy;
         let band = policy.tongue_share;
         let min = band.min.or(inputs::POLICY_TONGUE_SHARE_MIN.default());

@@ -61,15 +61,19 @@ impl Combinations {
     pub fn of(rig: &Rig) -> Self {
         let dimensions = dimensions(rig);
         let mut ends = vec![vec![None; dimensions.len()]];
-        let combined = (0..dimensions.len()).filter(|i| dimensions[*i].going != Going::Alone);
-        let mut corners = ends.clone();
-        for i in combined {
-            corners = corners.into_iter().flat_map(|ends| both_ends(&ends, i)).collect();
-        }
-        ends.extend(corners.into_iter().filter(|ends| ends.iter().any(Option::is_some)));
+        let combine = |corners: Vec<Vec<Option<usize>>>, is: &dyn Fn(Going) -> bool| {
+            let combined = (0..dimensions.len()).filter(|i| is(dimensions[*i].going));
+            combined.fold(corners, |corners, i| corners.iter().flat_map(|ends| both_ends(ends, i)).collect())
+        };
+        let rates = |going| matches!(going, Going::WithRates | Going::WithEach);
+        let corners = combine(ends.clone(), &rates);
+        ends.extend(corners.iter().filter(|ends| ends.iter().any(Option::is_some)).cloned());
         let over_ramps = ends.len();
+        let braking = combine(corners, &|going| going == Going::WhileBraking);
+        ends.extend(braking.into_iter().filter(|corner| !ends.contains(corner)).collect::<Vec<_>>());
+        let combined = ends.len();
         for i in (0..dimensions.len()).filter(|i| dimensions[*i].going == Going::Alone) {
-            ends.extend(ends[..over_ramps].to_vec().iter().flat_map(|ends| both_ends(ends, i)));
+            ends.extend(ends[..combined].to_vec().iter().flat_map(|ends| both_ends(ends, i)));
         }
         let at = |ends: &Vec<Option<usize>>| {
             let chosen =
@@ -196,9 +200,17 @@ fn dimensions(rig: &Rig) -> Vec<Dimension> {
         let Some(extent) = input.default.and_then(|default| default.extent) else { continue };
         let Some(ends) = input.ends(setup, key.at) else { continue };
         let Ok(variable) = rig.variable(&key.to_string()) else { continue };
-        let rates = dimensions.iter_mut().find(|one| one.going == Going::WithRates);
-        match rates.filter(|_| extent.going == Going::WithRates) {
-            Some(rates) => rates.values.push((variable, ends)),
+        // What makes a rate goes together; so does one key of several axles, brakes or tires.
+        let together = |one: &&mut Dimension| {
+            one.going == extent.going
+                && match one.going {
+                    Going::WithRates => true,
+                    Going::Alone => one.keys().any(|other| other.path == key.path),
+                    Going::WithEach | Going::WhileBraking => false,
+                }
+        };
+        match dimensions.iter_mut().find(together) {
+            Some(with) => with.values.push((variable, ends)),
             None => dimensions.push(Dimension { values: vec![(variable, ends)], going: extent.going }),
         }
     }

@@ -8,6 +8,7 @@
 mod rows;
 mod axles;
 mod boat;
+mod brakes;
 mod bunks;
 mod cases;
 mod file;
@@ -27,6 +28,7 @@ mod trip;
 
 pub use axles::*;
 pub use boat::*;
+pub use brakes::*;
 pub use bunks::*;
 pub use cases::*;
 pub use file::*;
@@ -59,6 +61,7 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
         trailer::ROWS,
         suspension::ROWS,
         axles::ROWS,
+        brakes::ROWS,
         bunks::ROWS,
         hitch::ROWS,
         tow::ROWS,

@@ -56,6 +56,8 @@ pub enum Ends {
     Times(f64, f64),
     /// From one value to the other, in SI.
     Between(f64, f64),
+    /// So much less and so much more than the assumed value, in SI.
+    Around(f64),
     /// So many times the value of this key where that one is stated; where both are assumed, this one follows it.
     TimesStated(&'static str, f64, f64),
 }
@@ -67,6 +69,8 @@ pub enum Going {
     WithRates,
     /// By itself, and combined end with end with the rates.
     WithEach,
+    /// The same on the level alone: it matters only while the rig brakes.
+    WhileBraking,
     /// By itself.
     Alone,
 }
@@ -187,6 +191,7 @@ impl Input {
         let extent = self.default?.extent.filter(|_| setup.is_assumed(key))?;
         match extent.ends {
             Ends::Between(one, other) => Some([one, other]),
+            Ends::Around(by) => self.si(setup, at).map(|value| [value - by, value + by]),
             Ends::Times(one, other) => self.si(setup, at).map(|value| [one * value, other * value]),
             Ends::TimesStated(path, one, other) => {
                 let of = Key::new(path);

@@ -65,6 +65,10 @@ inputs! {
         "tongue weight for each inch that the ball sinks",
         "Measure the ball's height before and after coupling, and divide the tongue weight by the difference.",
         plausible: (pounds_an_inch(100.0), pounds_an_inch(6000.0));
+    TOW_HOLDS_IN_GEAR: Slope = "tow.holds_in_gear", s.tow.holds_in_gear, Positive, Measured,
+        "the grade that the tow vehicle holds alone, in gear, its brakes off",
+        "Try it without the trailer, in the gear you would take.",
+        plausible: (percent(2.0), percent(40.0));
     TOW_PARKING_BRAKE: Choice<Gripping> = "tow.parking_brake", s.tow.parking_brake, Any, Defaulted,
         "which axle the parking brake holds",
         "rear in nearly every pickup; front or all in a few.",
