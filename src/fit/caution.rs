@@ -9,7 +9,9 @@ use super::slip::{self, Slip};
 use super::verdict::Verdict;
 use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
-use crate::rig::{Reach, Rig, Setup, SuspensionKind, TireKind};
+use crate::rig::{
+    Axle, BrakeSystem, BrakeType, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, WheelBrakeKind,
+};
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
 const AT_STOP: f64 = 1.0 - 1e-9;
@@ -168,6 +170,17 @@ pub enum Caution {
         /// How deep the board is there.
         depth: Length,
     },
+    /// The actuator is made for another kind of brakes than an axle has.
+    ActuatorForOthers {
+        /// What it is made for.
+        made_for: BrakeType,
+    },
+    /// Surge brakes come on while the rig backs up.
+    BrakesOnInReverse,
+    /// No cable sets the brakes if the trailer comes loose, or the file does not say that one does.
+    NoBreakaway,
+    /// Brakes go under water at a ramp.
+    WetLinings,
     /// The frame does not stand level as towed.
     OffLevel(OffLevel),
     /// A figure of the file is probably another than what it stands for.
@@ -427,9 +440,30 @@ fn described(rig: &Rig) -> Vec<Caution> {
     let passenger = trailer.axles.iter().any(|axle| axle.tires.kind == Some(TireKind::Passenger));
     let leaf = trailer.suspension.kind.is_some_and(|kind| kind != SuspensionKind::Torsion);
     let braked = trailer.axles.iter().any(|axle| axle.braked == Some(true));
+    let brakes = &trailer.brakes;
+    let (described, hydraulic) = (brakes.are_described(), brakes.are_hydraulic());
+    let is_disc = |axle: &Axle| Some(axle.brakes.kind? == WheelBrakeKind::Disc);
+    let others = brakes.made_for.filter(|made_for| {
+        let discs = *made_for == BrakeType::Disc;
+        trailer.axles.iter().filter_map(is_disc).any(|disc| disc != discs)
+    });
+    let discs = trailer.axles.iter().filter_map(is_disc).any(|disc| disc);
+    let pushed = brakes.kind == Some(BrakeSystem::Surge);
+    let frees_itself = match brakes.reverse {
+        Some(Reverse::LockOut) => true,
+        Some(Reverse::FreeBacking) => !discs,
+        Some(Reverse::None) | None => false,
+    };
     let told = [
+        (
+            hydraulic && others.is_some(),
+            Caution::ActuatorForOthers { made_for: others.unwrap_or(BrakeType::Disc) },
+        ),
+        (pushed && !frees_itself, Caution::BrakesOnInReverse),
+        (described && brakes.breakaway != Some(true), Caution::NoBreakaway),
+        (described && !setup.ramps.is_empty(), Caution::WetLinings),
         (trailer.axles.len() > 1 && setup.ramps.is_empty(), Caution::LiftedIsNoBound),
-        (leaf || braked, Caution::BrakingNotInAxleLoads),
+        ((leaf || braked) && !trailer.brakes.are_described(), Caution::BrakingNotInAxleLoads),
         (trailer.jack.rating.is_some() && trailer.jack.station.is_none(), Caution::JackLowerBound),
         (axles_moved && trailer.axles.iter().any(|axle| axle.weight.is_none()), Caution::AxleWeightStays),
         (passenger, Caution::PassengerTires),

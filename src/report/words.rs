@@ -6,7 +6,7 @@ use crate::fit::{
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
-use crate::rig::{AssumedValue, Implausible, Reach, Rig};
+use crate::rig::{AssumedValue, BrakeType, Implausible, Reach, Rig};
 
 /// How many checks are named in a line.
 const CHECKS_NAMED: usize = 6;
@@ -197,10 +197,16 @@ fn holds_nothing(row: &Row) -> String {
     format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
 
+/// A length below an eighth of an inch, in metres, is no reading of a tape.
+const SMALL: f64 = 0.003;
+
 /// What is assumed, as a rig file would state it.
 pub(super) fn assumed(value: AssumedValue, units: UnitSystem) -> String {
     let plain = |value: f64, kind: Kind| brief(value, kind, units);
     match value {
+        AssumedValue::Quantity(si, Kind::Length) if si.abs() < SMALL && si != 0.0 => {
+            units.fine_distance(Length::from_si(si))
+        }
         AssumedValue::Quantity(si, Kind::Length) => units.distance(Length::from_si(si)),
         AssumedValue::Quantity(si, kind) => plain(si, kind),
         AssumedValue::Number(number) => trimmed(number, 4),
@@ -358,6 +364,13 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.distance(*height),
             units.distance(*depth)
         ),
+        Caution::ActuatorForOthers { made_for } => format!(
+            "The actuator is made for {}, and an axle has the other kind: a drum actuator's valve keeps pressure in the line and drags discs; a disc actuator leaves drums slack.",
+            if *made_for == BrakeType::Disc { "discs" } else { "drums" }
+        ),
+        Caution::BrakesOnInReverse => "Surge brakes push themselves on while you back up. Discs need a lock-out; drums may be of a kind that frees itself. State trailer.brakes.reverse.".into(),
+        Caution::NoBreakaway => "No breakaway cable is stated: if the trailer comes loose nothing sets its brakes. 49 CFR 393.43(d) wants them to apply at once and hold for 15 minutes.".into(),
+        Caution::WetLinings => "Brakes that have been under water hold less. Drag them dry before you need them.".into(),
         Caution::OffLevel(off) => off_level(off, rig, units),
         Caution::Slip(slip) => self::slip(slip, units),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),

@@ -394,10 +394,31 @@ fn brakes(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     if hydraulic {
         fill(setup, TRAILER_BRAKES_FLUID, [0, 0], assumed);
     }
+    let mut of_axles = Vec::new();
     for i in 0..setup.trailer.axles.len() {
-        axle_brakes(setup, i, (push && !by_gain, !push), assumed);
+        axle_brakes(setup, i, (push && !by_gain, !push), &mut of_axles);
     }
+    assumed.extend(once_for_all(of_axles, setup.trailer.axles.len()));
     couples(setup, assumed);
+}
+
+/// What is assumed of each axle; once for all where all are alike.
+fn once_for_all(of_axles: Vec<Assumed>, axles: usize) -> Vec<Assumed> {
+    let general = |assumed: &Assumed| {
+        let mut parts: Vec<&str> = assumed.key.split('.').collect();
+        parts[2] = "all";
+        Assumed { key: parts.join("."), ..assumed.clone() }
+    };
+    let mut listed: Vec<Assumed> = Vec::new();
+    for assumed in &of_axles {
+        let for_all = general(assumed);
+        let alike = of_axles.iter().filter(|other| general(other) == for_all).count();
+        let entry = if alike == axles { for_all } else { assumed.clone() };
+        if !listed.contains(&entry) {
+            listed.push(entry);
+        }
+    }
+    listed
 }
 
 /// The same of the brakes of one axle: of those that a push works by parts, and of those that current works.

@@ -222,6 +222,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             certainty: Certainty::FromMemory,
         },
         rows: SAID,
+        judge: Judge::Rating,
         cures: "Have the trailer's brakes set up: more of their own force is less push. Else less weight, or a heavier tow vehicle.",
         remedies: &[Remedy::Shed],
         too_much: "to stop at 0.435 g the tow vehicle's brakes would have to do {load}, {miss} more than the {max} they can be asked for",
@@ -232,7 +233,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 let is_light = gvwr.si() <= 10_000.0 * unit::POUND;
                 gvwr * (if is_light { ALONE[0] } else { ALONE[1] })
             });
-            let limits = Limits::at_most(grip).failing_above(alone);
+            let limits = match (&grip, &alone) {
+                (Ok(grip), Ok(alone)) if alone <= grip => Limits::at_most(Ok(*alone)),
+                _ => Limits::at_most(grip).failing_above(alone),
+            };
             Ok(Reading::Against(stop.by_tow.clone()?.si(), limits))
         }),
         limits: |setup, _| {

@@ -1,6 +1,7 @@
 //! The report of a check: one page that answers, or everything that was found.
 
 mod balance;
+mod braking;
 mod faults;
 mod glance;
 mod opening;
@@ -122,6 +123,7 @@ fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     if wanted.only.is_none() {
         report.measure_first();
         report.balance();
+        report.braking();
     }
     report.checks();
     report.samples();

@@ -3,6 +3,7 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+mod brakes;
 mod bunks;
 mod place;
 mod plan;
@@ -203,6 +204,9 @@ struct Case<'a> {
     axles: Vec<Axle>,
     lifted_axle: Option<Lifted>,
     tow: Option<Tow>,
+    /// What the brakes do; left out where the file says nothing of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    brakes: Option<brakes::Brakes>,
 }
 
 #[derive(Serialize)]
@@ -364,7 +368,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         as_stated,
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
         plan: None,
-        cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
+        cases: cases.map(|(i, loads)| case(subject, i, loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
             .assumed()
@@ -393,14 +397,14 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
     }
 }
 
-fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a> {
+fn case<'a>(subject: &Subject<'a>, i: usize, loads: &CaseLoads) -> Case<'a> {
     let units = subject.units;
     let setup = &subject.rig.proposed();
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
     Case {
-        name,
+        name: words::case(subject.rig, i),
         gross_trailer_weight: weight(&loads.gross, units),
         boat_weight: weight(&loads.boat, units),
         cg: Centre {
@@ -424,6 +428,7 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             rear_axle: loads.tow.as_ref().ok().map(|tow| units.weight_number(tow.rear)),
             gross_combination: weight(&loads.combination, units),
         }),
+        brakes: brakes::brakes(subject, &subject.findings.assessment, i),
     }
 }
 

@@ -1,0 +1,60 @@
+//! Stops and descents, case by case.
+
+use crate::fit::{BrakeLoads, Stop};
+use crate::quantity::show::percent;
+use crate::quantity::{Share, Weight};
+use crate::report::document::{Cell, Column, Holds, Table};
+use crate::report::sections::Report;
+
+impl Report<'_> {
+    /// What a stop and the descent ask of the trailer's brakes and of the tow vehicle, where the file describes brakes.
+    pub fn braking(&mut self) {
+        let brakes = &self.findings().assessment.brakes;
+        if brakes.is_empty() {
+            return;
+        }
+        let cases = brakes.len();
+        let heading = |case: usize| if cases > 1 { format!("case {}", case + 1) } else { String::new() };
+        let mut columns = vec![Column { holds: Holds::Name, heading: "".into() }];
+        columns
+            .extend((0..cases).map(|case| Column { holds: Holds::Numbers, heading: heading(case).into() }));
+        let rows = self.braking_rows(brakes);
+        self.document.heading("Braking: a stop at 0.435 g, and the descent at a steady speed");
+        self.document.table(Table { columns, rows });
+    }
+
+    fn braking_rows(&self, brakes: &[BrakeLoads]) -> Vec<Vec<Cell>> {
+        let units = self.units();
+        let axles = self.rig().proposed().trailer.axles.len();
+        let mut rows: Vec<Vec<Cell>> = Vec::new();
+        let mut add = |label: String, value: &dyn Fn(&BrakeLoads) -> Option<String>| {
+            let cells = brakes.iter().map(|of| value(of).unwrap_or_else(|| "unknown".to_string()).into());
+            rows.push([label.into()].into_iter().chain(cells).collect());
+        };
+        let show = |weight: Weight| units.weight(weight);
+        let stop = |of: &BrakeLoads, what: &dyn Fn(&Stop) -> Option<Weight>| {
+            of.stop.as_ref().ok().and_then(what).map(show)
+        };
+        add("stop: push at the coupler".into(), &|of| stop(of, &|stop| Some(stop.trailer.push)));
+        add("stop: trailer's brakes".into(), &|of| stop(of, &|stop| Some(stop.trailer.braked())));
+        add("stop: tow vehicle's brakes".into(), &|of| stop(of, &|stop| stop.by_tow.clone().ok()));
+        add("  without the trailer's".into(), &|of| of.by_tow_alone.clone().ok().map(show));
+        add("  on the descent".into(), &|of| of.stop_downhill.as_ref().ok()?.by_tow.clone().ok().map(show));
+        add("stop: tongue weight".into(), &|of| stop(of, &|stop| Some(stop.trailer.tongue_weight)));
+        for axle in 0..axles {
+            add(format!("stop: axle {}, its brakes", axle + 1), &|of| {
+                let trailer = &of.stop.as_ref().ok()?.trailer;
+                Some(format!("{}, {}", show(trailer.axle_loads[axle]), show(trailer.brakes[axle])))
+            });
+        }
+        add("stop: pressure in the line".into(), &|of| of.pressure.clone().ok().map(|p| units.inflation(p)));
+        add("stop: piston's travel".into(), &|of| of.stroke.as_ref().ok().map(|s| units.distance(s.travel)));
+        add("descent: push, brakes on".into(), &|of| Some(show(of.descent.as_ref().ok()?.applied.push)));
+        add("descent: push, released".into(), &|of| Some(show(of.descent.as_ref().ok()?.released.push)));
+        add("descent: held in gear".into(), &|of| Some(show(of.descent.as_ref().ok()?.released.by_tow)));
+        add("  as a grade, alone".into(), &|of| {
+            Some(percent(Share::from(of.descent.as_ref().ok()?.grade_alone?.0)))
+        });
+        rows
+    }
+}
