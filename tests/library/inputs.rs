@@ -167,9 +167,39 @@ bunks = ["-6 in", "6 in"]
         .replace("service = \"wet\"\n", "")
         .replace("brackets.bolts = 2", "brackets.rating = \"1000 lb\"\nbrackets.bolts = 2")
         .replace("section_modulus = \"2 in3\"\nyield = \"46 ksi\"", "rating = \"1500 lb\"");
+    // Other brakes, on other springs.
+    let drums = |rig: String| {
+        let disc = "brakes.kind = \"disc\"";
+        let lines = rig
+            .replace(disc, "brakes.kind = \"drum\"\nbrakes.factor = 2.2")
+            .replace("brakes.friction = \"35 %\"\n", "")
+            .replace("brakes.caliper = \"floating\"\n", "")
+            .replace("brakes.caliper_share = \"33 %\"\n", "")
+            .replace("preload = \"200 lb\"", "preload_share = \"3 %\"\nslide_friction = \"50 lb\"")
+            .replace("pin_drop = ", "thrust = \"equalizer\"\npin_drop = ");
+        lines
+    };
+    let electric = |rig: String| {
+        rig.replace("kind = \"surge\"", "kind = \"electric\"\nsetting = \"90 %\"")
+            .replace(
+                "kind = \"leaf-equalized\"",
+                "kind = \"torsion\"\narm = \"6 in\"\npivot_height = \"14 in\"",
+            )
+            .replace("brakes.kind = \"disc\"", "brakes.kind = \"electric\"\nbrakes.force = \"700 lb\"")
+            .replace("equalizer_travel = \"1.5 in\"\n", "")
+    };
+    let by_gain = |rig: String| {
+        rig.replace("bore = \"1 in\"\nleverage = 1.1\n", "gain = 5.0\nrelease_push = \"40 lb\"\n")
+            .replace("brakes.weight = \"17 lb\"", "brakes.diameter = \"10 in\"")
+    };
     vec![
-        whole(itemised, &bunks),
-        whole(other, &other_bunks).replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),
+        whole(itemised.clone(), &bunks),
+        drums(
+            whole(other.clone(), &other_bunks)
+                .replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),
+        ),
+        electric(whole(itemised, &bunks)),
+        by_gain(whole(other, &other_bunks)),
         whole(
             weighed.replace("cg_height = \"26 in\"\n", "cg_height = \"26 in\"\ncg_side = \"1 in\"\n"),
             &bunks,
@@ -262,6 +292,19 @@ pub fn another(path: &str, value: &str) -> Option<String> {
         "trailer.bunks.service" => "\"dry\"",
         "trailer.bunks.brackets.bolts" => "3",
         "tow.driven" | "tow.parking_brake" => "\"front\"",
+        "trailer.brakes.kind" if value.contains("surge") => "\"electric\"",
+        "trailer.brakes.kind" => "\"none\"",
+        "trailer.brakes.made_for" => "\"drum\"",
+        "trailer.brakes.leverage" | "trailer.axles.*.brakes.pistons" => "2.0",
+        "trailer.brakes.gain" => "3.0",
+        "trailer.axles.*.brakes.factor" => "2.5",
+        "trailer.brakes.fluid" => "\"DOT 4\"",
+        "trailer.brakes.reverse" => "\"none\"",
+        "trailer.axles.*.brakes.kind" if value.contains("disc") => "\"drum\"",
+        "trailer.axles.*.brakes.kind" => "\"drum-servo\"",
+        "trailer.axles.*.brakes.caliper" => "\"fixed\"",
+        "trailer.suspension.radius_rods" => "\"pair\"",
+        "trailer.suspension.thrust" => "\"frame\"",
         "policy.road_factor" => "3.0",
         "policy.counts" => "[\"bow-stop-height\"]",
         "policy.advises" => "[\"coupler\"]",
