@@ -27,6 +27,9 @@ const PSI: f64 = POUND / (INCH * INCH);
 
 pub const RIG: &str = r#"
 format = 1
+[trip]
+bend = "10 deg"
+descent = { grade = "8 %", height = "300 ft" }
 [boat]
 beam = "100 in"
 bow_eye = { station = "250 in", height = "30 in" }
@@ -57,7 +60,7 @@ keel_height = "24 in"
 level_ball_height = "20 in"
 track = "80 in"
 rail_half_spacing = "36 in"
-suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in" }
+suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in", spring_length = "26 in", eye_height = "14 in", thrust = "frame" }
 [[trailer.axles]]
 braked = true
 station = "200 in"
@@ -65,12 +68,24 @@ rating = "4100 lb"
 spring_rating = "4200 lb"
 tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2100 lb" }
 wheels = { rating = "2200 lb" }
+brakes = { kind = "disc", piston = "1.25 in", radius = "4.6 in", friction = "35 %", travel = "0.03 in", weight = "17 lb", caliper_share = "30 %" }
 [[trailer.axles]]
 station = "240 in"
 rating = "4100 lb"
 spring_rating = "4200 lb"
 tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2150 lb" }
 wheels = { rating = "2250 lb" }
+[trailer.brakes]
+kind = "surge"
+least_gross = "4000 lb"
+greatest_gross = "9000 lb"
+tongue_rating = "815 lb"
+bore = "1 in"
+leverage = 1
+efficiency = "100 %"
+stroke = "2.25 in"
+hose = "4 ft"
+preload = "200 lb"
 [trailer.coupler]
 rating = "8200 lb"
 tongue_rating = "810 lb"
@@ -125,6 +140,7 @@ tow_rating = "8700 lb"
 tongue_rating = "870 lb"
 driven = "rear"
 parking_brake = "rear"
+holds_in_gear = "15 %"
 body_aft = { station = "38 in", height = "40 in" }
 low_points = [ { name = "spare", station = "30 in", height = "14 in" } ]
 [[ramps]]
@@ -189,6 +205,47 @@ fn on_the_level() -> Vec<Worked> {
         worked("brakes-required", 0.5, 1.0, None),
         // The bow eye stands 24 + 30 in above ground, two inches either way.
         worked("bow-stop-height", 53.0, 52.0, 56.0),
+    ]
+}
+
+/// The front axle alone is braked, and no wheel slides.
+fn braking() -> Vec<Worked> {
+    let disc = std::f64::consts::PI * 1.25 * 1.25 / 4.0;
+    let master = std::f64::consts::PI / 4.0;
+    // Two wheels of 2 μ A r / R lb a psi.
+    let gain = 2.0 * disc * 0.7 * 4.6 / 14.0 / master;
+    let push = |force: f64| (force + gain * 200.0) / (1.0 + gain);
+    let stop = push(8000.0 * 0.435);
+    let brakes = gain * (stop - 200.0);
+    // The couple of the front axle's brakes presses the rear end of its spring: N2 − N1 = 2 B h/s. Moments about the ball:
+    // the centre lies 23 in above it, the ground 20 in below.
+    let apart = 2.0 * brakes * 14.0 / 26.0;
+    let moments = 8000.0 * (202.5 - 0.435 * 23.0) - brakes * 20.0;
+    let front = (moments - 240.0 * apart) / 440.0;
+    let tongue = 8000.0 - 2.0 * front - apart;
+    let rear_axle = 2800.0 + tongue * 190.0 / 140.0;
+    let pressure = (stop - 200.0) / master;
+    let fluid = 2.0 * disc * 0.03 + 0.04 * 4.0 * pressure / 1000.0;
+    let sin = 0.08f64.atan().sin();
+    let downhill = push(8000.0 * sin);
+    let alone = ((5800.0 * sin + downhill) / 5800.0).asin().tan();
+    // Two discs of 17 lb take the work of the brakes over the way down; joules and kelvins.
+    let joules = gain * (downhill - 200.0) * POUND * (300.0 * 12.0 * INCH) / sin;
+    let rise = joules / (2.0 * 17.0 * 0.453_592_37 * 460.0);
+    vec![
+        worked("brake-actuator", 8000.0, 4000.0, 9000.0),
+        worked("brake-actuator-tongue", 8000.0 - 2.0 * 1_620_000.0 / 440.0, 0.0, 815.0),
+        worked("surge-ratio", 8100.0 / 8600.0, None, 1.75),
+        worked("brake-stroke", fluid / master, None, 2.25),
+        worked("brake-stop", 5800.0 * 0.435 + stop, None, 0.6 * (5800.0 + tongue)),
+        worked("brake-axle-1", front, None, 6150.0),
+        worked("brake-axle-2", front + apart, None, 6150.0),
+        worked("brake-grip-1", brakes / front, None, 0.5),
+        worked("brake-grip-2", 0.0, None, 0.5),
+        worked("brake-bend", stop * 10f64.to_radians().sin(), None, 0.2 * rear_axle),
+        worked("brake-descent", alone, None, 0.15),
+        worked("brake-heat-lining", 300.0, None, 300.0 * 280.0 / rise),
+        worked("brake-heat-fluid", 300.0, None, 300.0 * 120.0 / (0.3 * rise)),
     ]
 }
 
@@ -320,8 +377,12 @@ pub fn in_us(amount: Amount) -> f64 {
         / match amount {
             Amount::Weight(_) => POUND,
             Amount::Length(_) | Amount::Deflection(_) => INCH,
-            Amount::Stress(_) => PSI,
-            Amount::Share(_) => 1.0,
+            Amount::Stress(_) | Amount::Inflation(_) => PSI,
+            Amount::Moment(_) => POUND * INCH,
+            Amount::Distance(_) => 12.0 * INCH,
+            Amount::Speed(_) => 5280.0 * 12.0 * INCH / 3600.0,
+            Amount::Charge(_) => 3600.0,
+            Amount::Share(_) | Amount::Number(_) => 1.0,
         }
 }
 
@@ -344,7 +405,8 @@ fn compare(row: &Row, worked: &Worked) {
 #[test]
 fn every_check_says_what_was_worked_by_hand() {
     let found = assessed(&[]);
-    let by_hand: Vec<Worked> = on_the_level().into_iter().chain(over_the_ramp()).chain(on_bunks()).collect();
+    let by_hand: Vec<Worked> =
+        on_the_level().into_iter().chain(over_the_ramp()).chain(on_bunks()).chain(braking()).collect();
     for row in &found.rows {
         let worked = by_hand.iter().find(|worked| worked.id == row.id());
         compare(

@@ -134,8 +134,8 @@ bunks = ["-6 in", "6 in"]
     let whole = |rig: String, bunks: &str| {
         let rig = rig.replace("[tow]\n", tow) + policy;
         let rig = rig
-            .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n[boat]\nname = \"boat\"\n")
-            .replacen("[boat]\nname = \"boat\"\n[boat]\n", "[boat]\nname = \"boat\"\n", 1)
+            .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n")
+            .replacen("[boat]\n", "[boat]\nname = \"boat\"\n", 1)
             .replace("[trailer]\n", "[trailer]\nlength = \"300 in\"\nwidth = \"100 in\"\n")
             // Letters that say another kind than the one it is changed to would be a mistake.
             .replace("\"ST225/75R15\"", "\"225/75R15\"")

@@ -296,11 +296,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Brake before the bend. Trailer brakes of more force push less.",
         too_much: "a 0.435 g stop in the sharpest bend pushes the tow vehicle's rear aside with {load}, more than a fifth of what its rear axle carries ({max})",
         load: Load::braking(|view, _| {
-            let bend = need(view.setup, TRIP_BEND);
-            let (stop, bend) = both(stop(view), bend)?;
+            let stop = stop(view);
+            let rear_axle = stop.clone().and_then(|stop| stop.rear_axle.clone());
+            let (stop, (bend, rear_axle)) = both(stop, both(need(view.setup, TRIP_BEND), rear_axle))?;
             let side = stop.trailer.push * bend.si().sin();
-            let most = stop.rear_axle.clone().map(|rear| rear * SIDE_PUSH);
-            Ok(Reading::Against(side.si(), Limits::at_most(most).advising()))
+            Ok(Reading::Against(side.si(), Limits::at_most(Ok(rear_axle * SIDE_PUSH)).advising()))
         }),
         limits: |_, _| Limits::at_most(Ok(Weight::default())).advising(),
         ..IN_STOP

@@ -77,7 +77,7 @@ fn paths_are_unique_and_defaults_fit_what_they_stand_for() {
     for (i, input) in INPUTS.iter().enumerate() {
         assert!(INPUTS[..i].iter().all(|other| other.path != input.path), "{} twice", input.path);
         match (input.default.map(|default| default.preset), input.holds) {
-            (Some(Preset::Value(_)), Holds::Quantity(_))
+            (Some(Preset::Value(_)), Holds::Quantity(_) | Holds::Factor)
             | (Some(Preset::Count(_)), Holds::Count)
             | (Some(Preset::Word(_)), Holds::Choice | Holds::Flag)
             | (Some(Preset::Rule(_)) | None, _) => {}
