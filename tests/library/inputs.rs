@@ -35,6 +35,9 @@ const MOVES_NO_CHECK: &[&str] = &[
     "boat.beam",
     "boat.hull.chine.half_breadth",
     "boat.hull.chine.height",
+    // The weight of a disc goes by steps of it, and a gross weight by the nearer end of its label.
+    "trailer.axles.*.brakes.diameter",
+    "trailer.brakes.greatest_gross",
     // As above.
     "boat.length",
     "boat.low_points.*.side",
@@ -190,10 +193,17 @@ bunks = ["-6 in", "6 in"]
     };
     let by_gain = |rig: String| {
         rig.replace("bore = \"1 in\"\nleverage = 1.1\n", "gain = 5.0\nrelease_push = \"40 lb\"\n")
-            .replace("brakes.weight = \"17 lb\"", "brakes.diameter = \"10 in\"")
+            .lines()
+            .filter(|line| !line.starts_with("brakes."))
+            .collect::<Vec<_>>()
+            .join("\n")
     };
     vec![
-        whole(itemised.clone(), &bunks),
+        whole(itemised.clone(), &bunks).replacen(
+            "brakes.weight = \"17 lb\"",
+            "brakes.diameter = \"10 in\"",
+            1,
+        ),
         drums(
             whole(other.clone(), &other_bunks)
                 .replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),

@@ -381,8 +381,8 @@ fn stop<'a>(view: &View<'a>) -> Known<&'a super::loads::Stop> {
 
 /// The descent's height against what may be braked at one go until a part gets so hot, the least of all axles.
 fn at_one_go(view: &View<'_>, takes: impl Fn(&Heat) -> Option<(Share, f64)>, limit: f64) -> Known<Reading> {
-    let heats = view.braking().heat.as_ref().map_err(Clone::clone)?;
-    let height = need(view.setup, TRIP_DESCENT_HEIGHT)?;
+    let heats = view.braking().heat.as_ref().map_err(Clone::clone);
+    let (heats, height) = both(heats, need(view.setup, TRIP_DESCENT_HEIGHT))?;
     let hot = heats.iter().filter_map(takes).filter(|(_, rise)| *rise > 0.0);
     let least = hot.map(|(share, rise)| height_at_one_go(height, rise, share, limit)).reduce(Length::min);
     Ok(least
