@@ -1,6 +1,7 @@
 //! The library, from a rig file to its findings: worked by hand, tried on random rigs, and held to its own structure.
 
 mod architecture;
+mod brakes;
 mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;

@@ -96,6 +96,7 @@ const HIDDEN_HERE: &[&str] = &[
     "trailer.axles.*.tires.size",
     "trailer.bow_stop",
     "trailer.brakes.kind",
+    "trailer.brakes.release_push",
     "trailer.bunks.aft_end",
     "trailer.bunks.forward_end",
     "trailer.bunks.port",

@@ -105,16 +105,19 @@ impl Model<'_> {
         let unbraked = Actuation::Current(setup.trailer.axles.iter().map(|_| Weight::default()).collect());
         let by_tow_alone = moving.stop(&Ok(unbraked), level).and_then(|stop| stop.by_tow);
         let slope = need(setup, TRIP_DESCENT_GRADE).map(|grade| Angle::from_si(grade.si().atan()));
-        let stop_downhill = slope.clone().and_then(|slope| moving.stop(&actuation, slope));
+        let stop_downhill = both(slope.clone(), moving.is_known(&actuation))
+            .and_then(|(slope, ())| moving.stop(&actuation, slope));
         let push = stop.as_ref().map(|stop| stop.trailer.push).map_err(Clone::clone);
-        let pressure =
-            both(push, case.gross.clone()).and_then(|(push, gross)| Ok(master(setup, gross)?.pressure(push)));
-        let stroke = both(pressure.clone(), case.gross.clone())
-            .and_then(|(pressure, gross)| stroke(setup, gross, pressure));
-        let descent = both(slope.clone(), actuation.clone())
-            .and_then(|(slope, actuation)| moving.descending(&actuation, slope));
-        let heat = both(slope, both(descent.clone(), actuation))
-            .and_then(|(slope, (descent, actuation))| heat(setup, slope, &descent, &actuation));
+        let master = case.gross.clone().and_then(|gross| master(setup, gross));
+        let pressure = both(push, master.clone()).map(|(push, master)| master.pressure(push));
+        let stroke = both(touch(setup), both(pressure.clone(), master))
+            .and_then(|(touch, (pressure, master))| stroke(setup, touch, pressure, &master));
+        let ready = both(moving.is_known(&actuation), tow_weight(setup));
+        let descent = both(both(slope.clone(), actuation.clone()), ready)
+            .and_then(|((slope, actuation), _)| moving.descending(&actuation, slope));
+        let heat = both(iron(setup), both(slope, both(descent.clone(), actuation))).and_then(
+            |(iron, (slope, (descent, actuation)))| heat(setup, &iron, slope, &descent, &actuation),
+        );
         BrakeLoads { stop, by_tow_alone, stop_downhill, pressure, stroke, descent, heat }
     }
 }
@@ -134,6 +137,12 @@ impl Moving<'_> {
         Ok((body, wheels))
     }
 
+    /// Whether all is known that a stop needs beside its slope.
+    fn is_known(&self, actuation: &Known<Actuation>) -> Known<()> {
+        let rests = both(self.trailer(), both(ball_on_level(self.model.proposed()), couple(self.model)));
+        both(actuation.as_ref().map_err(Clone::clone), rests).map(|_| ())
+    }
+
     fn slow(&self, actuation: &Actuation, deceleration: f64, slope: Angle) -> Known<Slowing> {
         let couple = couple(self.model);
         let ((body, wheels), (ball, couple)) =
@@ -144,6 +153,7 @@ impl Moving<'_> {
 
     fn stop(&self, actuation: &Known<Actuation>, slope: Angle) -> Known<Stop> {
         let setup = self.model.proposed();
+        self.is_known(actuation)?;
         let trailer = actuation.clone().and_then(|actuation| self.slow(&actuation, STOP, slope))?;
         let (sin, cos) = slope.si().sin_cos();
         let alone = tow_weight(setup);
@@ -284,8 +294,8 @@ fn wheel_brake(setup: &Setup, axle: usize) -> Known<WheelBrake> {
 /// Half of what is assumed: the short end of a piston's travel. Common practice, no source.
 const SHORT_TRAVEL: f64 = 0.5;
 
-/// How far the master piston goes at a pressure.
-fn stroke(setup: &Setup, gross: Weight, pressure: Pressure) -> Known<Stroke> {
+/// What the pistons of each braked axle take to touch; those of which the travel is assumed at its short end too.
+fn touch(setup: &Setup) -> Known<Vec<[Volume; 2]>> {
     let fluid = |i: usize| {
         let brakes = &setup.trailer.axles[i].brakes;
         // Both sides of a fixed caliper, both ends of a wheel cylinder.
@@ -298,8 +308,12 @@ fn stroke(setup: &Setup, gross: Weight, pressure: Pressure) -> Known<Stroke> {
         Ok([of_axle, of_axle * least])
     };
     let braked = setup.trailer.braked_axles();
-    let touch: Known<Vec<[Volume; 2]>> = each(braked.map(fluid));
-    let (master, (touch, hose)) = both(master(setup, gross), both(touch, need(setup, TRAILER_BRAKES_HOSE)))?;
+    each(braked.map(fluid))
+}
+
+/// How far the master piston goes at a pressure.
+fn stroke(setup: &Setup, touch: Vec<[Volume; 2]>, pressure: Pressure, master: &Master) -> Known<Stroke> {
+    let hose = need(setup, TRAILER_BRAKES_HOSE)?;
     let swell = to_swell(hose, pressure);
     let [travel, least] = [0, 1].map(|end| {
         let touch: Volume = touch.iter().map(|ends| ends[end]).sum();
@@ -341,11 +355,29 @@ fn couple(model: &Model<'_>) -> Known<Couple> {
     }
 }
 
-/// How hot the brakes of each braked axle get over the descent, without cooling.
-fn heat(setup: &Setup, slope: Angle, descent: &Descending, actuation: &Actuation) -> Known<Vec<Heat>> {
-    let height = need(setup, TRIP_DESCENT_HEIGHT)?;
-    let braked = setup.trailer.braked_axles();
+/// What gets hot at each braked axle.
+fn iron(setup: &Setup) -> Known<Vec<(usize, Weight)>> {
     let of_axle = |i: usize| {
+        let wheel = &setup.trailer.axles[i].brakes;
+        let iron = known(wheel.weight, TRAILER_AXLES_BRAKES_WEIGHT.of(i))?;
+        // Of hub and drum in one piece half gets hot. Common practice, no source.
+        let hot = if wheel.one_piece == Some(true) { 0.5 } else { 1.0 };
+        Ok((i, iron * (2.0 * hot)))
+    };
+    both(need(setup, TRIP_DESCENT_HEIGHT), each(setup.trailer.braked_axles().map(of_axle)))
+        .map(|(_, iron)| iron)
+}
+
+/// How hot the brakes of each braked axle get over the descent, without cooling.
+fn heat(
+    setup: &Setup,
+    iron: &[(usize, Weight)],
+    slope: Angle,
+    descent: &Descending,
+    actuation: &Actuation,
+) -> Known<Vec<Heat>> {
+    let height = need(setup, TRIP_DESCENT_HEIGHT)?;
+    let of_axle = |(i, iron): (usize, Weight)| {
         let brakes = match actuation {
             // Alike all the way down, by their gains.
             Actuation::Push { gains, .. } => {
@@ -355,10 +387,7 @@ fn heat(setup: &Setup, slope: Angle, descent: &Descending, actuation: &Actuation
             Actuation::Current(_) => descent.applied.brakes[i],
         };
         let wheel = &setup.trailer.axles[i].brakes;
-        let iron = known(wheel.weight, TRAILER_AXLES_BRAKES_WEIGHT.of(i))?;
-        // Of hub and drum in one piece half gets hot. Common practice, no source.
-        let hot = if wheel.one_piece == Some(true) { 0.5 } else { 1.0 };
-        let rise = rise_on_descent(brakes, height, slope, iron * (2.0 * hot));
+        let rise = rise_on_descent(brakes, height, slope, iron);
         let caliper_share = match wheel.kind {
             Some(WheelBrakeKind::Disc) => {
                 Some(known(wheel.caliper_share, TRAILER_AXLES_BRAKES_CALIPER_SHARE.of(i))?)
@@ -367,5 +396,5 @@ fn heat(setup: &Setup, slope: Angle, descent: &Descending, actuation: &Actuation
         };
         Ok(Heat { axle: i, rise, caliper_share })
     };
-    each(braked.map(of_axle))
+    each(iron.iter().copied().map(of_axle))
 }
