@@ -1,14 +1,17 @@
 //! What the ranges of assumed values do to a rig's rows.
 //!
 //! A default that is assumed may carry the values between which the right one may lie ([`Extent`](crate::rig::inputs::Extent)).
-//! Every row is evaluated as assumed and at each combination of these ends. Each combination is the rig that reading the
-//! file with these values gives. Rows about ramps are evaluated only where ends are combined: nothing that goes to its ends
-//! alone changes them, and a crossing is a thousand times as dear as the level.
+//! Every row is evaluated as assumed and at each combination of the ends of rates, travel and what else goes with them.
+//! Any other range raises or lowers a row: it is tried by itself, and at its worse and its better ends all such ranges
+//! together are combined with the rest. Each combination is the rig that reading the file with these values gives. Rows
+//! about ramps are evaluated only where ends are combined: nothing that goes to its ends alone changes them, and a
+//! crossing is a thousand times as dear as the level.
 
 use crate::fit::{Amount, Asked, Doubt, Fold, Range, Row, Scope, Verdict};
 use crate::rig::inputs::Going;
 use crate::rig::{Key, Rig, Variable};
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// A load that differs by less than this share has not moved: the worst moments over a ramp are found to a tenth of it.
 const MOVED: f64 = 1e-6;
@@ -28,11 +31,20 @@ impl Dimension {
 /// What is tried of a rig's assumed values.
 pub(super) struct Combinations {
     dimensions: Vec<Dimension>,
-    /// Which end each dimension is at, with the rig there: as assumed first, then where ends are combined.
-    all: Vec<(Vec<Option<usize>>, Rig)>,
+    /// Which end each dimension is at, with the rig there: as assumed first, then where ends are combined, then with one
+    /// range at an end by itself.
+    all: Vec<(Ends, Rig)>,
     /// How many of these rows about ramps need.
     over_ramps: usize,
+    /// How many of these are combined.
+    combined: usize,
 }
+
+/// Which end each dimension is at; `None` as assumed.
+type Ends = Vec<Option<usize>>;
+
+/// How a row stands at the combinations at which it was evaluated.
+type StoodAt = Vec<(usize, Stood)>;
 
 /// How a row stands at one combination.
 #[derive(Debug, Clone, Copy)]
@@ -73,21 +85,32 @@ impl Combinations {
         ends.extend(braking.into_iter().filter(|corner| !ends.contains(corner)).collect::<Vec<_>>());
         let combined = ends.len();
         for i in (0..dimensions.len()).filter(|i| dimensions[*i].going == Going::Alone) {
-            ends.extend(ends[..combined].to_vec().iter().flat_map(|ends| both_ends(ends, i)));
+            let ends_alone = both_ends(&ends[0], i);
+            ends.extend(ends_alone);
         }
-        let at = |ends: &Vec<Option<usize>>| {
-            let chosen =
-                dimensions.iter().zip(ends).filter_map(|(dimension, end)| Some((dimension, (*end)?)));
-            let values: Vec<(&Variable, f64)> = chosen
-                .flat_map(|(dimension, end)| {
-                    dimension.values.iter().map(move |(variable, ends)| (variable, ends[end]))
-                })
-                .collect();
-            if values.is_empty() { Ok(rig.clone()) } else { rig.changed_to(&values) }
-        };
-        let all: Vec<_> = ends.iter().map(|ends| Some((ends.clone(), at(ends).ok()?))).collect();
-        let over_ramps = all[..over_ramps].iter().flatten().count();
-        Self { dimensions, all: all.into_iter().flatten().collect(), over_ramps }
+        let mut combinations = Self { dimensions, all: Vec::new(), over_ramps: 0, combined: 0 };
+        for (i, ends) in ends.into_iter().enumerate() {
+            combinations.all.extend(combinations.at(rig, &ends).map(|rig| (ends, rig)));
+            if i + 1 == over_ramps {
+                combinations.over_ramps = combinations.all.len();
+            }
+            if i + 1 == combined {
+                combinations.combined = combinations.all.len();
+            }
+        }
+        combinations
+    }
+
+    /// The rig with its dimensions at these ends, if that breaks no rule of the file.
+    fn at(&self, rig: &Rig, ends: &Ends) -> Option<Rig> {
+        let chosen =
+            self.dimensions.iter().zip(ends).filter_map(|(dimension, end)| Some((dimension, (*end)?)));
+        let values: Vec<(&Variable, f64)> = chosen
+            .flat_map(|(dimension, end)| {
+                dimension.values.iter().map(move |(variable, ends)| (variable, ends[end]))
+            })
+            .collect();
+        if values.is_empty() { Some(rig.clone()) } else { rig.changed_to(&values).ok() }
     }
 
     /// The rig at a combination.
@@ -96,87 +119,134 @@ impl Combinations {
     }
 
     /// What they do to each row of a rig's assessment.
-    pub fn ranged(&self, rows: &[Row]) -> Vec<Ranged> {
-        let mut ranged = vec![Ranged::default(); rows.len()];
-        for (over_ramps, count) in [(false, self.all.len()), (true, self.over_ramps)] {
-            if count > 1 {
-                self.look(rows, over_ramps, count, &mut ranged);
+    pub fn ranged(&mut self, rows: &[Row]) -> Vec<Ranged> {
+        let mut stood: Vec<StoodAt> = rows.iter().map(|row| vec![(0, Stood::of(row))]).collect();
+        let crosses = |place: usize| rows[place].check.crosses_ramps(self.rig(0).proposed());
+        let level: Vec<usize> = (1..self.all.len()).collect();
+        self.look(rows, &|place| !crosses(place), &level, &mut stood);
+        self.look(rows, &crosses, &level[..self.over_ramps - 1], &mut stood);
+        let tried = self.all.len();
+        for (ends, places) in self.sides(&stood) {
+            let first = self.all.len();
+            for i in 0..self.combined {
+                let with = self.all[i].0.iter().zip(&ends).map(|(one, other)| one.or(*other)).collect();
+                let rig = self.at(self.rig(0), &with);
+                self.all.extend(rig.map(|rig| (with, rig)));
             }
+            let new: Vec<usize> = (first..self.all.len()).collect();
+            self.look(rows, &|place| places.contains(&place), &new, &mut stood);
         }
-        ranged
+        let each = rows.iter().zip(&stood);
+        each.map(|(row, stood)| self.sum_up(row, stood, tried)).collect()
     }
 
-    fn look(&self, rows: &[Row], over_ramps: bool, count: usize, ranged: &mut [Ranged]) {
+    /// For each row that ranges move by themselves, their worse ends and their better ends; rows that go by the same
+    /// ends together.
+    fn sides(&self, stood: &[StoodAt]) -> BTreeMap<Ends, Vec<usize>> {
+        let mut sides: BTreeMap<Ends, Vec<usize>> = BTreeMap::new();
+        for (place, stood) in stood.iter().enumerate() {
+            let left = |combination: usize| {
+                stood.iter().find(|(at, _)| *at == combination).and_then(|(_, stood)| stood.left())
+            };
+            let Some(as_assumed) = left(0) else { continue };
+            let mut ends: [Ends; 2] = [vec![None; self.dimensions.len()], vec![None; self.dimensions.len()]];
+            for (at, (alone, _)) in self.all.iter().enumerate().skip(self.combined) {
+                let moved = alone.iter().position(Option::is_some).zip(left(at));
+                let Some((dimension, left)) = moved else { continue };
+                let by = left - as_assumed;
+                if by.abs() > MOVED * as_assumed.abs() {
+                    ends[usize::from(by > 0.0)][dimension] = alone[dimension];
+                }
+            }
+            let moves = |ends: &Ends| ends.iter().flatten().count();
+            for ends in ends {
+                // One range alone was tried as assumed.
+                if moves(&ends) > 1 || (moves(&ends) == 1 && self.combined > 1) {
+                    sides.entry(ends).or_default().push(place);
+                }
+            }
+        }
+        sides
+    }
+
+    /// Evaluates some rows at some combinations.
+    fn look(
+        &self,
+        rows: &[Row],
+        wanted: &dyn Fn(usize) -> bool,
+        combinations: &[usize],
+        stood: &mut [StoodAt],
+    ) {
         let setup = self.rig(0).proposed();
-        let place =
-            |asked: &Asked| rows.iter().position(|row| row.check == asked.check && row.of == asked.of);
-        let wanted = |asked: &Asked| {
-            asked.check.crosses_ramps(setup) == over_ramps
-                && place(asked).is_some_and(|row| rows[row].verdict != Verdict::NotChecked)
+        let place = |asked: &Asked| {
+            let row = rows.iter().position(|row| row.check == asked.check && row.of == asked.of)?;
+            (rows[row].verdict != Verdict::NotChecked && wanted(row)).then_some(row)
         };
-        let scope = Scope::of(setup, wanted);
-        if scope.rows().is_empty() {
+        let scope = Scope::of(setup, |asked| place(asked).is_some());
+        if scope.rows().is_empty() || combinations.is_empty() {
             return;
         }
-        let at = |(_, rig): &(Vec<Option<usize>>, Rig)| {
+        let at = |combination: &usize| -> Option<Vec<Stood>> {
+            let rig = self.rig(*combination);
             let facts = scope.facts(rig, None).ok()?;
-            Some(scope.folds(rig.proposed(), &facts).iter().map(stood).collect())
+            Some(scope.folds(rig.proposed(), &facts).iter().map(stood_so).collect())
         };
+        let over_ramps = scope.rows().iter().any(|asked| asked.check.crosses_ramps(setup));
         let found: Vec<Option<Vec<Stood>>> = if over_ramps {
-            self.all[1..count].par_iter().map(at).collect()
+            combinations.par_iter().map(at).collect()
         } else {
-            self.all[1..count].iter().map(at).collect()
+            combinations.iter().map(at).collect()
         };
         for (i, asked) in scope.rows().iter().enumerate() {
             let Some(place) = place(asked) else { continue };
             let unfit = Stood::unknown(rows[place].counts && rows[place].case.is_some());
             let ends = found.iter().map(|stood| stood.as_ref().map_or(unfit, |stood| stood[i]));
-            let stood: Vec<Stood> = std::iter::once(Stood::of(&rows[place])).chain(ends).collect();
-            ranged[place] = self.sum_up(asked, &rows[place], &stood);
+            stood[place].extend(combinations.iter().copied().zip(ends));
         }
     }
 
-    /// What a row comes to that stands so at each combination.
-    fn sum_up(&self, asked: &Asked, row: &Row, stood: &[Stood]) -> Ranged {
-        let any = |is: fn(&Stood) -> bool| stood.iter().any(is);
+    /// What a row comes to that stands so; `tried` combinations were the same for all rows.
+    fn sum_up(&self, row: &Row, stood: &StoodAt, tried: usize) -> Ranged {
+        let any = |is: fn(&Stood) -> bool| stood.iter().any(|(_, stood)| is(stood));
         let doubt = Doubt {
             may_advise: any(|stood| stood.verdict == Verdict::Advise),
             may_fail: any(|stood| stood.verdict == Verdict::Fail || stood.may_fail),
             may_hold: any(|stood| matches!(stood.verdict, Verdict::Pass | Verdict::Thin | Verdict::Advise)),
         };
-        let left = |stood: &Stood| if row.counts { stood.to_fail } else { stood.margin };
-        let mut worst = 0;
-        for (i, next) in stood.iter().enumerate() {
-            if let (Some(least), Some(next)) = (left(&stood[worst]), left(next))
-                && next < least - MOVED * least.abs()
+        let mut worst = stood[0];
+        for next in stood {
+            if let (Some(least), Some(left)) = (worst.1.left(), next.1.left())
+                && left < least - MOVED * least.abs()
             {
-                worst = i;
+                worst = *next;
             }
         }
-        Ranged { doubt, range: self.range(asked, row, stood), worst }
+        Ranged { doubt, range: self.range(row, stood, tried), worst: worst.0 }
     }
 
-    fn range(&self, asked: &Asked, row: &Row, stood: &[Stood]) -> Option<Range> {
+    fn range(&self, row: &Row, stood: &StoodAt, tried: usize) -> Option<Range> {
+        let in_all: Vec<(&Ends, &Stood)> =
+            stood.iter().filter(|(at, _)| *at < tried).map(|(at, stood)| (&self.all[*at].0, stood)).collect();
         let moves = |i: &usize| {
-            let differ = |(one, ends): (usize, &Vec<Option<usize>>)| {
-                self.all[..stood.len()].iter().enumerate().skip(one + 1).any(|(other, (others, _))| {
+            let differ = |(n, (ends, one)): (usize, &(&Ends, &Stood))| {
+                in_all[n + 1..].iter().any(|(others, other)| {
                     let alike = |j: usize| j == *i || ends[j] == others[j];
-                    (0..ends.len()).all(alike) && is_moved(&stood[one], &stood[other])
+                    (0..ends.len()).all(alike) && is_moved(one, other)
                 })
             };
-            self.all[..stood.len()].iter().map(|(ends, _)| ends).enumerate().any(differ)
+            in_all.iter().enumerate().any(differ)
         };
         let moving: Vec<usize> = (0..self.dimensions.len()).filter(moves).collect();
         let keys: Vec<Key> = moving.into_iter().flat_map(|i| self.dimensions[i].keys()).collect();
-        let loads = || stood.iter().filter_map(|stood| stood.load);
+        let loads = || stood.iter().filter_map(|(_, stood)| stood.load);
         let (low, high) = (loads().reduce(f64::min)?, loads().reduce(f64::max)?);
-        let known = stood.iter().all(|stood| stood.to_fail.is_some());
-        let least = stood.iter().filter_map(|stood| stood.to_fail).reduce(f64::min);
+        let known = stood.iter().all(|(_, stood)| stood.to_fail.is_some());
+        let least = stood.iter().filter_map(|(_, stood)| stood.to_fail).reduce(f64::min);
         let least = least.filter(|least| row.counts && (known || *least < 0.0));
         (!keys.is_empty()).then(|| Range {
-            low: asked.amount(low),
-            high: asked.amount(high),
-            margin_to_fail: least.map(|least| asked.amount(least)),
+            low: Amount::from_si(row.check.measure, low),
+            high: Amount::from_si(row.check.measure, high),
+            margin_to_fail: least.map(|least| Amount::from_si(row.check.measure, least)),
             keys,
         })
     }
@@ -228,13 +298,18 @@ impl Stood {
         }
     }
 
+    /// What is left to the limits past which the rig fails, or of a row that never fails to its limits.
+    fn left(&self) -> Option<f64> {
+        self.to_fail.or(self.margin)
+    }
+
     /// A row that cannot be evaluated.
     fn unknown(may_fail: bool) -> Self {
         Self { load: None, margin: None, to_fail: None, verdict: Verdict::NotChecked, may_fail }
     }
 }
 
-fn stood(fold: &Fold) -> Stood {
+fn stood_so(fold: &Fold) -> Stood {
     match fold.verdict() {
         Verdict::NotChecked => Stood::unknown(fold.may_fail()),
         verdict => Stood {

@@ -184,7 +184,7 @@ pub(super) fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
 /// where an input has one.
 fn doubt(rig: &Rig, found: &mut Assessment) -> Option<Uncertainty> {
     let rows = &mut found.rows;
-    let combinations = Combinations::of(rig);
+    let mut combinations = Combinations::of(rig);
     let ranged = combinations.ranged(rows);
     for (row, ranged) in rows.iter_mut().zip(&ranged) {
         row.range.clone_from(&ranged.range);
