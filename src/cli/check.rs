@@ -59,9 +59,9 @@ struct Extent {
     /// Print everything that was found, not a page of it
     #[arg(long)]
     full: bool,
-    /// Narrow what follows the verdict to one subject
-    #[arg(long, value_name = "SUBJECT", value_parser = one_subject())]
-    only: Option<fit::Subject>,
+    /// Narrow what follows the verdict to one subject, or to the chain from tow vehicle to tires and straps
+    #[arg(long, value_name = "SUBJECT", value_parser = one_view())]
+    only: Option<Only>,
     /// Print a table alone, a line a rig
     #[arg(long, conflicts_with_all = ["full", "only", "write_plan"])]
     summary: bool,
@@ -80,14 +80,35 @@ fn sample_count(text: &str) -> Result<u64, String> {
     }
 }
 
-/// Takes the name of a subject.
-fn one_subject() -> impl TypedValueParser<Value = fit::Subject> {
-    let names = PossibleValuesParser::new(fit::Subject::ALL.map(fit::Subject::name));
-    names.map(|name| {
+/// What the report is narrowed to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Only {
+    /// The checks of one subject.
+    Subject(fit::Subject),
+    /// The chain's links, which several subjects have.
+    Chain,
+}
+
+impl Only {
+    fn subject(self) -> Option<fit::Subject> {
+        match self {
+            Self::Subject(subject) => Some(subject),
+            Self::Chain => None,
+        }
+    }
+}
+
+/// Takes the name of a subject, or of the chain.
+fn one_view() -> impl TypedValueParser<Value = Only> {
+    let names = fit::Subject::ALL.map(fit::Subject::name).into_iter().chain([CHAIN]);
+    PossibleValuesParser::new(names).map(|name| {
         let named = |subject: &fit::Subject| subject.name() == name;
-        fit::Subject::ALL.into_iter().find(named).unwrap_or(fit::Subject::Road)
+        fit::Subject::ALL.into_iter().find(named).map_or(Only::Chain, Only::Subject)
     })
 }
+
+/// The name of the chain's table.
+const CHAIN: &str = "chain";
 
 /// The report of one rig.
 enum Report {
@@ -214,8 +235,10 @@ impl Check {
             Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
         } else {
             let by_flag = self.flag(&rig, findings.assessment.verdict)?;
-            let wanted =
-                Wanted { full: self.extent.full, only: self.extent.only, by_flag, plan: plan.as_ref() };
+            let Extent { full, only, .. } = self.extent;
+            let chain = only == Some(Only::Chain);
+            let only = only.and_then(Only::subject);
+            let wanted = Wanted { full, only, chain, by_flag, plan: plan.as_ref() };
             Report::Document(check::report(&subject, &wanted), RigLine::of(&subject))
         };
         if let Some(place) = destination {

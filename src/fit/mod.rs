@@ -19,6 +19,7 @@ mod bodies;
 mod brakes;
 mod bunks;
 mod caution;
+mod chain;
 mod check;
 mod comparison;
 mod cure;
@@ -54,6 +55,7 @@ pub use bunks::{
     steepest, straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
+pub use chain::Link;
 pub use check::{
     Amount, Basis, Bound, Certainty, Check, Core, Judge, Limits, Measure, Of, Past, Remedy, Rows, Subject,
     ToldBy,

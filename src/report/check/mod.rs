@@ -2,6 +2,7 @@
 
 mod balance;
 mod braking;
+mod chain;
 mod faults;
 mod glance;
 mod opening;
@@ -34,6 +35,8 @@ pub struct Wanted<'a> {
     pub full: bool,
     /// One subject alone, after the verdict.
     pub only: Option<crate::fit::Subject>,
+    /// The chain of links in place of the checks.
+    pub chain: bool,
     /// The flag that decided, if one did.
     pub by_flag: Option<Flag>,
     /// What to change, where something fails.
@@ -98,7 +101,13 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
     let mut report = Report::new(subject, wanted.only);
     report.opening(wanted.by_flag, room.cautions);
     let named = report.what_to_do(wanted.plan);
+    if wanted.chain {
+        report.chain();
+        report.ending();
+        return report.document;
+    }
     report.glance();
+    report.weakest_links();
     report.list_faults(room.faults);
     report.samples();
     report.keys_to_fill_in(named, room.keys);
@@ -112,6 +121,7 @@ fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     report.opening(wanted.by_flag, CAUTIONS);
     report.what_to_do(wanted.plan);
     report.glance();
+    report.chain();
     // What fails outranks what is unsure, which outranks what only advises.
     if subject.findings.assessment.verdict == RigVerdict::Fail {
         report.cures();

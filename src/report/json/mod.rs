@@ -9,7 +9,7 @@ mod place;
 mod plan;
 
 use super::{Subject, words};
-use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
+use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row, Verdict};
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::rig::{Key, Problems};
@@ -145,6 +145,8 @@ struct Document<'a> {
     plan: Option<plan::OfCheck>,
     cases: Vec<Case<'a>>,
     checks: Vec<Check<'a>>,
+    /// The links from tow vehicle to tires and straps, the weakest first.
+    chain: Vec<Link>,
     assumed: Vec<Assumed<'a>>,
     /// What the file states and no check reads.
     informational: Vec<Informational>,
@@ -331,6 +333,32 @@ struct Limits {
     max: Option<f64>,
 }
 
+/// A link of the chain, by the check that governs it.
+#[derive(Serialize)]
+struct Link {
+    link: &'static str,
+    check: Option<String>,
+    load: Option<f64>,
+    rating: Option<f64>,
+    used: Option<f64>,
+    verdict: &'static str,
+    missing: Vec<String>,
+}
+
+fn link(link: &crate::fit::Link<'_>, units: UnitSystem) -> Link {
+    let row = link.row;
+    let number = |amount: Option<Amount>| amount.map(|amount| number(amount, units));
+    Link {
+        link: link.name,
+        check: row.map(Row::id),
+        load: number(row.and_then(|row| row.load)),
+        rating: number(row.and_then(|row| row.max.or(row.min))),
+        used: row.and_then(|row| row.used).map(Quantity::si),
+        verdict: words::verdict(row.map_or(Verdict::NotChecked, |row| row.verdict)),
+        missing: link.missing.iter().map(ToString::to_string).collect(),
+    }
+}
+
 #[derive(Serialize)]
 struct Informational {
     key: String,
@@ -370,6 +398,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         plan: None,
         cases: cases.map(|(i, loads)| case(subject, i, loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
+        chain: found.chain().iter().map(|link| self::link(link, units)).collect(),
         assumed: rig
             .assumed()
             .iter()
