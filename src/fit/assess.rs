@@ -12,6 +12,7 @@ use super::reason::{Reason, lowered, reasons};
 use super::road::CaseLoads;
 use super::scope::Scope;
 use super::verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
+use super::winch::WinchLoads;
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Hitch, Key, Rig, Setup};
 
@@ -24,6 +25,8 @@ pub struct Assessment {
     pub ramps: Vec<RampLoads>,
     /// What the bunks carry, case by case; empty where there are none.
     pub bunks: Vec<BunkLoads>,
+    /// What the winch pulls, on every ramp in every case; empty where there is none.
+    pub winch: Vec<WinchLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
     /// What decides the verdict besides rows.
@@ -191,8 +194,8 @@ pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
-    let Facts { cases, ramps, bunks } = facts;
-    Ok(Assessment { cases, ramps, bunks, rows, reasons, not_covered, verdict })
+    let Facts { cases, ramps, bunks, winch } = facts;
+    Ok(Assessment { cases, ramps, bunks, winch, rows, reasons, not_covered, verdict })
 }
 
 /// Whether the file describes a subject, and something of it was evaluated.
@@ -203,8 +206,10 @@ fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
         Subject::Tow => setup.tow.is_described(),
         Subject::Ramp => !setup.ramps.is_empty(),
         Subject::Bunks => setup.trailer.bunks.are_described(),
+        Subject::Winch => setup.trailer.winch.is_described(),
+        Subject::TieDowns => !setup.trailer.tie_downs.is_empty(),
         // What the brakes are is no row yet.
-        Subject::Brakes | Subject::Winch | Subject::TieDowns | Subject::Launch => false,
+        Subject::Brakes | Subject::Launch => false,
     };
     let evaluated = |row: &Row| row.check.subject == subject && row.verdict != Verdict::NotChecked;
     described && rows.iter().any(evaluated)
@@ -265,7 +270,8 @@ fn row(asked: &Asked, setup: &Setup, fold: &Fold) -> Row {
 /// Every row about ramps, of these crossings only.
 pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     let scope = Scope::of(setup, |asked| asked.check.is_about_ramps());
-    let facts = Facts { cases: Vec::new(), ramps: crossings.to_vec(), bunks: Vec::new() };
+    let ramps = crossings.to_vec();
+    let facts = Facts { cases: Vec::new(), ramps, bunks: Vec::new(), winch: Vec::new() };
     rows(&scope, setup, &facts)
 }
 

@@ -5,6 +5,7 @@ use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
 use super::road::{Carried, CaseLoads};
+use super::winch::{self, WinchLoads};
 use crate::quantity::Length;
 use crate::rig::Setup;
 use crate::rig::inputs::RAMPS_PROFILE_LENGTH;
@@ -26,6 +27,8 @@ pub(super) enum Facet {
     Clearance,
     /// The bunks, in each case.
     Bunks,
+    /// The winch on each ramp in each case, no ramp crossed; where there is no ramp, in each case.
+    Winch,
 }
 
 /// Which crossing is meant.
@@ -50,18 +53,22 @@ pub struct Needs {
     pub crossing: Option<Crossed>,
     /// On the bunks.
     pub bunks: bool,
+    /// On the winch.
+    pub winch: bool,
 }
 
 impl Needs {
     /// What is read from these facets, in every case.
     pub(super) fn of(facets: impl Iterator<Item = Facet>) -> Self {
-        let mut needs = Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false };
+        let mut needs =
+            Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false, winch: false };
         for facet in facets {
             match facet {
                 Facet::Description | Facet::Level => {}
                 Facet::Lifted => needs.lifted = true,
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
+                Facet::Winch => needs.winch = true,
             }
         }
         needs
@@ -77,6 +84,8 @@ pub struct Facts {
     pub ramps: Vec<RampLoads>,
     /// On the bunks, by case; empty where there are none.
     pub bunks: Vec<BunkLoads>,
+    /// On the winch, by ramp and case; the cases are counted among these. Empty where there is none.
+    pub winch: Vec<WinchLoads>,
 }
 
 /// One place to read a load: the description, one case, or one crossing.
@@ -158,6 +167,11 @@ impl<'a> View<'a> {
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
     }
+
+    /// What the winch pulls.
+    pub fn winch(&self) -> &'a WinchLoads {
+        &self.facts.winch[self.at]
+    }
 }
 
 impl Facts {
@@ -173,6 +187,7 @@ impl Facts {
             Facet::Level | Facet::Lifted => self.cases.len(),
             Facet::Ramp | Facet::Traction | Facet::Clearance => self.ramps.len(),
             Facet::Bunks => self.bunks.len(),
+            Facet::Winch => self.winch.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
@@ -180,6 +195,7 @@ impl Facts {
                 Facet::Ramp | Facet::Traction | Facet::Clearance => {
                     (Some(self.ramps[at].case), Some(self.ramps[at].ramp))
                 }
+                Facet::Winch => (Some(self.winch[at].case), self.winch[at].ramp),
                 _ => (Some(at), None),
             };
             (case, ramp, View { setup, facts: self, at })
@@ -199,7 +215,7 @@ impl Model<'_> {
             None => (0..setup.cases.len()).collect(),
         };
         let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
-        let cases = asked.iter().map(level).collect::<Result<_, _>>()?;
+        let cases: Vec<CaseLoads> = asked.iter().map(level).collect::<Result<_, _>>()?;
         let every = (0..setup.ramps.len()).flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
         let wanted =
             |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
@@ -208,6 +224,8 @@ impl Model<'_> {
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };
-        Ok(Facts { cases, ramps, bunks })
+        let winds = needs.winch && setup.trailer.winch.is_described();
+        let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
+        Ok(Facts { cases, ramps, bunks, winch })
     }
 }

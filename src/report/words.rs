@@ -2,7 +2,8 @@
 
 use super::document::Role;
 use crate::fit::{
-    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Verdict,
+    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Subject,
+    Verdict,
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
@@ -190,6 +191,12 @@ fn holds_nothing(row: &Row) -> String {
     if row.is_about_bunks() {
         return format!(
             "{}: the boat does not lie on its bunks or would tip off them, or fewer than two crossmembers stand under each",
+            row.name()
+        );
+    }
+    if row.check.subject == Subject::Winch {
+        return format!(
+            "{}: no pull moves the boat along such a line, or the motor stalls under it",
             row.name()
         );
     }

@@ -21,9 +21,11 @@ mod prelude;
 mod ramps;
 mod shift;
 mod suspension;
+mod tie_downs;
 mod tow;
 mod trailer;
 mod trip;
+mod winch;
 
 pub use axles::*;
 pub use boat::*;
@@ -42,9 +44,11 @@ pub(super) use rows::List;
 pub use rows::{Ends, Extent, Fallback, Going, Handle, Holds, Input, Preset, Role, Sign, Slot, Stored};
 pub use shift::*;
 pub use suspension::*;
+pub use tie_downs::*;
 pub use tow::*;
 pub use trailer::*;
 pub use trip::*;
+pub use winch::*;
 
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -60,6 +64,8 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
         suspension::ROWS,
         axles::ROWS,
         bunks::ROWS,
+        winch::ROWS,
+        tie_downs::ROWS,
         hitch::ROWS,
         tow::ROWS,
         ramps::ROWS,
@@ -78,6 +84,7 @@ static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
         trailer::LISTS,
         axles::LISTS,
         bunks::LISTS,
+        tie_downs::LISTS,
         tow::LISTS,
         ramps::LISTS,
         cases::LISTS,
