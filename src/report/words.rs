@@ -364,6 +364,20 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.distance(*height),
             units.distance(*depth)
         ),
+        Caution::RopeOnDrum { wire } => format!(
+            "The winch's pull is computed as if each turn of its {} lay on the last: side by side it pulls more.{}",
+            if *wire { "wire" } else { "rope" },
+            if *wire { " Wire beds between slack turns and jams: wind it up under load." } else { "" }
+        ),
+        Caution::SmallCore { core, least } => format!(
+            "The winch's drum measures {}; wire of this thickness wants {} at least, or it breaks strand by strand.",
+            units.distance(*core),
+            units.distance(*least)
+        ),
+        Caution::LinePullsDown(angle) => format!(
+            "With the bow eye at the stop the winch's line leads down by {}: it presses the bow on the bunks and takes more pull. Set the drum at the height of the eye or above.",
+            degrees(angle.abs())
+        ),
         Caution::OffLevel(off) => off_level(off, rig, units),
         Caution::Slip(slip) => self::slip(slip, units),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),

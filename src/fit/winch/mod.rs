@@ -3,6 +3,7 @@
 mod checks;
 mod loads;
 
+pub use crate::mechanics::winch::Running;
 pub use loads::{AtPlace, WinchLoads};
 
 pub(super) use checks::CHECKS;

@@ -7,6 +7,7 @@ mod opening;
 mod rest;
 mod summary;
 mod to_do;
+mod winch;
 
 pub use summary::{RigLine, summary};
 
@@ -122,6 +123,8 @@ fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     if wanted.only.is_none() {
         report.measure_first();
         report.balance();
+        report.winch();
+        report.tie_downs();
     }
     report.checks();
     report.samples();

@@ -6,6 +6,7 @@
 mod bunks;
 mod place;
 mod plan;
+mod winch;
 
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row};
@@ -188,6 +189,7 @@ struct Units {
     inflation: &'static str,
     moment: &'static str,
     speed: &'static str,
+    current: &'static str,
     charge: &'static str,
 }
 
@@ -203,6 +205,8 @@ struct Case<'a> {
     axles: Vec<Axle>,
     lifted_axle: Option<Lifted>,
     tow: Option<Tow>,
+    winch: Option<winch::Winch<'a>>,
+    tie_downs: Option<winch::TieDowns<'a>>,
 }
 
 #[derive(Serialize)]
@@ -357,6 +361,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
             inflation: show::file_unit(Kind::LinePressure, units),
             moment: show::file_unit(Kind::Moment, units),
             speed: show::file_unit(Kind::Speed, units),
+            current: show::file_unit(Kind::Current, units),
             charge: show::file_unit(Kind::Charge, units),
         },
         verdict: words::rig_verdict(found.verdict),
@@ -364,7 +369,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         as_stated,
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
         plan: None,
-        cases: cases.map(|(i, loads)| case(subject, words::case(rig, i), loads)).collect(),
+        cases: cases.map(|(i, loads)| case(subject, i, loads)).collect(),
         checks: found.rows.iter().enumerate().map(|(i, row)| check(subject, i, row)).collect(),
         assumed: rig
             .assumed()
@@ -393,14 +398,14 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
     }
 }
 
-fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a> {
+fn case<'a>(subject: &Subject<'a>, at: usize, loads: &CaseLoads) -> Case<'a> {
     let units = subject.units;
     let setup = &subject.rig.proposed();
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
     Case {
-        name,
+        name: words::case(subject.rig, at),
         gross_trailer_weight: weight(&loads.gross, units),
         boat_weight: weight(&loads.boat, units),
         cg: Centre {
@@ -424,6 +429,8 @@ fn case<'a>(subject: &Subject<'_>, name: &'a str, loads: &CaseLoads) -> Case<'a>
             rear_axle: loads.tow.as_ref().ok().map(|tow| units.weight_number(tow.rear)),
             gross_combination: weight(&loads.combination, units),
         }),
+        winch: winch::winch(subject, at),
+        tie_downs: winch::tie_downs(subject, at),
     }
 }
 
