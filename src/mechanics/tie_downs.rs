@@ -6,8 +6,7 @@
 //! | `e` | direction opposite to a motion |
 //! | `c` | `u · e`: how far a line leads against the motion |
 //! | `l` | length of a line |
-//! | `L` | what it may carry |
-//! | `E A` | its stiffness: its working load over its stretch there |
+//! | `L`, `ε` | what it may carry, and by what share of its length it stretches then |
 //! | `δ` | how far the boat has moved when the first line carries all it may |
 
 use super::FramePoint;
@@ -39,9 +38,7 @@ pub struct Line {
     pub length: Length,
     /// What it may carry.
     pub limit: Weight,
-    /// The load at which it stretches by its share.
-    pub working: Weight,
-    /// By how much of its length it stretches then.
+    /// By what share of its length it stretches then.
     pub stretch: Share,
 }
 
@@ -67,21 +64,22 @@ impl Line {
         if c < SQUARE { 0.0 } else { c }
     }
 
-    /// `E A / l`
-    fn stiffness(&self) -> f64 {
-        self.working.si() / self.stretch.si() / self.length.si()
+    /// How much longer it is when it carries all it may: `ε l`.
+    fn give(&self) -> f64 {
+        self.stretch.si() * self.length.si()
     }
 }
 
-/// What lines hold together against a motion, none past its limit: each acts in proportion to its stiffness and to how far
-/// it leads against the motion. Lines that are alike each carry all they may.
+/// What lines hold together against a motion, none past its limit: each acts in proportion to its stiffness, `L / (ε l)`, and
+/// to how far it leads against the motion. Lines that are alike each carry all they may.
 pub fn hold(lines: &[Line], against: Direction) -> Weight {
     let acting = || lines.iter().map(|line| (line, line.against(against))).filter(|(_, c)| *c > 0.0);
-    // δ = min L / ((E A / l) c)
-    let moved = acting().map(|(line, c)| line.limit.si() / (line.stiffness() * c));
-    let Some(moved) = moved.reduce(f64::min) else { return Weight::default() };
-    // Σ (E A / l) c² δ
-    Weight::from_si(acting().map(|(line, c)| line.stiffness() * c * c * moved).sum())
+    // δ = min ε l / c
+    let Some(moved) = acting().map(|(line, c)| line.give() / c).reduce(f64::min) else {
+        return Weight::default();
+    };
+    // Σ L / (ε l) c² δ
+    acting().map(|(line, c)| line.limit * (c * c * moved / line.give())).sum()
 }
 
 /// What lines pull down with, each at its limit; what leads up does not.

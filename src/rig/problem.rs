@@ -293,16 +293,12 @@ pub enum Fault {
     /// A jack behind the front axle.
     #[error("expected the jack ahead of the front axle, found it behind")]
     JackBehindAxle,
-    /// A plain number out of its range.
-    #[error("expected a plain number from {least} to {most}, found `{found}`")]
-    NoFactor {
-        /// The number as written.
-        found: String,
-        /// The least.
-        least: f64,
-        /// The greatest.
-        most: f64,
-    },
+    /// No number, or one that nothing of a rig can be.
+    #[error("expected a plain number above 0 and up to 1000, found `{0}`")]
+    NotANumber(String),
+    /// A number that multiplies no load.
+    #[error("expected a plain number from 1 to 10, found {0}")]
+    NoFactor(f64),
     /// A winch behind what it draws forward.
     #[error(
         "expected the winch ahead of where the bow eye comes home, {eye} behind the ball; found it at {found}"

@@ -128,7 +128,7 @@ impl Draft {
                 }
                 Err(_) => Some(Fault::WrongType { expected: "a whole number", found: "something else" }),
             },
-            Slot::Factor(slot) => take_factor(slot, input, text),
+            Slot::Factor(slot) => take_factor(slot, text),
             // The rest are lists, whose text is TOML.
             _ => return self.toml_list(input, key, text, place),
         };
@@ -162,17 +162,16 @@ fn take_line(slot: &mut Option<String>, text: &str) -> Option<Fault> {
     None
 }
 
-/// The least and the greatest plain number where its row does not say.
-const FACTORS: (f64, f64) = (1.0, 10.0);
+/// No plain number of a rig is greater.
+const GREATEST_NUMBER: f64 = 1000.0;
 
-fn take_factor(slot: &mut Option<f64>, input: &Input, text: &str) -> Option<Fault> {
-    let (least, most) = input.plausible.unwrap_or(FACTORS);
-    match text.parse::<f64>().ok().filter(|factor| (least..=most).contains(factor)) {
+fn take_factor(slot: &mut Option<f64>, text: &str) -> Option<Fault> {
+    match text.parse::<f64>().ok().filter(|number| *number > 0.0 && *number <= GREATEST_NUMBER) {
         Some(factor) => {
             *slot = Some(factor);
             None
         }
-        None => Some(Fault::NoFactor { found: text.escape_debug().to_string(), least, most }),
+        None => Some(Fault::NotANumber(text.escape_debug().to_string())),
     }
 }
 

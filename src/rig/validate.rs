@@ -311,6 +311,9 @@ impl Rules<'_> {
     }
 
     fn policy(&mut self) {
+        if let Some(factor) = self.setup.policy.road_factor.filter(|factor| !(1.0..=10.0).contains(factor)) {
+            self.blame(Fault::NoFactor(factor), inputs::POLICY_ROAD_FACTOR.key());
+        }
         let policy = &self.setup.policy;
         let band = policy.tongue_share;
         let min = band.min.or(inputs::POLICY_TONGUE_SHARE_MIN.default());

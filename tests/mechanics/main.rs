@@ -4,4 +4,6 @@ mod beam;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod settling;
+mod tie_downs;
 mod traverse;
+mod winch;

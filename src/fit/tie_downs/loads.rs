@@ -183,11 +183,10 @@ fn lines_of(setup: &Setup, i: usize, strength: Strength) -> Known<Vec<Line>> {
         Strength::Working => working(setup, i),
         Strength::Breaking => known(tie_down.breaking, TRAILER_TIE_DOWNS_BREAKING.of(i)),
     };
-    let loads = both(limit, working(setup, i));
-    let ((limit, working), (boat, trailer)) = both(loads, both(on_boat(setup, i), on_trailer(setup, i)))?;
+    let (limit, (boat, trailer)) = both(limit, both(on_boat(setup, i), on_trailer(setup, i)))?;
     // The file's rules keep its ends apart.
     let (direction, length) = lead(boat, trailer).ok_or_else(Missing::default)?;
-    let line = Line { direction, length, limit, working, stretch: tie_down.stretch() };
+    let line = Line { direction, length, limit, stretch: tie_down.stretch() };
     let over = tie_down.over == Some(true);
     let mut lines = vec![line];
     if over {

@@ -64,7 +64,7 @@ impl Report<'_> {
             (
                 "Longest strap",
                 format!(
-                    "{} that still pulls it home, {} within the flange beside what is paid out",
+                    "{} that still draws it home; the flange holds {}",
                     said(&loads.longest, length, "none"),
                     loads.fits.clone().map_or(UNKNOWN.to_string(), length)
                 ),

@@ -205,7 +205,11 @@ struct Case<'a> {
     axles: Vec<Axle>,
     lifted_axle: Option<Lifted>,
     tow: Option<Tow>,
+    /// What the winch does; left out where the file describes none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     winch: Option<winch::Winch<'a>>,
+    /// What the tie-downs hold; left out where the file describes none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     tie_downs: Option<winch::TieDowns<'a>>,
 }
 
