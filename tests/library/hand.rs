@@ -106,7 +106,7 @@ count = 2
 boat = { station = "-4 in", height = "20 in", side = "35 in" }
 trailer = { station = "324 in", height = "20 in", side = "41 in" }
 working = "2000 lb"
-breaking = "6000 lb"
+breaking = "6300 lb"
 [[trailer.tie_downs]]
 kind = "chain"
 boat = { station = "250 in", height = "30 in", side = "0 in" }
@@ -397,9 +397,9 @@ fn tied_down() -> Vec<Worked> {
         worked("tie-down-rearward", 3000.0, None, 2600.0 * 20.0 / chain),
         // One strap holds each side.
         worked("tie-down-side", 1500.0, None, 2000.0 * 6.0 / strap),
-        worked("tie-down-forward-breaking", 4800.0, None, 2.0 * 6000.0 * 10.0 / strap),
+        worked("tie-down-forward-breaking", 4800.0, None, 2.0 * 6300.0 * 10.0 / strap),
         worked("tie-down-rearward-breaking", 3000.0, None, 9000.0 * 20.0 / chain),
-        worked("tie-down-side-breaking", 3000.0, None, 6000.0 * 6.0 / strap),
+        worked("tie-down-side-breaking", 3000.0, None, 6300.0 * 6.0 / strap),
         worked("tie-down-down", 1200.0, None, 4000.0 * 24.0 / strap + 2600.0 * 30.0 / chain),
         worked("tie-down-total", 3000.0, None, 3300.0),
         // 25 ft, and a bow stop with a rating.

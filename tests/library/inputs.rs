@@ -166,6 +166,7 @@ bunks = ["-6 in", "6 in"]
         )
         .replace("service = \"wet\"\n", "")
         .replace("brackets.bolts = 2", "brackets.rating = \"1000 lb\"\nbrackets.bolts = 2")
+        .replace("stretch = \"5 %\"\n", "")
         .replace(
             "post.moment = \"125000 lb in\"",
             "post.section_modulus = \"8 in3\"\npost.yield = \"36 ksi\"",

@@ -429,8 +429,11 @@ fn any_value() -> impl Strategy<Value = (Kind, f64, f64)> {
 
 /// The size of the unit that a text ends with.
 fn last_unit(text: &str) -> f64 {
-    let name = text.rsplit(' ').next().unwrap_or_default();
-    unit::find(name).map_or(f64::NAN, |unit| unit.factor)
+    // A unit of a moment is two words.
+    let words: Vec<&str> = text.split(' ').collect();
+    let two = words.split_last_chunk::<2>().map(|(_, two)| two.join(" "));
+    let name = words.last().copied().unwrap_or_default();
+    two.and_then(|two| unit::find(&two)).or_else(|| unit::find(name)).map_or(f64::NAN, |unit| unit.factor)
 }
 
 /// What is shown can be read back to within `rounding`, and is then shown the same.

@@ -240,7 +240,7 @@ const STRENGTHS: &[(&str, f64)] = &[
     ("trailer.bow_stop_rating", 500.0),
     ("trailer.safety_chains.breaking", 7000.0),
     ("trailer.tie_downs.1.working", 2000.0),
-    ("trailer.tie_downs.1.breaking", 6000.0),
+    ("trailer.tie_downs.1.breaking", 6300.0),
     ("trailer.tie_downs.2.working", 2600.0),
     ("trailer.tie_downs.2.breaking", 9000.0),
 ];

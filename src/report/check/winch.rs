@@ -43,6 +43,8 @@ impl Report<'_> {
         let pull = |pull: &Known<Option<Weight>>| said(pull, weight, "no pull does");
         let known = |pull: &Known<Weight>| pull.clone().map_or(UNKNOWN.to_string(), weight);
         let winch = self.rig().proposed().trailer.winch;
+        let slides = loads.home.needed == Ok(Some(Weight::default()));
+        let longest = said(&loads.longest, length, if slides { "any" } else { "none" });
         let mut facts = vec![
             ("Dragged", known(&loads.dragged)),
             (
@@ -65,7 +67,7 @@ impl Report<'_> {
                 "Longest strap",
                 format!(
                     "{} that still draws it home; the flange holds {}",
-                    said(&loads.longest, length, "none"),
+                    longest,
                     loads.fits.clone().map_or(UNKNOWN.to_string(), length)
                 ),
             ),

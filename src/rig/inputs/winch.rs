@@ -34,8 +34,7 @@ inputs! {
         "electric or hand.";
     TRAILER_WINCH_GEAR: Factor = "trailer.winch.gear", s.trailer.winch.gear, Positive, Measured,
         "turns of the handle to one of the drum",
-        "Stamped on it as 5:1, or count the turns. Of an electric winch, those of its emergency handle.",
-        plausible: (1.0, 100.0);
+        "Stamped on it as 5:1, or count the turns. Of an electric winch, those of its emergency handle.";
     TRAILER_WINCH_HANDLE: Length = "trailer.winch.handle", s.trailer.winch.handle, Positive, Measured,
         "radius of the winch's handle",
         "Tape from its axis to the middle of the grip.",
