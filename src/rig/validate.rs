@@ -481,16 +481,14 @@ impl Rules<'_> {
         if let (Some(without), Some(rated)) = (winch.no_load_current, winch.rated_current)
             && rated <= without
         {
-            let (found, without) = (self.show(rated), self.show(without));
-            let fault = Fault::MotorUpsideDown { what: "current", way: "above", found, without };
+            let fault = Fault::MotorUpsideDown { what: "current", way: "above" };
             let other = inputs::TRAILER_WINCH_NO_LOAD_CURRENT.key();
             self.blame_both(fault, inputs::TRAILER_WINCH_RATED_CURRENT.key(), other);
         }
         if let (Some(without), Some(rated)) = (winch.no_load_speed, winch.rated_speed)
             && rated >= without
         {
-            let (found, without) = (self.show(rated), self.show(without));
-            let fault = Fault::MotorUpsideDown { what: "speed", way: "below", found, without };
+            let fault = Fault::MotorUpsideDown { what: "speed", way: "below" };
             let other = inputs::TRAILER_WINCH_NO_LOAD_SPEED.key();
             self.blame_both(fault, inputs::TRAILER_WINCH_RATED_SPEED.key(), other);
         }
