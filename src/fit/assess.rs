@@ -13,6 +13,7 @@ use super::reason::{Reason, lowered, reasons};
 use super::road::CaseLoads;
 use super::scope::Scope;
 use super::verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
+use super::winch::WinchLoads;
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Hitch, Key, Rig, Setup};
 
@@ -27,6 +28,8 @@ pub struct Assessment {
     pub bunks: Vec<BunkLoads>,
     /// What the brakes do, case by case; empty where the file says nothing of them.
     pub brakes: Vec<BrakeLoads>,
+    /// What the winch pulls, on every ramp in every case; empty where there is none.
+    pub winch: Vec<WinchLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
     /// What decides the verdict besides rows.
@@ -194,8 +197,8 @@ pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
-    let Facts { cases, ramps, bunks, brakes } = facts;
-    Ok(Assessment { cases, ramps, bunks, brakes, rows, reasons, not_covered, verdict })
+    let Facts { cases, ramps, bunks, brakes, winch } = facts;
+    Ok(Assessment { cases, ramps, bunks, brakes, winch, rows, reasons, not_covered, verdict })
 }
 
 /// Whether the file describes a subject, and something of it was evaluated.
@@ -207,7 +210,9 @@ fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
         Subject::Ramp => !setup.ramps.is_empty(),
         Subject::Bunks => setup.trailer.bunks.are_described(),
         Subject::Brakes => setup.trailer.brakes.kind.is_some(),
-        Subject::Winch | Subject::TieDowns | Subject::Launch => false,
+        Subject::Winch => setup.trailer.winch.is_described(),
+        Subject::TieDowns => !setup.trailer.tie_downs.is_empty(),
+        Subject::Launch => false,
     };
     let evaluated = |row: &Row| row.check.subject == subject && row.verdict != Verdict::NotChecked;
     described && rows.iter().any(evaluated)
@@ -269,7 +274,9 @@ fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
 /// Every row about ramps, of these crossings only.
 pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     let scope = Scope::of(setup, |asked| asked.check.is_about_ramps());
-    let facts = Facts { cases: Vec::new(), ramps: crossings.to_vec(), bunks: Vec::new(), brakes: Vec::new() };
+    let ramps = crossings.to_vec();
+    let (cases, bunks, brakes, winch) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let facts = Facts { cases, ramps, bunks, brakes, winch };
     rows(&scope, setup, &facts)
 }
 

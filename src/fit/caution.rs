@@ -11,6 +11,7 @@ use crate::mechanics::Unsettled;
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::{
     Axle, BrakeSystem, BrakeType, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, WheelBrakeKind,
+    WinchLine,
 };
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
@@ -181,6 +182,20 @@ pub enum Caution {
     NoBreakaway,
     /// Brakes go under water at a ramp.
     WetLinings,
+    /// The winch winds up wire or rope, of which the drum's width would have to be known.
+    RopeOnDrum {
+        /// Whether it is wire.
+        wire: bool,
+    },
+    /// The winch's drum is too small for its wire.
+    SmallCore {
+        /// Its diameter.
+        core: Length,
+        /// The least for this wire.
+        least: Length,
+    },
+    /// The winch's line pulls the bow down as it comes home.
+    LinePullsDown(Angle),
     /// The frame does not stand level as towed.
     OffLevel(OffLevel),
     /// A figure of the file is probably another than what it stands for.
@@ -234,6 +249,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(in_cases(setup, found));
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
+    cautions.extend(on_winch(setup, found));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
@@ -391,6 +407,26 @@ fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
         told.extend((off.abs().si() > CHINE_OFF).then_some(Caution::ChineOffDeadrise(off)));
     }
     told
+}
+
+/// A wire's drum is this many times its diameter at least. Common practice, no source.
+const CORE_OVER_WIRE: f64 = 10.0;
+
+/// What winds up badly, and a line that pulls down.
+fn on_winch(setup: &Setup, found: &Assessment) -> Vec<Caution> {
+    let winch = setup.trailer.winch;
+    let wire = winch.strap.kind == Some(WinchLine::Wire);
+    let rope = !winch.strap.is_flat() && winch.is_described();
+    let least = winch.strap.thickness.filter(|_| wire).map(|wire| wire * CORE_OVER_WIRE);
+    let small = winch.core.zip(least).filter(|(core, least)| core < least);
+    let line = found.winch.first().and_then(|loads| loads.line.clone().ok());
+    let down = line.map(|(angle, _)| angle).filter(|angle| angle.si() < 0.0);
+    let told = [
+        rope.then_some(Caution::RopeOnDrum { wire }),
+        small.map(|(core, least)| Caution::SmallCore { core, least }),
+        down.map(Caution::LinePullsDown),
+    ];
+    told.into_iter().flatten().collect()
 }
 
 fn travel(setup: &Setup) -> impl Iterator<Item = Caution> {

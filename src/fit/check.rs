@@ -559,6 +559,11 @@ impl Load {
     pub const fn on_bunks(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
         Self { from: Facet::Bunks, read }
     }
+
+    /// From the winch on a ramp in a case.
+    pub const fn winch(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Winch, read }
+    }
 }
 
 /// One check: everything about it stands here.

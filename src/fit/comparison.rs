@@ -159,6 +159,8 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
     let (margin, used, whole) = match judge {
         Judge::Rating | Judge::SignedRating | Judge::FlooredRating => {
             let used = value.zip(rating()).map(|(value, rating)| value / rating);
+            // Nothing is a share of no rating, as of straps of which none leads that way.
+            let used = used.filter(|used| used.is_finite());
             (plain, used, if side == Side::Max { limit } else { 0.0 })
         }
         Judge::Band => {

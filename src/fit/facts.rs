@@ -6,6 +6,7 @@ use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
 use super::road::{Carried, CaseLoads};
+use super::winch::{self, WinchLoads};
 use crate::quantity::Length;
 use crate::rig::Setup;
 use crate::rig::inputs::RAMPS_PROFILE_LENGTH;
@@ -29,6 +30,8 @@ pub(super) enum Facet {
     Bunks,
     /// The rig as it brakes, in each case.
     Braking,
+    /// The winch on each ramp in each case, no ramp crossed; where there is no ramp, in each case.
+    Winch,
 }
 
 /// Which crossing is meant.
@@ -55,6 +58,8 @@ pub struct Needs {
     pub bunks: bool,
     /// As it brakes.
     pub braking: bool,
+    /// On the winch.
+    pub winch: bool,
 }
 
 impl Needs {
@@ -68,6 +73,7 @@ impl Needs {
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
                 Facet::Braking => needs.braking = true,
+                Facet::Winch => needs.winch = true,
             }
         }
         needs
@@ -85,6 +91,8 @@ pub struct Facts {
     pub bunks: Vec<BunkLoads>,
     /// As it brakes, by case; empty where the file says nothing of brakes.
     pub brakes: Vec<BrakeLoads>,
+    /// On the winch, by ramp and case; the cases are counted among these. Empty where there is none.
+    pub winch: Vec<WinchLoads>,
 }
 
 /// One place to read a load: the description, one case, or one crossing.
@@ -171,6 +179,11 @@ impl<'a> View<'a> {
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
     }
+
+    /// What the winch pulls.
+    pub fn winch(&self) -> &'a WinchLoads {
+        &self.facts.winch[self.at]
+    }
 }
 
 impl Facts {
@@ -187,6 +200,7 @@ impl Facts {
             Facet::Ramp | Facet::Traction | Facet::Clearance => self.ramps.len(),
             Facet::Bunks => self.bunks.len(),
             Facet::Braking => self.brakes.len(),
+            Facet::Winch => self.winch.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
@@ -194,6 +208,7 @@ impl Facts {
                 Facet::Ramp | Facet::Traction | Facet::Clearance => {
                     (Some(self.ramps[at].case), Some(self.ramps[at].ramp))
                 }
+                Facet::Winch => (Some(self.winch[at].case), self.winch[at].ramp),
                 _ => (Some(at), None),
             };
             (case, ramp, View { setup, facts: self, at })
@@ -213,7 +228,7 @@ impl Model<'_> {
             None => (0..setup.cases.len()).collect(),
         };
         let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
-        let cases = asked.iter().map(level).collect::<Result<Vec<_>, _>>()?;
+        let cases: Vec<CaseLoads> = asked.iter().map(level).collect::<Result<_, _>>()?;
         let every = (0..setup.ramps.len()).flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
         let wanted =
             |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
@@ -226,6 +241,8 @@ impl Model<'_> {
             Some(_) if needs.braking => cases.iter().map(|case| self.braking(case)).collect(),
             _ => Vec::new(),
         };
-        Ok(Facts { cases, ramps, bunks, brakes })
+        let winds = needs.winch && setup.trailer.winch.is_described();
+        let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
+        Ok(Facts { cases, ramps, bunks, brakes, winch })
     }
 }

@@ -39,10 +39,12 @@ mod scaled;
 mod scope;
 mod shared;
 mod slip;
+mod tie_downs;
 mod tow;
 mod usual;
 mod verdict;
 mod wheels;
+mod winch;
 
 pub use asked::{Asked, Moved, Severity};
 pub use assess::{Assessment, Doubt, Range, Row, Uneven, governing_crossing, ramp_rows};
@@ -77,8 +79,10 @@ pub use scaled::Scaling;
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;
 pub use slip::Slip;
+pub use tie_downs::{Against, TieDownLoads, TiedDown};
 pub use usual::Usually;
 pub use verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
+pub use winch::{AtPlace, Running, WinchLoads};
 
 use crate::rig::Rig;
 
@@ -95,6 +99,8 @@ pub struct Findings {
     pub scaled: Option<Scaling>,
     /// How the bunks fit, where the file describes any.
     pub bunks: Option<BunkFit>,
+    /// What ties the boat down, and what it must hold in each case, where the file describes any.
+    pub tie_downs: Option<(TiedDown, Vec<TieDownLoads>)>,
 }
 
 /// Assesses a rig and looks for what would cure it.
@@ -107,5 +113,6 @@ pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
     let cures = cure::cures(rig, &assessment);
     let cautions = caution::cautions(rig, &model, &assessment);
     let bunks = bunks::bunk_fit(rig.proposed(), &assessment);
-    Ok(Findings { assessment, cures, cautions, scaled: model.scaling(), bunks })
+    let tie_downs = tie_downs::tied_down(rig.proposed(), &assessment.cases);
+    Ok(Findings { assessment, cures, cautions, scaled: model.scaling(), bunks, tie_downs })
 }

@@ -3,13 +3,21 @@
 //! To add a check, add an entry to its subject's `checks.rs` and a test of it; reports, JSON and `explain` follow.
 
 use super::check::Check;
-use super::{brakes, bunks, hitch, ramp, road, tow};
+use super::{brakes, bunks, hitch, ramp, road, tie_downs, tow, winch};
 use crate::rig::inputs::{POLICY_ADVISES, POLICY_COUNTS};
 use crate::rig::{Fault, Problems, Rig, nearest};
 
 /// Every subject's checks.
-static SUBJECTS: &[&[Check]] =
-    &[road::CHECKS, hitch::CHECKS, tow::CHECKS, ramp::CHECKS, bunks::CHECKS, brakes::CHECKS];
+static SUBJECTS: &[&[Check]] = &[
+    road::CHECKS,
+    hitch::CHECKS,
+    tow::CHECKS,
+    ramp::CHECKS,
+    bunks::CHECKS,
+    brakes::CHECKS,
+    winch::CHECKS,
+    tie_downs::CHECKS,
+];
 
 /// Every check, in the order of reports.
 pub fn checks() -> impl Iterator<Item = &'static Check> + Clone {

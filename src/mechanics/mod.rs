@@ -17,7 +17,9 @@ pub mod bunks;
 pub mod ramp;
 pub mod road;
 pub mod terrain;
+pub mod tie_downs;
 pub mod tow;
+pub mod winch;
 
 pub use road::balance::Body;
 pub use road::settle::{Stance, Undercarriage, Unsettled, settle};

@@ -2,7 +2,8 @@
 
 use super::document::Role;
 use crate::fit::{
-    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Verdict,
+    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Subject,
+    Verdict,
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
@@ -194,6 +195,12 @@ fn holds_nothing(row: &Row) -> String {
             row.name()
         );
     }
+    if row.check.subject == Subject::Winch {
+        return format!(
+            "{}: no pull moves the boat along such a line, or the motor stalls under it",
+            row.name()
+        );
+    }
     format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
 
@@ -371,6 +378,20 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         Caution::BrakesOnInReverse => "Surge brakes push themselves on while you back up. Discs need a lock-out; drums may be of a kind that frees itself. State trailer.brakes.reverse.".into(),
         Caution::NoBreakaway => "No breakaway cable is stated: if the trailer comes loose nothing sets its brakes. 49 CFR 393.43(d) wants them to apply at once and hold for 15 minutes.".into(),
         Caution::WetLinings => "Brakes that have been under water hold less. Drag them dry before you need them.".into(),
+        Caution::RopeOnDrum { wire } => format!(
+            "The winch's pull is computed as if each turn of its {} lay on the last: side by side it pulls more.{}",
+            if *wire { "wire" } else { "rope" },
+            if *wire { " Wire beds between slack turns and jams: wind it up under load." } else { "" }
+        ),
+        Caution::SmallCore { core, least } => format!(
+            "The winch's drum measures {}; wire of this thickness wants {} at least, or it breaks strand by strand.",
+            units.distance(*core),
+            units.distance(*least)
+        ),
+        Caution::LinePullsDown(angle) => format!(
+            "With the bow eye at the stop the winch's line leads down by {}: it presses the bow on the bunks and takes more pull. Set the drum at the height of the eye or above.",
+            degrees(angle.abs())
+        ),
         Caution::OffLevel(off) => off_level(off, rig, units),
         Caution::Slip(slip) => self::slip(slip, units),
         Caution::JackLowerBound => "The jack's station is not given: its load is a lower bound.".into(),

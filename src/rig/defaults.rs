@@ -11,16 +11,18 @@ use super::inputs::{
     TRAILER_AXLES_BRAKES_WEIGHT, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND,
     TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_BRAKES_EFFICIENCY, TRAILER_BRAKES_FLUID,
     TRAILER_BRAKES_HOSE, TRAILER_BRAKES_LEVERAGE, TRAILER_BRAKES_PRELOAD_SHARE, TRAILER_BRAKES_SETTING,
-    TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE, TRAILER_BUNKS_SPACER,
-    TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT,
-    TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_ARM, TRAILER_SUSPENSION_BUMP,
+    TRAILER_BUNKS_FRICTION, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
+    TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_ARM, TRAILER_SUSPENSION_BUMP,
     TRAILER_SUSPENSION_DEFLECTION_AT_RATING, TRAILER_SUSPENSION_EQUALIZER_TRAVEL,
     TRAILER_SUSPENSION_EYE_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_SUSPENSION_PIN_ARM,
     TRAILER_SUSPENSION_PIN_DROP, TRAILER_SUSPENSION_PIVOT_HEIGHT, TRAILER_SUSPENSION_RADIUS_RODS,
-    TRAILER_SUSPENSION_SPRING_LENGTH, UNITS,
+    TRAILER_SUSPENSION_SPRING_LENGTH, TRAILER_TIE_DOWNS_COUNT, TRAILER_TIE_DOWNS_KIND,
+    TRAILER_TIE_DOWNS_OVER, TRAILER_TIE_DOWNS_STRETCH, TRAILER_WINCH_AFLOAT, TRAILER_WINCH_EFFICIENCY,
+    TRAILER_WINCH_STRAP_KIND, TRAILER_WINCH_STRAP_WORKING, UNITS,
 };
 use super::setup::{
-    BrakeSystem, Case, Fluid, RadiusRods, Setup, SuspensionKind, Thrust, TireKind, WheelBrakeKind,
+    BrakeSystem, Case, Fluid, RadiusRods, Setup, SuspensionKind, Thrust, TieDown, TireKind, WheelBrakeKind,
 };
 use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, Weight, unit};
 
@@ -98,6 +100,8 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     low_points(setup);
     ramps(setup, &mut assumed);
     bunks(setup, &mut assumed);
+    winch(setup, &mut assumed);
+    tie_downs(setup, &mut assumed);
     assumed
 }
 
@@ -292,7 +296,7 @@ fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     per_axle(TRAILER_AXLES_TIRES_RATE, &rates, rate, TRAILER_AXLES_TIRES_RATE.basis(), assumed);
 }
 
-/// Names what is assumed of each axle's tires; once for all where all are alike.
+/// Names what is assumed of each element of a list, as of each axle's tires; once for all where all are alike.
 fn per_axle<T: Copy + PartialEq>(
     handle: Handle<T>,
     values: &[Option<T>],
@@ -303,8 +307,8 @@ fn per_axle<T: Copy + PartialEq>(
     let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
     for (i, value) in values.iter().enumerate() {
         if let Some(value) = *value {
-            let axle = if alike { "all".to_string() } else { (i + 1).to_string() };
-            let key = handle.path().replace('*', &axle);
+            let element = if alike { "all".to_string() } else { (i + 1).to_string() };
+            let key = handle.path().replace('*', &element);
             assumed.push(Assumed { key, value: show(value), why });
             if alike {
                 return;
@@ -617,6 +621,45 @@ fn bunks(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     fill(setup, TRAILER_BUNKS_LIFT_OFF, [0, 0], assumed);
     fill(setup, BOAT_HULL_SUPPORT_FROM, [0, 0], assumed);
     fill(setup, POLICY_BUNK_PRESSURE_MAX, [0, 0], assumed);
+}
+
+fn winch(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let winch = setup.trailer.winch;
+    if !winch.is_described() {
+        return;
+    }
+    fill(setup, TRAILER_BUNKS_FRICTION, [0, 0], assumed);
+    fill(setup, TRAILER_WINCH_AFLOAT, [0, 0], assumed);
+    fill(setup, TRAILER_WINCH_STRAP_KIND, [0, 0], assumed);
+    if winch.has_handle() {
+        fill(setup, TRAILER_WINCH_EFFICIENCY, [0, 0], assumed);
+    }
+    // It follows the breaking strength, which may still be changed; so it is only named here.
+    if let (None, Some(working)) = (winch.strap.working, winch.strap.working()) {
+        assumed.push(Assumed {
+            key: TRAILER_WINCH_STRAP_WORKING.key().to_string(),
+            value: AssumedValue::Quantity(working.si(), Kind::Weight),
+            why: "a third of the breaking strength, common practice, no source",
+        });
+    }
+}
+
+fn tie_downs(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    for i in 0..setup.trailer.tie_downs.len() {
+        setup.trailer.tie_downs[i].name.get_or_insert_with(|| format!("tie-down {}", i + 1));
+        fill(setup, TRAILER_TIE_DOWNS_KIND, [i, 0], assumed);
+        fill(setup, TRAILER_TIE_DOWNS_COUNT, [i, 0], assumed);
+        fill(setup, TRAILER_TIE_DOWNS_OVER, [i, 0], assumed);
+    }
+    // It follows the kind, which may still be changed; of one alone it does not matter.
+    let tie_downs = &setup.trailer.tie_downs;
+    if tie_downs.len() > 1 {
+        let silent = |one: &TieDown| one.stretch.is_none().then(|| one.stretch());
+        let stretches: Vec<Option<Share>> = tie_downs.iter().map(silent).collect();
+        let show = |stretch: Share| AssumedValue::Quantity(stretch.si(), Kind::Share);
+        let why = "as usual of its kind, common practice, no source";
+        per_axle(TRAILER_TIE_DOWNS_STRETCH, &stretches, show, why, assumed);
+    }
 }
 
 #[cfg(test)]

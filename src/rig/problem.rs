@@ -305,6 +305,57 @@ pub enum Fault {
     /// The lightest trailer that an actuator is made for is heavier than the heaviest.
     #[error("expected least_gross below greatest_gross, found it above")]
     ActuatorUpsideDown,
+    /// A winch behind what it draws forward.
+    #[error(
+        "expected the winch ahead of where the bow eye comes home, {eye} behind the ball; found it at {found}"
+    )]
+    WinchBehindEye {
+        /// Where the drum is.
+        found: String,
+        /// Where the eye is.
+        eye: String,
+    },
+    /// A flange that would hold no strap.
+    #[error("expected a flange larger than the core, {core}; found {found}")]
+    FlangeNotAboveCore {
+        /// The flange's diameter.
+        found: String,
+        /// The core's.
+        core: String,
+    },
+    /// A strap that does not reach the boat.
+    #[error("expected a strap that reaches from the drum to the bow eye at the stop, {reach}; found {found}")]
+    StrapTooShort {
+        /// Its length.
+        found: String,
+        /// From drum to eye.
+        reach: String,
+    },
+    /// A motor that draws no more, or runs no slower, under load than without.
+    #[error("expected the rated {what} {way} the one without load, found it the other way round")]
+    MotorUpsideDown {
+        /// Current or speed.
+        what: &'static str,
+        /// Above or below.
+        way: &'static str,
+    },
+    /// A working limit beyond the breaking strength.
+    #[error("expected a working limit of at most the breaking strength, {breaking}; found {found}")]
+    WorkingOverBreaking {
+        /// The working limit.
+        found: String,
+        /// The breaking strength.
+        breaking: String,
+    },
+    /// A tie-down of no length.
+    #[error("expected the two ends of a tie-down apart, found those of number {0} in one place")]
+    EndsCoincide(usize),
+    /// Tie-downs that one entry cannot stand for.
+    #[error("expected 1 or 2 tie-downs that are alike in one entry, found {0}")]
+    TieDownCount(u32),
+    /// Chains that no trailer has.
+    #[error("expected 1 to 4 safety chains, found {0}")]
+    ChainCount(u32),
     /// A board's size that is not sold.
     #[error("expected a nominal size of 2, 4, 6, 8, 10 or 12 by another such as 4x10, found `{0}`")]
     NotASize(String),

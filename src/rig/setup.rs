@@ -5,7 +5,10 @@
 
 use super::inputs::Key;
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Angle, Density, Length, Pressure, Rate, Share, Slope, Speed, Volume, Weight};
+use crate::quantity::{
+    Angle, Charge, Current, Density, Length, Moment, Pressure, Quantity, Rate, Share, Slope, Speed, Volume,
+    Weight,
+};
 
 /// The most axles a trailer may have.
 pub const MAX_AXLES: usize = 6;
@@ -262,6 +265,40 @@ choice! {
 }
 
 choice! {
+    /// What turns a winch.
+    Drive {
+        /// A motor.
+        Electric = "electric",
+        /// A handle.
+        Hand = "hand",
+    }
+}
+
+choice! {
+    /// What a winch winds up.
+    WinchLine {
+        /// A flat strap, turn upon turn.
+        Strap = "strap",
+        /// A wire rope.
+        Wire = "wire",
+        /// A fibre rope.
+        Rope = "rope",
+    }
+}
+
+choice! {
+    /// What ties a boat down.
+    TieDownKind {
+        /// A webbing strap.
+        Strap = "strap",
+        /// A chain.
+        Chain = "chain",
+        /// A wire rope.
+        Wire = "wire",
+    }
+}
+
+choice! {
     /// What the loads follow where scales and items disagree.
     Trust {
         /// The items as they are listed.
@@ -502,6 +539,8 @@ pub struct BowEye {
     pub station: Option<Length>,
     /// Above the keel line.
     pub height: Option<Length>,
+    /// What may pull at it.
+    pub rating: Option<Weight>,
 }
 
 /// Something of a fixed weight.
@@ -592,6 +631,8 @@ pub struct Trailer {
     pub transom: Option<Length>,
     /// The bow stop above level ground.
     pub bow_stop_height: Option<Length>,
+    /// What may push against the bow stop from aft.
+    pub bow_stop_rating: Option<Weight>,
     /// The boat's keel above level ground.
     pub keel_height: Option<Length>,
     /// Ball height at which the frame sits level.
@@ -624,6 +665,12 @@ pub struct Trailer {
     pub guides: Guides,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
+    /// Its winch.
+    pub winch: Winch,
+    /// What ties the boat down.
+    pub tie_downs: Vec<TieDown>,
+    /// Its safety chains.
+    pub safety_chains: SafetyChains,
 }
 
 impl Trailer {
@@ -869,6 +916,8 @@ pub struct Bunks {
     pub spacer: Option<Length>,
     /// Whether they only lie on their brackets.
     pub lift_off: Option<bool>,
+    /// Friction between hull and bunks.
+    pub friction: Option<Share>,
     /// What holds them on the crossmembers.
     pub brackets: Brackets,
 }
@@ -942,6 +991,167 @@ pub struct Guides {
     pub half_spacing: Option<Length>,
 }
 
+/// The winch that draws the boat home.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Winch {
+    /// What it may pull on the first layer.
+    pub rating: Option<Weight>,
+    /// Diameter of the bare drum.
+    pub core: Option<Length>,
+    /// Diameter of the drum's flange.
+    pub flange: Option<Length>,
+    /// The drum's axis behind the ball.
+    pub station: Option<Length>,
+    /// The drum's axis above level ground.
+    pub height: Option<Length>,
+    /// The share of the boat that floats while it pulls.
+    pub afloat: Option<Share>,
+    /// What turns it.
+    pub drive: Option<Drive>,
+    /// Turns of the handle to one of the drum.
+    pub gear: Option<f64>,
+    /// Radius of the handle.
+    pub handle: Option<Length>,
+    /// What its gear leaves of the work at the handle.
+    pub efficiency: Option<Share>,
+    /// Its motor's current without load.
+    pub no_load_current: Option<Current>,
+    /// Speed of the line without load, on the first layer.
+    pub no_load_speed: Option<Speed>,
+    /// Its motor's current at the rated pull.
+    pub rated_current: Option<Current>,
+    /// Speed of the line at the rated pull, on the first layer.
+    pub rated_speed: Option<Speed>,
+    /// What the battery holds.
+    pub battery: Option<Charge>,
+    /// What it winds up.
+    pub strap: WinchStrap,
+    /// What it stands on.
+    pub post: WinchPost,
+}
+
+/// What a winch winds up, from drum to hook.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WinchStrap {
+    /// Strap, wire or rope.
+    pub kind: Option<WinchLine>,
+    /// All of it.
+    pub length: Option<Length>,
+    /// Of one layer.
+    pub thickness: Option<Length>,
+    /// The least breaking strength of strap, hook and shackle.
+    pub breaking: Option<Weight>,
+    /// Their least working limit.
+    pub working: Option<Weight>,
+}
+
+/// The post that a winch stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WinchPost {
+    /// Its foot behind the ball.
+    pub station: Option<Length>,
+    /// Its foot above level ground.
+    pub height: Option<Length>,
+    /// The moment that it may bear at its foot.
+    pub moment: Option<Moment>,
+    /// Its section modulus there.
+    pub section_modulus: Option<Volume>,
+    /// Yield stress of its metal.
+    pub yield_stress: Option<Pressure>,
+}
+
+/// A breaking strength over the working limit that goes with it. Common practice, no source.
+const WORKS_AT: f64 = 3.0;
+
+impl Winch {
+    /// Whether the file describes a winch at all.
+    pub fn is_described(&self) -> bool {
+        let strap = WinchStrap { kind: None, ..self.strap };
+        Self { afloat: None, efficiency: None, strap, ..*self } != Self::default()
+    }
+
+    /// Whether a handle turns it, as far as the file says, if only where its motor fails.
+    pub fn has_handle(&self) -> bool {
+        self.is_described()
+            && (self.drive != Some(Drive::Electric) || self.gear.is_some() || self.handle.is_some())
+    }
+
+    /// Whether a motor turns it, as far as the file says.
+    pub fn has_motor(&self) -> bool {
+        let current = self.no_load_current.or(self.rated_current);
+        let motor = current.is_some() || self.no_load_speed.or(self.rated_speed).is_some();
+        self.is_described() && (self.drive != Some(Drive::Hand) || motor)
+    }
+}
+
+impl WinchStrap {
+    /// What it may carry, as stated or as a third of its breaking strength.
+    pub fn working(&self) -> Option<Weight> {
+        self.working.or_else(|| Some(self.breaking? / WORKS_AT))
+    }
+
+    /// Whether it is a flat strap.
+    pub fn is_flat(&self) -> bool {
+        matches!(self.kind, None | Some(WinchLine::Strap))
+    }
+}
+
+/// One strap, chain or wire that ties the boat down, or two that are alike.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct TieDown {
+    /// What it is called.
+    pub name: Option<String>,
+    /// What it is.
+    pub kind: Option<TieDownKind>,
+    /// How many are alike; of two one is the other's mirror image.
+    pub count: Option<u32>,
+    /// Its end on the boat, above the keel line.
+    pub boat: TieDownEnd,
+    /// Its end on the trailer, above level ground.
+    pub trailer: TieDownEnd,
+    /// The least working limit of all in its line.
+    pub working: Option<Weight>,
+    /// The least breaking strength of all in its line.
+    pub breaking: Option<Weight>,
+    /// Its stretch at its working limit.
+    pub stretch: Option<Share>,
+    /// Whether it goes over the boat to the other side.
+    pub over: Option<bool>,
+}
+
+/// One end of a tie-down.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct TieDownEnd {
+    /// Forward of the transom, or behind the ball.
+    pub station: Option<Length>,
+    /// Above the keel line, or above level ground.
+    pub height: Option<Length>,
+    /// To starboard of the centreline.
+    pub side: Option<Length>,
+}
+
+impl TieDown {
+    /// Its stretch at its working limit, as stated or as usual of its kind: strap 5 %, chain 0.5 %, wire 1 %. Common
+    /// practice, no source.
+    pub fn stretch(&self) -> Share {
+        let usual = match self.kind {
+            None | Some(TieDownKind::Strap) => 0.05,
+            Some(TieDownKind::Chain) => 0.005,
+            Some(TieDownKind::Wire) => 0.01,
+        };
+        self.stretch.unwrap_or_else(|| Share::from_si(usual))
+    }
+}
+
+/// The chains that hold the trailer if the coupling comes off.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct SafetyChains {
+    /// How many.
+    pub count: Option<u32>,
+    /// Breaking strength of each.
+    pub breaking: Option<Weight>,
+}
+
 /// The two nominal sizes, in inches, that a board is sold by, if it is a size that is sold.
 pub fn nominal_size(text: &str) -> Option<[u32; 2]> {
     let (one, other) = text.split_once(['x', 'X', '×'])?;
@@ -952,7 +1162,8 @@ pub fn nominal_size(text: &str) -> Option<[u32; 2]> {
 impl Bunks {
     /// Whether the file describes bunks at all.
     pub fn are_described(&self) -> bool {
-        let described = Self { lay: None, service: None, spacer: None, lift_off: None, ..self.clone() };
+        let described =
+            Self { lay: None, service: None, spacer: None, lift_off: None, friction: None, ..self.clone() };
         described != Self::default()
     }
 
@@ -1220,6 +1431,27 @@ impl Setup {
     pub fn transom(&self) -> Option<Length> {
         let trailer = &self.trailer;
         trailer.transom.or_else(|| Some(trailer.bow_stop? + self.boat.bow_eye.station?))
+    }
+
+    /// From the ball to where the bow eye comes home, before any shift.
+    pub fn eye_at_stop(&self) -> Option<Length> {
+        self.trailer.bow_stop.or_else(|| Some(self.trailer.transom? - self.boat.bow_eye.station?))
+    }
+
+    /// From the winch's drum to the bow eye at the stop.
+    pub fn winch_reach(&self) -> Option<Length> {
+        let winch = self.trailer.winch;
+        let along = self.eye_at_stop()? - winch.station?;
+        let up = winch.height? - self.trailer.keel_height? - self.boat.bow_eye.height?;
+        Some(along.hypot(up))
+    }
+
+    /// From end to end of a tie-down, before any shift.
+    pub fn tie_down_length(&self, tie_down: &TieDown) -> Option<Length> {
+        let TieDown { boat, trailer, .. } = tie_down;
+        let along = trailer.station? - (self.transom()? - boat.station?);
+        let up = trailer.height? - (self.trailer.keel_height? + boat.height?);
+        Some(along.hypot(up).hypot(trailer.side? - boat.side?))
     }
 
     /// From the transom forward, where the contact of bottom and bunks begins and ends as proposed, or `None` where they do

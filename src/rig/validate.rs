@@ -55,6 +55,8 @@ impl Rules<'_> {
         self.ramps();
         self.hull();
         self.bunks();
+        self.winch();
+        self.tie_downs();
     }
 
     fn place(&self, key: Key) -> Option<Span> {
@@ -338,7 +340,9 @@ impl Rules<'_> {
             (inputs::TRAILER_BUNKS_PORT.key(), bunks.port),
             (inputs::TRAILER_BUNKS_STARBOARD.key(), bunks.starboard),
         ];
-        for (key, side) in weights.chain(tanks).chain(others) {
+        let ends = self.setup.trailer.tie_downs.iter().enumerate();
+        let ends = ends.map(|(i, one)| (inputs::TRAILER_TIE_DOWNS_BOAT_SIDE.of(i), one.boat.side));
+        for (key, side) in weights.chain(tanks).chain(others).chain(ends) {
             if let Some(side) = side.filter(|side| side.abs() > half) {
                 let fault = Fault::BeyondBeam { found: self.show(side), half_beam: self.show(half) };
                 self.blame(fault, key);
@@ -503,6 +507,87 @@ impl Rules<'_> {
             if trailer.crossmembers[..i].iter().any(near) {
                 self.blame(Fault::SameStation(i + 1), inputs::TRAILER_CROSSMEMBERS_STATION.of(i));
             }
+        }
+    }
+
+    fn winch(&mut self) {
+        let winch = self.setup.trailer.winch;
+        if let (Some(core), Some(flange)) = (winch.core, winch.flange)
+            && flange <= core
+        {
+            let fault = Fault::FlangeNotAboveCore { found: self.show(flange), core: self.show(core) };
+            self.blame_both(fault, inputs::TRAILER_WINCH_FLANGE.key(), inputs::TRAILER_WINCH_CORE.key());
+        }
+        if let (Some(without), Some(rated)) = (winch.no_load_current, winch.rated_current)
+            && rated <= without
+        {
+            let fault = Fault::MotorUpsideDown { what: "current", way: "above" };
+            let other = inputs::TRAILER_WINCH_NO_LOAD_CURRENT.key();
+            self.blame_both(fault, inputs::TRAILER_WINCH_RATED_CURRENT.key(), other);
+        }
+        if let (Some(without), Some(rated)) = (winch.no_load_speed, winch.rated_speed)
+            && rated >= without
+        {
+            let fault = Fault::MotorUpsideDown { what: "speed", way: "below" };
+            let other = inputs::TRAILER_WINCH_NO_LOAD_SPEED.key();
+            self.blame_both(fault, inputs::TRAILER_WINCH_RATED_SPEED.key(), other);
+        }
+        let limits = (inputs::TRAILER_WINCH_STRAP_WORKING.key(), inputs::TRAILER_WINCH_STRAP_BREAKING.key());
+        self.working_below_breaking(winch.strap.working, winch.strap.breaking, limits);
+        let (moment, modulus) =
+            (inputs::TRAILER_WINCH_POST_MOMENT, inputs::TRAILER_WINCH_POST_SECTION_MODULUS);
+        self.not_both(moment, modulus, [0, 0]);
+        self.not_both(moment, inputs::TRAILER_WINCH_POST_YIELD, [0, 0]);
+        self.winch_and_eye();
+    }
+
+    /// The winch draws the eye forward, with a strap that reaches it.
+    fn winch_and_eye(&mut self) {
+        let (setup, winch) = (self.setup, self.setup.trailer.winch);
+        let (Some(eye), Some(station)) = (setup.eye_at_stop(), winch.station) else { return };
+        if station >= eye {
+            let fault = Fault::WinchBehindEye { found: self.show(station), eye: self.show(eye) };
+            self.blame(fault, inputs::TRAILER_WINCH_STATION.key());
+            return;
+        }
+        if let (Some(reach), Some(length)) = (setup.winch_reach(), winch.strap.length)
+            && length < reach
+        {
+            let fault =
+                Fault::StrapTooShort { found: self.show(length), reach: self.system().distance(reach) };
+            self.blame(fault, inputs::TRAILER_WINCH_STRAP_LENGTH.key());
+        }
+    }
+
+    fn tie_downs(&mut self) {
+        let trailer = &self.setup.trailer;
+        for (i, tie_down) in trailer.tie_downs.iter().enumerate() {
+            if let Some(count) = tie_down.count.filter(|count| !matches!(count, 1 | 2)) {
+                self.blame(Fault::TieDownCount(count), inputs::TRAILER_TIE_DOWNS_COUNT.of(i));
+            }
+            let limits = (inputs::TRAILER_TIE_DOWNS_WORKING.of(i), inputs::TRAILER_TIE_DOWNS_BREAKING.of(i));
+            self.working_below_breaking(tie_down.working, tie_down.breaking, limits);
+            if self.setup.tie_down_length(tie_down).is_some_and(|length| length.si() < APART) {
+                self.blame(Fault::EndsCoincide(i + 1), inputs::TRAILER_TIE_DOWNS_TRAILER_STATION.of(i));
+            }
+        }
+        if let Some(count) = trailer.safety_chains.count.filter(|count| !(1..=4).contains(count)) {
+            self.blame(Fault::ChainCount(count), inputs::TRAILER_SAFETY_CHAINS_COUNT.key());
+        }
+    }
+
+    fn working_below_breaking(
+        &mut self,
+        working: Option<Weight>,
+        breaking: Option<Weight>,
+        (key, other): (Key, Key),
+    ) {
+        if let (Some(working), Some(breaking)) = (working, breaking)
+            && working > breaking
+        {
+            let fault =
+                Fault::WorkingOverBreaking { found: self.show(working), breaking: self.show(breaking) };
+            self.blame_both(fault, key, other);
         }
     }
 

@@ -12,6 +12,8 @@
 //! * rear axle lifted: N = 1 620 000 / 200 = 8100, V = −100; y = 12 000 / 8100, heavier side 0.518 519.
 //! * tow vehicle: front 3000 − V 50/140, rear 2800 + V 190/140; jack V 220 / (220 − 24).
 //!
+//! The winch draws 70 % of the boat; its line and its strap are worked at `on_the_winch`, the tie-downs at `tied_down`.
+//!
 //! Bunks bear from 160 to 300, their middle at 230, so e = −20: the line load of both falls from 6000/140 (1 + 6/7)
 //! to 6000/140 (1 − 6/7) lb/in, and the starboard one carries 1/2 + 2/60 of it. Supports at 180 and 280 carry 2240
 //! and 960 of its 3200 lb, from moments.
@@ -31,8 +33,9 @@ format = 1
 bend = "10 deg"
 descent = { grade = "8 %", height = "300 ft" }
 [boat]
+length = "300 in"
 beam = "100 in"
-bow_eye = { station = "250 in", height = "30 in" }
+bow_eye = { station = "250 in", height = "30 in", rating = "5000 lb" }
 bow_overhang = "20 in"
 [boat.hull]
 deadrise = "18 deg"
@@ -56,6 +59,8 @@ cg_height = "22 in"
 gvwr = "8100 lb"
 bow_stop = "60 in"
 bow_stop_height = "53 in"
+bow_stop_rating = "500 lb"
+safety_chains = { count = 2, breaking = "7000 lb" }
 keel_height = "24 in"
 level_ball_height = "20 in"
 track = "80 in"
@@ -93,6 +98,36 @@ ball_size = "2 in"
 [trailer.jack]
 rating = "820 lb"
 station = "24 in"
+[trailer.winch]
+rating = "4000 lb"
+core = "2.5 in"
+flange = "8 in"
+station = "36 in"
+height = "58 in"
+afloat = "30 %"
+drive = "electric"
+gear = 5
+handle = "9 in"
+efficiency = "75 %"
+no_load_current = "18 A"
+no_load_speed = "14 ft/min"
+rated_current = "150 A"
+rated_speed = "6 ft/min"
+battery = "75 Ah"
+strap = { length = "168 in", thickness = "0.1 in", breaking = "10000 lb", working = "3500 lb" }
+post = { station = "38 in", height = "24 in", moment = "90000 lb in" }
+[[trailer.tie_downs]]
+count = 2
+boat = { station = "-4 in", height = "20 in", side = "35 in" }
+trailer = { station = "324 in", height = "20 in", side = "41 in" }
+working = "2000 lb"
+breaking = "6300 lb"
+[[trailer.tie_downs]]
+kind = "chain"
+boat = { station = "250 in", height = "30 in", side = "0 in" }
+trailer = { station = "40 in", height = "24 in", side = "0 in" }
+working = "2600 lb"
+breaking = "9000 lb"
 [[trailer.low_points]]
 name = "tail"
 station = "290 in"
@@ -106,6 +141,7 @@ board = "4x8"
 bending = "900 psi"
 shear = "110 psi"
 modulus = "1200000 psi"
+friction = "30 %"
 brackets = { rating = "1300 lb", bolts = 2, bolt_rating = "600 lb" }
 [[trailer.crossmembers]]
 station = "180 in"
@@ -194,6 +230,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("ball", 8000.0, None, 8500.0),
         worked("ball-size", 1.875, 2.0, 2.0),
         worked("shank-size", 2.0, 2.5, 2.5),
+        // A chain of 7000 lb is for as much; the GVWR is more than what it weighs.
+        worked("safety-chains", 8100.0, None, 7000.0),
         worked("jack", v * 220.0 / 196.0, 0.0, 820.0),
         worked("tow-rating", 8000.0, None, 8700.0),
         worked("tow-tongue", v, 0.0, 870.0),
@@ -366,12 +404,72 @@ fn on_bunks() -> Vec<Worked> {
     ]
 }
 
+/// The pull up a slope of 12 % on bunks that wedge a vee of 18°: the least with which what pulls along them is no less than
+/// weight and friction hold, found by halving.
+fn dragged(weight: f64, line: f64) -> f64 {
+    let slope = 0.12f64.atan();
+    let slides = |pull: f64| {
+        // Each bunk bears on the vee squarely, so what presses it is more than what it carries.
+        let pressed = (weight * slope.cos() - pull * line.sin()) / 18f64.to_radians().cos();
+        pull * line.cos() >= weight * slope.sin() + 0.3 * pressed
+    };
+    let (mut holds, mut moves) = (0.0, 2.0 * weight);
+    for _ in 0..100 {
+        let pull = f64::midpoint(holds, moves);
+        if slides(pull) { moves = pull } else { holds = pull }
+    }
+    moves
+}
+
+fn on_the_winch() -> Vec<Worked> {
+    // From the eye at 60 in, 54 above ground, to the drum: 24 in ahead, 4 above.
+    let (line, reach) = (4f64.atan2(24.0), 592f64.sqrt());
+    let (home, far_out) = (dragged(4200.0, line), dragged(4200.0, 0.0));
+    // The strap's own area lies between the drum and its outside.
+    let outside = |wound: f64| (wound * 0.1 / std::f64::consts::PI + 1.25 * 1.25).sqrt();
+    let (at_home, half) = (outside(168.0 - reach) + 0.05, outside(84.0) + 0.05);
+    let torque = home * half / (4000.0 * 1.3);
+    let (current, speed) = (18.0 + 132.0 * torque, (14.0 - 8.0 * torque) * half / 1.3);
+    vec![
+        // It pulls 4000 × 1.3 / 2.5 lb with the eye at the stop, and must break the boat loose.
+        worked("winch-pull", home, None, 4000.0 * 1.3 / at_home / 1.3),
+        worked("winch-strap", far_out.max(home), None, 3500.0),
+        worked("winch-strap-breaking", 6000.0, None, 10_000.0),
+        worked("bow-eye", far_out.max(home), None, 5000.0),
+        // The drum stands 34 in above the post's foot and 2 ahead of it.
+        worked("winch-post", home * (line.cos() * 34.0 - line.sin() * 2.0), None, 90_000.0),
+        worked("winch-drum", 2.0 * outside(168.0), None, 8.0),
+        worked("winch-hand", home * at_home / (9.0 * 5.0 * 0.75), None, 50.0),
+        // 14 ft of strap, in minutes.
+        worked("winch-battery", 3.0 * current * (14.0 / speed) / 60.0, None, 75.0),
+    ]
+}
+
+fn tied_down() -> Vec<Worked> {
+    // Straps: from 314 in and 44 above ground to 324 and 20, 6 out. Chain: from 60 and 54 to 40 and 24.
+    let (strap, chain) = (712f64.sqrt(), 1300f64.sqrt());
+    vec![
+        // The straps lead aft; together they hold more than the bow stop.
+        worked("tie-down-forward", 2610.0, None, 2.0 * 2000.0 * 10.0 / strap),
+        worked("tie-down-rearward", 3000.0, None, 2600.0 * 20.0 / chain),
+        // One strap holds each side.
+        worked("tie-down-side", 1500.0, None, 2000.0 * 6.0 / strap),
+        worked("tie-down-forward-breaking", 4800.0, None, 2.0 * 6300.0 * 10.0 / strap),
+        worked("tie-down-rearward-breaking", 3000.0, None, 9000.0 * 20.0 / chain),
+        worked("tie-down-side-breaking", 3000.0, None, 6300.0 * 6.0 / strap),
+        worked("tie-down-down", 1200.0, None, 4000.0 * 24.0 / strap + 2600.0 * 30.0 / chain),
+        worked("tie-down-total", 3000.0, None, 3300.0),
+        // 25 ft, and a bow stop with a rating.
+        worked("tie-down-number", 3.0, None, 3.0),
+    ]
+}
+
 pub fn assessed(changes: &[&str]) -> Assessment {
     let rig = Rig::read("hand.toml", RIG, changes).unwrap_or_else(|problems| panic!("{problems}"));
     assess(&rig).expect("a trailer at rest")
 }
 
-/// An amount in pounds, inches, psi, or as a plain share.
+/// An amount in pounds, inches, psi, pound inches, ampere-hours, miles an hour, or as a plain number.
 pub fn in_us(amount: Amount) -> f64 {
     amount.si()
         / match amount {
@@ -405,8 +503,8 @@ fn compare(row: &Row, worked: &Worked) {
 #[test]
 fn every_check_says_what_was_worked_by_hand() {
     let found = assessed(&[]);
-    let by_hand: Vec<Worked> =
-        on_the_level().into_iter().chain(over_the_ramp()).chain(on_bunks()).chain(braking()).collect();
+    let by_hand = on_the_level().into_iter().chain(over_the_ramp()).chain(on_bunks()).chain(braking());
+    let by_hand: Vec<Worked> = by_hand.chain(on_the_winch()).chain(tied_down()).collect();
     for row in &found.rows {
         let worked = by_hand.iter().find(|worked| worked.id == row.id());
         compare(

@@ -138,7 +138,7 @@ bunks = ["-6 in", "6 in"]
         let rig = rig
             .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n")
             .replacen("[boat]\n", "[boat]\nname = \"boat\"\n", 1)
-            .replace("[trailer]\n", "[trailer]\nlength = \"300 in\"\nwidth = \"100 in\"\n")
+            .replace("[trailer]\n", "[trailer]\nbow_stop_rating = \"2500 lb\"\nlength = \"300 in\"\nwidth = \"100 in\"\n")
             // Letters that say another kind than the one it is changed to would be a mistake.
             .replace("\"ST225/75R15\"", "\"225/75R15\"")
             .replace("id = \"hull\"\n", "id = \"hull\"\nitem = \"hull\"\n")
@@ -157,7 +157,7 @@ bunks = ["-6 in", "6 in"]
         .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
         .replace(
             "brackets.bolts",
-            "lay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolts",
+            "friction = \"30 %\"\nlay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolts",
         );
     let other_bunks = bunks
         .replace("half_spacing = \"30 in\"\ntop", "port = \"30 in\"\nstarboard = \"30.5 in\"\ntop")
@@ -168,6 +168,11 @@ bunks = ["-6 in", "6 in"]
         )
         .replace("service = \"wet\"\n", "")
         .replace("brackets.bolts = 2", "brackets.rating = \"1000 lb\"\nbrackets.bolts = 2")
+        .replace("stretch = \"5 %\"\n", "")
+        .replace(
+            "post.moment = \"125000 lb in\"",
+            "post.section_modulus = \"8 in3\"\npost.yield = \"36 ksi\"",
+        )
         .replace("section_modulus = \"2 in3\"\nyield = \"46 ksi\"", "rating = \"1500 lb\"");
     // Other brakes, on other springs.
     let drums = |rig: String| {
@@ -299,7 +304,19 @@ pub fn another(path: &str, value: &str) -> Option<String> {
         "trailer.bunks.lay" => "\"flat\"",
         "trailer.bunks.wood" => "\"western-cedar-2\"",
         "trailer.bunks.service" => "\"dry\"",
-        "trailer.bunks.brackets.bolts" => "3",
+        "trailer.bunks.brackets.bolts" | "trailer.safety_chains.count" => "3",
+        "trailer.winch.drive" => "\"hand\"",
+        "trailer.winch.gear" => "6",
+        "trailer.winch.strap.kind" => "\"wire\"",
+        "trailer.tie_downs.*.kind" if value.contains("chain") => "\"strap\"",
+        "trailer.tie_downs.*.kind" => "\"chain\"",
+        "trailer.tie_downs.*.count" => {
+            if value == "2" {
+                "1"
+            } else {
+                "2"
+            }
+        }
         "tow.driven" | "tow.parking_brake" => "\"front\"",
         "trailer.brakes.kind" if value.contains("surge") => "\"electric\"",
         "trailer.brakes.kind" => "\"none\"",

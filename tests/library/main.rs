@@ -27,6 +27,8 @@ mod report;
 mod rig;
 mod sound;
 mod sweep;
+mod tie_downs;
 mod uncertainty;
 mod uses;
 mod weighed;
+mod winch;

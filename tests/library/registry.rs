@@ -35,6 +35,7 @@ const IDS: &[&str] = &[
     "ball",
     "ball-size",
     "shank-size",
+    "safety-chains",
     "jack",
     "tow-rating",
     "tow-tongue",
@@ -79,6 +80,23 @@ const IDS: &[&str] = &[
     "brake-descent",
     "brake-heat-lining",
     "brake-heat-fluid",
+    "winch-pull",
+    "winch-strap",
+    "winch-strap-breaking",
+    "bow-eye",
+    "winch-post",
+    "winch-drum",
+    "winch-hand",
+    "winch-battery",
+    "tie-down-forward",
+    "tie-down-rearward",
+    "tie-down-side",
+    "tie-down-forward-breaking",
+    "tie-down-rearward-breaking",
+    "tie-down-side-breaking",
+    "tie-down-down",
+    "tie-down-total",
+    "tie-down-number",
 ];
 
 /// What a rig is incomplete without.
@@ -111,11 +129,26 @@ const ADVISING: &[&str] = &[
     "brake-descent",
     "brake-heat-lining",
     "brake-heat-fluid",
+    "winch-pull",
+    "winch-strap",
+    "winch-strap-breaking",
+    "winch-hand",
+    "winch-battery",
+    "tie-down-forward",
+    "tie-down-rearward",
+    "tie-down-side",
+    "tie-down-forward-breaking",
+    "tie-down-rearward-breaking",
+    "tie-down-side-breaking",
+    "tie-down-down",
+    "tie-down-total",
+    "tie-down-number",
 ];
 
 /// Past their limits the owner is advised; past others the rig fails.
 const ADVISING_THEN_FAILING: &[&str] = &[
     "tongue-share",
+    "safety-chains",
     "ramp-axle-*",
     "ramp-tire-*",
     "ramp-clearance-*",
@@ -208,9 +241,12 @@ fn every_entry_says_all_it_must() {
         ]
         .iter()
         .any(|of| id.starts_with(of));
+        // Backing in deeper, other straps and other anchors are no rating.
+        let by_strap =
+            ["winch-pull", "winch-drum", "winch-hand"].contains(&id) || id.starts_with("tie-down-");
         assert_eq!(
             check.remedies.is_empty(),
-            by_ramp || by_board || by_side || by_brakes,
+            by_ramp || by_board || by_side || by_brakes || by_strap,
             "{id}: what can be computed to cure it"
         );
         let (over, under) = match check.judge {
@@ -395,6 +431,7 @@ length = "24 ft"
 beam = "8 ft"
 bow_eye.station = "20 ft"
 bow_eye.height = "30 in"
+bow_eye.rating = "6000 lb"
 bow_overhang = "20 in"
 BOAT
 [[boat.tanks]]
@@ -488,6 +525,9 @@ breakaway = true
 rating = "10000 lb"
 tongue_rating = "1500 lb"
 ball_size = "2 in"
+[trailer.safety_chains]
+count = 2
+breaking = "12000 lb"
 [trailer.jack]
 rating = "1500 lb"
 station = "24 in"
@@ -548,8 +588,60 @@ length = "60 ft"
 grade = "12 %"
 "#;
 
-/// Bunks and all that they are checked against.
+/// Bunks and all that they are checked against, a winch and tie-downs.
 pub const BUNKS: &str = r#"
+[trailer.winch]
+rating = "5000 lb"
+core = "2.5 in"
+flange = "8 in"
+station = "36 in"
+height = "58 in"
+afloat = "50 %"
+drive = "electric"
+gear = 5
+handle = "9 in"
+efficiency = "75 %"
+no_load_current = "18 A"
+no_load_speed = "14 ft/min"
+rated_current = "150 A"
+rated_speed = "6 ft/min"
+battery = "75 Ah"
+strap.kind = "strap"
+strap.length = "14 ft"
+strap.thickness = "0.1 in"
+strap.breaking = "10000 lb"
+strap.working = "3500 lb"
+post.station = "38 in"
+post.height = "24 in"
+post.moment = "125000 lb in"
+[[trailer.tie_downs]]
+name = "transom straps"
+kind = "strap"
+count = 2
+boat.station = "-1 in"
+boat.height = "24 in"
+boat.side = "40 in"
+trailer.station = "311 in"
+trailer.height = "20 in"
+trailer.side = "41 in"
+working = "2000 lb"
+breaking = "6000 lb"
+stretch = "5 %"
+over = false
+[[trailer.tie_downs]]
+name = "bow chain"
+kind = "chain"
+count = 1
+boat.station = "20 ft"
+boat.height = "30 in"
+boat.side = "0 in"
+trailer.station = "45 in"
+trailer.height = "24 in"
+trailer.side = "1 in"
+working = "2650 lb"
+breaking = "10600 lb"
+stretch = "1 %"
+over = false
 [boat.hull]
 deadrise = "18 deg"
 straight_run = "13 ft"

@@ -81,6 +81,8 @@ fn the_checks_that_use_a_key_depend_on_it() {
 /// Keys that move some of their checks' rows on the starter file's rigs only: here something else governs the row, or
 /// states the same, or the boat's weight does not follow from theirs.
 const HIDDEN_HERE: &[&str] = &[
+    "boat.tanks.*.capacity",
+    "boat.tanks.*.fluid",
     "boat.weights.*.weight",
     "boat.hull.straight_run",
     "boat.hull.support_from",
@@ -88,6 +90,9 @@ const HIDDEN_HERE: &[&str] = &[
     "cases.*.fill.*",
     "policy.counts",
     "policy.thin_margin",
+    "ramps.*.profile.*.length",
+    "ramps.*.water_from_top",
+    "ramps.*.water_level",
     "shift.boat",
     "shift.bunks",
     "shift.tongue",

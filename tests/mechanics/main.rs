@@ -5,4 +5,6 @@ mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod settling;
+mod tie_downs;
 mod traverse;
+mod winch;

@@ -8,6 +8,7 @@ mod rigs;
 
 mod axle_move;
 mod bunk_bevel;
+mod cargo_securement;
 mod couplings;
 mod fluids;
 mod grounding_at_a_break;
@@ -19,6 +20,7 @@ mod load_index;
 mod master_cylinder_pressures;
 mod middle_third;
 mod nds_wood;
+mod safety_chains;
 mod scale_check;
 mod stability_factor;
 mod surge_brakes;

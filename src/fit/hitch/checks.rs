@@ -1,16 +1,21 @@
 //! The checks of what couples the trailer, from coupler to receiver, and of the jack.
 
-use crate::fit::check::{Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject};
-use crate::fit::known::need;
+use crate::fit::check::{
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject,
+};
+use crate::fit::facts::View;
+use crate::fit::known::{Known, both, known, need};
 use crate::fit::shared::{
     GROSS, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
 };
-use crate::rig::Absent;
+use crate::quantity::{Quantity, Weight, unit};
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
     HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
     TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
+    TRAILER_SAFETY_CHAINS_BREAKING, TRAILER_SAFETY_CHAINS_COUNT,
 };
+use crate::rig::{Absent, Setup};
 
 /// One row, unless there is no receiver.
 const RECEIVER: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent));
@@ -20,6 +25,33 @@ const BALL_MOUNT: Rows = Rows::one(|setup| unless(setup.hitch.ball_mount.absent)
 const BALL: Rows = Rows::one(|setup| unless(setup.hitch.ball.absent));
 /// One row, unless one of the two that fit into each other is not there.
 const SHANK: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent.or(setup.hitch.ball_mount.absent)));
+
+/// What a chain must break at, and the greatest gross weight that such a chain is for, in newtons; a stronger one is for as
+/// much as it breaks at. Source: SAE J684, classes 1 to 3, quoted.
+const CHAIN_CLASSES: [f64; 3] = [2000.0 * unit::POUND, 3500.0 * unit::POUND, 5000.0 * unit::POUND];
+
+/// The gross weight that one chain of this breaking strength is for; nothing below the first class.
+fn towed_by_one(breaking: Weight) -> Weight {
+    let [.., last] = CHAIN_CLASSES;
+    let class = CHAIN_CLASSES.into_iter().rfind(|class| *class <= breaking.si());
+    if breaking.si() > last { breaking } else { Weight::from_si(class.unwrap_or(0.0)) }
+}
+
+fn chains(setup: &Setup) -> Limits {
+    let breaking = need(setup, TRAILER_SAFETY_CHAINS_BREAKING);
+    let count = known(setup.trailer.safety_chains.count, TRAILER_SAFETY_CHAINS_COUNT.key());
+    let all = both(breaking.clone(), count).map(|(breaking, count)| breaking * f64::from(count));
+    Limits::at_most(breaking.map(towed_by_one)).failing_above(all)
+}
+
+/// The greater of GVWR and gross weight, as far as they are known.
+fn gross_or_gvwr(view: &View<'_>) -> Known<Weight> {
+    match (view.setup.trailer.gvwr, view.case().gross.clone()) {
+        (Some(gvwr), Ok(gross)) => Ok(gvwr.max(gross)),
+        (Some(gvwr), Err(_)) => Ok(gvwr),
+        (None, gross) => gross,
+    }
+}
 
 fn unless(absent: Option<Absent>) -> Vec<Of> {
     if absent.is_some() { Vec::new() } else { vec![Of::Rig] }
@@ -185,6 +217,25 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_little: "the ball mount's shank measures {load}, but the receiver's tube takes {max}",
         load: Load::described(|view, _| one(need(view.setup, HITCH_BALL_MOUNT_SHANK))),
         limits: |setup, _| size(setup, HITCH_RECEIVER_TUBE),
+    },
+    Check {
+        id: "safety-chains",
+        name: "safety chains",
+        what: "gross trailer weight against what one safety chain may hold by its class, and against all of them",
+        formula: "GVWR, or the gross weight where that is more; one chain of 2,000, 3,500 or 5,000 lb breaking strength is for as much gross weight, a stronger one for its strength; all of them for their strengths together",
+        basis: Basis {
+            limit: "each chain by its class advises, all chains together fail",
+            source: "SAE J684 for each chain (read on a page that quotes it); 49 CFR 393.70(d) for all",
+            certainty: Certainty::Read,
+        },
+        measuring: "Read the tags on the chains or their maker's sheet; the least of chain, hook and anchor counts.",
+        cures: "Fit chains of a higher breaking strength, hooks and anchors included.",
+        remedies: &[Remedy::Rating],
+        core: Core::No,
+        too_much: "trailer and boat weigh up to {load}, and the safety chains are for {max}",
+        load: Load::level(|view, _| one(gross_or_gvwr(view))),
+        limits: |setup, _| chains(setup),
+        ..GROSS_RATING
     },
     Check {
         id: "jack",

@@ -1,6 +1,6 @@
 //! A rig's loads over a ramp: what the traverse finds, gathered into peaks.
 
-use crate::fit::known::{Known, both, each, known, need};
+use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement};
 use crate::fit::road::{Carried, ball_on_level};
@@ -9,7 +9,7 @@ use crate::mechanics::road::sides;
 use crate::mechanics::terrain::RampRun;
 use crate::mechanics::tow::{self, Grip, Hold, Motion, OnRamp};
 use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled, settle};
-use crate::quantity::{Angle, Length, Quantity, Share, Weight};
+use crate::quantity::{Angle, Length, Quantity, Share, Slope, Weight};
 use crate::rig::inputs::{
     BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, BOAT_BOW_OVERHANG, BOAT_LOW_POINTS_HEIGHT,
     BOAT_LOW_POINTS_STATION, RAMPS_EASE, RAMPS_PROFILE_GRADE, RAMPS_PROFILE_LENGTH, TOW_BALL_HEIGHT,
@@ -17,7 +17,7 @@ use crate::rig::inputs::{
     TOW_LOW_POINTS_HEIGHT, TOW_LOW_POINTS_STATION, TOW_REAR_AXLE_LOAD, TOW_WHEELBASE,
     TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LOW_POINTS_HEIGHT, TRAILER_LOW_POINTS_STATION, TRAILER_TRACK,
 };
-use crate::rig::{Gripping, KEEL, LowPoint, Ramp, Setup};
+use crate::rig::{Gripping, KEEL, LowPoint, Ramp, Run, Setup};
 
 /// A value and the position where it occurs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -167,6 +167,27 @@ pub fn waters_edge(ramp: &Ramp) -> Option<Length> {
         z -= length * grade;
     }
     None
+}
+
+/// The grade of a ramp at the water's edge, of its last run where the file does not say where the water is; none is an
+/// unknown ramp.
+///
+/// # Errors
+/// The key that is missing.
+pub(in crate::fit) fn grade_at_water(setup: &Setup, ramp: Option<usize>) -> Known<Slope> {
+    let first = RAMPS_PROFILE_GRADE.at([0, 0]);
+    let (ramp, runs) = match ramp.and_then(|ramp| Some((ramp, setup.ramps.get(ramp)?))) {
+        Some((at, ramp)) => (at, ramp),
+        None => return Err(Missing::key(first)),
+    };
+    let profile = &runs.profile;
+    let mut end = Some(Length::default());
+    let reaches = |run: &Run| {
+        end = end.zip(run.length).map(|(end, length)| end + length);
+        end.zip(waters_edge(runs)).is_some_and(|(end, edge)| end > edge)
+    };
+    let run = profile.iter().position(reaches).unwrap_or(profile.len().saturating_sub(1));
+    known(profile.get(run).and_then(|run| run.grade), RAMPS_PROFILE_GRADE.at([ramp, run]))
 }
 
 /// What may ground and is followed over the ramp.

@@ -139,6 +139,8 @@ fn label(group: Group, row: &Row) -> String {
         Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
         Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),
         Group::Of(Subject::Bunks) => ("Bunks", "bunk-"),
+        Group::Of(Subject::Winch) => ("Winch", "winch-"),
+        Group::Of(Subject::TieDowns) => ("Tie-downs", "tie-down-"),
         Group::Of(_) => (named(group), ""),
     };
     let of = id.strip_prefix(prefix).unwrap_or(&id).replace('-', " ");

@@ -9,6 +9,7 @@ mod opening;
 mod rest;
 mod summary;
 mod to_do;
+mod winch;
 
 pub use summary::{RigLine, summary};
 
@@ -134,6 +135,8 @@ fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
         report.measure_first();
         report.balance();
         report.braking();
+        report.winch();
+        report.tie_downs();
     }
     report.checks();
     report.samples();

@@ -7,6 +7,7 @@ mod brakes;
 mod bunks;
 mod place;
 mod plan;
+mod winch;
 
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row, Verdict};
@@ -191,6 +192,7 @@ struct Units {
     inflation: &'static str,
     moment: &'static str,
     speed: &'static str,
+    current: &'static str,
     charge: &'static str,
 }
 
@@ -209,6 +211,12 @@ struct Case<'a> {
     /// What the brakes do; left out where the file says nothing of them.
     #[serde(skip_serializing_if = "Option::is_none")]
     brakes: Option<brakes::Brakes>,
+    /// What the winch does; left out where the file describes none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    winch: Option<winch::Winch<'a>>,
+    /// What the tie-downs hold; left out where the file describes none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tie_downs: Option<winch::TieDowns<'a>>,
 }
 
 #[derive(Serialize)]
@@ -389,6 +397,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
             inflation: show::file_unit(Kind::LinePressure, units),
             moment: show::file_unit(Kind::Moment, units),
             speed: show::file_unit(Kind::Speed, units),
+            current: show::file_unit(Kind::Current, units),
             charge: show::file_unit(Kind::Charge, units),
         },
         verdict: words::rig_verdict(found.verdict),
@@ -426,14 +435,14 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
     }
 }
 
-fn case<'a>(subject: &Subject<'a>, i: usize, loads: &CaseLoads) -> Case<'a> {
+fn case<'a>(subject: &Subject<'a>, at: usize, loads: &CaseLoads) -> Case<'a> {
     let units = subject.units;
     let setup = &subject.rig.proposed();
     let axles = setup.trailer.axles.len();
     let body = loads.body.as_ref().ok();
     let stance = loads.level.as_ref().ok().map(|level| &level.stance);
     Case {
-        name: words::case(subject.rig, i),
+        name: words::case(subject.rig, at),
         gross_trailer_weight: weight(&loads.gross, units),
         boat_weight: weight(&loads.boat, units),
         cg: Centre {
@@ -457,7 +466,9 @@ fn case<'a>(subject: &Subject<'a>, i: usize, loads: &CaseLoads) -> Case<'a> {
             rear_axle: loads.tow.as_ref().ok().map(|tow| units.weight_number(tow.rear)),
             gross_combination: weight(&loads.combination, units),
         }),
-        brakes: brakes::brakes(subject, &subject.findings.assessment, i),
+        brakes: brakes::brakes(subject, &subject.findings.assessment, at),
+        winch: winch::winch(subject, at),
+        tie_downs: winch::tie_downs(subject, at),
     }
 }
 

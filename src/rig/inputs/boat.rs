@@ -24,6 +24,10 @@ inputs! {
         "the bow eye, above the keel line",
         TAPE_KEEL,
         plausible: (inches(2.0), inches(144.0));
+    BOAT_BOW_EYE_RATING: Weight = "boat.bow_eye.rating", s.boat.bow_eye.rating, Positive, Measured,
+        "what may pull at the bow eye",
+        "From the boat's builder, or by its bolt and backing plate.",
+        plausible: (pounds(200.0), pounds(40000.0));
     BOAT_CG_HEIGHT: Length = "boat.cg_height", s.boat.cg_height, Any, Measured,
         "centre of gravity of a boat known from scales, above the keel line",
         "Estimate it: the engine's top is near it in most launches.",

@@ -71,6 +71,12 @@ inputs! {
         "whether the bunks only lie on their brackets",
         "true where nothing holds a bunk down; false where bolts do.",
         default: word("false");
+    TRAILER_BUNKS_FRICTION: Share = "trailer.bunks.friction", s.trailer.bunks.friction, Positive, Defaulted,
+        "friction between the wet hull and its bunks",
+        "Weigh the pull that just drags the boat on level ground and divide it by the boat's weight: wet carpet 30 %, dry 45 %, slick pads 15 %, rollers 5 %.",
+        default: value(percent(30.0)).assumed("wet carpet, common practice, no source")
+            .within(Ends::Between(percent(15.0), percent(45.0)), Going::Alone),
+        plausible: (percent(2.0), percent(90.0));
     TRAILER_BUNKS_BRACKETS_RATING: Weight = "trailer.bunks.brackets.rating", s.trailer.bunks.brackets.rating, Positive, Measured,
         "side load that one bracket may hold",
         "From the maker's sheet; or give the bolts' number and rating.",

@@ -22,9 +22,11 @@ mod prelude;
 mod ramps;
 mod shift;
 mod suspension;
+mod tie_downs;
 mod tow;
 mod trailer;
 mod trip;
+mod winch;
 
 pub use axles::*;
 pub use boat::*;
@@ -44,9 +46,11 @@ pub(super) use rows::List;
 pub use rows::{Ends, Extent, Fallback, Going, Handle, Holds, Input, Preset, Role, Sign, Slot, Stored};
 pub use shift::*;
 pub use suspension::*;
+pub use tie_downs::*;
 pub use tow::*;
 pub use trailer::*;
 pub use trip::*;
+pub use winch::*;
 
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -63,6 +67,8 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
         axles::ROWS,
         brakes::ROWS,
         bunks::ROWS,
+        winch::ROWS,
+        tie_downs::ROWS,
         hitch::ROWS,
         tow::ROWS,
         ramps::ROWS,
@@ -81,6 +87,7 @@ static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
         trailer::LISTS,
         axles::LISTS,
         bunks::LISTS,
+        tie_downs::LISTS,
         tow::LISTS,
         ramps::LISTS,
         cases::LISTS,

@@ -89,6 +89,17 @@ inputs! {
         TAPE_X,
         default: rule("at the ball").within(Ends::Between(feet(0.0), feet(4.0)), Going::Alone),
         plausible: (feet(0.0), feet(12.0));
+    TRAILER_BOW_STOP_RATING: Weight = "trailer.bow_stop_rating", s.trailer.bow_stop_rating, Positive, Measured,
+        "what may push forward against the bow stop",
+        "From the trailer's maker, where he states one; leave it out otherwise.",
+        plausible: (pounds(200.0), pounds(40000.0));
+    TRAILER_SAFETY_CHAINS_COUNT: Count = "trailer.safety_chains.count", s.trailer.safety_chains.count, Positive, Measured,
+        "how many safety chains hold the trailer",
+        "Count those that are hooked on.";
+    TRAILER_SAFETY_CHAINS_BREAKING: Weight = "trailer.safety_chains.breaking", s.trailer.safety_chains.breaking, Positive, Measured,
+        "breaking strength of one safety chain, hooks and anchors included",
+        "From the tag on the chain, or its maker's sheet; the least of chain, hook and anchor.",
+        plausible: (pounds(500.0), pounds(60000.0));
     TRAILER_LOW_POINTS_NAME: Text = "trailer.low_points.*.name", s.trailer.low_points[at[0]].name, Any, Defaulted,
         "what the low point is",
         PLAIN,

@@ -6,7 +6,7 @@ use bunkline::rig::{At, Setup};
 use std::fs;
 use std::path::Path;
 
-/// A rig with bunks and everything that they are checked against.
+/// A rig with bunks and everything that they are checked against, a winch and tie-downs.
 pub(super) const FULL: &str =
     concat!(include_str!("../../rigs/work-boat.toml"), include_str!("../../rigs/bunks.toml"));
 
@@ -39,6 +39,7 @@ pub(super) fn elements(path: &str, setup: &Setup) -> Vec<At> {
         "measured.axles" => one(setup.measured.axles.len()),
         "trailer.axles" => one(setup.trailer.axles.len()),
         "trailer.crossmembers" => one(setup.trailer.crossmembers.len()),
+        "trailer.tie_downs" => one(setup.trailer.tie_downs.len()),
         "trailer.low_points" => one(setup.trailer.low_points.len()),
         "tow.low_points" => one(setup.tow.low_points.len()),
         "ramps" if !path.contains("profile") => one(setup.ramps.len()),

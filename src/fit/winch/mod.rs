@@ -1,0 +1,10 @@
+//! The winch: what it must pull on each ramp, and what pulls at its strap, its post and the bow eye.
+
+mod checks;
+mod loads;
+
+pub use crate::mechanics::winch::Running;
+pub use loads::{AtPlace, WinchLoads};
+
+pub(super) use checks::CHECKS;
+pub(super) use loads::loads;
