@@ -447,15 +447,13 @@ impl<'a> Search<'a> {
             ends
         };
         let inputs = 0..stated.len();
-        let points: Vec<Ends> = inputs.flat_map(|input| [alone(input, -END), alone(input, END)]).collect();
-        for some in points.chunks(self.at_a_time()) {
-            let mut worked = self.work(some.to_vec()).into_iter();
-            while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
-                self.alone.push([lower, upper]);
-            }
-            if self.has_ended() {
-                return;
-            }
+        let points = inputs.flat_map(|input| [alone(input, -END), alone(input, END)]).collect();
+        let mut worked = self.work(points).into_iter();
+        while let (Some(lower), Some(upper)) = (worked.next(), worked.next()) {
+            self.alone.push([lower, upper]);
+        }
+        if self.has_ended() {
+            return;
         }
         let corners: BTreeSet<Ends> = (0..self.scope.rows().len()).flat_map(|row| self.signs(row)).collect();
         self.look(corners);
@@ -572,21 +570,12 @@ impl<'a> Search<'a> {
     /// Works points and keeps only what is least.
     fn look(&mut self, points: BTreeSet<Ends>) {
         let points: Vec<Ends> = points.into_iter().collect();
-        for some in points.chunks(self.at_a_time()) {
+        let at_a_time = if self.first_only { FIRST_OF } else { AT_A_TIME };
+        for some in points.chunks(at_a_time) {
             if self.has_ended() {
                 return;
             }
             self.work(some.to_vec());
-        }
-    }
-
-    /// How many points are worked before it is asked whether the search has ended: an even number.
-    fn at_a_time(&self) -> usize {
-        match (self.first_only, self.about_ramps) {
-            (false, _) => AT_A_TIME,
-            (true, false) => FIRST_OF,
-            // Several crossings of one point are worked at once.
-            (true, true) => 2,
         }
     }
 
