@@ -228,10 +228,10 @@ impl<'f> Stood<'f> {
     }
 
     /// The keys that are missing to know how it stands against a limit.
-    fn lacks(&self, face: &Face<'f>) -> impl Iterator<Item = &'f Key> {
+    fn lacks(&self, face: &Face<'f>) -> impl Iterator<Item = Key> {
         let of_the_whole = || self.whole.as_ref().err().filter(|_| self.value.is_ok() && face.limit.is_ok());
         let missing = [self.value.as_ref().err(), face.limit.as_ref().err(), of_the_whole()];
-        missing.into_iter().flatten().flat_map(|missing| &missing.0)
+        missing.into_iter().flatten().flat_map(|missing| &missing.0).copied()
     }
 
     /// How it stands inside all limits.

@@ -18,7 +18,7 @@ impl Missing {
     }
 
     /// These keys, each once.
-    pub(super) fn of<'k>(keys: impl IntoIterator<Item = &'k Key>) -> Self {
+    pub(super) fn of(keys: impl IntoIterator<Item = Key>) -> Self {
         let mut missing = Self::default();
         missing.add(keys);
         missing
@@ -27,15 +27,15 @@ impl Missing {
     /// All that is missing from either, each key once.
     #[must_use]
     pub fn and(mut self, other: Self) -> Self {
-        self.add(&other.0);
+        self.add(other.0);
         self
     }
 
     /// Adds those of these keys that are not there yet.
-    pub(super) fn add<'k>(&mut self, keys: impl IntoIterator<Item = &'k Key>) {
+    pub(super) fn add(&mut self, keys: impl IntoIterator<Item = Key>) {
         for key in keys {
-            if !self.0.contains(key) {
-                self.0.push(*key);
+            if !self.0.contains(&key) {
+                self.0.push(key);
             }
         }
     }
