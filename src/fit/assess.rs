@@ -88,7 +88,7 @@ impl Assessment {
 
 fn verdict(rows: &[Row], reasons: &[Reason]) -> RigVerdict {
     let outcome = |row: &Row| Outcome { verdict: row.verdict, can_fail: row.counts, core: row.core };
-    rig_verdict(rows.iter().map(outcome), lowered(reasons))
+    rig_verdict(rows.iter().map(outcome), || lowered(reasons))
 }
 
 /// One row: how a check stands for what it is about.

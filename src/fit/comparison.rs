@@ -2,11 +2,12 @@
 //! and samples are folds over.
 
 use super::asked::{Asked, Severity};
-use super::check::{At, Check, Judge, Limits, Of, Reading};
+use super::check::{At, Bound, Check, Judge, Limits, Of, Reading};
 use super::facts::Facts;
 use super::known::{Known, Missing, both};
 use super::verdict::Verdict;
-use crate::rig::Setup;
+use crate::rig::{Key, Setup};
+use arrayvec::ArrayVec;
 
 /// Which end of a row's limits is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -178,105 +179,104 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
 }
 
 /// One limit that the loads of a row face.
-struct Face {
+#[derive(Debug, Clone, Copy)]
+struct Face<'l> {
     side: Side,
     severity: Severity,
     beyond: bool,
-    limit: Known<f64>,
+    limit: &'l Known<f64>,
     /// The limit on the other side, where it is known.
     other: Option<f64>,
 }
 
-/// The limits that the loads of a row face: up to two on each side.
-type Faces = [Option<Face>; 4];
+/// What is known of each limit that the loads of a row face: up to two on each side.
+type PerFace<T> = ArrayVec<T, 4>;
 
-fn faces(row: &Asked, limits: &Limits) -> Faces {
-    let known = |bound: &Option<super::check::Bound>| {
-        bound.as_ref().and_then(|bound| bound.at.as_ref().ok()).copied()
-    };
-    let mut faces: Faces = [None, None, None, None];
+fn faces<'l>(row: &Asked, limits: &'l Limits) -> PerFace<Face<'l>> {
+    let known = |bound: &Option<Bound>| bound.as_ref().and_then(|bound| bound.at.as_ref().ok()).copied();
+    let mut faces = PerFace::new();
     let sides = [(Side::Min, &limits.min, known(&limits.max)), (Side::Max, &limits.max, known(&limits.min))];
-    for (n, (side, bound, other)) in sides.into_iter().enumerate() {
+    for (side, bound, other) in sides {
         let Some(bound) = bound else { continue };
         for (i, (severity, limit)) in row.limits_of(bound).into_iter().flatten().enumerate() {
-            let face = Face { side, severity, beyond: i > 0, limit: limit.clone(), other };
-            faces[2 * n + i] = Some(face);
+            faces.push(Face { side, severity, beyond: i > 0, limit, other });
         }
     }
     faces
 }
 
-impl Face {
-    /// How a load stands against it; where not the whole of what it is taken over is known, only one that is outside.
-    fn standing(&self, judge: Judge, value: &Known<Option<f64>>, whole: &Known<()>) -> Known<Standing> {
-        match (value, &self.limit) {
-            (Ok(value), Ok(limit)) => {
-                let standing = stand(judge, self.side, *value, *limit, self.other);
-                if standing.is_outside() { Ok(standing) } else { whole.clone().map(|()| standing) }
-            }
-            (value, limit) => Err(lacking(value.as_ref(), limit.as_ref())),
-        }
-    }
-}
-
-/// How one load stands against each limit that it faces.
-type Standings = [Option<Known<Standing>>; 4];
-
-/// One load of a row, and how it stands.
+/// One load of a row with the limits that it faces. It is small, and nothing in it is allocated: there is one for every
+/// load of every point of a sweep.
 struct Stood<'f> {
+    judge: Judge,
     case: Option<usize>,
     ramp: Option<usize>,
-    faces: &'f Faces,
-    standings: &'f Standings,
-    inside: Inside,
+    value: &'f Known<Option<f64>>,
+    /// Whether the whole of what the load is taken over is known.
+    whole: &'f Known<()>,
+    faces: &'f [Face<'f>],
 }
 
-impl Stood<'_> {
-    /// Each limit with how the load stands against it.
-    fn each(&self) -> impl Iterator<Item = (&Face, &Known<Standing>)> {
-        let standings = self.standings.iter();
-        self.faces.iter().zip(standings).filter_map(|(face, standing)| face.as_ref().zip(standing.as_ref()))
+impl<'f> Stood<'f> {
+    /// Each limit with how the load stands against it, if that is known; where not the whole of what the load is taken
+    /// over is, only where it is outside.
+    fn each(&self) -> impl Iterator<Item = (&Face<'f>, Option<Standing>)> {
+        self.faces.iter().map(|face| {
+            let known = self.value.as_ref().ok().zip(face.limit.as_ref().ok());
+            let standing =
+                known.map(|(value, limit)| stand(self.judge, face.side, *value, *limit, face.other));
+            (face, standing.filter(|standing| self.whole.is_ok() || standing.is_outside()))
+        })
     }
-}
 
-/// How one load stands inside all limits that it faces.
-fn inside(judge: Judge, faces: &Faces, standings: &Standings, value: Option<f64>) -> Inside {
-    let mut inside = Inside::default();
-    let less = |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
-    for (face, standing) in faces.iter().zip(standings) {
-        let (Some(face), Some(Ok(standing))) = (face, standing) else { continue };
-        let fails = face.severity == Severity::Fails;
-        if !face.beyond {
-            inside.used = standing.used.or(inside.used);
-        }
-        if fails {
-            inside.used_to_fail = standing.used.or(inside.used_to_fail);
-        }
-        if is_silent(judge, face.side, standing) {
-            continue;
-        }
-        if !face.beyond {
-            inside.margin = less(inside.margin, standing.margin);
-        }
-        if fails {
-            inside.to_fail = less(inside.to_fail, standing.margin);
-        }
+    /// The keys that are missing to know how it stands against a limit.
+    fn lacks(&self, face: &Face<'f>) -> impl Iterator<Item = Key> {
+        let of_the_whole = || self.whole.as_ref().err().filter(|_| self.value.is_ok() && face.limit.is_ok());
+        let missing = [self.value.as_ref().err(), face.limit.as_ref().err(), of_the_whole()];
+        missing.into_iter().flatten().flat_map(|missing| &missing.0).copied()
     }
-    if faces.iter().flatten().any(|face| face.beyond) {
-        inside.used_to_fail = used_to_fail(judge, faces, value);
-    }
-    inside
-}
 
-/// How much is used of the limits past which the rig fails, of which one at least lies beyond another.
-fn used_to_fail(judge: Judge, faces: &Faces, value: Option<f64>) -> Option<f64> {
-    let fails_at = |side: Side| {
-        let fails = faces.iter().flatten().find(|face| face.side == side && face.severity == Severity::Fails);
-        fails.and_then(|face| face.limit.as_ref().ok()).copied()
-    };
-    let (min, max) = (fails_at(Side::Min), fails_at(Side::Max));
-    let used = |side, limit: Option<f64>, other| stand(judge, side, value, limit?, other).used;
-    used(Side::Max, max, min).or_else(|| used(Side::Min, min, max))
+    /// How it stands inside all limits.
+    fn inside(&self) -> Inside {
+        let mut inside = Inside::default();
+        let less =
+            |known: Option<f64>, margin: f64| Some(known.map_or(margin, |known: f64| known.min(margin)));
+        for (face, standing) in self.each() {
+            let Some(standing) = standing else { continue };
+            let fails = face.severity == Severity::Fails;
+            if !face.beyond {
+                inside.used = standing.used.or(inside.used);
+            }
+            if fails {
+                inside.used_to_fail = standing.used.or(inside.used_to_fail);
+            }
+            if is_silent(self.judge, face.side, &standing) {
+                continue;
+            }
+            if !face.beyond {
+                inside.margin = less(inside.margin, standing.margin);
+            }
+            if fails {
+                inside.to_fail = less(inside.to_fail, standing.margin);
+            }
+        }
+        if self.faces.iter().any(|face| face.beyond) {
+            inside.used_to_fail = self.used_to_fail();
+        }
+        inside
+    }
+
+    /// How much is used of the limits past which the rig fails, of which one at least lies beyond another.
+    fn used_to_fail(&self) -> Option<f64> {
+        let fails_at = |side: Side| {
+            let fails = self.faces.iter().find(|face| face.side == side && face.severity == Severity::Fails);
+            fails.and_then(|face| face.limit.as_ref().ok()).copied()
+        };
+        let value = self.value.as_ref().ok().copied().flatten();
+        let (min, max) = (fails_at(Side::Min), fails_at(Side::Max));
+        let used = |side, limit: Option<f64>, other| stand(self.judge, side, value, limit?, other).used;
+        used(Side::Max, max, min).or_else(|| used(Side::Min, min, max))
+    }
 }
 
 /// What the loads of a row come upon, in order.
@@ -291,41 +291,35 @@ enum Met<'f> {
 fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met<'_>)) {
     let check = row.check;
     let of = row.of.element();
-    let faces_at = |ramp| faces(row, &(check.limits)(setup, At { of, ramp }));
     // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
-    let mut faced: Option<(Option<usize>, Faces)> = None;
+    let mut limited: Option<(Option<usize>, Limits)> = None;
     for (case, ramp, view) in facts.views(setup, check.load.from) {
-        let faces = match &mut faced {
-            Some((of_ramp, faces)) if *of_ramp == ramp => faces,
-            other => &mut other.insert((ramp, faces_at(ramp))).1,
+        let limits = match &mut limited {
+            Some((of_ramp, limits)) if *of_ramp == ramp => limits,
+            other => &mut other.insert((ramp, (check.limits)(setup, At { of, ramp }))).1,
         };
+        let faces = &faces(row, limits);
         let whole = view.is_whole(check.load.from);
-        let mut against = |faces: &Faces, value: Known<Option<f64>>, whole: &Known<()>| {
-            // Filled in place: this is done for every load of every point of a sweep.
-            let mut standings: Standings = [const { None }; 4];
-            for (standing, face) in standings.iter_mut().zip(faces.iter()) {
-                *standing = face.as_ref().map(|face| face.standing(check.judge, &value, whole));
-            }
-            let inside = inside(check.judge, faces, &standings, value.as_ref().ok().copied().flatten());
-            look(Met::Stood(Stood { case, ramp, faces, standings: &standings, inside }));
+        let mut against = |faces: &[Face<'_>], value: &Known<Option<f64>>, whole: &Known<()>| {
+            look(Met::Stood(Stood { judge: check.judge, case, ramp, value, whole, faces }));
         };
         match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(faces, Ok(Some(value)), &whole),
+            Ok(Reading::One(value)) => against(faces, &Ok(Some(value)), &whole),
             Ok(Reading::Against(value, limits)) => {
-                against(&self::faces(row, &limits), Ok(Some(value)), &whole);
+                against(&self::faces(row, &limits), &Ok(Some(value)), &whole);
             }
             Ok(Reading::UpTo(value, missing)) => {
                 let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
-                against(faces, Ok(Some(value)), &both(known, whole).map(|_| ()));
+                against(faces, &Ok(Some(value)), &both(known, whole).map(|_| ()));
             }
             Ok(Reading::Sides(values)) => {
                 for value in values {
-                    against(faces, Ok(Some(value)), &whole);
+                    against(faces, &Ok(Some(value)), &whole);
                 }
             }
-            Ok(Reading::HoldsNothing) => against(faces, Ok(None), &whole),
+            Ok(Reading::HoldsNothing) => against(faces, &Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),
-            Err(missing) => against(faces, Err(missing), &whole),
+            Err(missing) => against(faces, &Err(missing), &whole),
         }
     }
 }
@@ -354,18 +348,15 @@ pub(super) fn compare<'a>(
 ) {
     stand_all(row, setup, facts, |met| {
         let Met::Stood(stood) = met else { return };
-        let Stood { case, ramp, inside, .. } = stood;
+        let Stood { case, ramp, .. } = stood;
+        let inside = stood.inside();
         for (face, standing) in stood.each() {
             let Face { side, severity, beyond, .. } = *face;
-            let (check, of, standing) = (row.check, &row.of, standing.clone());
+            let (check, of) = (row.check, &row.of);
+            let standing = standing.ok_or_else(|| Missing::of(stood.lacks(face)));
             look(Comparison { check, of, case, ramp, side, severity, beyond, standing, inside });
         }
     });
-}
-
-/// What is missing of a load and its limit, of which one is unknown at least.
-fn lacking<A, B>(value: Result<A, &Missing>, limit: Result<B, &Missing>) -> Missing {
-    both(value.map_err(Clone::clone), limit.map_err(Clone::clone)).err().unwrap_or_default()
 }
 
 /// Equalized axles share their load evenly to within this: friction in leaves and hangers keeps the rest. Common
@@ -403,43 +394,46 @@ pub struct Worst {
 }
 
 impl Worst {
-    fn is_worse_than(&self, other: &Self) -> bool {
-        let rank = |worst: &Self| match worst.verdict {
+    /// Whether a comparison of this verdict and margin stands worse.
+    fn is_better_than(&self, verdict: Verdict, margin: f64) -> bool {
+        let rank = |verdict: Verdict| match verdict {
             Verdict::Fail => 3,
             Verdict::Advise => 2,
             Verdict::Thin => 1,
             _ => 0,
         };
-        let (one, two) = (rank(self), rank(other));
-        one > two || (one == two && self.standing.margin < other.standing.margin)
+        let (this, other) = (rank(self.verdict), rank(verdict));
+        other > this || (other == this && margin < self.standing.margin)
     }
 }
 
 impl Fold {
     /// The fold of a row; `thin` is the policy's share of a rating or band.
     pub(super) fn of(row: &Asked, setup: &Setup, facts: &Facts, thin: f64) -> Self {
-        let thin = if row.check.shares_evenly(setup) { thin.max(1.0 - 1.0 / UNEVEN) } else { thin };
         let mut fold = Self::default();
-        stand_all(row, setup, facts, |met| match met {
-            Met::Stood(stood) => stood.each().for_each(|(face, standing)| {
-                fold.add(row.check.judge, &stood, face, standing, thin);
-            }),
-            Met::Free => fold.free = true,
-        });
+        fold.take(row, setup, facts, thin);
         fold
     }
 
-    fn add(&mut self, judge: Judge, stood: &Stood<'_>, face: &Face, standing: &Known<Standing>, thin: f64) {
-        let standing = match standing {
-            Ok(standing) => *standing,
-            Err(missing) => {
-                self.unevaluated = true;
-                self.may_fail |= face.severity == Severity::Fails;
-                self.missing = std::mem::take(&mut self.missing).and(missing.clone());
-                return;
+    /// Takes every comparison of a row in.
+    pub(super) fn take(&mut self, row: &Asked, setup: &Setup, facts: &Facts, thin: f64) {
+        let thin = if row.check.shares_evenly(setup) { thin.max(1.0 - 1.0 / UNEVEN) } else { thin };
+        stand_all(row, setup, facts, |met| match met {
+            Met::Stood(stood) => {
+                stood.each().for_each(|(face, standing)| self.add(&stood, face, standing, thin));
             }
+            Met::Free => self.free = true,
+        });
+    }
+
+    fn add<'f>(&mut self, stood: &Stood<'f>, face: &Face<'f>, standing: Option<Standing>, thin: f64) {
+        let Some(standing) = standing else {
+            self.unevaluated = true;
+            self.may_fail |= face.severity == Severity::Fails;
+            self.missing.add(stood.lacks(face));
+            return;
         };
-        if is_silent(judge, face.side, &standing) {
+        if is_silent(stood.judge, face.side, &standing) {
             return;
         }
         let verdict = match (standing.is_outside(), face.severity) {
@@ -448,10 +442,9 @@ impl Fold {
             (false, _) if !face.beyond && standing.is_thin(thin) => Verdict::Thin,
             (false, _) => Verdict::Pass,
         };
-        let Stood { case, ramp, inside, .. } = *stood;
-        let next = Worst { standing, inside, verdict, case, ramp };
-        if self.worst.is_none_or(|worst| next.is_worse_than(&worst)) {
-            self.worst = Some(next);
+        if self.worst.as_ref().is_none_or(|worst| worst.is_better_than(verdict, standing.margin)) {
+            let Stood { case, ramp, .. } = *stood;
+            self.worst = Some(Worst { standing, inside: stood.inside(), verdict, case, ramp });
         }
     }
 

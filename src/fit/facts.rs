@@ -10,6 +10,7 @@ use super::winch::{self, WinchLoads};
 use crate::quantity::Length;
 use crate::rig::Setup;
 use crate::rig::inputs::RAMPS_PROFILE_LENGTH;
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
 /// What a row's load is read from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -227,13 +228,18 @@ impl Model<'_> {
             Some(case) => vec![case],
             None => (0..setup.cases.len()).collect(),
         };
-        let level = |case: &usize| self.case_loads(&setup.cases[*case], needs.lifted);
-        let cases: Vec<CaseLoads> = asked.iter().map(level).collect::<Result<_, _>>()?;
+        // A collected `Result` does not know how long it gets, and loads are long.
+        let mut cases = Vec::with_capacity(asked.len());
+        for case in &asked {
+            cases.push(self.case_loads(&setup.cases[*case], needs.lifted)?);
+        }
         let every = (0..setup.ramps.len()).flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
         let wanted =
             |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
+        let wanted: Vec<(usize, usize)> = every.filter(wanted).collect();
+        // A crossing takes milliseconds: worth another core.
         let cross = |(ramp, case)| RampLoads { ramp, case, peaks: self.peaks(ramp, asked[case]) };
-        let ramps = every.filter(wanted).map(cross).collect();
+        let ramps = wanted.into_par_iter().map(cross).collect();
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };

@@ -17,15 +17,27 @@ impl Missing {
         Self(vec![key])
     }
 
+    /// These keys, each once.
+    pub(super) fn of(keys: impl IntoIterator<Item = Key>) -> Self {
+        let mut missing = Self::default();
+        missing.add(keys);
+        missing
+    }
+
     /// All that is missing from either, each key once.
     #[must_use]
     pub fn and(mut self, other: Self) -> Self {
-        for key in other.0 {
+        self.add(other.0);
+        self
+    }
+
+    /// Adds those of these keys that are not there yet.
+    pub(super) fn add(&mut self, keys: impl IntoIterator<Item = Key>) {
+        for key in keys {
             if !self.0.contains(&key) {
                 self.0.push(key);
             }
         }
-        self
     }
 }
 

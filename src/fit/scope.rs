@@ -83,15 +83,17 @@ impl Scope {
             can_fail: asked.fails(),
             core: asked.is_core(setup),
         };
-        rig_verdict(there.map(outcome), lowered(&reasons(&self.rows, setup, facts)))
+        rig_verdict(there.map(outcome), || lowered(&reasons(&self.rows, setup, facts)))
     }
 
     /// What each row comes to; a row that the setup does not have is not evaluated.
     pub fn folds(&self, setup: &Setup, facts: &Facts) -> Vec<Fold> {
         let thin = setup.policy.thin_margin.map_or(0.0, Quantity::si);
-        let fold = |row: &Asked| {
-            if row.is_there(setup) { Fold::of(row, setup, facts, thin) } else { Fold::default() }
-        };
-        self.rows.iter().map(fold).collect()
+        // Filled in place: a fold is large.
+        let mut folds = vec![Fold::default(); self.rows.len()];
+        for (fold, row) in folds.iter_mut().zip(&self.rows).filter(|(_, row)| row.is_there(setup)) {
+            fold.take(row, setup, facts, thin);
+        }
+        folds
     }
 }

@@ -41,8 +41,8 @@ pub struct Outcome {
     pub core: bool,
 }
 
-/// What rows make of a rig; `lowered` is what reasons beside rows make of it at best.
-pub fn rig_verdict(rows: impl Iterator<Item = Outcome>, lowered: RigVerdict) -> RigVerdict {
+/// What rows make of a rig; `lowered` is what reasons beside rows make of it at best, asked for where no row fails.
+pub fn rig_verdict(rows: impl Iterator<Item = Outcome>, lowered: impl FnOnce() -> RigVerdict) -> RigVerdict {
     let (mut incomplete, mut unsure, mut evaluated) = (false, false, false);
     for row in rows {
         match row.verdict {
@@ -53,7 +53,11 @@ pub fn rig_verdict(rows: impl Iterator<Item = Outcome>, lowered: RigVerdict) -> 
         }
         evaluated |= row.can_fail && row.verdict != Verdict::NotChecked;
     }
-    if incomplete || !evaluated || lowered == RigVerdict::Incomplete {
+    if incomplete || !evaluated {
+        return RigVerdict::Incomplete;
+    }
+    let lowered = lowered();
+    if lowered == RigVerdict::Incomplete {
         RigVerdict::Incomplete
     } else if unsure || lowered == RigVerdict::Unsure {
         RigVerdict::Unsure
