@@ -40,7 +40,7 @@ pub struct Crossed {
     pub case: usize,
 }
 
-/// Which loads are worked out; those on level ground always are.
+/// Which loads are worked out; those on level ground and on the winch always are.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Needs {
     /// One case alone; none is every case.
@@ -53,22 +53,18 @@ pub struct Needs {
     pub crossing: Option<Crossed>,
     /// On the bunks.
     pub bunks: bool,
-    /// On the winch.
-    pub winch: bool,
 }
 
 impl Needs {
     /// What is read from these facets, in every case.
     pub(super) fn of(facets: impl Iterator<Item = Facet>) -> Self {
-        let mut needs =
-            Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false, winch: false };
+        let mut needs = Self { case: None, lifted: false, ramps: false, crossing: None, bunks: false };
         for facet in facets {
             match facet {
-                Facet::Description | Facet::Level => {}
+                Facet::Description | Facet::Level | Facet::Winch => {}
                 Facet::Lifted => needs.lifted = true,
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
-                Facet::Winch => needs.winch = true,
             }
         }
         needs
@@ -224,7 +220,7 @@ impl Model<'_> {
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);
         let bunks = if lies { asked.iter().map(on_bunks).collect() } else { Vec::new() };
-        let winds = needs.winch && setup.trailer.winch.is_described();
+        let winds = setup.trailer.winch.is_described();
         let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
         Ok(Facts { cases, ramps, bunks, winch })
     }
