@@ -44,7 +44,7 @@ pub struct Crossed {
     pub case: usize,
 }
 
-/// Which loads are worked out; those on level ground always are.
+/// Which loads are worked out; those on level ground and on the winch always are.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Needs {
     /// One case alone; none is every case.
@@ -59,8 +59,6 @@ pub struct Needs {
     pub bunks: bool,
     /// As it brakes.
     pub braking: bool,
-    /// On the winch.
-    pub winch: bool,
 }
 
 impl Needs {
@@ -69,12 +67,11 @@ impl Needs {
         let mut needs = Self::default();
         for facet in facets {
             match facet {
-                Facet::Description | Facet::Level => {}
+                Facet::Description | Facet::Level | Facet::Winch => {}
                 Facet::Lifted => needs.lifted = true,
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
                 Facet::Braking => needs.braking = true,
-                Facet::Winch => needs.winch = true,
             }
         }
         needs
@@ -247,7 +244,8 @@ impl Model<'_> {
             Some(_) if needs.braking => cases.iter().map(|case| self.braking(case)).collect(),
             _ => Vec::new(),
         };
-        let winds = needs.winch && setup.trailer.winch.is_described();
+        let winch = if setup.trailer.winch.is_described() { winch::loads(setup, &cases) } else { Vec::new() };
+        Ok(Facts { cases, ramps, bunks, brakes, winch })
         let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
         Ok(Facts { cases, ramps, bunks, brakes, winch })
     }

@@ -180,9 +180,9 @@ fn a_row_is_no_better_than_any_position() {
 fn the_case_shown_holds_the_worst_rating() {
     let text = AS_CHANGED.replace("without = [\"sounder\"]", "without = [\"outboards\"]");
     let changes = ["ramps.1.friction=10 %", "ramps.1.profile.2.grade=11 %", "shift.boat=-21 in"];
-    for rig in [rig(&text, &changes), rig(&text, &[]), rig(AS_FOUND, &[])] {
-        let found =
-            ramp::crossings(&rig, Choice::default(), Length::from_si(f64::INFINITY)).expect("it settles");
+    for (text, changes) in [(&*text, &changes[..]), (&text, &[]), (AS_FOUND, &[])] {
+        let found = ramp::crossings(&rig(text, changes), Choice::default(), Length::from_si(f64::INFINITY))
+            .expect("it settles");
         let shown = found.crossed[0].loads.case;
         let rows = found.findings.assessment.rows.iter();
         let ratings = rows.filter(|row| row.is_about_ramps() && row.check.is_rating());

@@ -35,7 +35,8 @@ const EVERY: [&str; 9] = [
 fn with(tie_downs: &[&str]) -> String {
     let (before, after) = RIG.split_once("[[trailer.tie_downs]]").expect("tie-downs");
     let (_, after) = after.split_once("[[trailer.low_points]]").expect("a low point");
-    let entries: String = tie_downs.iter().map(|lines| format!("[[trailer.tie_downs]]\n{lines}\n")).collect();
+    let entries: String =
+        tie_downs.iter().flat_map(|lines| ["[[trailer.tie_downs]]\n", *lines, "\n"]).collect();
     format!("{before}{entries}[[trailer.low_points]]{after}")
 }
 

@@ -3,7 +3,7 @@
 use crate::cases::cases;
 use crate::hand::{RIG, assessed, in_us};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Row, Subject, Verdict, assess, examine};
+use bunkline::fit::{Amount, Assessment, Caution, Row, Subject, Verdict, assess, examine};
 use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::{self, json};
@@ -289,7 +289,7 @@ proptest! {
             if key == "trailer.winch.rating" && id == "winch-strap-breaking" {
                 continue;
             }
-            let margin = |row: &Row| row.margin.map(|margin| margin.si());
+            let margin = |row: &Row| row.margin.map(Amount::si);
             let worse = margin(before).zip(margin(after)).is_some_and(|(before, after)| {
                 after < before - 1e-9 * before.abs().max(1.0)
             });

@@ -175,10 +175,8 @@ pub fn waters_edge(ramp: &Ramp) -> Option<Length> {
 /// # Errors
 /// The key that is missing.
 pub(in crate::fit) fn grade_at_water(setup: &Setup, ramp: Option<usize>) -> Known<Slope> {
-    let first = RAMPS_PROFILE_GRADE.at([0, 0]);
-    let (ramp, runs) = match ramp.and_then(|ramp| Some((ramp, setup.ramps.get(ramp)?))) {
-        Some((at, ramp)) => (at, ramp),
-        None => return Err(Missing::key(first)),
+    let Some((ramp, runs)) = ramp.and_then(|ramp| Some((ramp, setup.ramps.get(ramp)?))) else {
+        return Err(Missing::key(RAMPS_PROFILE_GRADE.at([0, 0])));
     };
     let profile = &runs.profile;
     let mut end = Some(Length::default());
