@@ -14,7 +14,7 @@ mod wood;
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
-use crate::fit::{self, Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
+use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Quantity, Weight, parse};
 use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
@@ -58,7 +58,22 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let after = planner.after(&search, &solution)?;
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.told);
-    Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
+    let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
+    Some(Plan { steps, after: after.told, conflicts, lacks, alternatives, rig: after.rig })
+}
+
+/// The keys that failing rows lack once the boat is moved, an inch say.
+fn lacking_for_a_move(rig: &Rig, now: &Assessment) -> Vec<Key> {
+    let failing = now.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+    let failing: Vec<&Row> = failing.filter(|row| row.check.remedies.contains(&Remedy::MoveBoat)).collect();
+    let moved = rig.with("shift.boat+=1in").ok().and_then(|rig| fit::assess(&rig).ok());
+    let mut keys = Vec::new();
+    for row in moved.iter().flat_map(|moved| &moved.rows) {
+        if failing.iter().any(|known| known.check == row.check && known.of == row.of) {
+            keys.extend(row.missing.iter().filter(|key| !keys.contains(*key)).copied().collect::<Vec<_>>());
+        }
+    }
+    keys
 }
 
 /// What a plan is made from.
