@@ -64,6 +64,16 @@ fn a_wrong_digit_is_not_strength() {
         (SKIFF, &["trailer.gvwr=36000 lb"], "trailer.gvwr"),
         (SKIFF, &["trailer.coupler.rating=99 t"], "trailer.coupler.rating"),
         (SKIFF, &["trailer.weight=80 lb"], "trailer.weight"),
+        // Tonnes taken for kilograms: a boat of no weight lets every rating hold.
+        (
+            SKIFF,
+            &[
+                "boat.weights.hull.weight=1 lb",
+                "boat.weights.outboard.weight=2 lb",
+                "boat.weights.tackle.weight=1 lb",
+            ],
+            "boat.weights.2.weight",
+        ),
         (PILOT, &["trailer.capacity=3300 kg"], "trailer.capacity"),
         (SKIFF, &["tow.front_axle_load=300 lb", "tow.rear_axle_load=0 lb"], "tow.front_axle_load"),
         (SKIFF, &["boat.weights.hull.height=20 ft"], "boat.weights.1.height"),
