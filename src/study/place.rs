@@ -7,7 +7,7 @@
 //! to a micrometre over ramps.
 
 use super::interval::{self, Interval, apart, holding, meet};
-use super::uncertainty::{is_sure, unsure};
+use super::uncertainty::{self, is_sure, unsure};
 use crate::fit::{
     Amount, Asked, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing, Unfit,
 };
@@ -375,7 +375,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
         placing.spot = match spot {
-            Some(spot) if !rig.uncertain().is_empty() => Some(search.surely(rig, &placing, spot, options)?),
+            Some(spot) if uncertainty::is_any(rig) => Some(search.surely(rig, &placing, spot, options)?),
             spot => spot,
         };
     }
