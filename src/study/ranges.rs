@@ -91,6 +91,11 @@ impl Combinations {
         &self.all[combination].1
     }
 
+    /// The rigs at every combination that rows about ramps need, as assumed first.
+    pub fn over_ramps(&self) -> &[(Vec<Option<usize>>, Rig)] {
+        &self.all[..self.over_ramps]
+    }
+
     /// What they do to each row of a rig's assessment.
     pub fn ranged(&self, rows: &[Row]) -> Vec<Ranged> {
         let mut ranged = vec![Ranged::default(); rows.len()];
@@ -176,6 +181,11 @@ impl Combinations {
             keys,
         })
     }
+}
+
+/// Whether a rig assumes anything of which other values are tried.
+pub(super) fn any(rig: &Rig) -> bool {
+    !dimensions(rig).is_empty()
 }
 
 /// The ends of a dimension, the others as they are.
