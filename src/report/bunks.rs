@@ -44,10 +44,11 @@ pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
     }
     page.report.checks();
     page.gives_way(7, "every check");
-    match extent {
-        Extent::Full => page.whole(),
-        Extent::Page => page.fitted(),
+    if extent == Extent::Full {
+        return page.whole();
     }
+    page.keys_to_fill_in();
+    page.fitted()
 }
 
 fn verdict(report: &mut Report<'_>) {
@@ -90,7 +91,7 @@ fn what_to_cut(report: &Report<'_>, verdict: Verdict) -> String {
     let units = report.units();
     let Some(BunkFit { sheet: Ok(Some(sheet)), .. }) = &report.findings().bunks else { return String::new() };
     if verdict == Verdict::Fail {
-        return " Do not cut them so: bunkline check says what would hold.".to_string();
+        return " Do not cut them like this: `bunkline check` says what would hold.".to_string();
     }
     let board = match &report.rig().proposed().trailer.bunks.board {
         Some(board) => board.clone(),

@@ -6,6 +6,9 @@ use super::sections::Report;
 use super::text;
 use super::words;
 
+/// How many keys to fill in are named beside what was computed.
+const KEYS: usize = 8;
+
 /// How much of what was found a reader wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Extent {
@@ -52,20 +55,31 @@ impl<'a> Page<'a> {
         }
     }
 
+    /// Keys to fill in, a line each: as many as there is room for where nothing could be computed.
+    pub fn keys_to_fill_in(&mut self) {
+        if self.report.rows().any(|row| row.load.is_some()) {
+            self.report.keys_to_fill_in(0, KEYS);
+            self.gives_way(3, "keys to fill in");
+        } else {
+            self.report.keys_to_fill_in(0, PAGE);
+            self.stays();
+        }
+    }
+
     /// Everything, with all that is missing, assumed and to be known.
     pub fn whole(mut self) -> Document {
         self.report.not_checked();
         self.report.assumed();
         self.report.cautions();
         self.stays();
-        self.together()
+        self.joined()
     }
 
     /// As much as a page holds, and by name what it had no room for.
     pub fn fitted(mut self) -> Document {
         let mut left_out: Vec<String> = Vec::new();
         loop {
-            let mut page = self.together();
+            let mut page = self.joined();
             page.append(self.ending(&left_out));
             if text::lines(&page) <= PAGE {
                 return page;
@@ -88,7 +102,7 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn together(&self) -> Document {
+    fn joined(&self) -> Document {
         let mut all = Document::default();
         for section in &self.sections {
             all.append(section.document.clone());

@@ -49,13 +49,9 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, extent: Extent) -> Docum
     if extent == Extent::Full {
         return place.page.whole();
     }
-    place.page.report.keys_to_fill_in(0, KEYS);
-    place.page.gives_way(3, "keys to fill in");
+    place.page.keys_to_fill_in();
     place.page.fitted()
 }
-
-/// How many keys to fill in are named on a page.
-const KEYS: usize = 8;
 
 struct Place<'a> {
     page: Page<'a>,

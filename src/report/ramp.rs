@@ -12,9 +12,6 @@ use crate::study::head::{AtGrade, Heads, Steepest};
 use crate::study::ramp::Crossed;
 use std::fmt::Write;
 
-/// How many keys to fill in are named on a page.
-const KEYS: usize = 8;
-
 /// The report of crossings, and up to which grade each head may go, where that was looked for.
 pub fn report(
     subject: &Subject<'_>,
@@ -52,12 +49,11 @@ pub fn report(
         page.gives_way(later + 1, format!("what is worse over \"{name}\" in another case"));
     }
     page.report.checks();
-    page.gives_way(3, "every check");
+    page.gives_way(2, "every check");
     if extent == Extent::Full {
         return page.whole();
     }
-    page.report.keys_to_fill_in(0, KEYS);
-    page.gives_way(2, "keys to fill in");
+    page.keys_to_fill_in();
     page.fitted()
 }
 

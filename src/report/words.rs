@@ -265,7 +265,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             aft(*to, units),
             reach(*range, units)
         ),
-        Caution::ScalesDiffer { weight, aft: by } => {
+        Caution::ScalesDiffer { weight, aft: by, .. } => {
             let more = if weight.si() < 0.0 { "less" } else { "more" };
             format!(
                 "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The loads are computed from {}.",

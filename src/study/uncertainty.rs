@@ -316,12 +316,12 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
     };
     let first = least(&|_| true);
     // What moves over the range of something assumed can be measured as well.
-    let mendable = |i: usize| !is(Corner::fails_at_best, i) || rows[i].range.is_some();
-    if first.is_none_or(mendable) {
+    let fixable = |i: usize| !is(Corner::fails_at_best, i) || rows[i].range.is_some();
+    if first.is_none_or(fixable) {
         return (first, None);
     }
-    let in_doubt = least(&|i| mendable(i) && is(Corner::is_in_doubt, i));
-    (in_doubt.or_else(|| least(&mendable)), first)
+    let in_doubt = least(&|i| fixable(i) && is(Corner::is_in_doubt, i));
+    (in_doubt.or_else(|| least(&fixable)), first)
 }
 
 /// Which end each input is at: −2, 2, or half way there, or 0 for the value as stated.

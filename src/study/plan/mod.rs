@@ -57,9 +57,9 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let steps = planner.steps(&search, &solution);
     let after = planner.after(&search, &solution)?;
     let conflicts = conflicts(&mut search, &solution, &after);
-    let alternatives = planner.alternatives(&solution, &steps, &after.told);
+    let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
-    Some(Plan { steps, after: after.told, conflicts, lacks, alternatives, rig: after.rig })
+    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, rig: after.rig })
 }
 
 /// The keys that failing rows lack once the boat is moved, an inch say.
@@ -87,7 +87,7 @@ struct Planner<'a> {
 /// What becomes of a rig, and its rows.
 struct Assessed {
     rig: Rig,
-    told: After,
+    outcome: After,
     rows: Vec<Row>,
 }
 
@@ -120,13 +120,13 @@ impl<'a> Planner<'a> {
         let fails = rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect();
         let thin = |row: &&Row| row.verdict == Verdict::Thin && before(row) != Some(Verdict::Thin);
         let worse = |row: &&Row| badness(row.verdict) > before(row).map_or(0, badness);
-        let told = After {
+        let outcome = After {
             verdict,
             fails,
             thin: rows.iter().filter(thin).cloned().collect(),
             worse: rows.iter().filter(worse).cloned().collect(),
         };
-        Some(Assessed { rig, told, rows })
+        Some(Assessed { rig, outcome, rows })
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {
@@ -248,7 +248,7 @@ impl<'a> Planner<'a> {
         if search.count_of(&solution) > after.fails.len() {
             return None;
         }
-        let there = self.after(&search, &solution)?.told;
+        let there = self.after(&search, &solution)?.outcome;
         if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
             return None;
         }
