@@ -47,7 +47,8 @@ pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
     if extent == Extent::Full {
         return page.whole();
     }
-    page.keys_to_fill_in();
+    let answers = page.report.rows().any(|row| row.load.is_some());
+    page.keys_to_fill_in(answers);
     page.fitted()
 }
 

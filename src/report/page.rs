@@ -1,6 +1,6 @@
 //! A report that holds to a page: what matters least gives way until the rest fits.
 
-use super::check::PAGE;
+use super::check::{CAUTIONS, PAGE};
 use super::document::Document;
 use super::sections::Report;
 use super::text;
@@ -55,9 +55,9 @@ impl<'a> Page<'a> {
         }
     }
 
-    /// Keys to fill in, a line each: as many as there is room for where nothing could be computed.
-    pub fn keys_to_fill_in(&mut self) {
-        if self.report.rows().any(|row| row.load.is_some()) {
+    /// Keys to fill in, a line each: as many as there is room for where they are all that there is to answer.
+    pub fn keys_to_fill_in(&mut self, answers: bool) {
+        if answers {
             self.report.keys_to_fill_in(0, KEYS);
             self.gives_way(3, "keys to fill in");
         } else {
@@ -77,6 +77,10 @@ impl<'a> Page<'a> {
 
     /// As much as a page holds, and by name what it had no room for.
     pub fn fitted(mut self) -> Document {
+        let dangers = self.dangers();
+        if let Some(verdict) = self.sections.first_mut() {
+            verdict.document.append(dangers);
+        }
         let mut left_out: Vec<String> = Vec::new();
         loop {
             let mut page = self.joined();
@@ -108,6 +112,17 @@ impl<'a> Page<'a> {
             all.append(section.document.clone());
         }
         all
+    }
+
+    /// The cautions that stand beside the verdict.
+    fn dangers(&self) -> Document {
+        let (rig, units) = (self.report.rig(), self.report.units());
+        let mut dangers = Document::default();
+        let first = self.report.findings().cautions.iter().filter(|caution| caution.stands_first());
+        for caution in first.take(CAUTIONS) {
+            dangers.paragraph(words::caution(caution, rig, units));
+        }
+        dangers
     }
 
     /// The last lines of a page.

@@ -49,7 +49,7 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, extent: Extent) -> Docum
     if extent == Extent::Full {
         return place.page.whole();
     }
-    place.page.keys_to_fill_in();
+    place.page.keys_to_fill_in(placing.depends());
     place.page.fitted()
 }
 

@@ -8,7 +8,7 @@ use crate::fit::{Friction, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict};
 use crate::quantity::show::percent;
 use crate::quantity::{Length, Quantity, Share, Slope, Weight};
 use crate::rig::Ramp;
-use crate::study::head::{AtGrade, Heads, Steepest};
+use crate::study::head::{AtGrade, Heads, STEEPEST_TRIED, Steepest};
 use crate::study::ramp::Crossed;
 use std::fmt::Write;
 
@@ -53,7 +53,8 @@ pub fn report(
     if extent == Extent::Full {
         return page.whole();
     }
-    page.keys_to_fill_in();
+    let answers = page.report.rows().any(|row| row.load.is_some());
+    page.keys_to_fill_in(answers);
     page.fitted()
 }
 
@@ -162,7 +163,7 @@ fn steepest(report: &Report<'_>, heads: &[(usize, Option<Slope>)]) -> Option<Str
         };
         match steepest {
             Some(grade) => format!("{head} at up to {}", percent(Share::from_si(grade.si()))),
-            None => format!("{head} at no grade"),
+            None => format!("{head} at no grade of 0 to {}", percent(Share::from_si(STEEPEST_TRIED.si()))),
         }
     });
     let said: Vec<String> = said.collect();
@@ -401,26 +402,36 @@ fn holds_up_to(heads: &Heads) -> String {
             .to_string();
     }
     let last = heads.grades.last().map(|at| at.grade);
-    let ratings = up_to("Every rating holds", heads.ratings, last);
-    format!("{ratings} {}", up_to("Nothing fails", heads.nothing_fails, last))
+    let ratings = [
+        "Every rating holds up to a head of",
+        "Every rating holds at every grade tried",
+        "There is no grade among those tried at which every rating holds",
+    ];
+    let checks = [
+        "No check fails up to a head of",
+        "No check fails at any grade tried",
+        "Some check fails at every grade tried",
+    ];
+    format!("{} {}", up_to(ratings, heads.ratings, last), up_to(checks, heads.nothing_fails, last))
 }
 
 /// Up to which grade something holds; where what is assumed moves it, from which to which.
-fn up_to(what: &str, steepest: Steepest, last: Option<Slope>) -> String {
+fn up_to([up_to, always, never]: [&str; 3], steepest: Steepest, last: Option<Slope>) -> String {
     let grade = |grade: Option<Slope>| match grade {
         Some(grade) if Some(grade) == last => format!("{} and more", percent(Share::from_si(grade.si()))),
         Some(grade) => percent(Share::from_si(grade.si())),
         None => "no grade tried".to_string(),
     };
     let found = match steepest.as_assumed {
-        Some(found) if Some(found) == last => format!("{what} at every grade tried"),
-        None => format!("{what} at no grade tried"),
-        found => format!("{what} up to a head of {}", grade(found)),
+        None => never.to_string(),
+        found if found == last => always.to_string(),
+        found => format!("{up_to} {}", grade(found)),
     };
-    if grade(steepest.worse) == grade(steepest.better) {
+    let (worse, better) = (grade(steepest.worse), grade(steepest.better));
+    if worse == better {
         return found + ".";
     }
-    format!("{found} ({} to {} within what is assumed).", grade(steepest.worse), grade(steepest.better))
+    format!("{found} ({worse} to {better} within what is assumed).")
 }
 
 fn head_row(subject: &Subject<'_>, at: &AtGrade) -> Vec<Cell> {

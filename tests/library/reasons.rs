@@ -64,16 +64,6 @@ fn a_wrong_digit_is_not_strength() {
         (SKIFF, &["trailer.gvwr=36000 lb"], "trailer.gvwr"),
         (SKIFF, &["trailer.coupler.rating=99 t"], "trailer.coupler.rating"),
         (SKIFF, &["trailer.weight=80 lb"], "trailer.weight"),
-        // Tonnes taken for kilograms: a boat of no weight lets every rating hold.
-        (
-            SKIFF,
-            &[
-                "boat.weights.hull.weight=1 lb",
-                "boat.weights.outboard.weight=2 lb",
-                "boat.weights.tackle.weight=1 lb",
-            ],
-            "boat.weights.2.weight",
-        ),
         (PILOT, &["trailer.capacity=3300 kg"], "trailer.capacity"),
         (SKIFF, &["tow.front_axle_load=300 lb", "tow.rear_axle_load=0 lb"], "tow.front_axle_load"),
         (SKIFF, &["boat.weights.hull.height=20 ft"], "boat.weights.1.height"),
@@ -90,6 +80,48 @@ fn a_wrong_digit_is_not_strength() {
     for text in [SKIFF, AS_CHANGED, PILOT] {
         assert_eq!(verdict(text, &[]), RigVerdict::Pass);
     }
+}
+
+/// Kilograms for tonnes: with a boat of no weight every rating holds.
+#[test]
+fn a_boat_of_no_weight_is_misread() {
+    let text = r#"
+format = 1
+[boat]
+bow_eye.station = "655 cm"
+[[boat.weights]]
+id = "hull"
+weight = "2.36 kg"
+station = "274 cm"
+height = "71 cm"
+[trailer]
+weight = "0.862 t"
+tongue_weight = "95.3 kg"
+gvwr = "3720 kg"
+bow_stop = "117 cm"
+keel_height = "56 cm"
+level_ball_height = "48 cm"
+[trailer.suspension]
+kind = "leaf-equalized"
+[[trailer.axles]]
+station = "508 cm"
+rating = "2000 kg"
+braked = true
+tires.rating = "1150 kg"
+wheels.rating = "1150 kg"
+[[trailer.axles]]
+station = "5870 mm"
+rating = "2000 kg"
+braked = true
+tires.rating = "1.15 t"
+wheels.rating = "1150 kg"
+[trailer.coupler]
+rating = "4.5 t"
+"#;
+    assert_eq!(verdict(text, &[]), RigVerdict::Unsure);
+    let opening = first_lines(text, &[]);
+    assert!(opening.contains("a digit or a unit wrong? boat.weights.1.weight is 5.2"), "{opening}");
+    assert_eq!(verdict(text, &["boat.weights.hull.weight=2.36 t"]), RigVerdict::Pass);
 }
 
 /// Only the rows that use the value are unsure.
