@@ -1,7 +1,7 @@
 //! `bunkline bunks`: how the boat lies on its bunks, what they carry, and how to cut them.
 
 use super::Outcome;
-use super::format::{self, Format, one_of};
+use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::report::{Subject, bunks, json};
@@ -19,6 +19,8 @@ pub(super) struct Bunks {
     /// How to report
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
+    #[command(flatten)]
+    whole: Whole,
     #[command(flatten)]
     asked: Asked,
 }
@@ -49,7 +51,7 @@ impl Bunks {
             let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
             streams.print(&(document + "\n"));
         } else {
-            format::print(&bunks::report(&subject), self.format, streams);
+            format::print(&bunks::report(&subject, self.whole.extent()), self.format, streams);
         }
         let answered = findings.assessment.rows.iter().any(|row| row.is_about_bunks() && row.load.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })

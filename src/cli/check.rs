@@ -4,7 +4,7 @@ use super::destination::{Destination, Place};
 use super::format::{self, Format, one_of};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
-use super::{Outcome, threads};
+use super::{Outcome, diagnostic, threads};
 use crate::fit::{self, RigVerdict};
 use crate::quantity::show::plain;
 use crate::report::check::{Flag, RigLine, Wanted};
@@ -270,7 +270,14 @@ impl Check {
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {
-        trouble.report(path, streams);
+        match trouble.problems() {
+            // A table is for a screen: the mistakes of one file would push it off.
+            Some(problems) if self.extent.summary && self.files.len() > 1 => {
+                let message = format!("{}: {problems}", plain(path));
+                streams.complain(&diagnostic::plain(&message));
+            }
+            _ => trouble.report(path, streams),
+        }
         // Among several lines of JSON the reader must find one for this file too.
         if self.format == Format::Json
             && self.files.len() > 1

@@ -2,9 +2,9 @@
 
 use super::stream::Streams;
 use crate::report::document::Document;
-use crate::report::{html, text};
-use clap::ValueEnum;
+use crate::report::{Extent, html, text};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::{Args, ValueEnum};
 
 /// The form of a report.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
@@ -20,6 +20,20 @@ pub(super) enum Format {
     Csv,
     /// For a browser or paper: one page that needs no other file
     Html,
+}
+
+/// How much of a report is printed.
+#[derive(Args)]
+pub(super) struct Whole {
+    /// Print everything that was found, not a page of it
+    #[arg(long)]
+    full: bool,
+}
+
+impl Whole {
+    pub fn extent(&self) -> Extent {
+        if self.full { Extent::Full } else { Extent::Page }
+    }
 }
 
 /// Takes one of the forms that a command has.

@@ -9,7 +9,7 @@ use clap::{Args, ValueEnum};
 /// Print a commented starter file that says what to measure and how
 #[derive(Args)]
 #[command(
-    after_help = "Examples:\n  bunkline new > rig.toml\n  bunkline new --for level --units metric > rig.toml"
+    after_help = "Examples:\n  bunkline new > rig.toml\n  bunkline new --for level --units metric > rig.toml\n  bunkline new --for scales > rig.toml"
 )]
 pub(super) struct New {
     /// Units of the examples and of the reports
@@ -22,6 +22,8 @@ pub(super) struct New {
 
 #[derive(Clone, Copy, ValueEnum)]
 enum Question {
+    /// What scales and labels alone decide: the shortest file
+    Scales,
     /// Loads on the level road, hitch and tow vehicle included
     Level,
     /// Loads and clearances over a ramp
@@ -33,6 +35,7 @@ enum Question {
 impl From<Question> for starter::Question {
     fn from(question: Question) -> Self {
         match question {
+            Question::Scales => Self::Scales,
             Question::Level => Self::Level,
             Question::Ramp => Self::Ramp,
             Question::Bunks => Self::Bunks,

@@ -1,7 +1,7 @@
 //! `bunkline place`: where must the boat, the axles, the tongue or the bunks sit.
 
 use super::destination::Destination;
-use super::format::{self, Format, one_of};
+use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
 use super::{Outcome, threads};
@@ -13,9 +13,8 @@ use clap::{Args, ValueEnum};
 /// Find where the boat, or another part of the rig, must sit
 ///
 /// For every check and load case it finds the moves at which the check holds, and where all that count hold
-/// together. Windows are for the values as stated. Where inputs have a ±, the spot is also checked with
-/// every ± at its worst. If a check is unsure there, the windows are searched for a sure spot, which is recommended
-/// instead.
+/// together. Windows are for the values as stated. The spot is also checked with every ± and what is assumed at
+/// its worst. If a check is unsure there, the windows are searched for a sure spot, which is recommended instead.
 /// Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
@@ -34,6 +33,8 @@ pub(super) struct Place {
     /// How to report
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
     format: Format,
+    #[command(flatten)]
+    whole: Whole,
     #[command(flatten)]
     destination: Destination,
     #[command(flatten)]
@@ -104,7 +105,7 @@ impl Place {
             let document = document.map_err(|error| Trouble::Plain(error.to_string()))?;
             streams.print(&(document + "\n"));
         } else {
-            format::print(&report::report(&subject, &placing), self.format, streams);
+            format::print(&report::report(&subject, &placing, self.whole.extent()), self.format, streams);
         }
         match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
             (Some(place), Some(spot)) => {

@@ -1,14 +1,14 @@
 //! `bunkline ramp`: backs a rig over its ramps, position by position.
 
 use super::Outcome;
-use super::format::{self, Format, one_of};
+use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, Moment, Unfit};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
-use crate::study::head::{Heads, heads};
+use crate::study::head::{Heads, heads, steepest};
 use crate::study::ramp::{Choice, Crossed, crossings, positions};
 use clap::Args;
 
@@ -37,6 +37,8 @@ pub(super) struct Ramp {
     /// uses most of a rating
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv, Format::Html]))]
     format: Format,
+    #[command(flatten)]
+    whole: Whole,
     #[command(flatten)]
     asked: Asked,
 }
@@ -125,7 +127,14 @@ impl Ramp {
         };
         match self.format {
             Format::Json => streams.print(&in_json(&subject, &found.crossed, &[])?),
-            other => format::print(&ramp::report(&subject, &found.crossed), other, streams),
+            other => {
+                let heads = steepest(rig, choice).map_err(|why| Trouble::Plain(why.to_string()))?;
+                format::print(
+                    &ramp::report(&subject, &found.crossed, &heads, self.whole.extent()),
+                    other,
+                    streams,
+                );
+            }
         }
         Ok(Outcome::Done)
     }
@@ -167,7 +176,7 @@ impl Ramp {
             Format::Json => streams.print(&in_json(&subject, &[], &found)?),
             other => format::print(&ramp::heads(&subject, &found), other, streams),
         }
-        let answered = found.iter().any(|heads| heads.steepest.is_some());
+        let answered = found.iter().any(|heads| heads.ratings.as_assumed.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })
     }
 }

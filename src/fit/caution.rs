@@ -7,10 +7,11 @@ use super::model::Model;
 use super::reason::beyond_travel;
 use super::slip::{self, Slip};
 use super::verdict::Verdict;
-use crate::mechanics::Unsettled;
+use crate::mechanics::{Body, Unsettled};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
+use crate::rig::inputs::{MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT};
 use crate::rig::{
-    Axle, BrakeSystem, BrakeType, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, WheelBrakeKind,
+    Axle, BrakeSystem, BrakeType, Key, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, WheelBrakeKind,
     WinchLine,
 };
 
@@ -49,6 +50,8 @@ pub enum Caution {
         weight: Weight,
         /// The items' centre of gravity aft of the scales'.
         aft: Length,
+        /// Whether by more than the scales' ±, or than 1 % of a figure for which none is stated.
+        beyond: bool,
     },
     /// The items are scaled to what scales say by a factor that one of them can hardly be wrong by.
     ScaledFar(f64),
@@ -212,7 +215,7 @@ impl Caution {
                 | Self::TowAxleLifts { .. }
                 | Self::StrandedOnRamp { .. }
                 | Self::SideLifts(_)
-                | Self::ScalesDiffer { .. }
+                | Self::ScalesDiffer { beyond: true, .. }
                 | Self::ScaledFar(_)
                 | Self::AxlesOffScales { .. }
                 | Self::ProfileTooShort { .. }
@@ -265,7 +268,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
 
 /// What happens on level ground in one case or another, each reported once.
 fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
-    let mut told = Vec::new();
+    let mut cautions = Vec::new();
     let travel = setup.trailer.suspension.equalizer_travel.map_or(0.0, Quantity::si);
     for (i, case) in found.cases.iter().enumerate() {
         let Ok(level) = &case.level else { continue };
@@ -276,27 +279,27 @@ fn in_cases(setup: &Setup, found: &Assessment) -> Vec<Caution> {
             matches!(bump, (Some(rating), Some(bump), Some(deflection)) if **force > rating * (bump / deflection))
         });
         if let Some((axle, _)) = bumped
-            && !told.iter().any(|caution| matches!(caution, Caution::OnBump { .. }))
+            && !cautions.iter().any(|caution| matches!(caution, Caution::OnBump { .. }))
         {
-            told.push(Caution::OnBump { axle, case: i });
+            cautions.push(Caution::OnBump { axle, case: i });
         }
         let stopped =
             travel > 0.0 && level.stance.equalizers.iter().any(|q| q.si().abs() >= AT_STOP * travel);
-        if stopped && !told.iter().any(|caution| matches!(caution, Caution::EqualizerAtStop { .. })) {
-            told.push(Caution::EqualizerAtStop { case: i });
+        if stopped && !cautions.iter().any(|caution| matches!(caution, Caution::EqualizerAtStop { .. })) {
+            cautions.push(Caution::EqualizerAtStop { case: i });
         }
         if level.heavier_side.as_ref().is_ok_and(|share| share.si() > 1.0)
-            && !told.iter().any(|caution| matches!(caution, Caution::SideLifts(_)))
+            && !cautions.iter().any(|caution| matches!(caution, Caution::SideLifts(_)))
         {
-            told.push(Caution::SideLifts(i));
+            cautions.push(Caution::SideLifts(i));
         }
     }
-    told
+    cautions
 }
 
 /// What happens on ramps, each reported once for a ramp.
 fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
-    let mut told = Vec::new();
+    let mut cautions = Vec::new();
     for ramp in 0..setup.ramps.len() {
         let crossings = found.ramps.iter().filter(|crossing| crossing.ramp == ramp);
         let ends: Vec<_> =
@@ -320,15 +323,15 @@ fn on_ramps(setup: &Setup, found: &Assessment) -> Vec<Caution> {
             let least = peaks.as_ref().ok()?.tow_axle_least?;
             (least.value.si() < 0.0).then_some(Caution::TowAxleLifts { ramp, case: *case, at: least.at })
         });
-        told.extend(lifts.into_iter().chain(tow_lifts).chain(stranded));
-        told.extend(short);
+        cautions.extend(lifts.into_iter().chain(tow_lifts).chain(stranded));
+        cautions.extend(short);
     }
-    told
+    cautions
 }
 
 /// What bunks do to what holds them, each reported once.
 fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
-    let mut told = Vec::new();
+    let mut cautions = Vec::new();
     for (case, on_bunks) in found.bunks.iter().enumerate() {
         let Ok(Some(bunk)) = &on_bunks.bunk else { continue };
         let members = || bunk.reactions.iter().enumerate().filter_map(|(i, load)| Some((i, (*load)?)));
@@ -337,34 +340,34 @@ fn on_bunks(setup: &Setup, found: &Assessment) -> Vec<Caution> {
         if let Some((member, load)) = most
             && members().count() > 2
             && load > total / 2.0
-            && !told.iter().any(|caution| matches!(caution, Caution::OneCrossmemberCarriesMost { .. }))
+            && !cautions.iter().any(|caution| matches!(caution, Caution::OneCrossmemberCarriesMost { .. }))
         {
-            told.push(Caution::OneCrossmemberCarriesMost { member, share: load / total });
+            cautions.push(Caution::OneCrossmemberCarriesMost { member, share: load / total });
         }
         let least = members().min_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
         if let Some((member, load)) = least
             && -load.si() > SAME_WEIGHT
-            && !told.iter().any(|caution| matches!(caution, Caution::BunkPullsUp { .. }))
+            && !cautions.iter().any(|caution| matches!(caution, Caution::BunkPullsUp { .. }))
         {
-            told.push(Caution::BunkPullsUp { member, case, pull: -load });
+            cautions.push(Caution::BunkPullsUp { member, case, pull: -load });
         }
     }
     if !found.bunks.is_empty()
         && let (Some(keel), Some(by_bunks)) = (setup.trailer.keel_height, setup.keel_on_bunks())
         && (keel - by_bunks).abs().si() > bunks::KEEL_OFF
     {
-        told.push(Caution::KeelOffBunks(keel - by_bunks));
+        cautions.push(Caution::KeelOffBunks(keel - by_bunks));
     }
-    told.extend(shape_of_bottom(setup));
+    cautions.extend(shape_of_bottom(setup));
     let supports = bunks::supports(setup).unwrap_or_default();
     let notched = supports.iter().filter_map(|(member, _)| {
         let packing = bunks::packing(setup, *member).ok()?;
         (packing.si() < -SAME_PLACE).then_some((*member, -packing))
     });
     let deepest = notched.max_by(|(_, a), (_, b)| a.si().total_cmp(&b.si()));
-    told.extend(deepest.map(|(member, by)| Caution::BunkThroughCrossmember { member, by }));
-    told.extend(holes(setup));
-    told
+    cautions.extend(deepest.map(|(member, by)| Caution::BunkThroughCrossmember { member, by }));
+    cautions.extend(holes(setup));
+    cautions
 }
 
 /// The bolts' holes that miss the board, the farthest off it.
@@ -379,34 +382,34 @@ fn holes(setup: &Setup) -> Vec<Caution> {
 
 /// Where the bottom or the bunks are not what the figures take them for.
 fn shape_of_bottom(setup: &Setup) -> Vec<Caution> {
-    let mut told = Vec::new();
+    let mut cautions = Vec::new();
     if !setup.trailer.bunks.are_described() {
-        return told;
+        return cautions;
     }
     if bunks::is_beyond_the_tables(setup) {
-        told.push(Caution::BeyondLumberTables);
+        cautions.push(Caution::BeyondLumberTables);
     }
     let (Some(spacings), Some(deadrise)) = (setup.trailer.bunks.half_spacings(), bunks::deadrise(setup).ok())
     else {
-        return told;
+        return cautions;
     };
     let ([port, starboard], slope) = (spacings, deadrise.si().tan());
     let off = starboard - port;
     if off.abs().si() > SAME_PLACE {
         // Upright it lies midway between the two edges; on the centreline the edges meet it at heights that differ.
         let heel = Angle::from_si((off.abs() / (port + starboard)).si() * slope);
-        told.push(Caution::UnevenBunks { off_centre: off.abs() / 2.0, heel });
+        cautions.push(Caution::UnevenBunks { off_centre: off.abs() / 2.0, heel });
     }
     if let Ok(steepest) = bunks::steepest(setup) {
         let gap = port.max(starboard) * (steepest.si().tan() - slope);
-        told.extend((gap.si() > SAME_PLACE).then_some(Caution::BottomTwists(gap)));
+        cautions.extend((gap.si() > SAME_PLACE).then_some(Caution::BottomTwists(gap)));
     }
     let chine = setup.boat.hull.chine;
     if let (Some(half_breadth), Some(height)) = (chine.half_breadth, chine.height) {
         let off = height - half_breadth * slope;
-        told.extend((off.abs().si() > CHINE_OFF).then_some(Caution::ChineOffDeadrise(off)));
+        cautions.extend((off.abs().si() > CHINE_OFF).then_some(Caution::ChineOffDeadrise(off)));
     }
-    told
+    cautions
 }
 
 /// A wire's drum is this many times its diameter at least. Common practice, no source.
@@ -434,26 +437,51 @@ fn travel(setup: &Setup) -> impl Iterator<Item = Caution> {
 }
 
 fn scales(rig: &Rig, model: &Model<'_>) -> Vec<Caution> {
-    let mut told = Vec::new();
+    let mut cautions = Vec::new();
     if let Some((itemised, gross, station)) = model.itemised_and_weighed() {
         let (weight, aft) = (itemised.weight - gross, itemised.at.x - station);
         // What would be shown as nothing is no difference.
         if weight.abs().si() > SAME_WEIGHT || aft.abs().si() > SAME_PLACE {
-            told.push(Caution::ScalesDiffer { weight, aft });
+            let beyond = differ_beyond(rig, model, &itemised);
+            cautions.push(Caution::ScalesDiffer { weight, aft, beyond });
         }
     }
     let far = model.scaling().map(|scaling| scaling.factor).filter(|factor| !LIKELY_FACTORS.contains(factor));
-    told.extend(far.map(Caution::ScaledFar));
+    cautions.extend(far.map(Caution::ScaledFar));
     let off = axles_off_scales(rig);
-    told.extend(off.map(|(axles, rest)| Caution::AxlesOffScales { axles, rest }));
+    cautions.extend(off.map(|(axles, rest)| Caution::AxlesOffScales { axles, rest }));
     let setup = &rig.proposed();
     let station = model.boat_station(&setup.cases[0]);
     if let (true, Some(station), Some(length)) = (setup.known_from_scales(), station, setup.boat.length)
         && (station.si() < 0.0 || station > length)
     {
-        told.push(Caution::CentreOutsideBoat);
+        cautions.push(Caution::CentreOutsideBoat);
     }
-    told
+    cautions
+}
+
+/// Whether items and scales differ by more than the scales' ±, or than 1 % of a figure for which none is stated (common
+/// practice, no source): the items' weight is outside what the scale may mean, or their centre of gravity outside where
+/// the two figures together may put it.
+fn differ_beyond(rig: &Rig, model: &Model<'_>, itemised: &Body) -> bool {
+    let scales = &rig.measured().measured;
+    let allowed = |key: Key, figure: Option<Weight>| {
+        let stated = rig.uncertain().iter().find(|(known, _)| *known == key).map(|(_, bound)| *bound);
+        Weight::from_si(stated.unwrap_or(0.01 * figure.map_or(0.0, Quantity::si)))
+    };
+    let gross = allowed(MEASURED_GROSS_TRAILER_WEIGHT.key(), scales.gross());
+    let tongue = allowed(MEASURED_TONGUE_WEIGHT.key(), scales.tongue_weight);
+    let corners = [(gross, tongue), (gross, -tongue), (-gross, tongue), (-gross, -tongue)];
+    let corners = corners.map(|(gross, tongue)| model.weighed(gross, tongue));
+    let corners = || corners.iter().flatten();
+    let outside = |value: f64, of: fn(&(Weight, Length)) -> f64| {
+        let (least, most) = corners().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), corner| {
+            (least.min(of(corner)), most.max(of(corner)))
+        });
+        value < least || value > most
+    };
+    outside(itemised.weight.si(), |corner| corner.0.si())
+        || outside(itemised.at.x.si(), |corner| corner.1.si())
 }
 
 /// What the axles carry, weighed apart, and what the other scale figures leave for them, where these differ by more than
@@ -490,7 +518,7 @@ fn described(rig: &Rig) -> Vec<Caution> {
         Some(Reverse::FreeBacking) => !discs,
         Some(Reverse::None) | None => false,
     };
-    let told = [
+    let cautions = [
         (
             hydraulic && others.is_some(),
             Caution::ActuatorForOthers { made_for: others.unwrap_or(BrakeType::Disc) },
@@ -505,5 +533,5 @@ fn described(rig: &Rig) -> Vec<Caution> {
         (passenger, Caution::PassengerTires),
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
     ];
-    told.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
+    cautions.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
 }

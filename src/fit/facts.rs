@@ -244,8 +244,7 @@ impl Model<'_> {
             Some(_) if needs.braking => cases.iter().map(|case| self.braking(case)).collect(),
             _ => Vec::new(),
         };
-        let winch = if setup.trailer.winch.is_described() { winch::loads(setup, &cases) } else { Vec::new() };
-        Ok(Facts { cases, ramps, bunks, brakes, winch })
+        let winds = setup.trailer.winch.is_described();
         let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
         Ok(Facts { cases, ramps, bunks, brakes, winch })
     }

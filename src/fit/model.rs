@@ -244,12 +244,18 @@ impl Model<'_> {
         if measured.boat.weights.is_empty() {
             return None;
         }
-        let gross = measured.measured.gross()?;
-        let tongue = measured.measured.tongue_weight?;
         let itemised = itemised(measured, Heights::Ignored, &Scaled::as_listed()).ok()?;
-        let (stations, sharing) = both(stations(measured), sharing(measured)).ok()?;
-        let station = sharing.station_from_tongue_weight(gross, tongue, &stations)?;
+        let (gross, station) = self.weighed(Weight::default(), Weight::default())?;
         Some((itemised, gross, station))
+    }
+
+    /// The gross weight and the station of the centre of gravity by the scales, had they shown so much more.
+    pub fn weighed(&self, more_gross: Weight, more_tongue: Weight) -> Option<(Weight, Length)> {
+        let measured = &self.rig.measured();
+        let gross = measured.measured.gross()? + more_gross;
+        let tongue = measured.measured.tongue_weight? + more_tongue;
+        let (stations, sharing) = both(stations(measured), sharing(measured)).ok()?;
+        Some((gross, sharing.station_from_tongue_weight(gross, tongue, &stations)?))
     }
 
     /// Where the boat's own centre of gravity lies forward of its transom in a case, if that is known.

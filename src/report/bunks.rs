@@ -1,6 +1,7 @@
 //! The report of the bunks: how the boat lies, what everything carries, and what the workshop cuts.
 
 use super::document::{Cell, Document, Holds, Table};
+use super::page::{Extent, Page};
 use super::sections::{Report, capital, more_checks, not_made, verdict_title};
 use super::{Subject, words};
 use crate::fit::{
@@ -14,28 +15,41 @@ use std::fmt::Write;
 /// How wide a bunk is drawn.
 const DRAWN: usize = 62;
 
-/// The report of a rig's bunks.
-pub fn report(subject: &Subject<'_>) -> Document {
-    let mut report = Report::new(subject, Some(crate::fit::Subject::Bunks));
-    verdict(&mut report);
-    report.cures();
+/// The report of a rig's bunks: a page to take to the saw, or everything.
+pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
+    let mut page = Page::new(Report::new(subject, Some(crate::fit::Subject::Bunks)));
+    verdict(&mut page.report);
+    page.stays();
+    page.report.cures();
+    page.stays();
     if let Some(fit) = &subject.findings.bunks {
         let on_bunks = &subject.findings.assessment.bunks[fit.heaviest];
-        lies(&mut report, fit, on_bunks);
-        presses(&mut report, on_bunks);
-        if let Ok(Some(bunk)) = &on_bunks.bunk {
-            carries(&mut report, fit);
-            wood(&mut report, fit, bunk);
+        cut_sheet(&mut page.report, fit);
+        page.stays();
+        presses(&mut page.report, on_bunks);
+        if let Ok(Some(_)) = &on_bunks.bunk {
+            carries(&mut page.report, fit);
         }
-        clearances(&mut report, fit);
-        cut_sheet(&mut report, fit);
-        around(&mut report, fit);
+        page.gives_way(2, "what one bunk carries");
+        clearances(&mut page.report, fit);
+        page.gives_way(3, "what clears what");
+        around(&mut page.report, fit);
+        page.gives_way(4, "bow bunks and guides");
+        lies(&mut page.report, fit, on_bunks);
+        page.gives_way(5, "how the boat lies");
+        if let Ok(Some(bunk)) = &on_bunks.bunk {
+            wood(&mut page.report, fit, bunk);
+            page.gives_way(6, "the wood's stresses");
+        }
     }
-    report.checks();
-    report.not_checked();
-    report.assumed();
-    report.cautions();
-    report.document
+    page.report.checks();
+    page.gives_way(7, "every check");
+    if extent == Extent::Full {
+        return page.whole();
+    }
+    let answers = page.report.rows().any(|row| row.load.is_some());
+    page.keys_to_fill_in(answers);
+    page.fitted()
 }
 
 fn verdict(report: &mut Report<'_>) {
@@ -45,7 +59,13 @@ fn verdict(report: &mut Report<'_>) {
         Some(row) => {
             let others = more_checks(count(Verdict::Fail).saturating_sub(1), "fails", "fail");
             let fault = capital(&words::fault(row, report.units()));
-            (row.verdict, words::verdict(row.verdict).to_uppercase(), format!("{fault}.{others}"))
+            let carries = if row.verdict == Verdict::Fail {
+                "The bunks do not hold the boat as they are: "
+            } else {
+                ""
+            };
+            let fault = if carries.is_empty() { fault } else { words::fault(row, report.units()) };
+            (row.verdict, words::verdict(row.verdict).to_uppercase(), format!("{carries}{fault}.{others}"))
         }
         None if count(Verdict::Unsure) > 0 => {
             let reason = "Every bunk check that could be evaluated passes as stated, but not with every stated ± at its worst.";
@@ -63,8 +83,34 @@ fn verdict(report: &mut Report<'_>) {
     };
     let unmade = if made { not_made(count(Verdict::NotChecked)) } else { String::new() };
     let name = format!("{}, on its bunks", report.subject.name());
-    let reason = reason + &unmade;
+    let reason = reason + &unmade + &what_to_cut(report, verdict);
     report.answer(verdict_title(words::verdict_role(verdict), &word, &reason), &name);
+}
+
+/// What the sheet says in a sentence, where it is known.
+fn what_to_cut(report: &Report<'_>, verdict: Verdict) -> String {
+    let units = report.units();
+    let Some(BunkFit { sheet: Ok(Some(sheet)), .. }) = &report.findings().bunks else { return String::new() };
+    if verdict == Verdict::Fail {
+        return " Do not cut them like this: `bunkline check` says what would hold.".to_string();
+    }
+    let board = match &report.rig().proposed().trailer.bunks.board {
+        Some(board) => board.clone(),
+        None => {
+            format!("{} by {}", units.distance(sheet.board.breadth), units.distance(sheet.board.outer_depth))
+        }
+    };
+    let length = units.distance(sheet.length);
+    let bevel = if report.rig().proposed().trailer.bunks.lay == Some(Lay::Flat) {
+        String::new()
+    } else {
+        format!(
+            ", bevelled {} to {} inside",
+            degrees(sheet.board.bevel()),
+            units.distance(sheet.board.inner_depth)
+        )
+    };
+    format!(" Cut two of {board}, {length} long{bevel}.")
 }
 
 /// A length for the tape, and the same exactly.
@@ -455,9 +501,12 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
     let of = |hole: &Hole| {
         let at = hole.from_forward_end;
         let off = if sheet.past_the_end(hole).is_some() { ", off the board" } else { "" };
-        format!("crossmember {}: {}{off}", hole.crossmember + 1, exactly(at, units))
+        format!("{}{off}", exactly(at, units))
     };
-    report.document.list(sheet.holes.iter().map(of));
+    for holes in sheet.holes.chunk_by(|one, other| one.crossmember == other.crossmember) {
+        let places: Vec<String> = holes.iter().map(of).collect();
+        report.document.fact(format!("crossmember {}", holes[0].crossmember + 1), places.join(", "));
+    }
     let flat = report.rig().proposed().trailer.bunks.lay == Some(Lay::Flat);
     let height = match sheet.hole_height {
         _ if flat => String::new(),

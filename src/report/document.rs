@@ -228,6 +228,17 @@ pub enum Block {
     Code(Vec<String>),
 }
 
+impl Block {
+    /// The entries of a list or the rows of a table; anything else has none.
+    fn entries(&self) -> usize {
+        match self {
+            Self::List(items) => items.len(),
+            Self::Table(table) => table.rows.len(),
+            _ => 0,
+        }
+    }
+}
+
 /// A report, from its title to its last caution.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Document {
@@ -252,6 +263,21 @@ impl Document {
     /// Adds all of another document.
     pub fn append(&mut self, other: Document) {
         self.blocks.extend(other.blocks);
+    }
+
+    /// The entries of its longest list or table.
+    pub fn longest(&self) -> usize {
+        self.blocks.iter().map(Block::entries).max().unwrap_or(0)
+    }
+
+    /// Leaves the last entry of its longest list or table out; says whether there is one with several.
+    pub fn shorten(&mut self) -> bool {
+        let longest = self.blocks.iter_mut().max_by_key(|block| block.entries());
+        match longest.filter(|block| block.entries() > 1) {
+            Some(Block::List(items)) => items.pop().is_some(),
+            Some(Block::Table(table)) => table.rows.pop().is_some(),
+            _ => false,
+        }
     }
 
     /// Adds a title.

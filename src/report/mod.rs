@@ -14,6 +14,7 @@ pub mod explain;
 #[cfg(feature = "html")]
 pub mod html;
 pub mod json;
+mod page;
 pub mod place;
 pub mod plan;
 pub mod ramp;
@@ -22,6 +23,8 @@ pub mod sweep;
 pub mod text;
 mod uncertainty;
 mod words;
+
+pub use page::Extent;
 
 use crate::fit::Findings;
 use crate::quantity::show::UnitSystem;

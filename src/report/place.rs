@@ -1,13 +1,14 @@
 //! The report of a place: where a part must sit, what says so, and what it comes to there.
 
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
-use super::sections::{Report, capital, verdict_title};
+use super::page::{Extent, Page};
+use super::sections::{Report, capital, some_of, verdict_title};
 use super::{Subject, words};
 use crate::fit::{Amount, Judge, Limit, RigVerdict, Row, Side, Standing, Verdict};
 use crate::quantity::show::{UnitSystem, exact, percent, written};
 use crate::quantity::{Kind, Length, Quantity, Share, Uncertain, parse};
 use crate::study::interval::Interval;
-use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot, SureSearch};
+use crate::study::place::{Closer, Conflict, Held, Part, Placing, Spot, SureSearch, Window};
 use std::fmt::Write;
 
 /// The shift of a spot as a rig file states it: read back, it is the very spot.
@@ -30,24 +31,33 @@ pub fn grains(units: UnitSystem) -> [Length; 2] {
 }
 
 /// The report of a place; the subject is the rig at the spot recommended, or as it stands where there is none.
-pub fn report(subject: &Subject<'_>, placing: &Placing) -> Document {
-    let mut place = Place { report: Report::new(subject, None), placing, units: subject.units };
+pub fn report(subject: &Subject<'_>, placing: &Placing, extent: Extent) -> Document {
+    let page = Page::new(Report::new(subject, None));
+    let mut place = Place { page, placing, units: subject.units, extent };
     place.advice();
+    place.page.stays();
     place.windows();
+    place.page.stays();
     place.beyond_moving();
+    place.page.stays();
     place.at_the_spot();
+    place.page.gives_way(2, "the loads at the spot");
     place.table(true, "Limits that count");
+    place.page.stays();
     place.table(false, "Limits that only advise");
-    place.report.not_checked();
-    place.report.assumed();
-    place.report.cautions();
-    place.report.document
+    place.page.gives_way(4, "limits that only advise");
+    if extent == Extent::Full {
+        return place.page.whole();
+    }
+    place.page.keys_to_fill_in(placing.depends());
+    place.page.fitted()
 }
 
 struct Place<'a> {
-    report: Report<'a>,
+    page: Page<'a>,
     placing: &'a Placing,
     units: UnitSystem,
+    extent: Extent,
 }
 
 /// What a part is called.
@@ -134,16 +144,17 @@ impl Place<'_> {
         let (role, word) =
             if self.placing.answers() { (Role::Pass, "WINDOW") } else { (Role::Fail, "NO WINDOW") };
         let advice = self.advice_words();
-        let (answer, more) =
-            advice.split_first().map_or(("", &[][..]), |(first, rest)| (first.as_str(), rest));
-        let about = self.report.subject.name().to_string();
-        self.report.answer(verdict_title(role, word, answer), &about);
+        // What no move fixes, if anything, and where to move for the rest.
+        let answer = if self.rows_no_move_fixes().is_empty() { 1 } else { 2 };
+        let (answer, more) = advice.split_at(answer.min(advice.len()));
+        let about = self.page.report.subject.name().to_string();
+        self.page.report.answer(verdict_title(role, word, &answer.join(" ")), &about);
         if !more.is_empty() {
-            self.report.document.paragraph(more.join(" "));
+            self.page.report.document.paragraph(more.join(" "));
         }
         if let Some(spot) = &self.placing.spot {
             let line = format!("{} = \"{}\"", self.placing.part.path(), self.stated(spot));
-            self.report.document.code(&[line]);
+            self.page.report.document.code(&[line]);
         }
     }
 
@@ -165,7 +176,7 @@ impl Place<'_> {
         }
         match (&placing.spot, placing.window()) {
             (Some(spot), Some(window)) => {
-                let advice = self.spot_words(spot, window.interval);
+                let advice = self.spot_words(spot, window);
                 sentences.push(if beyond.is_empty() {
                     capital(&advice)
                 } else {
@@ -182,7 +193,7 @@ impl Place<'_> {
             }
         }
         // Elsewhere in the range others may not be made: there they count as not holding.
-        let rows = self.report.findings().assessment.rows.iter();
+        let rows = self.page.report.findings().assessment.rows.iter();
         let unmade = rows.filter(|row| row.counts && row.verdict == Verdict::NotChecked).count();
         if unmade > 0 {
             let checks = if unmade == 1 { "check that counts was" } else { "checks that count were" };
@@ -192,7 +203,7 @@ impl Place<'_> {
     }
 
     /// Where the spot is, in a sentence without its capital.
-    fn spot_words(&self, spot: &Spot, window: Interval) -> String {
+    fn spot_words(&self, spot: &Spot, window: &Window) -> String {
         let placing = self.placing;
         let part = name(placing.part);
         let by = self.by(spot.shift);
@@ -208,35 +219,35 @@ impl Place<'_> {
             None if sure_run => "the middle of the sure spots".to_string(),
             None => "the middle of the window".to_string(),
         };
-        let window = self.window_words(window);
+        let window = self.closed_window(window);
         let may_stay = if spot.sureness.is_some() {
             format!("as stated the {part} may stay")
         } else {
             format!("the {part} may stay")
         };
         if shown.starts_with("0 ") {
-            format!("leave the {part} where it {}: {aim} (window {window}).", is_are(placing.part))
+            format!("leave the {part} where it {}: {aim}; window {window}.", is_are(placing.part))
         } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
-            format!("{may_stay}; {aim} is {way} (window {window}).")
+            format!("{may_stay}; {aim} is {way}; window {window}.")
         } else {
             let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
-            format!("{verb} the {part} {way}, {aim} ({window}).")
+            format!("{verb} the {part} {way}, {aim}; window {window}.")
         }
     }
 
-    /// What the bounds of inputs leave of the spot, where any input has one.
+    /// What the bounds of inputs and the ranges of what is assumed leave of the spot, where there are any.
     fn sure_words(&self, spot: &Spot) -> Vec<String> {
         let Some(sureness) = &spot.sureness else { return Vec::new() };
-        let verdict = self.report.findings().assessment.verdict;
+        let verdict = self.page.report.findings().assessment.verdict;
         let stamp = words::rig_verdict(verdict).to_uppercase();
         let mut sentences = vec!["Windows are for the values as stated.".to_string()];
         let found = match &sureness.search {
             None if verdict == RigVerdict::Pass => {
-                format!("With every stated ± at its worst the verdict at the spot is {stamp}.")
+                format!("With what is uncertain at its worst the verdict at the spot is {stamp}.")
             }
             None => {
                 format!(
-                    "With every stated ± at its worst no check at the spot is unsure, and the verdict there is {stamp}."
+                    "With what is uncertain at its worst no check at the spot is unsure, and the verdict there is {stamp}."
                 )
             }
             Some(SureSearch { as_stated, unsure, tried, run: Some(run) }) => {
@@ -250,12 +261,12 @@ impl Place<'_> {
                     format!("the one {run_words} is sure")
                 };
                 format!(
-                    "{first}, {at}, the stated ± leave {unsure} unsure. Of {tried} spots tried, {sure}. With every ± \
-                     at its worst the verdict at the one chosen is {stamp}."
+                    "{first}, {at}, the stated ± and what is assumed leave {unsure} unsure. Of {tried} spots tried, {sure}. \
+                     With all of it at its worst the verdict at the one chosen is {stamp}."
                 )
             }
             Some(SureSearch { unsure, tried, run: None, .. }) => format!(
-                "With the stated ± at their worst the verdict at the spot is {stamp}, with {} unsure. Of {tried} spots \
+                "With what is uncertain at its worst the verdict at the spot is {stamp}, with {} unsure. Of {tried} spots \
                  tried, none is sure.",
                 few(unsure)
             ),
@@ -267,7 +278,7 @@ impl Place<'_> {
     /// What else there is to know of the spot.
     fn remarks(&self, spot: &Spot) -> Vec<String> {
         let mut remarks = Vec::new();
-        let band = self.report.rig().proposed().policy.tongue_share;
+        let band = self.page.report.rig().proposed().policy.tongue_share;
         if let (Some(share), Some(min), Some(max)) = (spot.preferred, band.min, band.max)
             && (share < min || share > max)
         {
@@ -322,19 +333,35 @@ impl Place<'_> {
                 items.extend(ends.map(Item::from));
             }
         }
-        self.report.document.heading(if several {
+        self.page.report.document.heading(if several {
             "What limits the windows"
         } else {
             "What limits the window"
         });
-        self.report.document.list(items);
+        self.page.report.document.list(items);
         if !placing.stated {
             let range = self.units.distance(placing.range.to);
             let path = placing.part.path().replace("shift", "travel");
-            self.report
+            self.page
+                .report
                 .document
                 .paragraph(format!("Searched {range} each way, because the file states no {path}."));
         }
+    }
+
+    /// A window with what closes each end: `3 in forward (the travel) to 5 in aft (tongue-share)`.
+    fn closed_window(&self, window: &Window) -> String {
+        let by = |closer: Closer| match closer {
+            Closer::Limit(i) => self.placing.held[i].limit.id(),
+            Closer::Range if self.placing.stated => "the travel".to_string(),
+            Closer::Range => "the range searched".to_string(),
+            Closer::Refused => "a rule of the file".to_string(),
+        };
+        let ends = self.rounded(window.interval);
+        let ends = ends.iter().zip(window.closed_by);
+        let ends: Vec<String> =
+            ends.map(|(end, closer)| format!("{} ({})", self.with_way(end), by(closer))).collect();
+        ends.join(" to ")
     }
 
     fn closer(&self, closer: Closer) -> String {
@@ -351,7 +378,7 @@ impl Place<'_> {
 
     /// The row that a limit belongs to.
     fn row(&self, limit: &Limit) -> Option<&Row> {
-        let rows = &self.report.findings().assessment.rows;
+        let rows = &self.page.report.findings().assessment.rows;
         rows.iter().find(|row| row.check == limit.check && row.of == limit.of)
     }
 
@@ -373,7 +400,7 @@ impl Place<'_> {
     }
 
     fn place_words(&self, limit: &Limit) -> String {
-        self.report.place(limit.case, limit.ramp)
+        self.page.report.place(limit.case, limit.ramp)
     }
 
     fn conflict_words(&self) -> String {
@@ -411,12 +438,12 @@ impl Place<'_> {
         if lines.is_empty() {
             return;
         }
-        self.report.document.heading("What no move fixes");
-        self.report.document.list(lines);
+        self.page.report.document.heading("What no move fixes");
+        self.page.report.document.list(lines);
         let spot = self.placing.spot.as_ref();
         let set = spot.map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
         let command = format!("bunkline check{}", set.unwrap_or_default());
-        self.report.document.paragraph(Text::from("What else would fix it: ").and(Role::Key, &command));
+        self.page.report.document.paragraph(Text::from("What else would fix it: ").and(Role::Key, &command));
     }
 
     /// One line for each limit that holds nowhere in some case, in the case that is farthest from it; rows of
@@ -489,17 +516,21 @@ impl Place<'_> {
         if lines.is_empty() && never.is_empty() && (always.is_empty() || !counting) {
             return;
         }
-        self.report.document.heading(heading);
+        self.page.report.document.heading(heading);
         if !lines.is_empty() {
             self.draw(lines, counting);
         }
-        self.report.document.list(never);
+        self.page.report.document.list(never);
         if !always.is_empty() {
-            let line = format!("Hold over the whole range: {}.", always.join(", "));
-            self.report.document.paragraph(line);
+            let always = match self.extent {
+                Extent::Full => always.join(", "),
+                Extent::Page => some_of(&always),
+            };
+            let line = format!("Hold over the whole range: {always}.");
+            self.page.report.document.paragraph(line);
         }
-        if !counting && !placing.ramps && !self.report.rig().proposed().ramps.is_empty() {
-            self.report.document.paragraph(
+        if !counting && !placing.ramps && !self.page.report.rig().proposed().ramps.is_empty() {
+            self.page.report.document.paragraph(
                 "Checks over ramps were evaluated at the spot only; --no-ramps left them out of the search.",
             );
         }
@@ -513,7 +544,7 @@ impl Place<'_> {
             UnitSystem::Metric => "mm",
         };
         let stands = if is_are(part) == "are" { "stand" } else { "stands" };
-        self.report.document.paragraph(format!(
+        self.page.report.document.paragraph(format!(
             "Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):",
             name(part)
         ));
@@ -531,7 +562,7 @@ impl Place<'_> {
             table.rows.extend(self.together_rows());
         }
         table.rows.extend(lines.into_iter().flat_map(Line::rows));
-        self.report.document.table(table);
+        self.page.report.document.table(table);
         let mut marks = Vec::new();
         if counting && !self.placing.windows.is_empty() {
             marks.push("|: where it stands now");
@@ -543,7 +574,7 @@ impl Place<'_> {
             marks.push("+N: the same for N more checks");
         }
         if !marks.is_empty() {
-            self.report.document.paragraph(format!("{}.", marks.join("; ")));
+            self.page.report.document.paragraph(format!("{}.", marks.join("; ")));
         }
     }
 
@@ -584,7 +615,7 @@ impl Place<'_> {
 
     /// The cases whose limits end where all of them together do.
     fn closing_cases(&self, alike: &[&Held], together: &[Interval]) -> String {
-        if self.report.rig().proposed().cases.len() < 2 {
+        if self.page.report.rig().proposed().cases.len() < 2 {
             return String::new();
         }
         let ends = |interval: &Interval| [interval.from, interval.to];
@@ -631,7 +662,7 @@ impl Place<'_> {
 
     fn at_the_spot(&mut self) {
         let Some(spot) = &self.placing.spot else { return };
-        let findings = self.report.findings();
+        let findings = self.page.report.findings();
         let units = self.units;
         let mut items: Vec<Item> = Vec::new();
         for (i, loads) in findings.assessment.cases.iter().enumerate() {
@@ -648,7 +679,7 @@ impl Place<'_> {
                 below.push(self.most_used_words(limit, gap).into());
             }
             if findings.assessment.cases.len() > 1 {
-                let text = format!("case {}: {}", i + 1, words::case(self.report.rig(), i)).into();
+                let text = format!("case {}: {}", i + 1, words::case(self.page.report.rig(), i)).into();
                 items.push(Item { text, below });
             } else {
                 items.extend(below.into_iter().map(Item::from));
@@ -668,8 +699,8 @@ impl Place<'_> {
             let _ = write!(line, "; outside their limits, but only advise: {}", few(&advises));
         }
         items.push((line + ".").into());
-        self.report.document.heading("At that spot, on level ground");
-        self.report.document.list(items);
+        self.page.report.document.heading("At that spot, on level ground");
+        self.page.report.document.list(items);
     }
 
     fn most_used_words(&self, limit: &Limit, gap: &Standing) -> String {

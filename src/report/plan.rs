@@ -38,7 +38,15 @@ impl Section {
         };
         if plan.steps.is_empty() {
             self.document.heading("What to do");
-            self.document.paragraph("Nothing that a plan may change makes fewer checks fail.");
+            if plan.lacks.is_empty() {
+                self.document.paragraph("Nothing that a plan may change makes fewer checks fail.");
+            } else {
+                let keys = words::keys(&plan.lacks);
+                self.document.paragraph(format!(
+                    "The file does not say enough to compute what a move of the boat does. To have it computed fill in {}.",
+                    listed(&keys)
+                ));
+            }
             return;
         }
         self.document.heading(format!("What to do: {outcome}"));

@@ -1,36 +1,81 @@
 //! The report of a ramp: where the worst moments are, and how bad.
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
-use super::sections::{Report, capital, the, verdict_title};
+use super::page::{Extent, Page};
+use super::sections::{Report, capital, severity, the, verdict_title};
 use super::{Subject, chart, words};
 use crate::fit::{Friction, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict};
 use crate::quantity::show::percent;
-use crate::quantity::{Length, Quantity, Share, Weight};
+use crate::quantity::{Length, Quantity, Share, Slope, Weight};
 use crate::rig::Ramp;
-use crate::study::head::{AtGrade, Heads};
+use crate::study::head::{AtGrade, Heads, STEEPEST_TRIED, Steepest};
 use crate::study::ramp::Crossed;
 use std::fmt::Write;
 
-/// The report of crossings.
-pub fn report(subject: &Subject<'_>, crossings: &[Crossed]) -> Document {
-    let mut report = Report::new(subject, Some(crate::fit::Subject::Ramp));
-    verdict(&mut report);
+/// The report of crossings, and up to which grade each head may go, where that was looked for.
+pub fn report(
+    subject: &Subject<'_>,
+    crossings: &[Crossed],
+    heads: &[(usize, Option<Slope>)],
+    extent: Extent,
+) -> Document {
+    let mut page = Page::new(Report::new(subject, Some(crate::fit::Subject::Ramp)));
+    let worst = worst_rating(&page.report);
+    verdict(&mut page.report, crossings, heads);
+    page.stays();
+    page.report.cures();
+    page.stays();
     for crossed in crossings {
-        crossing(&mut report, crossed);
+        // The ramp on which a rating is used most stays longest.
+        let is_worst = worst.is_none_or(|row| row.ramp == Some(crossed.loads.ramp));
+        let later = if is_worst { 0 } else { 5 };
+        let name = words::ramp(subject.rig, crossed.loads.ramp).to_string();
+        ramp(&mut page.report, crossed);
+        if is_worst {
+            page.stays()
+        } else {
+            page.gives_way(9, format!("the ramp \"{name}\""))
+        }
+        let Ok(Ok(peaks)) = &crossed.loads.peaks else { continue };
+        drawing(&mut page.report, crossed);
+        page.gives_way(later + 4, format!("the loads over \"{name}\" drawn"));
+        let worse = moments(&mut page.report, crossed, peaks);
+        if is_worst {
+            page.stays();
+        } else {
+            page.gives_way(6, format!("the worst moments over \"{name}\""));
+        }
+        worse_elsewhere(&mut page.report, worse);
+        page.gives_way(later + 1, format!("what is worse over \"{name}\" in another case"));
     }
-    report.cures();
-    report.checks();
-    report.not_checked();
-    report.assumed();
-    report.cautions();
-    report.document
+    page.report.checks();
+    page.gives_way(2, "every check");
+    if extent == Extent::Full {
+        return page.whole();
+    }
+    let answers = page.report.rows().any(|row| row.load.is_some());
+    page.keys_to_fill_in(answers);
+    page.fitted()
 }
 
-/// The worst of the ramps' checks, in one sentence.
-fn verdict(report: &mut Report<'_>) {
+/// The most used rating over the ramps.
+fn worst_rating<'a>(report: &Report<'a>) -> Option<&'a Row> {
+    let rated = report.rows().filter(|row| row.check.is_rating() && row.load.is_some());
+    rated.max_by(|a, b| severity(a).total_cmp(&severity(b)))
+}
+
+/// The worst of the ramps' checks, the worst moment and the steepest head, and whether the rig fails elsewhere.
+fn verdict(report: &mut Report<'_>, crossings: &[Crossed], heads: &[(usize, Option<Slope>)]) {
     let found = &report.findings().assessment;
     let made = report.rows().any(|row| row.load.is_some());
     let (verdict, word, reason) = match report.worst_row() {
+        // What fails on the level is never hidden behind what a ramp advises.
+        row if found.verdict == RigVerdict::Fail && row.is_none_or(|row| row.verdict != Verdict::Fail) => {
+            let whole = Report::new(&report.subject, None);
+            let fault = whole.worst_row().map(|row| words::fault(row, report.units()));
+            let reason = format!("On level ground already: {}.", fault.unwrap_or_default());
+            (Verdict::Fail, "FAIL".to_string(), reason)
+        }
         Some(row) if row.verdict == Verdict::Unsure => {
             let reason = format!("{} may fail, within what is uncertain.", capital(&the(row)));
             (Verdict::Unsure, "UNSURE".to_string(), reason)
@@ -52,12 +97,14 @@ fn verdict(report: &mut Report<'_>) {
         }
     };
     let name = format!("{}, on its ramps", report.subject.name());
-    report.answer(verdict_title(words::verdict_role(verdict), &word, &reason), &name);
+    let said = [Some(reason), worst_moment(report, crossings), steepest(report, heads)];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    report.answer(verdict_title(words::verdict_role(verdict), &word, &said.join(" ")), &name);
     let elsewhere = match found.verdict {
         RigVerdict::Pass => "",
-        RigVerdict::Fail => "On level ground the rig fails: see `bunkline check`.",
+        RigVerdict::Fail => "What else fails, and what to do about it: `bunkline check`.",
         RigVerdict::Incomplete => "Checks on level ground are missing: see `bunkline check`.",
-        RigVerdict::Unsure => "The stated uncertainty leaves the rig unsure: see `bunkline check`.",
+        RigVerdict::Unsure => "What is uncertain leaves the rig unsure: see `bunkline check`.",
     };
     if !elsewhere.is_empty() {
         report.document.paragraph(elsewhere);
@@ -69,9 +116,62 @@ fn verdict(report: &mut Report<'_>) {
     }
 }
 
-fn crossing(report: &mut Report<'_>, crossed: &Crossed) {
-    let (rig, units) = (report.rig(), report.units());
-    let setup = &rig.proposed();
+/// Where the rig stands while it uses most of a rating, in a sentence.
+fn worst_moment(report: &Report<'_>, crossings: &[Crossed]) -> Option<String> {
+    let row = worst_rating(report)?;
+    let (units, setup) = (report.units(), report.rig().proposed());
+    let loads = crossings.iter().flat_map(|crossed| std::iter::once(&crossed.loads).chain(&crossed.others));
+    let of_row = |loads: &&RampLoads| Some(loads.ramp) == row.ramp && Some(loads.case) == row.case;
+    let peaks = loads.filter(of_row).find_map(|loads| loads.peaks.as_ref().ok()?.as_ref().ok())?;
+    let lifts = row.load.is_some_and(|load| load.si() < 0.0);
+    let at = match (row.check.id, row.of.element()) {
+        ("ramp-axle-*", axle) => peaks.axles[axle].greatest.at,
+        ("ramp-tire-*", axle) => peaks.axles[axle].tire.as_ref().ok()?.at,
+        ("ramp-tongue", _) if lifts => peaks.tongue_least.at,
+        ("ramp-tongue", _) => peaks.tongue_greatest.at,
+        _ => return None,
+    };
+    let used = match row.used {
+        Some(used) if used.si() >= 0.0 => format!(", {} of its rating", words::used(used)),
+        _ => String::new(),
+    };
+    let load = row.load.map(|load| words::amount(load, units))?;
+    let ramp = row.ramp.filter(|_| setup.ramps.len() > 1);
+    let ramp = ramp.map(|ramp| format!(" of \"{}\"", words::ramp(report.rig(), ramp))).unwrap_or_default();
+    let stands = tow_vehicle(report, at).map(|stands| format!(", {stands}")).unwrap_or_default();
+    Some(format!("Worst moment: {load}{used}, for {}{stands}{ramp}.", the(row)))
+}
+
+/// Where the tow vehicle's rear wheels stand when the trailer's rearmost hub is somewhere past the first break.
+fn tow_vehicle(report: &Report<'_>, at: Length) -> Option<String> {
+    let setup = report.rig().proposed();
+    let hub = setup.trailer.axles.last()?.station?;
+    let ahead = at - hub - setup.tow.ball_overhang?;
+    let shown = report.units().rough_length(ahead.abs());
+    let way = if ahead.si() < 0.0 { "short of" } else { "past" };
+    Some(format!("with the tow vehicle's rear wheels {shown} {way} the first break"))
+}
+
+/// Up to which grade every rating holds, where that was looked for and anything is known of it.
+fn steepest(report: &Report<'_>, heads: &[(usize, Option<Slope>)]) -> Option<String> {
+    worst_rating(report)?;
+    let several = report.rig().proposed().ramps.len() > 1;
+    let said = heads.iter().map(|(ramp, steepest)| {
+        let head = match several {
+            true => format!("the head of \"{}\"", words::ramp(report.rig(), *ramp)),
+            false => "the head".to_string(),
+        };
+        match steepest {
+            Some(grade) => format!("{head} at up to {}", percent(Share::from_si(grade.si()))),
+            None => format!("{head} at no grade of 0 to {}", percent(Share::from_si(STEEPEST_TRIED.si()))),
+        }
+    });
+    let said: Vec<String> = said.collect();
+    (!said.is_empty()).then(|| format!("Every rating holds with {}.", said.join(", ")))
+}
+
+fn ramp(report: &mut Report<'_>, crossed: &Crossed) {
+    let (rig, setup) = (report.rig(), report.rig().proposed());
     let ramp = &setup.ramps[crossed.loads.ramp];
     report.document.heading(format!("Over \"{}\"", words::ramp(rig, crossed.loads.ramp)));
     if setup.cases.len() > 1 {
@@ -80,8 +180,11 @@ fn crossing(report: &mut Report<'_>, crossed: &Crossed) {
     }
     let shape = profile(report, ramp, crossed.loads.waters_edge(setup));
     report.document.paragraph(shape);
-    let Ok(Ok(peaks)) = &crossed.loads.peaks else { return };
+}
 
+/// The axles' loads against the place.
+fn drawing(report: &mut Report<'_>, crossed: &Crossed) {
+    let (units, setup) = (report.units(), report.rig().proposed());
     let positions: Vec<Length> = crossed.samples.iter().map(|sample| sample.position).collect();
     let axles = setup.trailer.axles.len();
     let curve = |i: usize| crossed.samples.iter().map(|sample| sample.axle_loads[i]).collect::<Vec<Weight>>();
@@ -97,7 +200,6 @@ fn crossing(report: &mut Report<'_>, crossed: &Crossed) {
         );
         report.document.figure(legend, &drawn);
     }
-    moments(report, crossed, peaks);
 }
 
 /// The ramp's shape in one line.
@@ -125,7 +227,8 @@ fn profile(report: &Report<'_>, ramp: &Ramp, waters_edge: Option<Length>) -> Str
 /// A value, the greater the worse, in words and where it occurs, where it is known.
 type Shown = Option<(f64, String, Option<Length>)>;
 
-fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
+/// The worst moments in the case whose ratings stand worst; what is worse in another case comes back.
+fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) -> Vec<Vec<Cell>> {
     let other = |loads: Option<&RampLoads>| match loads.map(|loads| loads.peaks.clone()) {
         Some(Ok(Ok(peaks))) => Some(peaks),
         _ => None,
@@ -150,16 +253,6 @@ fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
     report.document.paragraph(
         "rates: the same with springs, tires and hitch half and twice as stiff as the file says or as assumed.",
     );
-    if !worse.is_empty() {
-        let mut table = Table::new([
-            (Holds::Name, "worse in another case"),
-            (Holds::Numbers, ""),
-            (Holds::Numbers, "at"),
-            (Holds::Numbers, "case"),
-        ]);
-        table.rows = worse;
-        report.document.table(table);
-    }
     let units = report.units();
     for (i, axle) in peaks.axles.iter().enumerate() {
         if axle.hangs.is_empty() {
@@ -171,6 +264,22 @@ fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) {
         let ranges: Vec<String> = axle.hangs.iter().map(range).collect();
         report.document.paragraph(format!("Axle {} hangs clear from {}.", i + 1, ranges.join(", from ")));
     }
+    worse
+}
+
+/// What is worse in another case than in the one shown.
+fn worse_elsewhere(report: &mut Report<'_>, worse: Vec<Vec<Cell>>) {
+    if worse.is_empty() {
+        return;
+    }
+    let mut table = Table::new([
+        (Holds::Name, "worse in another case"),
+        (Holds::Numbers, ""),
+        (Holds::Numbers, "at"),
+        (Holds::Numbers, "case"),
+    ]);
+    table.rows = worse;
+    report.document.table(table);
 }
 
 /// The worst moments over one ramp.
@@ -286,19 +395,43 @@ pub fn heads(subject: &Subject<'_>, found: &[Heads]) -> Document {
     document
 }
 
-/// Up to which grade every rating holds, in a sentence.
+/// Up to which grade every rating holds, and up to which nothing fails, in sentences.
 fn holds_up_to(heads: &Heads) -> String {
-    match heads.steepest {
-        Some(_) if heads.grades.last().is_some_and(AtGrade::holds) => {
-            "Every rating holds at every grade tried.".to_string()
-        }
-        Some(grade) => format!("Every rating holds up to a head of {}.", percent(Share::from_si(grade.si()))),
-        None if heads.grades.iter().any(AtGrade::is_known) => {
-            "There is no grade among those tried at which every rating holds.".to_string()
-        }
-        None => "Nothing about the ramp could be computed: without --grade the keys to fill in are listed."
-            .to_string(),
+    if !heads.grades.iter().any(AtGrade::is_known) {
+        return "Nothing about the ramp could be computed: without --grade the keys to fill in are listed."
+            .to_string();
     }
+    let last = heads.grades.last().map(|at| at.grade);
+    let ratings = [
+        "Every rating holds up to a head of",
+        "Every rating holds at every grade tried",
+        "There is no grade among those tried at which every rating holds",
+    ];
+    let checks = [
+        "No check fails up to a head of",
+        "No check fails at any grade tried",
+        "Some check fails at every grade tried",
+    ];
+    format!("{} {}", up_to(ratings, heads.ratings, last), up_to(checks, heads.nothing_fails, last))
+}
+
+/// Up to which grade something holds; where what is assumed moves it, from which to which.
+fn up_to([up_to, always, never]: [&str; 3], steepest: Steepest, last: Option<Slope>) -> String {
+    let grade = |grade: Option<Slope>| match grade {
+        Some(grade) if Some(grade) == last => format!("{} and more", percent(Share::from_si(grade.si()))),
+        Some(grade) => percent(Share::from_si(grade.si())),
+        None => "no grade tried".to_string(),
+    };
+    let found = match steepest.as_assumed {
+        None => never.to_string(),
+        found if found == last => always.to_string(),
+        found => format!("{up_to} {}", grade(found)),
+    };
+    let (worse, better) = (grade(steepest.worse), grade(steepest.better));
+    if worse == better {
+        return found + ".";
+    }
+    format!("{found} ({worse} to {better} within what is assumed).")
 }
 
 fn head_row(subject: &Subject<'_>, at: &AtGrade) -> Vec<Cell> {

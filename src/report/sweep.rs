@@ -6,7 +6,7 @@ use super::words;
 use crate::fit::{Amount, Asked, Measure};
 use crate::quantity::show::{self, UnitSystem, decimals, file_unit, percent, trimmed, whole};
 use crate::quantity::{Kind, Quantity, Share, unit};
-use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Sweep, Told};
+use crate::study::sweep::{Axis, Best, Cell, Column, Outlook, Setting, Shows, Sweep};
 
 /// How rows are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -144,8 +144,8 @@ impl<'s> Rows<'s> {
     }
 
     fn plain(&self, column: &Column, found: Option<&Outlook>) -> Plain<'_> {
-        match (found.map(|found| self.sweep.cell(column, found)), column.told) {
-            (None, Told::Verdict) => Plain::Word(NO_RIG),
+        match (found.map(|found| self.sweep.cell(column, found)), column.shows) {
+            (None, Shows::Verdict) => Plain::Word(NO_RIG),
             (None | Some(Cell::Unknown), _) => Plain::Nothing,
             (Some(Cell::Amount(amount)), _) => {
                 let si = amount.si();
@@ -172,15 +172,15 @@ impl<'s> Rows<'s> {
             Plain::Word(word) => return word.to_string(),
             Plain::Nothing => return "-".to_string(),
         };
-        match column.told {
-            Told::TongueShare | Told::Load(Measure::Share) | Told::Margin(Measure::Share) => {
+        match column.shows {
+            Shows::TongueShare | Shows::Load(Measure::Share) | Shows::Margin(Measure::Share) => {
                 percent(Share::from_si(number))
             }
-            Told::Used => words::used(Share::from_si(number)),
-            Told::Load(Measure::Length) | Told::Margin(Measure::Length) if self.units == UnitSystem::Us => {
+            Shows::Used => words::used(Share::from_si(number)),
+            Shows::Load(Measure::Length) | Shows::Margin(Measure::Length) if self.units == UnitSystem::Us => {
                 decimals(number, 2)
             }
-            Told::Pitch => decimals(number, 2),
+            Shows::Pitch => decimals(number, 2),
             _ => whole(number),
         }
     }
@@ -288,16 +288,16 @@ fn varied_heading(axis: &Axis, units: UnitSystem) -> serde_json::Result<Heading>
 }
 
 fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serde_json::Result<Heading> {
-    let unit = match column.told {
-        Told::TongueWeight
-        | Told::GrossTrailerWeight
-        | Told::AxleLoad
-        | Told::LiftedAxleLoad
-        | Told::LeastMargin => Some(units.weight_unit()),
-        Told::Load(measure) | Told::Margin(measure) => {
+    let unit = match column.shows {
+        Shows::TongueWeight
+        | Shows::GrossTrailerWeight
+        | Shows::AxleLoad
+        | Shows::LiftedAxleLoad
+        | Shows::LeastMargin => Some(units.weight_unit()),
+        Shows::Load(measure) | Shows::Margin(measure) => {
             measure.kind().map(|kind| show::file_unit(kind, units))
         }
-        Told::Pitch => Some("deg"),
+        Shows::Pitch => Some("deg"),
         _ => None,
     };
     let name = unit.map_or_else(|| column.name.clone(), |unit| format!("{}_{unit}", column.name));
@@ -305,15 +305,15 @@ fn result_heading(sweep: &Sweep<'_>, column: &Column, units: UnitSystem) -> serd
         let ids = sweep.scope().rows().iter().filter(|asked| of(asked)).map(|asked| asked.id.len());
         ids.max().unwrap_or(0)
     };
-    let (width, is_word) = match column.told {
-        Told::LeastMarginCheck => (widest(Asked::has_weight_margin), true),
-        Told::FailingCheck => (widest(Asked::fails), true),
+    let (width, is_word) = match column.shows {
+        Shows::LeastMarginCheck => (widest(Asked::has_weight_margin), true),
+        Shows::FailingCheck => (widest(Asked::fails), true),
         // What is incomplete has no failing check: before that column it needs no room of its own.
-        Told::Verdict if sweep.columns().last().is_some_and(|last| last.told == Told::FailingCheck) => {
+        Shows::Verdict if sweep.columns().last().is_some_and(|last| last.shows == Shows::FailingCheck) => {
             (0, true)
         }
-        Told::Verdict => ("incomplete".len(), true),
-        Told::CheckVerdict => ("not-checked".len(), true),
+        Shows::Verdict => ("incomplete".len(), true),
+        Shows::CheckVerdict => ("not-checked".len(), true),
         _ => (NUMBER, false),
     };
     let is_last = sweep.columns().last() == Some(column);
@@ -346,13 +346,13 @@ fn points(count: u64) -> String {
 
 fn shown(sweep: &Sweep<'_>, column: &Column, found: &Outlook, units: UnitSystem) -> String {
     match sweep.cell(column, found) {
-        Cell::Amount(Amount::Share(share)) if column.told == Told::Used => words::used(share),
+        Cell::Amount(Amount::Share(share)) if column.shows == Shows::Used => words::used(share),
         Cell::Amount(amount) => words::amount(amount, units),
         Cell::Angle(angle) => format!("{} deg", decimals(angle.si().to_degrees(), 2)),
         Cell::Check(id) => id.to_string(),
         Cell::CheckVerdict(verdict) => words::verdict(verdict).to_string(),
         Cell::RigVerdict(verdict) => words::rig_verdict(verdict).to_string(),
-        Cell::Unknown if column.told == Told::FailingCheck => "none".to_string(),
+        Cell::Unknown if column.shows == Shows::FailingCheck => "none".to_string(),
         Cell::Unknown => "unknown".to_string(),
     }
 }

@@ -7,7 +7,7 @@ use crate::fit::{
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
-use crate::rig::{AssumedValue, BrakeType, Implausible, Reach, Rig};
+use crate::rig::{AssumedValue, BrakeType, Implausible, Key, Reach, Rig};
 
 /// How many checks are named in a line.
 const CHECKS_NAMED: usize = 6;
@@ -279,7 +279,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             aft(*to, units),
             reach(*range, units)
         ),
-        Caution::ScalesDiffer { weight, aft: by } => {
+        Caution::ScalesDiffer { weight, aft: by, .. } => {
             let more = if weight.si() < 0.0 { "less" } else { "more" };
             format!(
                 "The listed items weigh {} {more} than the scales say, and put the centre of gravity {}. The loads are computed from {}.",
@@ -475,4 +475,37 @@ fn from_transom(station: Length, units: UnitSystem) -> String {
 /// A share of a rating in whole percent.
 pub(super) fn used(share: Share) -> String {
     format!("{} %", crate::quantity::show::whole(share.si() * 100.0))
+}
+
+/// Keys as they are typed, a row of the table of inputs once: for all axles, where it is one of theirs.
+pub fn keys(keys: &[Key]) -> Vec<String> {
+    let mut shown: Vec<String> = Vec::new();
+    for key in keys {
+        let of_all = keys.iter().filter(|other| other.path == key.path).count() > 1;
+        let key = if of_all { key.path.replace('*', "all") } else { key.to_string() };
+        if !shown.contains(&key) {
+            shown.push(key);
+        }
+    }
+    shown
+}
+
+/// The caution that stands on every page.
+pub const SCREENING: &str = "Screening only: weigh it before the road. Placards, manuals and law govern.";
+
+/// Keys in a line: what several in a row begin with stands once.
+pub fn abbreviated(keys: &[&str]) -> String {
+    let mut said = String::new();
+    let mut before = "";
+    for key in keys {
+        let (parent, last) = key.rsplit_once('.').unwrap_or(("", key));
+        let parts = match () {
+            () if said.is_empty() => ["", *key],
+            () if parent == before && !parent.is_empty() => [", .", last],
+            () => ["; ", *key],
+        };
+        said.extend(parts);
+        before = parent;
+    }
+    said + "."
 }

@@ -484,7 +484,7 @@ impl Fault {
             )),
             Self::Quantity(fault) => fault.help(),
             Self::Syntax(message) if message.contains("must be quoted") => {
-                Some("a quantity stands in quotes: \"5 ft 10 in\"".to_string())
+                Some("a quantity stands in quotes: \"5 ft 10 in\"; true and false stand without".to_string())
             }
             Self::Repeated { found, is_list: true } => {
                 let table = found.trim_matches(['[', ']']);

@@ -1,7 +1,8 @@
 //! The starter file: every key of the rig file with a comment, to fill in.
 //!
 //! It comes from one template, `starter.txt`. Before the bar of each line stands which files have the line: those that
-//! ask for what the **l**evel road, a **r**amp or the **b**unks need, those in **u**s or **m**etric units alone. The
+//! ask for what the **l**evel road, a **r**amp or the **b**unks need, or a rig that is only **w**eighed, those in
+//! **u**s or **m**etric units alone. The
 //! full file has them all. A line that offers a key begins with `#`, one that offers another way to state the key
 //! above it with `# or`. Its values, taken as they stand, are a rig that passes. Of the two [`examples`] that are made
 //! of the template the first alone has the **i**tems of the boat, and the **s**econd alone some lines of its own.
@@ -32,6 +33,8 @@ const KINDS: [Kind; 12] = [
 /// What a starter file may ask for alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Question {
+    /// What scales and labels alone decide.
+    Scales,
     /// Loads on the level road, hitch and tow vehicle included.
     Level,
     /// Loads and clearances over a ramp.
@@ -99,6 +102,7 @@ pub fn examples() -> Vec<Rig> {
 impl Question {
     fn mark(self) -> char {
         match self {
+            Self::Scales => 'w',
             Self::Level => 'l',
             Self::Ramp => 'r',
             Self::Bunks => 'b',

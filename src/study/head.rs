@@ -4,13 +4,15 @@
 
 use super::NoRig;
 use super::ramp::Choice;
-use crate::fit::{self, Model, RampLoads, Row, Unfit};
+use super::ranges::Combinations;
+use crate::fit::{self, Model, RampLoads, Row, Unfit, Verdict};
 use crate::quantity::{Length, Quantity, Share, Slope};
 use crate::rig::inputs::{RAMPS_PROFILE_GRADE, TRAILER_SUSPENSION_EQUALIZER_TRAVEL};
 use crate::rig::{Key, Problems, Rig, Run, SuspensionKind, Variable, Varied};
+use rayon::prelude::*;
 
-/// A grade is found this closely: a tenth of a percent.
-const GRADE_WITHIN: f64 = 1e-3;
+/// A grade is found this closely: a tenth of the tenth of a percent that is shown.
+const GRADE_WITHIN: f64 = 1e-4;
 /// An equalizer's travel is found this closely, in metres.
 const TRAVEL_WITHIN: f64 = 1e-4;
 /// No equalizer swings farther, in metres.
@@ -40,6 +42,11 @@ impl AtGrade {
             && rated.into_iter().all(|row| row.margin.is_some_and(|margin| margin.si() >= 0.0))
     }
 
+    /// Whether anything about the ramp could be evaluated, and nothing of it fails.
+    pub fn does_not_fail(&self) -> bool {
+        self.is_known() && self.rows.iter().all(|row| row.verdict != Verdict::Fail)
+    }
+
     /// The most used rating.
     pub fn worst(&self) -> Option<&Row> {
         let used = |row: &Row| {
@@ -67,12 +74,38 @@ pub struct Heads {
     pub ramp: usize,
     /// The head at each grade asked for.
     pub grades: Vec<AtGrade>,
-    /// The steepest grade up to which every rating holds, to a tenth of a percent; none when the gentlest of the grades
-    /// asked for fails already.
-    pub steepest: Option<Slope>,
+    /// The steepest grade up to which every rating holds.
+    pub ratings: Steepest,
+    /// The steepest grade up to which nothing fails.
+    pub nothing_fails: Steepest,
     /// The least travel of the equalizers that keeps the rear axle loaded all over the ramp as it is; zero where it
     /// needs none, none on a trailer without equalizers, where the loads are unknown, or where no travel does it.
     pub least_travel: Option<Length>,
+}
+
+/// The steepest of the grades asked for up to which something holds, to a hundredth of a percent; `None` where the gentlest is
+/// too steep already.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Steepest {
+    /// With every value as stated or assumed.
+    pub as_assumed: Option<Slope>,
+    /// At the worse end of what is assumed.
+    pub worse: Option<Slope>,
+    /// At its better end.
+    pub better: Option<Slope>,
+}
+
+impl Steepest {
+    /// Of what was found at each combination of the ends, as assumed first.
+    fn of(found: &[Option<Slope>]) -> Self {
+        let grade = |found: &Option<Slope>| found.map_or(f64::NEG_INFINITY, Quantity::si);
+        let by_grade = |a: &&Option<Slope>, b: &&Option<Slope>| grade(a).total_cmp(&grade(b));
+        Self {
+            as_assumed: found.first().copied().flatten(),
+            worse: found.iter().min_by(by_grade).copied().flatten(),
+            better: found.iter().max_by(by_grade).copied().flatten(),
+        }
+    }
 }
 
 /// How steep a head of each ramp asked for a rig survives in the cases asked for; `grades` are those to try, rising.
@@ -80,11 +113,50 @@ pub struct Heads {
 /// # Errors
 /// [`NoRig`] when a grade cannot be set, or the trailer does not rest on its wheels on level ground.
 pub fn heads(rig: &Rig, choice: Choice, grades: &[Slope]) -> Result<Vec<Heads>, NoRig> {
+    let combinations = Combinations::of(rig);
+    let of_ramp = |ramp| {
+        let at_ends = combinations.over_ramps().par_iter().map(|(_, rig)| {
+            let mut head = Head::of(rig, ramp, choice.case)?;
+            let looked_at = grades.iter().map(|grade| head.at(*grade)).collect::<Result<Vec<_>, _>>()?;
+            let ratings = head.steepest(&looked_at, AtGrade::holds)?;
+            let nothing_fails = head.steepest(&looked_at, AtGrade::does_not_fail)?;
+            Ok((looked_at, ratings, nothing_fails))
+        });
+        let at_ends = at_ends.collect::<Result<Vec<_>, NoRig>>()?;
+        let ratings: Vec<_> = at_ends.iter().map(|(_, ratings, _)| *ratings).collect();
+        let nothing_fails: Vec<_> = at_ends.iter().map(|(.., nothing_fails)| *nothing_fails).collect();
+        Ok(Heads {
+            ramp,
+            // As assumed.
+            grades: at_ends.into_iter().next().map(|(looked_at, ..)| looked_at).unwrap_or_default(),
+            ratings: Steepest::of(&ratings),
+            nothing_fails: Steepest::of(&nothing_fails),
+            least_travel: least_equalizer_travel(rig, ramp, choice.case)?,
+        })
+    };
+    choice.ramps(rig).into_iter().map(of_ramp).collect()
+}
+
+/// The steepest head tried where none is asked for, and the steps in which it is approached.
+pub const STEEPEST_TRIED: Slope = Slope(0.4);
+const TRIED_BY: f64 = 0.05;
+
+/// The steepest head of each ramp asked for up to which every rating holds, all values as stated or assumed; `None` where
+/// none does, or nothing about the ramp is known.
+///
+/// # Errors
+/// As [`heads`].
+pub fn steepest(rig: &Rig, choice: Choice) -> Result<Vec<(usize, Option<Slope>)>, NoRig> {
     let of_ramp = |ramp| {
         let mut head = Head::of(rig, ramp, choice.case)?;
-        let grades = grades.iter().map(|grade| head.at(*grade)).collect::<Result<Vec<_>, _>>()?;
-        let steepest = head.steepest(&grades)?;
-        Ok(Heads { ramp, grades, steepest, least_travel: least_equalizer_travel(rig, ramp, choice.case)? })
+        let mut looked_at = Vec::new();
+        for step in 0..=(STEEPEST_TRIED.0 / TRIED_BY).round() as u8 {
+            looked_at.push(head.at(Slope(f64::from(step) * TRIED_BY))?);
+            if !looked_at.last().is_some_and(AtGrade::holds) {
+                break;
+            }
+        }
+        Ok((ramp, head.steepest(&looked_at, AtGrade::holds)?))
     };
     choice.ramps(rig).into_iter().map(of_ramp).collect()
 }
@@ -123,16 +195,20 @@ impl Head {
         Ok(AtGrade { grade, crossings, rows })
     }
 
-    /// The steepest grade up to which every rating holds. A grade above the first that fails is not asked for again.
-    fn steepest(&mut self, looked_at: &[AtGrade]) -> Result<Option<Slope>, NoRig> {
-        let holding = looked_at.iter().take_while(|at| at.holds()).count();
+    /// The steepest grade up to which something holds. A grade above the first at which it does not is not asked for again.
+    fn steepest(
+        &mut self,
+        looked_at: &[AtGrade],
+        holds: fn(&AtGrade) -> bool,
+    ) -> Result<Option<Slope>, NoRig> {
+        let holding = looked_at.iter().take_while(|at| holds(at)).count();
         let Some(last_holding) = holding.checked_sub(1) else { return Ok(None) };
         let mut low = looked_at[last_holding].grade.si();
         let Some(failing) = looked_at.get(holding) else { return Ok(Some(Slope(low))) };
         let mut high = failing.grade.si();
         while high - low > GRADE_WITHIN {
             let middle = f64::midpoint(low, high);
-            if self.at(Slope(middle))?.holds() {
+            if holds(&self.at(Slope(middle))?) {
                 low = middle;
             } else {
                 high = middle;

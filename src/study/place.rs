@@ -7,7 +7,7 @@
 //! to a micrometre over ramps.
 
 use super::interval::{self, Interval, apart, holding, meet};
-use super::uncertainty::{is_sure, unsure};
+use super::uncertainty::{self, is_sure, unsure};
 use crate::fit::{
     Amount, Asked, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing, Unfit,
 };
@@ -135,7 +135,7 @@ pub struct Held {
     pub moves: bool,
     /// Whether every limit of its row that means the same to be past holds somewhere. One that does not is left out of
     /// the windows with all of these: no move fixes it in some case.
-    pub mendable: bool,
+    pub fixable: bool,
     /// The most that its load lies inside it at any place sampled; negative where it holds nowhere, and none
     /// where nothing ever holds.
     pub best: Option<Amount>,
@@ -151,7 +151,7 @@ impl Held {
 
     /// Whether it takes part in setting the windows.
     pub fn sets_windows(&self) -> bool {
-        self.limit.fails() && self.mendable
+        self.limit.fails() && self.fixable
     }
 
     /// Whether it must hold, nothing but a move can cure it, and no move does: then no place is worth choosing.
@@ -295,7 +295,7 @@ impl Placing {
     /// nothing that the shift moves could be, there is none.
     pub fn answers(&self) -> bool {
         let mut counting = self.held.iter().filter(|held| held.limit.fails());
-        self.depends() && !self.windows.is_empty() && counting.all(|held| held.mendable)
+        self.depends() && !self.windows.is_empty() && counting.all(|held| held.fixable)
     }
 
     /// Whether the shift changes the load of any check that must hold; in a range of one place it may.
@@ -353,7 +353,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         }
     }
     let Looked { mut held, unknown, stretches } = level;
-    leave_out_unmendable(&mut held);
+    leave_out_unfixable(&mut held);
 
     let met = held.iter().filter(|held| held.sets_windows());
     let together = met.fold(stretches.clone(), |together, held| meet(&together, &held.holds));
@@ -375,7 +375,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
         placing.spot = match spot {
-            Some(spot) if !rig.uncertain().is_empty() => Some(search.surely(rig, &placing, spot, options)?),
+            Some(spot) if uncertainty::is_any(rig) => Some(search.surely(rig, &placing, spot, options)?),
             spot => spot,
         };
     }
@@ -633,7 +633,7 @@ impl Search {
         Held {
             holds,
             moves: jumps || change > UNMOVED * size,
-            mendable: true,
+            fixable: true,
             best: best.map(|(_, gap)| Amount::from_si(limit.check.measure, gap)),
             best_at: Length::from_si(best.map_or(0.0, |(shift, _)| shift)),
             limit,
@@ -944,14 +944,14 @@ fn note_unknown(list: &mut Vec<Unknown>, unknown: Unknown) {
 }
 
 /// Marks every limit of a row, of those that mean the same to be past, of which one holds nowhere in some case.
-fn leave_out_unmendable(held: &mut [Held]) {
+fn leave_out_unfixable(held: &mut [Held]) {
     let never: Vec<Limit> = held.iter().filter(|held| held.never()).map(|held| held.limit.clone()).collect();
     for held in held {
         let of_row = |limit: &Limit| {
             let same_row = limit.check == held.limit.check && limit.of == held.limit.of;
             same_row && limit.severity == held.limit.severity
         };
-        held.mendable = !never.iter().any(of_row);
+        held.fixable = !never.iter().any(of_row);
     }
 }
 
@@ -978,7 +978,7 @@ fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Inter
 
 /// The widest part of a window in which every limit holds that only advises, holds somewhere and depends on the shift.
 fn clear(interval: Interval, held: &[Held]) -> Option<Interval> {
-    let advising = held.iter().filter(|held| !held.limit.fails() && held.mendable && held.moves);
+    let advising = held.iter().filter(|held| !held.limit.fails() && held.fixable && held.moves);
     let parts = advising.fold(vec![interval], |parts, held| meet(&parts, &held.holds));
     parts.into_iter().reduce(|a, b| if b.width().si() > a.width().si() { b } else { a })
 }

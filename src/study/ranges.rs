@@ -118,6 +118,11 @@ impl Combinations {
         &self.all[combination].1
     }
 
+    /// The rigs at every combination that rows about ramps need, as assumed first.
+    pub fn over_ramps(&self) -> &[(Vec<Option<usize>>, Rig)] {
+        &self.all[..self.over_ramps]
+    }
+
     /// What they do to each row of a rig's assessment.
     pub fn ranged(&mut self, rows: &[Row]) -> Vec<Ranged> {
         let mut stood: Vec<StoodAt> = rows.iter().map(|row| vec![(0, Stood::of(row))]).collect();
@@ -250,6 +255,11 @@ impl Combinations {
             keys,
         })
     }
+}
+
+/// Whether a rig assumes anything of which other values are tried.
+pub(super) fn any(rig: &Rig) -> bool {
+    !dimensions(rig).is_empty()
 }
 
 /// The ends of a dimension, the others as they are.

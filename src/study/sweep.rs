@@ -139,7 +139,7 @@ impl Axis {
 
 /// What a column shows of a point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Told {
+pub enum Shows {
     /// Tongue weight, in the case whose tongue share has the least margin.
     TongueWeight,
     /// Tongue weight as a share of gross, in that case.
@@ -176,23 +176,23 @@ pub struct Column {
     /// Its name, without a unit.
     pub name: String,
     /// What it shows.
-    pub told: Told,
+    pub shows: Shows,
     /// Its row's place among those asked for, where it has one.
     at: usize,
 }
 
 /// The columns that are about no check in particular, by name.
-const PLAIN: [(&str, Told); 10] = [
-    ("tongue_weight", Told::TongueWeight),
-    ("tongue_share", Told::TongueShare),
-    ("axle_load", Told::AxleLoad),
-    ("lifted_axle_load", Told::LiftedAxleLoad),
-    ("gross_trailer_weight", Told::GrossTrailerWeight),
-    ("pitch", Told::Pitch),
-    ("least_margin", Told::LeastMargin),
-    ("least_margin_check", Told::LeastMarginCheck),
-    ("verdict", Told::Verdict),
-    ("failing_check", Told::FailingCheck),
+const PLAIN: [(&str, Shows); 10] = [
+    ("tongue_weight", Shows::TongueWeight),
+    ("tongue_share", Shows::TongueShare),
+    ("axle_load", Shows::AxleLoad),
+    ("lifted_axle_load", Shows::LiftedAxleLoad),
+    ("gross_trailer_weight", Shows::GrossTrailerWeight),
+    ("pitch", Shows::Pitch),
+    ("least_margin", Shows::LeastMargin),
+    ("least_margin_check", Shows::LeastMarginCheck),
+    ("verdict", Shows::Verdict),
+    ("failing_check", Shows::FailingCheck),
 ];
 
 /// Ids longer than this leave less room on a page.
@@ -388,35 +388,35 @@ impl<'a> Sweep<'a> {
         // Where nothing holds there is no load to show, and no margin.
         let standing = governing.map(|worst| worst.standing).filter(|standing| standing.value.is_some());
         let amount = |si: Option<f64>| si.map(|si| self.scope.rows()[column.at].amount(si));
-        let amount = match column.told {
-            Told::TongueShare | Told::Load(_) => amount(standing.and_then(|standing| standing.value)),
-            Told::Margin(_) => amount(standing.map(|standing| standing.margin)),
-            Told::Used => {
+        let amount = match column.shows {
+            Shows::TongueShare | Shows::Load(_) => amount(standing.and_then(|standing| standing.value)),
+            Shows::Margin(_) => amount(standing.map(|standing| standing.margin)),
+            Shows::Used => {
                 let used = standing.and_then(|standing| standing.used);
                 used.map(|used| Amount::Share(Share::from_si(used)))
             }
-            Told::TongueWeight => {
+            Shows::TongueWeight => {
                 let case = governing.and_then(|worst| worst.case).and_then(|case| found.cases.get(case));
                 case.and_then(|case| case.tongue.clone().ok()).map(Amount::Weight)
             }
-            Told::GrossTrailerWeight => {
+            Shows::GrossTrailerWeight => {
                 let gross: Option<Vec<Weight>> =
                     found.cases.iter().map(|case| case.gross.clone().ok()).collect();
                 gross.and_then(|gross| gross.into_iter().reduce(Weight::max)).map(Amount::Weight)
             }
-            Told::LeastMargin => self.least_margin(found).map(|(_, si)| Amount::Weight(Weight::from_si(si))),
-            Told::LeastMarginCheck => {
+            Shows::LeastMargin => self.least_margin(found).map(|(_, si)| Amount::Weight(Weight::from_si(si))),
+            Shows::LeastMarginCheck => {
                 let least = self.least_margin(found);
                 return least.map_or(Cell::Unknown, |(asked, _)| Cell::Check(&asked.id));
             }
-            Told::AxleLoad => self.greatest_load(AXLE, found),
-            Told::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
-            Told::FailingCheck => {
+            Shows::AxleLoad => self.greatest_load(AXLE, found),
+            Shows::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
+            Shows::FailingCheck => {
                 return self.failing_check(found).map_or(Cell::Unknown, Cell::Check);
             }
-            Told::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
-            Told::Verdict => return Cell::RigVerdict(found.verdict),
-            Told::CheckVerdict => {
+            Shows::Pitch => return farthest_pitch(found).map_or(Cell::Unknown, Cell::Angle),
+            Shows::Verdict => return Cell::RigVerdict(found.verdict),
+            Shows::CheckVerdict => {
                 return fold.map_or(Cell::Unknown, |fold| Cell::CheckVerdict(fold.verdict()));
             }
         };
@@ -564,9 +564,9 @@ impl<'s> Worker<'s> {
 impl Column {
     /// The id of the check that it is about, if it is about one.
     fn check(&self) -> Option<&str> {
-        match self.told {
-            Told::TongueWeight | Told::TongueShare => Some(TONGUE_SHARE),
-            Told::Load(_) | Told::Margin(_) | Told::Used | Told::CheckVerdict => {
+        match self.shows {
+            Shows::TongueWeight | Shows::TongueShare => Some(TONGUE_SHARE),
+            Shows::Load(_) | Shows::Margin(_) | Shows::Used | Shows::CheckVerdict => {
                 self.name.rsplit_once('.').map(|(id, _)| id)
             }
             _ => None,
@@ -575,20 +575,20 @@ impl Column {
 
     /// Whether it needs a check.
     fn needs(&self, asked: &Asked) -> bool {
-        match self.told {
-            Told::Verdict => asked.decides(),
-            Told::FailingCheck => asked.fails(),
-            Told::LeastMargin | Told::LeastMarginCheck => asked.has_weight_margin(),
-            Told::AxleLoad => asked.check.id == AXLE,
-            Told::LiftedAxleLoad => asked.check.id == LIFTED_AXLE,
+        match self.shows {
+            Shows::Verdict => asked.decides(),
+            Shows::FailingCheck => asked.fails(),
+            Shows::LeastMargin | Shows::LeastMarginCheck => asked.has_weight_margin(),
+            Shows::AxleLoad => asked.check.id == AXLE,
+            Shows::LiftedAxleLoad => asked.check.id == LIFTED_AXLE,
             _ => self.check() == Some(asked.id.as_str()),
         }
     }
 }
 
 fn plain(name: &str) -> Option<Column> {
-    let (name, told) = PLAIN.into_iter().find(|(plain, _)| *plain == name)?;
-    Some(Column { name: name.to_string(), told, at: 0 })
+    let (name, shows) = PLAIN.into_iter().find(|(plain, _)| *plain == name)?;
+    Some(Column { name: name.to_string(), shows, at: 0 })
 }
 
 /// The column of a name.
@@ -596,14 +596,14 @@ fn column(name: &str, all: &[Asked]) -> Result<Column, Unasked> {
     let of_check = || {
         let (id, field) = name.rsplit_once('.')?;
         let asked = all.iter().find(|asked| asked.id == id)?;
-        let told = match field {
-            "load" => Told::Load(asked.check.measure),
-            "margin" => Told::Margin(asked.check.measure),
-            "used" => Told::Used,
-            "verdict" => Told::CheckVerdict,
+        let shows = match field {
+            "load" => Shows::Load(asked.check.measure),
+            "margin" => Shows::Margin(asked.check.measure),
+            "used" => Shows::Used,
+            "verdict" => Shows::CheckVerdict,
             _ => return None,
         };
-        Some(Column { name: name.to_string(), told, at: 0 })
+        Some(Column { name: name.to_string(), shows, at: 0 })
     };
     plain(name).or_else(of_check).ok_or_else(|| {
         let fields = ["load", "margin", "used", "verdict"];
@@ -638,7 +638,7 @@ fn usual(all: &[Asked]) -> Vec<Column> {
     let loads = all.iter().filter(|asked| matches!(asked.check.id, AXLE | LIFTED_AXLE));
     let loads = loads.map(|asked| Column {
         name: format!("{}.load", asked.id),
-        told: Told::Load(asked.check.measure),
+        shows: Shows::Load(asked.check.measure),
         at: 0,
     });
     let before = ["tongue_weight", "tongue_share"];

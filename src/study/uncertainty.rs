@@ -28,7 +28,7 @@
 //! **Rows about ramps** have corners as well: a crossing takes milliseconds, a search step of 0.1 m is fine enough
 //! because events are visited whatever it is, and the runs are shared by all cores.
 
-use super::ranges::{Combinations, Ranged};
+use super::ranges::{self, Combinations, Ranged};
 use super::samples::{Samples, samples};
 use crate::fit::{
     self, Amount, Asked, Assessment, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing,
@@ -208,26 +208,32 @@ pub fn sample(rig: &Rig, findings: &mut Findings, uncertainty: &mut Uncertainty,
     }
 }
 
-/// The ids of the checks that hold as stated and must hold, but may not at the worst of what the bounds allow: those
-/// that [`examine`] makes unsure, without all else that it finds.
+/// The ids of the checks that hold as stated and must hold, but may not at the worst of what is uncertain: those that
+/// [`examine`] makes unsure.
 ///
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels with every input as stated.
 pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
-    doubted(rig, false)
+    let found = assess(rig)?;
+    let unsure = found.rows.iter().filter(|row| row.counts && row.verdict == Verdict::Unsure);
+    Ok(unsure.map(Row::id).collect())
 }
 
-/// Whether there is no such check; it looks no further than the first.
+/// Whether there is no such check; it looks no further than the first that the bounds alone put in doubt.
 ///
 /// # Errors
 /// As [`unsure`].
 pub(super) fn is_sure(rig: &Rig) -> Result<bool, Unfit> {
-    Ok(doubted(rig, true)?.is_empty())
+    Ok(!is_doubted_by_bounds(rig)? && unsure(rig)?.is_empty())
 }
 
-/// What is [`unsure`]; or, where only the first is wanted, some of it.
-fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
-    let mut in_doubt = BTreeSet::new();
+/// Whether anything is uncertain: a stated value with a bound, or an assumed one with a range.
+pub(super) fn is_any(rig: &Rig) -> bool {
+    !rig.uncertain().is_empty() || ranges::any(rig)
+}
+
+/// Whether a check that holds and must hold may not at the worst of what the bounds allow.
+fn is_doubted_by_bounds(rig: &Rig) -> Result<bool, Unfit> {
     // The level first: a crossing takes long.
     for about_ramps in [false, true] {
         // What does not count is never unsure.
@@ -240,22 +246,18 @@ fn doubted(rig: &Rig, first_only: bool) -> Result<Vec<String>, Unfit> {
             scope.rows().iter().zip(&folds).filter(|(_, fold)| holds(fold)).collect();
         let asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
         let mut search = Search::new(rig, about_ramps, asked);
-        search.first_only = first_only;
+        search.first_only = true;
         search.run();
         for (at, row) in search.scope.rows().iter().enumerate() {
             let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
             let Some(governing) = fold.governing() else { continue };
             let unfit = search.unfit.is_some() && governing.case.is_some();
             if unfit || search.corner(at).doubt.may_fail {
-                in_doubt.insert(row.id.clone());
+                return Ok(true);
             }
         }
-        if first_only && !in_doubt.is_empty() {
-            break;
-        }
     }
-    let scope = Scope::of(rig.proposed(), |row| in_doubt.contains(&row.id));
-    Ok(scope.rows().iter().map(|row| row.id.clone()).collect())
+    Ok(false)
 }
 
 /// What a rig's bounds do to its rows, each at the combination of assumed values that leaves it least.
@@ -314,12 +316,12 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
     };
     let first = least(&|_| true);
     // What moves over the range of something assumed can be measured as well.
-    let mendable = |i: usize| !is(Corner::fails_at_best, i) || rows[i].range.is_some();
-    if first.is_none_or(mendable) {
+    let fixable = |i: usize| !is(Corner::fails_at_best, i) || rows[i].range.is_some();
+    if first.is_none_or(fixable) {
         return (first, None);
     }
-    let in_doubt = least(&|i| mendable(i) && is(Corner::is_in_doubt, i));
-    (in_doubt.or_else(|| least(&mendable)), first)
+    let in_doubt = least(&|i| fixable(i) && is(Corner::is_in_doubt, i));
+    (in_doubt.or_else(|| least(&fixable)), first)
 }
 
 /// Which end each input is at: −2, 2, or half way there, or 0 for the value as stated.

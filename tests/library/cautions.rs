@@ -104,6 +104,13 @@ fn scales_that_say_otherwise() {
     let differ = |caution: &Caution| matches!(caution, Caution::ScalesDiffer { .. });
     assert!(!cautions(&measured("8000"), &[]).iter().any(differ));
     assert!(cautions(&measured("8010"), &[]).iter().any(differ));
+    // The items weigh 8000 lb. It stands first where they differ by more than the ±, or than 1 % where none is stated.
+    let first = |gross: &str| cautions(&measured(gross), &[]).iter().any(Caution::stands_first);
+    for (gross, stands) in
+        [("8010", false), ("8060", false), ("8100", true), ("8060 lb ± 40", true), ("8060 lb ± 70", false)]
+    {
+        assert_eq!(first(gross), stands, "{gross}");
+    }
 
     // Without the item; its centre lies at 60 in or ahead where the tongue carries (6000 · 60 + 360 000)/220 less than
     // 8000 lb: 4727 lb.

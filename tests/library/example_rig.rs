@@ -232,7 +232,7 @@ fn the_scales_disagree_by_what_the_items_lack() {
     let rig = Rig::read("copper-kettle.toml", COPPER_KETTLE, &[] as &[&str]).expect("the example is valid");
     let cautions = examine(&rig).expect("the trailer rests on its wheels").cautions;
     let differ = cautions.iter().find_map(|caution| match caution {
-        Caution::ScalesDiffer { weight, aft } => Some((*weight, *aft)),
+        Caution::ScalesDiffer { weight, aft, .. } => Some((*weight, *aft)),
         _ => None,
     });
     let (weight, aft) = differ.expect("items and scales differ");

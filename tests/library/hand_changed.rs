@@ -131,7 +131,7 @@ fn the_steepest_head_is_that_of_looking_everywhere() {
     let rig = read(&text, &[]);
     let grades: Vec<Slope> = (1..=12).map(|percent| Slope(f64::from(percent) / 50.0)).collect();
     let found = heads(&rig, Choice::default(), &grades).expect("it rests on level ground");
-    let steepest = found[0].steepest.expect("the gentlest holds").0;
+    let steepest = found[0].ratings.as_assumed.expect("the gentlest holds").0;
     let holds = |grade: f64| {
         let found = scan(grade);
         let ratings = [

@@ -164,6 +164,7 @@ const DOORS: &[&str] = &[
     "fit::find",
     "fit::unknown_patterns",
     "study::head::heads",
+    "study::head::steepest",
     "study::place::moved",
     "study::place::place",
     "study::plan::of",

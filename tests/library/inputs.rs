@@ -5,7 +5,7 @@ use bunkline::Rig;
 use bunkline::fit::examine;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::check::Wanted;
-use bunkline::report::{Subject, bunks, check, json, text};
+use bunkline::report::{Extent, Subject, bunks, check, json, text};
 use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::uncertainty;
@@ -360,7 +360,7 @@ fn said(path: &str, file: &str) -> String {
     let text = |document| text::render(&document, text::WIDTH, false);
     text(check::report(&subject, &Wanted { full: true, ..Wanted::default() }))
         + &json::report(&subject).expect("JSON")
-        + &text(bunks::report(&subject))
+        + &text(bunks::report(&subject, Extent::Full))
 }
 
 /// Where each part must sit.

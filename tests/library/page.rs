@@ -5,8 +5,11 @@ use crate::properties::sketch::{Texts, sketches, weighed};
 use bunkline::Rig;
 use bunkline::fit::{RigVerdict, Row, Verdict, assess};
 use bunkline::quantity::show::UnitSystem;
+use bunkline::quantity::{Length, Quantity, Slope};
 use bunkline::report::check::{Flag, PAGE, RigLine, SCREEN, Wanted, report, summary};
-use bunkline::report::{Subject, text};
+use bunkline::report::{Extent, Subject, bunks, place, ramp, text};
+use bunkline::study::place::{Options, Part, place as find_place};
+use bunkline::study::ramp::{Choice, crossings};
 use bunkline::study::{plan, uncertainty};
 use proptest::prelude::*;
 use std::fs;
@@ -240,4 +243,79 @@ fn several_rigs_make_a_table_with_the_worst_first() {
     for (line, begin) in rest.iter().zip(begins) {
         assert!(line.starts_with(begin), "{table}");
     }
+}
+
+/// What holds for the pages of `ramp`, `bunks` and `place`, of whatever length they are in full.
+fn other_pages_keep_their_rules(rig: &Rig, units: UnitSystem) {
+    let found = crossings(rig, Choice::default(), Length::from_si(0.2)).expect("it settles");
+    let subject = Subject {
+        path: "rigs/rig.toml",
+        rig,
+        findings: &found.findings,
+        uncertainty: None,
+        as_stated: false,
+        units,
+    };
+    let heads: Vec<_> = (0..rig.proposed().ramps.len()).map(|ramp| (ramp, Some(Slope(0.111)))).collect();
+    let mut pages = vec![
+        ramp::report(&subject, &found.crossed, &heads, Extent::Page),
+        bunks::report(&subject, Extent::Page),
+    ];
+    for part in [Part::Boat, Part::Axles] {
+        let options = Options { ramps: false, grains: place::grains(units) };
+        let placing = find_place(rig, part, &options);
+        pages.extend(placing.ok().map(|placing| place::report(&subject, &placing, Extent::Page)));
+    }
+    for page in pages {
+        let page = text::render(&page, text::WIDTH, false);
+        assert!(page.lines().count() <= PAGE, "{} lines:\n{page}", page.lines().count());
+        for line in page.lines() {
+            assert!(line.width() <= text::WIDTH, "{line}\n{page}");
+        }
+        assert!(page.contains("--full") && page.contains("Screening only"), "{page}");
+        let flat = flat(&page);
+        for assumed in rig.assumed() {
+            let last = assumed.key.rsplit('.').next().expect("a key");
+            assert!(flat.contains(last), "{last}\n{page}");
+        }
+    }
+}
+
+#[test]
+fn every_report_of_every_demo_fits_its_page() {
+    for entry in fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data")).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+        for units in [UnitSystem::Us, UnitSystem::Metric] {
+            other_pages_keep_their_rules(&demo(&name, &[]), units);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(12))]
+
+    #[test]
+    fn every_report_of_every_rig_fits_its_page(sketch in prop_oneof![sketches(3), weighed(3)], metric in any::<bool>()) {
+        let units = if metric { UnitSystem::Metric } else { UnitSystem::Us };
+        let rig = Rig::read("rig.toml", &sketch.write(Texts::Us), &[] as &[&str]).expect("it reads");
+        other_pages_keep_their_rules(&rig, units);
+    }
+}
+
+/// The ramps only advise, but a coupler that is too weak on the level is said first.
+#[test]
+fn a_ramp_that_advises_hides_no_failing_row() {
+    let rig = demo("survey-launch-as-changed", &["trailer.coupler.rating=8000 lb"]);
+    let found = crossings(&rig, Choice::default(), Length::from_si(0.2)).expect("it settles");
+    let subject = Subject {
+        path: "rigs/rig.toml",
+        rig: &found.rig,
+        findings: &found.findings,
+        uncertainty: None,
+        as_stated: false,
+        units: UnitSystem::Us,
+    };
+    let page = text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Page), text::WIDTH, false);
+    assert!(page.starts_with("FAIL  On level ground already: trailer and boat weigh 10371 lb"), "{page}");
 }

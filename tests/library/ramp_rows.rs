@@ -5,7 +5,7 @@ use crate::hand::{INCH, RIG};
 use bunkline::Rig;
 use bunkline::fit::{Amount, Assessment, Caution, Row, Verdict, assess, examine};
 use bunkline::quantity::{Length, Quantity};
-use bunkline::report::{Subject, ramp, text};
+use bunkline::report::{Extent, Subject, ramp, text};
 use bunkline::study::ramp::{Choice, crossings};
 use proptest::prelude::*;
 
@@ -249,7 +249,7 @@ fn no_row_is_worse_than_the_moment_shown_for_it() {
         as_stated: false,
         units,
     };
-    let page = text::render(&ramp::report(&subject, &found.crossed), text::WIDTH, false);
+    let page = text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Full), text::WIDTH, false);
     let moments = page.split("Checks, worst first").next().expect("the moments come first");
     for row in elsewhere {
         let Some(load) = row.load else { continue };

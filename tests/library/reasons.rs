@@ -82,6 +82,48 @@ fn a_wrong_digit_is_not_strength() {
     }
 }
 
+/// Kilograms for tonnes: with a boat of no weight every rating holds.
+#[test]
+fn a_boat_of_no_weight_is_misread() {
+    let text = r#"
+format = 1
+[boat]
+bow_eye.station = "655 cm"
+[[boat.weights]]
+id = "hull"
+weight = "2.36 kg"
+station = "274 cm"
+height = "71 cm"
+[trailer]
+weight = "0.862 t"
+tongue_weight = "95.3 kg"
+gvwr = "3720 kg"
+bow_stop = "117 cm"
+keel_height = "56 cm"
+level_ball_height = "48 cm"
+[trailer.suspension]
+kind = "leaf-equalized"
+[[trailer.axles]]
+station = "508 cm"
+rating = "2000 kg"
+braked = true
+tires.rating = "1150 kg"
+wheels.rating = "1150 kg"
+[[trailer.axles]]
+station = "5870 mm"
+rating = "2000 kg"
+braked = true
+tires.rating = "1.15 t"
+wheels.rating = "1150 kg"
+[trailer.coupler]
+rating = "4.5 t"
+"#;
+    assert_eq!(verdict(text, &[]), RigVerdict::Unsure);
+    let opening = first_lines(text, &[]);
+    assert!(opening.contains("a digit or a unit wrong? boat.weights.1.weight is 5.2"), "{opening}");
+    assert_eq!(verdict(text, &["boat.weights.hull.weight=2.36 t"]), RigVerdict::Pass);
+}
+
 /// Only the rows that use the value are unsure.
 #[test]
 fn an_implausible_value_puts_in_doubt_what_uses_it() {

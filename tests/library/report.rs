@@ -6,7 +6,7 @@ use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Length, Quantity};
 use bunkline::report::check::Wanted;
 use bunkline::report::document::{Block, Document, Holds, Role, Table, Text};
-use bunkline::report::{Subject, bunks, check, explain, html, place, ramp, text};
+use bunkline::report::{Extent, Subject, bunks, check, explain, html, place, ramp, text};
 use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place as find_place};
 use bunkline::study::ramp::{Choice, crossings};
@@ -58,12 +58,17 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
         let subject = Subject { path: name, rig, findings: &findings, uncertainty, as_stated: false, units };
         reports.push(("page", check::report(&subject, &Wanted::default())));
         reports.push(("check", check::report(&subject, &Wanted { full: true, ..Wanted::default() })));
-        reports.push(("ramp", ramp::report(&subject, &crossings)));
-        reports.push(("bunks", bunks::report(&subject)));
+        let extents = [Extent::Page, Extent::Full];
+        for extent in extents {
+            reports.push(("ramp", ramp::report(&subject, &crossings, &[], extent)));
+            reports.push(("bunks", bunks::report(&subject, extent)));
+        }
         for part in [Part::Boat, Part::Axles] {
             let options = Options { ramps: false, grains: place::grains(units) };
             if let Ok(placing) = find_place(rig, part, &options) {
-                reports.push(("place", place::report(&subject, &placing)));
+                for extent in extents {
+                    reports.push(("place", place::report(&subject, &placing, extent)));
+                }
             }
         }
     }

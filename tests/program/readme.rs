@@ -78,6 +78,7 @@ fn the_starter_file_is_incomplete_until_it_is_filled_in() {
         |caution: &Caution| matches!(caution, Caution::ChineOffDeadrise(_) | Caution::KeelOffBunks(_));
     assert!(!findings.cautions.iter().any(disagrees), "{:?}", findings.cautions);
     for (arguments, question) in [
+        (vec!["new", "--for", "scales"], Question::Scales),
         (vec!["new", "--for", "level"], Question::Level),
         (vec!["new", "--for", "ramp"], Question::Ramp),
         (vec!["new", "--for", "bunks"], Question::Bunks),

@@ -129,7 +129,7 @@ impl Spring {
 pub(super) struct Shared {
     /// Force of each spring, never negative.
     pub force: PerAxle<f64>,
-    /// How each force changes when the compressions change as told.
+    /// How each force changes when the compressions change so.
     pub growth: PerAxle<f64>,
     /// Displacement of the equalizer behind each axle; always zero behind the last.
     pub equalizer: PerAxle<f64>,

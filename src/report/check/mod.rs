@@ -27,7 +27,7 @@ pub const PAGE: usize = 60;
 /// How many keys are listed at most, beyond those that a verdict needs.
 const KEYS: usize = 8;
 /// How many cautions stand beside the verdict at most.
-const CAUTIONS: usize = 3;
+pub(super) const CAUTIONS: usize = 3;
 
 /// How much of what was found a reader wants, and by which flag.
 #[derive(Debug, Clone, Copy, Default)]

@@ -9,7 +9,7 @@ use crate::report::sections::{Report, capital, families, more_checks, some_of};
 use crate::report::words;
 use crate::rig::Part;
 
-/// How many causes of a failure are told in whole sentences.
+/// How many causes of a failure stand in whole sentences.
 const CAUSES: usize = 2;
 /// The letters of a title that have room in a line.
 const TITLE: usize = 76;
@@ -185,10 +185,17 @@ fn why_incomplete(found: &Assessment) -> String {
 
 fn why_it_passes(found: &Assessment) -> String {
     let cases = words::all_cases(found.cases.len());
-    let advising = match found.rows.iter().filter(|row| row.verdict == Verdict::Advise).count() {
+    let advises = || found.rows.iter().filter(|row| row.verdict == Verdict::Advise);
+    let advising = match advises().count() {
         0 => return format!("Every check holds in {cases}. {}", tightest(found)),
         1 => "1 more advises".to_string(),
         n => format!("{n} more advise"),
+    };
+    let by_range =
+        advises().filter(|row| row.range.is_some() && row.margin.is_some_and(|margin| margin.si() >= 0.0));
+    let advising = match by_range.count() {
+        0 => advising,
+        n => format!("{advising}, {n} only within the range of what is assumed"),
     };
     format!("Every check that can fail holds in {cases}; {advising}. {}", tightest(found))
 }

@@ -28,13 +28,12 @@ impl Report<'_> {
         let assumed = self.rig().assumed();
         if !assumed.is_empty() {
             let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
-            self.document.fact("Assumed", abbreviated(&keys));
+            self.document.fact("Assumed", words::abbreviated(&keys));
         }
         let more = self.more(filled_in, room);
         let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
         self.document.fact("More", format!("{more}: {how}"));
-        let caution = "Screening only: weigh it before the road. Placards, manuals and law govern.";
-        self.document.paragraph(caution);
+        self.document.paragraph(words::SCREENING);
     }
 
     /// What there was no room for: checks by name where the names have room, else by count.
@@ -65,21 +64,4 @@ impl Report<'_> {
         let counted: Vec<String> = named.into_iter().chain(counted).collect();
         if counted.is_empty() { "all of it".to_string() } else { counted.join(", ") }
     }
-}
-
-/// Keys in a line: what several in a row begin with stands once.
-fn abbreviated(keys: &[&str]) -> String {
-    let mut said = String::new();
-    let mut before = "";
-    for key in keys {
-        let (parent, last) = key.rsplit_once('.').unwrap_or(("", key));
-        let parts = match () {
-            () if said.is_empty() => ["", *key],
-            () if parent == before && !parent.is_empty() => [", .", last],
-            () => ["; ", *key],
-        };
-        said.extend(parts);
-        before = parent;
-    }
-    said + "."
 }

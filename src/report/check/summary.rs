@@ -71,7 +71,20 @@ fn brief(row: &Row) -> String {
     }
 }
 
-/// Several rigs in a table, the worst first.
+/// The folder that all of several files lie in, with the bar at its end; empty where there is none.
+fn folder(lines: &[RigLine]) -> &str {
+    let Some((first, others)) = lines.split_first().filter(|(_, others)| !others.is_empty()) else {
+        return "";
+    };
+    let mut folder = &first.path[..first.path.rfind('/').map_or(0, |bar| bar + 1)];
+    while !folder.is_empty() && others.iter().any(|line| !line.path.starts_with(folder)) {
+        folder =
+            folder.trim_end_matches('/').rsplit_once('/').map_or("", |(above, _)| &folder[..=above.len()]);
+    }
+    folder
+}
+
+/// Several rigs in a table, the worst first, each by its path inside the folder that they share.
 pub fn summary(lines: &[RigLine]) -> Document {
     let mut sorted: Vec<&RigLine> = lines.iter().collect();
     sorted.sort_by_key(|line| line.rank());
@@ -88,7 +101,9 @@ pub fn summary(lines: &[RigLine]) -> Document {
         counts.map(|(count, [one, many])| format!("{count} {}", if *count == 1 { one } else { many }));
     let rigs = if lines.len() == 1 { "1 rig".to_string() } else { format!("{} rigs", lines.len()) };
     let mut document = Document::default();
-    document.add_title(format!("{rigs}: {}", counts.collect::<Vec<_>>().join(", ")));
+    let folder = folder(lines);
+    let inside = if folder.is_empty() { String::new() } else { format!(" in {folder}") };
+    document.add_title(format!("{rigs}{inside}: {}", counts.collect::<Vec<_>>().join(", ")));
     let mut table = Table::new([
         (Holds::Words, ""),
         (Holds::Name, "rig"),
@@ -100,7 +115,7 @@ pub fn summary(lines: &[RigLine]) -> Document {
             Some(verdict) => (words::rig_role(verdict), words::rig_verdict(verdict).to_uppercase()),
             None => (Role::Fail, "NOT READ".to_string()),
         };
-        let cells = [line.path.as_str(), &line.tongue, &line.what].map(Cell::from);
+        let cells = [&line.path[folder.len()..], &line.tongue, &line.what].map(Cell::from);
         table.rows.push([Text::of(role, &word).into()].into_iter().chain(cells).collect());
     }
     document.table(table);

@@ -1,9 +1,10 @@
 //! What to do about a verdict: the plan, what to measure, what to fill in.
 
-use crate::fit::RigVerdict;
+use crate::fit::{Reason, RigVerdict};
 use crate::report::document::{Role, Text};
 use crate::report::plan;
 use crate::report::sections::Report;
+use crate::rig::Implausible;
 use crate::study::plan::Plan;
 
 /// How many things to do are named.
@@ -26,15 +27,30 @@ impl Report<'_> {
 
     /// What to measure, what makes most of the worst doubt first.
     fn measure(&mut self) {
+        let misread = self.implausible().map(|value| {
+            let key = Text::of(Role::Key, &value.key.to_string());
+            key.then(" (no such rig has this value): read it again, its digits and its unit.")
+        });
         let doubtful = self.to_measure();
-        if doubtful.is_empty() {
+        let doubtful = doubtful
+            .iter()
+            .map(|doubtful| Text::of(Role::Key, &doubtful.key.to_string()).then(&doubtful.why));
+        let steps: Vec<Text> = misread.chain(doubtful).take(MOST).collect();
+        if steps.is_empty() {
             return;
         }
         self.document.heading("What to measure");
-        for (i, doubtful) in doubtful.iter().take(MOST).enumerate() {
-            let text = Text::of(Role::Key, &doubtful.key.to_string()).then(&doubtful.why);
-            self.document.fact((i + 1).to_string(), text);
+        for (i, step) in steps.into_iter().enumerate() {
+            self.document.fact((i + 1).to_string(), step);
         }
+    }
+
+    /// The values that no such rig has.
+    fn implausible(&self) -> impl Iterator<Item = &Implausible> {
+        self.findings().assessment.reasons.iter().flat_map(|reason| match reason {
+            Reason::Implausible(values) => values.as_slice(),
+            _ => &[],
+        })
     }
 
     /// What to fill in first: what a verdict needs.

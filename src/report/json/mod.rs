@@ -12,7 +12,7 @@ mod winch;
 use super::{Subject, words};
 use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row, Verdict};
 use crate::quantity::show::{self, UnitSystem};
-use crate::quantity::{Kind, Length, Quantity, Weight};
+use crate::quantity::{Kind, Length, Quantity, Slope, Weight};
 use crate::rig::{Key, Problems};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
@@ -649,6 +649,11 @@ struct Head<'a> {
     ramp: &'a str,
     grades: Vec<HeadAt>,
     steepest: Option<f64>,
+    /// The same at the worse and at the better end of what is assumed.
+    steepest_range: [Option<f64>; 2],
+    /// The steepest at which nothing fails, and at those ends.
+    nothing_fails: Option<f64>,
+    nothing_fails_range: [Option<f64>; 2],
     least_equalizer_travel: Option<f64>,
 }
 
@@ -742,6 +747,7 @@ fn ramp_peaks<'a>(subject: &Subject<'a>, peaks: &Peaks) -> RampPeaks<'a> {
 }
 
 fn head<'a>(subject: &Subject<'a>, heads: &Heads) -> Head<'a> {
+    let si = |grade: Option<Slope>| grade.map(Quantity::si);
     let at = |at: &crate::study::head::AtGrade| HeadAt {
         grade: at.grade.si(),
         holds: at.holds(),
@@ -751,7 +757,10 @@ fn head<'a>(subject: &Subject<'a>, heads: &Heads) -> Head<'a> {
     Head {
         ramp: words::ramp(subject.rig, heads.ramp),
         grades: heads.grades.iter().map(at).collect(),
-        steepest: heads.steepest.map(Quantity::si),
+        steepest: si(heads.ratings.as_assumed),
+        steepest_range: [heads.ratings.worse, heads.ratings.better].map(si),
+        nothing_fails: si(heads.nothing_fails.as_assumed),
+        nothing_fails_range: [heads.nothing_fails.worse, heads.nothing_fails.better].map(si),
         least_equalizer_travel: heads.least_travel.map(|travel| subject.units.length_number(travel)),
     }
 }

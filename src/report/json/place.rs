@@ -244,7 +244,7 @@ fn one_limit<'a>(subject: &Subject<'a>, held: &Held) -> OneLimit<'a> {
         limit: named(subject, &held.limit),
         counts: held.limit.fails(),
         depends: held.moves,
-        mendable: held.mendable,
+        mendable: held.fixable,
         holds: held.holds.iter().map(|interval| ends(subject, *interval)).collect(),
         best_margin: held.best.map(|best| number(best, subject.units)),
         best_at: subject.units.length_number(held.best_at),

@@ -1,7 +1,7 @@
 //! Stated values outside what is plausible of their keys.
 
 use super::rows::{Input, List, Role};
-use super::{INPUTS, Key, TRAILER_CAPACITY, TRAILER_WEIGHT, list_at};
+use super::{BOAT_WEIGHTS_WEIGHT, INPUTS, Key, TRAILER_CAPACITY, TRAILER_WEIGHT, list_at};
 use crate::quantity::Quantity;
 use crate::rig::setup::Setup;
 use std::sync::LazyLock;
@@ -40,6 +40,9 @@ static RANGED: LazyLock<Vec<Ranged>> = LazyLock::new(|| {
 /// An empty trailer weighs this share of its GVWR at least. Common practice, no source: 15 to 35 % is usual.
 const LIGHTEST_TRAILER: f64 = 0.08;
 
+/// A boat weighs this share of its empty trailer at least. Common practice, no source: most weigh more than it.
+const LIGHTEST_BOAT: f64 = 0.1;
+
 /// Whether a value lies outside a range by more than the rounding of its unit.
 fn is_outside(value: f64, (least, most): (f64, f64)) -> bool {
     let rounding = 1e-9 * (most - least);
@@ -63,7 +66,21 @@ impl Setup {
             }
         }
         found.extend(self.implausible_capacity());
+        found.extend(self.implausible_boat());
         found
+    }
+
+    /// The heaviest of a list of weights that is no boat's: it weighs next to nothing beside its trailer.
+    fn implausible_boat(&self) -> Option<Implausible> {
+        let trailer = self.trailer.weight?.si();
+        let (_, most) = BOAT_WEIGHTS_WEIGHT.input().plausible?;
+        let weights: Option<Vec<f64>> =
+            self.boat.weights.iter().map(|item| item.weight.map(Quantity::si)).collect();
+        let (heaviest, value) =
+            weights.as_ref()?.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1))?;
+        let others = weights?.iter().sum::<f64>() - value;
+        let range = (LIGHTEST_BOAT * trailer - others, most);
+        (value < range.0).then_some(Implausible { key: BOAT_WEIGHTS_WEIGHT.of(heaviest), value, range })
     }
 
     /// A capacity that leaves hardly anything, or far too much, of the GVWR for the trailer itself.

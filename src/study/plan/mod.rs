@@ -14,7 +14,7 @@ mod wood;
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
-use crate::fit::{self, Amount, Assessment, RigVerdict, Row, Unfit, Verdict};
+use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Quantity, Weight, parse};
 use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
@@ -57,8 +57,23 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let steps = planner.steps(&search, &solution);
     let after = planner.after(&search, &solution)?;
     let conflicts = conflicts(&mut search, &solution, &after);
-    let alternatives = planner.alternatives(&solution, &steps, &after.told);
-    Some(Plan { steps, after: after.told, conflicts, alternatives, rig: after.rig })
+    let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
+    let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
+    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, rig: after.rig })
+}
+
+/// The keys that failing rows lack once the boat is moved, an inch say.
+fn lacking_for_a_move(rig: &Rig, now: &Assessment) -> Vec<Key> {
+    let failing = now.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+    let failing: Vec<&Row> = failing.filter(|row| row.check.remedies.contains(&Remedy::MoveBoat)).collect();
+    let moved = rig.with("shift.boat+=1in").ok().and_then(|rig| fit::assess(&rig).ok());
+    let mut keys = Vec::new();
+    for row in moved.iter().flat_map(|moved| &moved.rows) {
+        if failing.iter().any(|known| known.check == row.check && known.of == row.of) {
+            keys.extend(row.missing.iter().filter(|key| !keys.contains(*key)).copied().collect::<Vec<_>>());
+        }
+    }
+    keys
 }
 
 /// What a plan is made from.
@@ -72,7 +87,7 @@ struct Planner<'a> {
 /// What becomes of a rig, and its rows.
 struct Assessed {
     rig: Rig,
-    told: After,
+    outcome: After,
     rows: Vec<Row>,
 }
 
@@ -105,13 +120,13 @@ impl<'a> Planner<'a> {
         let fails = rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect();
         let thin = |row: &&Row| row.verdict == Verdict::Thin && before(row) != Some(Verdict::Thin);
         let worse = |row: &&Row| badness(row.verdict) > before(row).map_or(0, badness);
-        let told = After {
+        let outcome = After {
             verdict,
             fails,
             thin: rows.iter().filter(thin).cloned().collect(),
             worse: rows.iter().filter(worse).cloned().collect(),
         };
-        Some(Assessed { rig, told, rows })
+        Some(Assessed { rig, outcome, rows })
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {
@@ -233,7 +248,7 @@ impl<'a> Planner<'a> {
         if search.count_of(&solution) > after.fails.len() {
             return None;
         }
-        let there = self.after(&search, &solution)?.told;
+        let there = self.after(&search, &solution)?.outcome;
         if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
             return None;
         }

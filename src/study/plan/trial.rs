@@ -12,7 +12,7 @@ use crate::rig::inputs::{
     TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT,
 };
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What may be changed by a number: the shifts and the ball's height, then each figure of [`SOLD`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -294,6 +294,15 @@ impl Trial {
             });
             first += scope.rows().len();
         }
+        // What could be evaluated elsewhere and cannot be here proves nothing: it is past its limit.
+        let met: BTreeSet<usize> = found.iter().map(|stand| stand.limit).collect();
+        let lost = (0..limits.len()).filter(|place| limits[*place].row < first && !met.contains(place));
+        found.extend(lost.map(|limit| Stand {
+            limit,
+            margin: f64::NEG_INFINITY,
+            value: None,
+            needs: Vec::new(),
+        }));
         Some(found)
     }
 

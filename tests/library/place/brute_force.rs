@@ -77,8 +77,7 @@ fn assert_windows(placing: &Placing, rows: &[Row], at: Length) {
     if near_an_end(&windows, placing.range, at) {
         return;
     }
-    let left_out =
-        |row: &Row| limits_of(placing, row).iter().any(|held| held.limit.fails() && !held.mendable);
+    let left_out = |row: &Row| limits_of(placing, row).iter().any(|held| held.limit.fails() && !held.fixable);
     let failing = rows.iter().filter(|row| row.verdict == Verdict::Fail);
     let (beyond_mending, failing): (Vec<&Row>, Vec<&Row>) = failing.partition(|row| left_out(row));
     assert_eq!(failing.is_empty(), holds(&windows, at), "{failing:?} at {} m", at.si());

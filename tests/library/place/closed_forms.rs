@@ -107,7 +107,7 @@ fn a_limit_that_holds_nowhere_tells_its_best_place() {
     // At 2 in forward, the end of the travel, the axle carries (1 900 800 − 13 000) / 264 = 7150.758 lb.
     let placing = placed(&rig(&text("7000 lb", "[travel]\nboat = [\"-2 in\", \"9 in\"]"), &[]), Part::Boat);
     let axle = placing.held.iter().find(|held| held.limit.id() == "axle-1").expect("the axle's limit");
-    assert!(axle.never() && !axle.mendable && axle.moves && !placing.answers());
+    assert!(axle.never() && !axle.fixable && axle.moves && !placing.answers());
     let Some(Amount::Weight(best)) = axle.best else { panic!("{:?}", axle.best) };
     // 8e-4 lb of pitch, as above.
     assert_abs_diff_eq!(best.si() / (0.453_592_37 * 9.806_65), -150.758, epsilon = 2e-3);

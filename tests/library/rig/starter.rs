@@ -5,12 +5,12 @@ use bunkline::Rig;
 use bunkline::fit::{Assessment, RigVerdict, Subject, Verdict, assess};
 use bunkline::quantity::show::UnitSystem::{self, Metric, Us};
 use bunkline::rig::INPUTS;
-use bunkline::rig::starter::Question::{self, Bunks, Level, Ramp};
+use bunkline::rig::starter::Question::{self, Bunks, Level, Ramp, Scales};
 use bunkline::rig::starter::{examples, file, filled};
 use bunkline::study::uses::Uses;
 use std::collections::BTreeSet;
 
-const QUESTIONS: [Option<Question>; 4] = [None, Some(Level), Some(Ramp), Some(Bunks)];
+const QUESTIONS: [Option<Question>; 5] = [None, Some(Scales), Some(Level), Some(Ramp), Some(Bunks)];
 
 /// The rig that a starter file describes once all that it offers is filled in.
 fn rig(units: UnitSystem, question: Option<Question>) -> Rig {
@@ -28,6 +28,8 @@ fn subjects(question: Option<Question>) -> &'static [Subject] {
         None => {
             &[Subject::Road, Subject::Hitch, Subject::Tow, Subject::Ramp, Subject::Bunks, Subject::Brakes]
         }
+        // Those of the road lack what is lifted, the springs and the jack; the verdict stands for the rest.
+        Some(Scales) => &[Subject::Brakes],
         Some(Level) => &[Subject::Road, Subject::Hitch, Subject::Tow, Subject::Brakes],
         Some(Ramp) => &[Subject::Ramp],
         Some(Bunks) => &[Subject::Bunks],
@@ -103,6 +105,7 @@ fn every_form_reads_as_it_is_printed_and_filled_in() {
         }
     }
     assert_eq!(assessed(Us, None).verdict, RigVerdict::Pass);
+    assert_eq!(assessed(Us, Some(Scales)).verdict, RigVerdict::Pass);
     assert_eq!(examples().len(), 2);
     for rig in examples() {
         assert_eq!(assess(&rig).expect("it rests on its wheels").verdict, RigVerdict::Pass);

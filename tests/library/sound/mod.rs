@@ -6,7 +6,7 @@ use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::check::Wanted;
 use bunkline::report::document::Document;
-use bunkline::report::{Subject, bunks, check, json, place as places, text};
+use bunkline::report::{Extent, Subject, bunks, check, json, place as places, text};
 use bunkline::rig::{Fault, Problems};
 use bunkline::study::place::{Options, Part, Placing, Unplaced, moved, place};
 use bunkline::study::samples::samples;
@@ -64,7 +64,7 @@ pub fn take(text: &str, changes: &[&str]) -> Reached {
         let report = printed(&check::report(&subject, &Wanted { full: true, ..Wanted::default() }));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         if rig.proposed().trailer.bunks.are_described() {
-            let report = printed(&bunks::report(&subject));
+            let report = printed(&bunks::report(&subject, Extent::Full));
             assert!(!report.contains("NaN") && !report.contains("inf "), "{report}");
         }
         let line = json::report(&subject).expect("a report can be written as JSON");
@@ -107,7 +107,7 @@ pub fn take_place(text: &str, part: Part) -> Reached {
             as_stated: false,
             units,
         };
-        let report = printed(&places::report(&subject, &placing));
+        let report = printed(&places::report(&subject, &placing, Extent::Full));
         assert!(!report.contains("NaN") && !report.contains("inf lb"), "{report}");
         let document = json::placing(&subject, &placing).expect("a place can be written as JSON");
         let document: Value = serde_json::from_str(&document).expect("a place in JSON can be read");
