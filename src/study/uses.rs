@@ -4,6 +4,7 @@ use crate::fit::{Check, Known, Scope, Severity, Side, Standing, Unfit, Verdict, 
 use crate::rig::{Input, Key, Rig, starter};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 /// The checks that use a key, in the order of reports.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,24 +30,34 @@ pub struct Uses {
 /// assert!(uses.otherwise.is_empty());
 /// ```
 pub fn uses(input: &Input) -> Uses {
-    let mut used = starter::examples().into_iter().map(|rig| used_in(&rig, input));
+    let mut used = EXAMPLES.iter().map(|(rig, before)| used_in(rig, before, input));
     let plainly = used.next().unwrap_or_default();
     let otherwise = used.flatten().filter(|check| !plainly.contains(check)).collect();
     Uses { plainly, otherwise }
 }
 
+/// The rigs of the starter file with what is compared in each, found once for all keys: it takes long over a ramp.
+static EXAMPLES: LazyLock<Vec<(Rig, Rows)>> = LazyLock::new(|| {
+    let with_rows = |rig| shown(&rig, true).ok().map(|rows| (rig, rows));
+    starter::examples().into_iter().filter_map(with_rows).collect()
+});
+
 /// The checks that use a key in one rig: as it was measured, or else where other values are proposed.
-fn used_in(rig: &Rig, input: &Input) -> Vec<&'static Check> {
-    let used = differing(rig, input, Rig::measured_otherwise);
-    if used.is_empty() { differing(rig, input, Rig::proposed_otherwise) } else { used }
+fn used_in(rig: &Rig, before: &Rows, input: &Input) -> Vec<&'static Check> {
+    let used = differing(rig, before, input, Rig::measured_otherwise);
+    if used.is_empty() { differing(rig, before, input, Rig::proposed_otherwise) } else { used }
 }
 
 /// Over a ramp, which takes long to cross, only so many other values of a key are tried.
 const OVER_RAMPS: usize = 3;
 
 /// The checks that differ once a key has other values.
-fn differing(rig: &Rig, input: &Input, otherwise: fn(&Rig, Key) -> Vec<Rig>) -> Vec<&'static Check> {
-    let Ok(before) = shown(rig, true) else { return Vec::new() };
+fn differing(
+    rig: &Rig,
+    before: &Rows,
+    input: &Input,
+    otherwise: fn(&Rig, Key) -> Vec<Rig>,
+) -> Vec<&'static Check> {
     let keys = rig.keys(input);
     let others: Vec<(usize, Rig)> =
         keys.into_iter().flat_map(|key| otherwise(rig, key).into_iter().enumerate()).collect();

@@ -422,6 +422,27 @@ fn samples_fail_as_often_as_they_must() {
     assert_eq!(drawn.rig, rate);
 }
 
+/// Two uniform inputs: the share is an area of the square that they fill.
+#[test]
+fn two_inputs_fail_together_as_often_as_they_must() {
+    // Over 3000 lb where both errors, each ± 400 lb, sum to more than 200 lb: a triangle with legs of
+    // 400 + 400 − 200 = 600 lb in a square of 800 lb, p = 600²/2 / 800² = 0.28125.
+    let rig = with_bounds(&one_axle(""), &[("\"2000 lb\"", "400 lb"), ("\"800 lb\"", "400 lb")]);
+    let rows = bunkline::fit::assess(&rig).unwrap().rows;
+    let gvwr = rows.iter().position(|row| row.id() == "trailer-gvwr").unwrap();
+    let rate = |count, seed| samples(&rig, &rows, count, seed).unwrap().rows[gvwr].unwrap();
+    // Four standard errors, √(0.28125 · 0.71875/20 000) = 0.00318.
+    assert_abs_diff_eq!(rate(20_000, 7).share().unwrap(), 0.28125, epsilon = 4.0 * 0.00318);
+    // The standard error is by how much shares differ from seed to seed: √(0.28125 · 0.71875/100) = 0.0450. That of
+    // 400 seeds is found to 1/√(2 · 400) = 3.5 % of itself; four of these, 14 %.
+    let shares: Vec<f64> = (0..400).map(|seed| rate(100, seed).share().unwrap()).collect();
+    let mean = shares.iter().sum::<f64>() / 400.0;
+    let spread = (shares.iter().map(|share| (share - mean).powi(2)).sum::<f64>() / 399.0).sqrt();
+    assert_abs_diff_eq!(spread, 0.0450, epsilon = 0.14 * 0.0450);
+    // What one seed reports of itself goes by its own share, which is off by a standard error or two.
+    assert_abs_diff_eq!(rate(100, 7).standard_error().unwrap(), spread, epsilon = 0.25 * spread);
+}
+
 #[test]
 fn what_only_advises_fails_no_sample_of_the_rig() {
     let text = one_axle("").replacen("[policy]", "[policy]\nadvises = [\"trailer-gvwr\"]", 1);
