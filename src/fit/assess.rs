@@ -213,16 +213,23 @@ fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
 /// The rows that a setup has of those asked for.
 fn rows(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Row> {
     let folds = scope.rows().iter().zip(scope.folds(setup, facts));
-    folds.filter(|(asked, _)| asked.is_there(setup)).map(|(asked, fold)| row(asked, setup, &fold)).collect()
+    folds
+        .filter(|(asked, _)| asked.is_there(setup))
+        .map(|(asked, fold)| row(asked, setup, facts, &fold))
+        .collect()
 }
 
-fn row(asked: &Asked, setup: &Setup, fold: &Fold) -> Row {
+fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
     let Asked { check, of, .. } = asked;
     let amount = |si: f64| Amount::from_si(check.measure, si);
     let governing = fold.governing();
     let ramp = governing.and_then(|worst| worst.ramp);
     // As far as known, also where the row cannot be evaluated.
-    let limits = (check.limits)(setup, At { of: of.element(), ramp });
+    let by_case = check.load.limits.zip(governing.and_then(|worst| worst.case));
+    let limits = match by_case {
+        Some((limits, case)) => limits(&facts.view_of(setup, case), of.element()),
+        None => (check.limits)(setup, At { of: of.element(), ramp }),
+    };
     let limits = if fold.is_free() { Limits::default() } else { limits };
     let known = |limit: Option<&Known<f64>>| limit.and_then(|limit| limit.as_ref().ok()).copied().map(amount);
     let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));

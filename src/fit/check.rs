@@ -329,6 +329,8 @@ pub enum Judge {
     Floor,
     /// At most a limit that is no rating.
     Ceiling,
+    /// From one limit to the other, of which neither is a rating.
+    Between,
     /// Exactly a size.
     Size,
 }
@@ -507,42 +509,49 @@ pub(super) enum Reading {
 pub(super) struct Load {
     pub from: Facet,
     pub read: fn(&View<'_>, usize) -> Known<Reading>,
+    /// The limits that each case sets, where they differ from case to case: they stand for the check's own there.
+    pub limits: Option<fn(&View<'_>, usize) -> Limits>,
 }
 
 impl Load {
+    /// The same load against limits that each case sets.
+    pub const fn within(self, limits: fn(&View<'_>, usize) -> Limits) -> Self {
+        Self { limits: Some(limits), ..self }
+    }
+
     /// From the description alone.
     pub const fn described(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Description, read }
+        Self { from: Facet::Description, read, limits: None }
     }
 
     /// From a case on level ground.
     pub const fn level(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Level, read }
+        Self { from: Facet::Level, read, limits: None }
     }
 
     /// From a case with the rear axle lifted.
     pub const fn lifted(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Lifted, read }
+        Self { from: Facet::Lifted, read, limits: None }
     }
 
     /// From the worst moments of a crossing.
     pub const fn on_ramp(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Ramp, read }
+        Self { from: Facet::Ramp, read, limits: None }
     }
 
     /// The same, of which more of the ramp must be crossed.
     pub const fn traction(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Traction, read }
+        Self { from: Facet::Traction, read, limits: None }
     }
 
     /// From the least clearances of a crossing, or of the level road where there is no ramp.
     pub const fn clearance(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Clearance, read }
+        Self { from: Facet::Clearance, read, limits: None }
     }
 
     /// From what the bunks carry in a case.
     pub const fn on_bunks(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Bunks, read }
+        Self { from: Facet::Bunks, read, limits: None }
     }
 }
 
@@ -647,7 +656,7 @@ impl Check {
     pub(super) fn shares_evenly(&self, setup: &Setup) -> bool {
         let trailer = &setup.trailer;
         let equalized = trailer.suspension.kind == Some(SuspensionKind::LeafEqualized);
-        let of_axles = matches!(self.rows.told_by, ToldBy::Number { .. }) && self.load.from == Facet::Level;
+        let of_axles = ["axle-*", "spring-*", "tire-*", "wheel-*"].contains(&self.id);
         of_axles && equalized && trailer.axles.len() > 1
     }
 

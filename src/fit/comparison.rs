@@ -169,7 +169,7 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
             });
             (plain, used, ends.map_or(0.0, |(min, max)| max - min))
         }
-        Judge::Floor | Judge::Ceiling => (beyond(HAIR, plain), None, 0.0),
+        Judge::Floor | Judge::Ceiling | Judge::Between => (beyond(HAIR, plain), None, 0.0),
         Judge::Size => (beyond(SAME_SIZE, plain), None, 0.0),
     };
     Standing { value, limit, margin, used, whole }
@@ -293,9 +293,11 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
     // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
     let mut faced: Option<(Option<usize>, Faces)> = None;
     for (case, ramp, view) in facts.views(setup, check.load.from) {
-        let faces = match &mut faced {
-            Some((of_ramp, faces)) if *of_ramp == ramp => faces,
-            other => &mut other.insert((ramp, faces_at(ramp))).1,
+        let own = check.load.limits.map(|limits| faces(row, &limits(&view, of)));
+        let faces = match (&own, &mut faced) {
+            (Some(own), _) => own,
+            (None, Some((of_ramp, faces))) if *of_ramp == ramp => faces,
+            (None, other) => &other.insert((ramp, faces_at(ramp))).1,
         };
         let whole = view.is_whole(check.load.from);
         let mut against = |value: Known<Option<f64>>, whole: &Known<()>| {

@@ -92,6 +92,11 @@ impl<'a> View<'a> {
         &self.facts.cases[self.at]
     }
 
+    /// The loads of the first of the cases.
+    pub fn first_case(&self) -> &'a CaseLoads {
+        &self.facts.cases[0]
+    }
+
     /// The trailer on level ground.
     pub fn level(&self) -> Known<&'a Carried> {
         self.case().level.as_ref().map_err(Clone::clone)
@@ -161,6 +166,11 @@ impl<'a> View<'a> {
 }
 
 impl Facts {
+    /// The view of one case.
+    pub(super) fn view_of<'a>(&'a self, setup: &'a Setup, case: usize) -> View<'a> {
+        View { setup, facts: self, at: case }
+    }
+
     /// Every view of a facet, with its case and its ramp where they matter.
     pub(super) fn views<'a>(
         &'a self,

@@ -8,8 +8,16 @@ use crate::rig::inputs::{POLICY_ADVISES, POLICY_COUNTS};
 use crate::rig::{Fault, Problems, Rig, nearest};
 
 /// Every subject's checks.
-static SUBJECTS: &[&[Check]] =
-    &[road::CHECKS, hitch::CHECKS, tow::CHECKS, ramp::CHECKS, bunks::CHECKS, brakes::CHECKS];
+static SUBJECTS: &[&[Check]] = &[
+    road::CHECKS,
+    road::TIRE_CHECKS,
+    road::ROLL_CHECKS,
+    hitch::CHECKS,
+    tow::CHECKS,
+    ramp::CHECKS,
+    bunks::CHECKS,
+    brakes::CHECKS,
+];
 
 /// Every check, in the order of reports.
 pub fn checks() -> impl Iterator<Item = &'static Check> + Clone {

@@ -144,6 +144,7 @@ fn tried(input: &Input, extent: Extent) -> String {
     match extent.ends {
         Ends::Times(one, other) => format!("{} and {} times the value", one.min(other), one.max(other)),
         Ends::Between(one, other) => format!("{} and {}", si(one), si(other)),
+        Ends::Rule(words, _) => words.to_string(),
         Ends::TimesStated(path, one, other) => {
             format!("{one} and {other} times {path}, where that is stated")
         }

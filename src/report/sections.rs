@@ -228,7 +228,7 @@ impl<'a> Report<'a> {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
             Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
-            Judge::Band | Judge::FlooredRating => format!("{min} to {max}"),
+            Judge::Band | Judge::Between | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
         };

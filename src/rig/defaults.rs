@@ -5,7 +5,8 @@ use super::inputs::{
     BOAT_WEIGHTS_SIDE, Fallback, Handle, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
     POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset, RAMPS_EASE, RAMPS_FRICTION,
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
-    TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_RADIUS,
+    TOW_PARKING_BRAKE, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_PRESSURE,
+    TRAILER_AXLES_TIRES_PRESSURE_EXPONENT, TRAILER_AXLES_TIRES_PRESSURE_MAX, TRAILER_AXLES_TIRES_RADIUS,
     TRAILER_AXLES_TIRES_RATE, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
     TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT,
     TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_BUMP,
@@ -13,7 +14,7 @@ use super::inputs::{
     UNITS,
 };
 use super::setup::{Case, Fluid, Setup, SuspensionKind, TireKind};
-use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, unit};
+use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -249,6 +250,56 @@ fn even_shares(setup: &Setup, assumed: &mut Vec<Assumed>) {
 }
 
 fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    tires_as_built(setup, assumed);
+    inflation(setup, assumed);
+}
+
+/// At what pressure tires carry how much. Each axle's own values are silent or not; alike ones are named once.
+fn inflation(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let kinds: Vec<bool> =
+        (0..setup.trailer.axles.len()).map(|i| setup.is_assumed(TRAILER_AXLES_TIRES_KIND.of(i))).collect();
+    let Setup { trailer, assumed: keys, .. } = setup;
+    let (mut pressures, mut tabled, mut usual, mut exponents) =
+        (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    for (i, axle) in trailer.axles.iter_mut().enumerate() {
+        let tires = &mut axle.tires;
+        let rated = tires.sidewall().is_some();
+        let (most, is_tabled) = tires.silent_pressure_max();
+        let silent = tires.pressure_max.is_none().then_some(most);
+        // Without a pressure nothing depends on what the greatest is taken for, and without either nothing on the exponent.
+        let silent = silent.filter(|_| tires.pressure.is_some());
+        tabled.push(silent.filter(|_| is_tabled));
+        usual.push(silent.filter(|_| !is_tabled));
+        pressures.push((tires.pressure.is_none() && rated).then_some("tires.pressure_max"));
+        let exponent = tires.silent_exponent(kinds[i]);
+        let is_asked = tires.pressure.is_some() || tires.pressure_max.is_some();
+        exponents.push((tires.pressure_exponent.is_none() && is_asked).then_some(exponent));
+        tires.pressure_max = tires.pressure_max.or(tabled[i]).or(usual[i]);
+        tires.pressure_exponent = tires.pressure_exponent.or(exponents[i]);
+        keys.extend(pressures[i].map(|_| TRAILER_AXLES_TIRES_PRESSURE.of(i)));
+        keys.extend(tabled[i].or(usual[i]).map(|_| TRAILER_AXLES_TIRES_PRESSURE_MAX.of(i)));
+        keys.extend(exponents[i].map(|_| TRAILER_AXLES_TIRES_PRESSURE_EXPONENT.of(i)));
+    }
+    let at_most = |_: &'static str| AssumedValue::Word("pressure_max");
+    let why = "a tire is taken to be at the pressure of its rating; with a gauge it may show less";
+    per_axle_of(TRAILER_AXLES_TIRES_PRESSURE.path(), &pressures, at_most, why, assumed);
+    let inflation = |most: Pressure| AssumedValue::Quantity(most.si(), Kind::Pressure);
+    let path = TRAILER_AXLES_TIRES_PRESSURE_MAX.path();
+    per_axle_of(path, &tabled, inflation, "the published row of this size that has the rating", assumed);
+    per_axle_of(
+        path,
+        &usual,
+        inflation,
+        "50 to 80 psi, of passenger tires 35 to 44 psi, common practice, no source",
+        assumed,
+    );
+    let exponent = |share: Share| AssumedValue::Quantity(share.si(), Kind::Share);
+    let why =
+        "the power of the pressure with which the load falls, from published tables of this kind of tire";
+    per_axle_of(TRAILER_AXLES_TIRES_PRESSURE_EXPONENT.path(), &exponents, exponent, why, assumed);
+}
+
+fn tires_as_built(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let Setup { trailer, assumed: keys, .. } = setup;
     let mut kinds = Vec::new();
     let mut radii = Vec::new();
@@ -285,11 +336,21 @@ fn per_axle<T: Copy + PartialEq>(
     why: &'static str,
     assumed: &mut Vec<Assumed>,
 ) {
+    per_axle_of(handle.path(), values, show, why, assumed);
+}
+
+fn per_axle_of<T: Copy + PartialEq>(
+    path: &str,
+    values: &[Option<T>],
+    show: impl Fn(T) -> AssumedValue,
+    why: &'static str,
+    assumed: &mut Vec<Assumed>,
+) {
     let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
     for (i, value) in values.iter().enumerate() {
         if let Some(value) = *value {
             let axle = if alike { "all".to_string() } else { (i + 1).to_string() };
-            let key = handle.path().replace('*', &axle);
+            let key = path.replace('*', &axle);
             assumed.push(Assumed { key, value: show(value), why });
             if alike {
                 return;
@@ -331,6 +392,12 @@ pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
 ///
 /// Width in millimetres, height in % of it, rim in inches: diameter = rim + 2 × width × height.
 pub fn unloaded_radius(size: &str) -> Option<Length> {
+    let [width, aspect, rim] = metric_size(size)?;
+    Some(inches(rim) / 2.0 + Length::from_si(width / 1000.0 * (aspect / 100.0)))
+}
+
+/// Width in millimetres, height in % of it and rim in inches of a metric size.
+pub(super) fn metric_size(size: &str) -> Option<[f64; 3]> {
     let digits = size.trim().trim_start_matches(|c: char| c.is_ascii_alphabetic()).trim_start();
     let (width, rest) = digits.split_once('/')?;
     let aspect_end = rest.find(|c: char| !c.is_ascii_digit())?;
@@ -340,10 +407,7 @@ pub fn unloaded_radius(size: &str) -> Option<Length> {
     let number = |text: &str, least: f64, most: f64| {
         text.parse::<f64>().ok().filter(|number| (least..=most).contains(number))
     };
-    let width = number(width, 100.0, 500.0)? / 1000.0;
-    let aspect = number(aspect, 20.0, 110.0)? / 100.0;
-    let rim = inches(number(&rim[..rim_end], 8.0, 30.0)?);
-    Some(rim / 2.0 + Length::from_si(width * aspect))
+    Some([number(width, 100.0, 500.0)?, number(aspect, 20.0, 110.0)?, number(&rim[..rim_end], 8.0, 30.0)?])
 }
 
 /// Where the jack's station is not stated, what it lifts is no less than at the ball; that is no station, so none stands.

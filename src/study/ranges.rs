@@ -2,10 +2,10 @@
 //!
 //! A default that is assumed may carry the values between which the right one may lie ([`Extent`](crate::rig::inputs::Extent)).
 //! Every row is evaluated as assumed and at each combination of these ends. Each combination is the rig that reading the
-//! file with these values gives. Rows about ramps are evaluated only where ends are combined: nothing that goes to its ends
-//! alone changes them, and a crossing is a thousand times as dear as the level.
+//! file with these values gives. Ramps are crossed only where ends are combined, since a crossing is a thousand times as dear
+//! as the level: what goes to its ends alone changes limits of rows about ramps, never a crossing.
 
-use crate::fit::{Amount, Asked, Doubt, Fold, Range, Row, Scope, Verdict};
+use crate::fit::{Amount, Asked, Doubt, Facts, Fold, Range, Row, Scope, Verdict};
 use crate::rig::inputs::Going;
 use crate::rig::{Key, Rig, Variable};
 use rayon::prelude::*;
@@ -20,6 +20,15 @@ struct Dimension {
 }
 
 impl Dimension {
+    /// Whether the value of a path goes to its ends with these.
+    fn goes_with(&self, going: Going, path: &str) -> bool {
+        match going {
+            Going::WithRates => self.going == going,
+            Going::WithEach => false,
+            Going::Alone => self.keys().any(|key| key.path == path),
+        }
+    }
+
     fn keys(&self) -> impl Iterator<Item = Key> {
         self.values.iter().flat_map(|(variable, _)| variable.keys())
     }
@@ -30,8 +39,8 @@ pub(super) struct Combinations {
     dimensions: Vec<Dimension>,
     /// Which end each dimension is at, with the rig there: as assumed first, then where ends are combined.
     all: Vec<(Vec<Option<usize>>, Rig)>,
-    /// How many of these rows about ramps need.
-    over_ramps: usize,
+    /// How many of these ramps are crossed at; the others stand on the crossings of one of them.
+    crossed: usize,
 }
 
 /// How a row stands at one combination.
@@ -67,9 +76,9 @@ impl Combinations {
             corners = corners.into_iter().flat_map(|ends| both_ends(&ends, i)).collect();
         }
         ends.extend(corners.into_iter().filter(|ends| ends.iter().any(Option::is_some)));
-        let over_ramps = ends.len();
+        let crossed = ends.len();
         for i in (0..dimensions.len()).filter(|i| dimensions[*i].going == Going::Alone) {
-            ends.extend(ends[..over_ramps].to_vec().iter().flat_map(|ends| both_ends(ends, i)));
+            ends.extend(ends[..crossed].to_vec().iter().flat_map(|ends| both_ends(ends, i)));
         }
         let at = |ends: &Vec<Option<usize>>| {
             let chosen =
@@ -82,8 +91,8 @@ impl Combinations {
             if values.is_empty() { Ok(rig.clone()) } else { rig.changed_to(&values) }
         };
         let all: Vec<_> = ends.iter().map(|ends| Some((ends.clone(), at(ends).ok()?))).collect();
-        let over_ramps = all[..over_ramps].iter().flatten().count();
-        Self { dimensions, all: all.into_iter().flatten().collect(), over_ramps }
+        let crossed = all[..crossed].iter().flatten().count();
+        Self { dimensions, all: all.into_iter().flatten().collect(), crossed }
     }
 
     /// The rig at a combination.
@@ -94,15 +103,22 @@ impl Combinations {
     /// What they do to each row of a rig's assessment.
     pub fn ranged(&self, rows: &[Row]) -> Vec<Ranged> {
         let mut ranged = vec![Ranged::default(); rows.len()];
-        for (over_ramps, count) in [(false, self.all.len()), (true, self.over_ramps)] {
-            if count > 1 {
-                self.look(rows, over_ramps, count, &mut ranged);
-            }
+        if self.all.len() > 1 {
+            self.look(rows, false, &mut ranged);
+            self.look(rows, true, &mut ranged);
         }
         ranged
     }
 
-    fn look(&self, rows: &[Row], over_ramps: bool, count: usize, ranged: &mut [Ranged]) {
+    /// The combination at which ramps are crossed for this one: the same without what goes to its ends alone.
+    fn base(&self, combination: usize) -> usize {
+        let alone = |i: usize| self.dimensions[i].going == Going::Alone;
+        let ends = self.all[combination].0.iter().enumerate();
+        let ends: Vec<_> = ends.map(|(i, end)| end.filter(|_| !alone(i))).collect();
+        self.all.iter().position(|(others, _)| *others == ends).unwrap_or_default()
+    }
+
+    fn look(&self, rows: &[Row], over_ramps: bool, ranged: &mut [Ranged]) {
         let setup = self.rig(0).proposed();
         let place =
             |asked: &Asked| rows.iter().position(|row| row.check == asked.check && row.of == asked.of);
@@ -114,19 +130,29 @@ impl Combinations {
         if scope.rows().is_empty() {
             return;
         }
-        let at = |(_, rig): &(Vec<Option<usize>>, Rig)| {
-            let facts = scope.facts(rig, None).ok()?;
-            Some(scope.folds(rig.proposed(), &facts).iter().map(stood).collect())
+        // A combination at which nothing can be evaluated is left with no answer.
+        let stood_at = |at: usize, facts: &Facts| -> Vec<Stood> {
+            scope.folds(self.rig(at).proposed(), facts).iter().map(stood).collect()
         };
-        let found: Vec<Option<Vec<Stood>>> = if over_ramps {
-            self.all[1..count].par_iter().map(at).collect()
+        let mut found: Vec<Option<Vec<Stood>>> = vec![None; self.all.len()];
+        if over_ramps {
+            let crossed = |base: usize| {
+                let on_base: Vec<usize> = (1..self.all.len()).filter(|at| self.base(*at) == base).collect();
+                let facts = if on_base.is_empty() { None } else { scope.facts(self.rig(base), None).ok() };
+                let stood = |at: usize| (at, facts.as_ref().map(|facts| stood_at(at, facts)));
+                on_base.into_iter().map(stood).collect::<Vec<_>>()
+            };
+            let all: Vec<_> = (0..self.crossed).into_par_iter().flat_map_iter(crossed).collect();
+            all.into_iter().for_each(|(at, stood)| found[at] = stood);
         } else {
-            self.all[1..count].iter().map(at).collect()
-        };
+            for (at, found) in found.iter_mut().enumerate().skip(1) {
+                *found = scope.facts(self.rig(at), None).ok().map(|facts| stood_at(at, &facts));
+            }
+        }
         for (i, asked) in scope.rows().iter().enumerate() {
             let Some(place) = place(asked) else { continue };
             let unfit = Stood::unknown(rows[place].counts && rows[place].case.is_some());
-            let ends = found.iter().map(|stood| stood.as_ref().map_or(unfit, |stood| stood[i]));
+            let ends = found[1..].iter().map(|stood| stood.as_ref().map_or(unfit, |stood| stood[i]));
             let stood: Vec<Stood> = std::iter::once(Stood::of(&rows[place])).chain(ends).collect();
             ranged[place] = self.sum_up(asked, &rows[place], &stood);
         }
@@ -155,12 +181,12 @@ impl Combinations {
     fn range(&self, asked: &Asked, row: &Row, stood: &[Stood]) -> Option<Range> {
         let moves = |i: &usize| {
             let differ = |(one, ends): (usize, &Vec<Option<usize>>)| {
-                self.all[..stood.len()].iter().enumerate().skip(one + 1).any(|(other, (others, _))| {
+                self.all.iter().enumerate().skip(one + 1).any(|(other, (others, _))| {
                     let alike = |j: usize| j == *i || ends[j] == others[j];
                     (0..ends.len()).all(alike) && is_moved(&stood[one], &stood[other])
                 })
             };
-            self.all[..stood.len()].iter().map(|(ends, _)| ends).enumerate().any(differ)
+            self.all.iter().map(|(ends, _)| ends).enumerate().any(differ)
         };
         let moving: Vec<usize> = (0..self.dimensions.len()).filter(moves).collect();
         let keys: Vec<Key> = moving.into_iter().flat_map(|i| self.dimensions[i].keys()).collect();
@@ -196,10 +222,11 @@ fn dimensions(rig: &Rig) -> Vec<Dimension> {
         let Some(extent) = input.default.and_then(|default| default.extent) else { continue };
         let Some(ends) = input.ends(setup, key.at) else { continue };
         let Ok(variable) = rig.variable(&key.to_string()) else { continue };
-        let rates = dimensions.iter_mut().find(|one| one.going == Going::WithRates);
-        match rates.filter(|_| extent.going == Going::WithRates) {
-            Some(rates) => rates.values.push((variable, ends)),
-            None => dimensions.push(Dimension { values: vec![(variable, ends)], going: extent.going }),
+        let values = (variable, ends);
+        let with = dimensions.iter_mut().find(|one| one.goes_with(extent.going, key.path));
+        match with {
+            Some(with) => with.values.push(values),
+            None => dimensions.push(Dimension { values: vec![values], going: extent.going }),
         }
     }
     dimensions
