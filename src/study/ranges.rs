@@ -10,7 +10,7 @@ use crate::rig::inputs::Going;
 use crate::rig::{Key, Rig, Variable};
 use rayon::prelude::*;
 
-/// A load that differs by less than this share has not moved: the worst moments over a ramp are found to a tenth of it.
+/// A load or a margin that differs by less than this share has not moved: the worst moments over a ramp are found to a tenth of it.
 const MOVED: f64 = 1e-6;
 
 /// Assumed values that go to their ends together.
@@ -262,10 +262,13 @@ fn stood(fold: &Fold) -> Stood {
     }
 }
 
-/// Whether a row's load is not the same at two combinations.
+/// Whether a row's load, or how far it lies inside its limits, is not the same at two combinations.
 fn is_moved(one: &Stood, other: &Stood) -> bool {
-    match (one.load, other.load) {
-        (Some(one), Some(other)) => (one - other).abs() > MOVED * one.abs().max(other.abs()),
+    let size = |stood: &Stood| stood.load.map_or(0.0, f64::abs).max(stood.margin.map_or(0.0, f64::abs));
+    let size = size(one).max(size(other));
+    let differ = |one: Option<f64>, other: Option<f64>| match (one, other) {
+        (Some(one), Some(other)) => (one - other).abs() > MOVED * size,
         (one, other) => one.is_some() != other.is_some(),
-    }
+    };
+    differ(one.load, other.load) || differ(one.margin, other.margin)
 }

@@ -26,6 +26,7 @@ mod report;
 mod rig;
 mod sound;
 mod sweep;
+mod tires;
 mod uncertainty;
 mod uses;
 mod weighed;

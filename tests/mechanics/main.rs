@@ -3,5 +3,6 @@
 mod beam;
 #[path = "../shared/cases.rs"]
 mod cases;
+mod rolling;
 mod settling;
 mod traverse;

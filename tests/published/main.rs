@@ -20,6 +20,7 @@ mod middle_third;
 mod nds_wood;
 mod scale_check;
 mod stability_factor;
+mod tire_inflation;
 mod tires_and_axles;
 mod tongue_share;
 mod torsion_ball_height;
