@@ -10,9 +10,10 @@ use super::verdict::Verdict;
 use crate::mechanics::{Body, Unsettled};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT};
+use crate::rig::tires::load_of_index;
 use crate::rig::{
-    Axle, BrakeSystem, BrakeType, Key, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, WheelBrakeKind,
-    WinchLine,
+    Axle, BrakeSystem, BrakeType, Key, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, Tires,
+    WeightDistribution, WheelBrakeKind, WinchLine,
 };
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
@@ -86,6 +87,17 @@ pub enum Caution {
     IdleEqualizerTravel,
     /// Passenger-car tires stand on the trailer.
     PassengerTires,
+    /// The rating and the load index of an axle's tires contradict each other.
+    TwoTireRatings {
+        /// The axle, counted from 0.
+        axle: usize,
+        /// The rating.
+        rating: Weight,
+        /// What the load index stands for.
+        by_index: Weight,
+    },
+    /// Ramps are crossed with the bars of the weight distribution hitch off.
+    BarsOffOnRamps,
     /// On a ramp the trailer lifts the tow vehicle.
     LiftsOnRamp {
         /// The ramp.
@@ -218,6 +230,7 @@ impl Caution {
                 | Self::ScalesDiffer { beyond: true, .. }
                 | Self::ScaledFar(_)
                 | Self::AxlesOffScales { .. }
+                | Self::TwoTireRatings { .. }
                 | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
         )
@@ -532,6 +545,23 @@ fn described(rig: &Rig) -> Vec<Caution> {
         (axles_moved && trailer.axles.iter().any(|axle| axle.weight.is_none()), Caution::AxleWeightStays),
         (passenger, Caution::PassengerTires),
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
+        (
+            setup.hitch.weight_distribution != WeightDistribution::default() && !setup.ramps.is_empty(),
+            Caution::BarsOffOnRamps,
+        ),
     ];
-    cautions.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution).collect()
+    let cautions = cautions.into_iter().filter(|(applies, _)| *applies).map(|(_, caution)| caution);
+    let two_ratings =
+        trailer.axles.iter().enumerate().find_map(|(axle, on)| two_tire_ratings(axle, &on.tires));
+    cautions.chain(two_ratings).collect()
+}
+
+/// Rounding a load index's kilograms to pounds moves it by less than this share; one index more moves it by two to three.
+const ROUNDED: f64 = 0.01;
+
+/// A rating and a load index that contradict each other.
+fn two_tire_ratings(axle: usize, tires: &Tires) -> Option<Caution> {
+    let (rating, by_index) = (tires.rating?, load_of_index(tires.load_index?)?);
+    let apart = (rating - by_index).abs() > by_index * ROUNDED;
+    apart.then_some(Caution::TwoTireRatings { axle, rating, by_index })
 }

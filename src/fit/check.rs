@@ -336,6 +336,8 @@ pub enum Judge {
     Floor,
     /// At most a limit that is no rating.
     Ceiling,
+    /// From one limit to the other, of which neither is a rating.
+    Between,
     /// Exactly a size.
     Size,
 }
@@ -503,9 +505,6 @@ pub(super) enum Reading {
     UpTo(f64, Missing),
     /// One to starboard and one to port.
     Sides([f64; 2]),
-    /// One load, and limits that follow from this case's other loads: they take the place of the check's own, which say
-    /// what it means to be past them.
-    Against(f64, Limits),
     /// What should hold is unloaded, or nothing carries the boat: worse than any load.
     HoldsNothing,
     /// Nothing is asked here, whatever the load.
@@ -517,52 +516,59 @@ pub(super) enum Reading {
 pub(super) struct Load {
     pub from: Facet,
     pub read: fn(&View<'_>, usize) -> Known<Reading>,
+    /// The limits that each case sets, where they differ from case to case: they stand for the check's own there.
+    pub limits: Option<fn(&View<'_>, usize) -> Limits>,
 }
 
 impl Load {
+    /// The same load against limits that each case sets.
+    pub const fn within(self, limits: fn(&View<'_>, usize) -> Limits) -> Self {
+        Self { limits: Some(limits), ..self }
+    }
+
     /// From the description alone.
     pub const fn described(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Description, read }
+        Self { from: Facet::Description, read, limits: None }
     }
 
     /// From a case on level ground.
     pub const fn level(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Level, read }
+        Self { from: Facet::Level, read, limits: None }
     }
 
     /// From a case with the rear axle lifted.
     pub const fn lifted(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Lifted, read }
+        Self { from: Facet::Lifted, read, limits: None }
     }
 
     /// From the worst moments of a crossing.
     pub const fn on_ramp(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Ramp, read }
+        Self { from: Facet::Ramp, read, limits: None }
     }
 
     /// The same, of which more of the ramp must be crossed.
     pub const fn traction(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Traction, read }
+        Self { from: Facet::Traction, read, limits: None }
     }
 
     /// From the least clearances of a crossing, or of the level road where there is no ramp.
     pub const fn clearance(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Clearance, read }
+        Self { from: Facet::Clearance, read, limits: None }
     }
 
     /// From the rig as it brakes in a case.
     pub const fn braking(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Braking, read }
+        Self { from: Facet::Braking, read, limits: None }
     }
 
     /// From what the bunks carry in a case.
     pub const fn on_bunks(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Bunks, read }
+        Self { from: Facet::Bunks, read, limits: None }
     }
 
     /// From the winch on a ramp in a case.
     pub const fn winch(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
-        Self { from: Facet::Winch, read }
+        Self { from: Facet::Winch, read, limits: None }
     }
 }
 
@@ -667,7 +673,7 @@ impl Check {
     pub(super) fn shares_evenly(&self, setup: &Setup) -> bool {
         let trailer = &setup.trailer;
         let equalized = trailer.suspension.kind == Some(SuspensionKind::LeafEqualized);
-        let of_axles = matches!(self.rows.told_by, ToldBy::Number { .. }) && self.load.from == Facet::Level;
+        let of_axles = ["axle-*", "spring-*", "tire-*", "wheel-*"].contains(&self.id);
         of_axles && equalized && trailer.axles.len() > 1
     }
 

@@ -172,7 +172,7 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
             });
             (plain, used, ends.map_or(0.0, |(min, max)| max - min))
         }
-        Judge::Floor | Judge::Ceiling => (beyond(HAIR, plain), None, 0.0),
+        Judge::Floor | Judge::Ceiling | Judge::Between => (beyond(HAIR, plain), None, 0.0),
         Judge::Size => (beyond(SAME_SIZE, plain), None, 0.0),
     };
     Standing { value, limit, margin, used, whole }
@@ -294,49 +294,45 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
     // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
     let mut limited: Option<(Option<usize>, Limits)> = None;
     for (case, ramp, view) in facts.views(setup, check.load.from) {
-        let limits = match &mut limited {
-            Some((of_ramp, limits)) if *of_ramp == ramp => limits,
-            other => &mut other.insert((ramp, (check.limits)(setup, At { of, ramp }))).1,
+        let by_case = check.load.limits.map(|limits| limits(&view, of));
+        let limits = match (&by_case, &mut limited) {
+            (Some(limits), _) => limits,
+            (None, Some((of_ramp, limits))) if *of_ramp == ramp => limits,
+            (None, other) => &other.insert((ramp, (check.limits)(setup, At { of, ramp }))).1,
         };
         let faces = &faces(row, limits);
         let whole = view.is_whole(check.load.from);
-        let mut against = |faces: &[Face<'_>], value: &Known<Option<f64>>, whole: &Known<()>| {
+        let mut against = |value: &Known<Option<f64>>, whole: &Known<()>| {
             look(Met::Stood(Stood { judge: check.judge, case, ramp, value, whole, faces }));
         };
         match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(faces, &Ok(Some(value)), &whole),
-            Ok(Reading::Against(value, limits)) => {
-                against(&self::faces(row, &limits), &Ok(Some(value)), &whole);
-            }
+            Ok(Reading::One(value)) => against(&Ok(Some(value)), &whole),
             Ok(Reading::UpTo(value, missing)) => {
                 let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
-                against(faces, &Ok(Some(value)), &both(known, whole).map(|_| ()));
+                against(&Ok(Some(value)), &both(known, whole).map(|_| ()));
             }
             Ok(Reading::Sides(values)) => {
                 for value in values {
-                    against(faces, &Ok(Some(value)), &whole);
+                    against(&Ok(Some(value)), &whole);
                 }
             }
-            Ok(Reading::HoldsNothing) => against(faces, &Ok(None), &whole),
+            Ok(Reading::HoldsNothing) => against(&Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),
-            Err(missing) => against(faces, &Err(missing), &whole),
+            Err(missing) => against(&Err(missing), &whole),
         }
     }
 }
 
-/// The limits of a row where this load of it stands: the check's own, or those that follow from the case's other loads.
+/// The limits of a row where its governing load stands: the check's own, or those that its case sets.
 pub(super) fn limits_at(row: &Asked, setup: &Setup, facts: &Facts, worst: Option<&Worst>) -> Limits {
     let (check, of) = (row.check, row.of.element());
-    let at = |worst: &Worst| {
+    let by_case = check.load.limits.zip(worst).and_then(|(limits, worst)| {
         let mut views = facts.views(setup, check.load.from);
         let (.., view) = views.find(|(case, ramp, _)| (*case, *ramp) == (worst.case, worst.ramp))?;
-        match (check.load.read)(&view, of) {
-            Ok(Reading::Against(_, limits)) => Some(limits),
-            _ => None,
-        }
-    };
+        Some(limits(&view, of))
+    });
     let ramp = worst.and_then(|worst| worst.ramp);
-    worst.and_then(at).unwrap_or_else(|| (check.limits)(setup, At { of, ramp }))
+    by_case.unwrap_or_else(|| (check.limits)(setup, At { of, ramp }))
 }
 
 /// Shows every comparison of a row, always in the same order: by case and side, or by crossing.

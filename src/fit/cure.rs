@@ -5,6 +5,7 @@ use super::assess::Row;
 use super::bunks;
 use super::check::{Amount, Remedy};
 use super::misread::assess;
+use super::road::{tire_allowed, tire_rating};
 use super::scope::Scope;
 use super::shared::tire_divisor;
 use super::verdict::Verdict;
@@ -97,7 +98,10 @@ impl Search<'_> {
         match remedy {
             // A rating does not help against a trailer that lifts.
             Remedy::Rating | Remedy::Buy(_) => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
-            Remedy::Tires => self.sidewall(row, 1.0).map(|rating| Cure::Rating(Amount::Weight(rating))),
+            Remedy::Tires => {
+                let rating = self.sidewall(row, self.at_pressure(row)?)?;
+                Some(Cure::Rating(Amount::Weight(rating)))
+            }
             Remedy::TiresTogether => {
                 let count = self.setup.trailer.axles[row.of.element()].tires.count.unwrap_or(2);
                 self.sidewall(row, f64::from(count)).map(Cure::RatingOfEach)
@@ -127,6 +131,13 @@ impl Search<'_> {
             | Remedy::Ends
             | Remedy::Board => None,
         }
+    }
+
+    /// The share of its rating that a tire may carry at its pressure.
+    fn at_pressure(&self, row: &Row) -> Option<f64> {
+        let axle = row.of.element();
+        let share = tire_allowed(self.setup, axle).ok()? / tire_rating(self.setup, axle).ok()?;
+        Some(share.si())
     }
 
     /// What the sidewall of each of so many tires must say for a row's load.

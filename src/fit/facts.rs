@@ -106,6 +106,11 @@ impl<'a> View<'a> {
         &self.facts.cases[self.at]
     }
 
+    /// The loads of the first of the cases.
+    pub fn first_case(&self) -> &'a CaseLoads {
+        &self.facts.cases[0]
+    }
+
     /// The trailer on level ground.
     pub fn level(&self) -> Known<&'a Carried> {
         self.case().level.as_ref().map_err(Clone::clone)

@@ -74,7 +74,7 @@ pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Figures, Reason, Source, lowered};
 pub use registry::{checks, find, unknown_patterns};
-pub use road::{Carried, CaseLoads};
+pub use road::{Carried, CaseLoads, OnTires};
 pub use scaled::Scaling;
 pub use scope::Scope;
 pub use shared::PASSENGER_DIVISOR;

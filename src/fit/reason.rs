@@ -159,7 +159,7 @@ fn band_decides(setup: &Setup, facts: &Facts) -> bool {
 
 /// Whether a check's limit is common practice, and neither a stamp nor a size.
 fn is_mere_practice(check: &Check) -> bool {
-    let rule = matches!(check.judge, Judge::Ceiling | Judge::Band | Judge::Floor);
+    let rule = matches!(check.judge, Judge::Ceiling | Judge::Band | Judge::Between | Judge::Floor);
     rule && check.basis.certainty == Certainty::CommonPractice
 }
 

@@ -10,6 +10,8 @@ use crate::rig::{Fault, Problems, Rig, nearest};
 /// Every subject's checks.
 static SUBJECTS: &[&[Check]] = &[
     road::CHECKS,
+    road::TIRE_CHECKS,
+    road::ROLL_CHECKS,
     hitch::CHECKS,
     tow::CHECKS,
     ramp::CHECKS,

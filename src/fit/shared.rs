@@ -8,8 +8,8 @@ use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
     HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
-    TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_TIRES_RATING,
-    TRAILER_AXLES_WHEELS_RATING, TRAILER_COUPLER_TONGUE_RATING,
+    TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_WHEELS_RATING,
+    TRAILER_COUPLER_TONGUE_RATING,
 };
 use crate::rig::{Setup, TireKind};
 
@@ -95,12 +95,6 @@ pub(super) fn tire_loads(setup: &Setup, carried: &Carried, axle: usize) -> Known
     let lighter = lighter.min(heavier);
     let sides = if carried.leans_to_starboard { [heavier, lighter] } else { [lighter, heavier] };
     Ok(Reading::Sides(sides))
-}
-
-/// What a tire may carry on a trailer.
-pub(super) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
-    let rating = known(setup.trailer.axles[axle].tires.rating, TRAILER_AXLES_TIRES_RATING.of(axle))?;
-    Ok(rating / tire_divisor(setup, axle))
 }
 
 /// By what the rating on a tire's sidewall is divided on a trailer.

@@ -5,6 +5,7 @@
 //! | `F0`, `R0` | front and rear axle load, loaded for the trip, trailer off |
 //! | `b` | wheelbase |
 //! | `o` | ball behind the rear axle |
+//! | `M_w`, `ρ`, `x̄` | moment of weight distribution bars; the share of the front axle's loss that they restore; the trailer's axles behind the ball |
 //! | `V`, `H` | tongue weight, and the trailer's pull aft |
 //! | `Nf`, `Nr`, `T` | normal forces of the ground, and the force along it |
 //! | `α` | slope of the ground under an axle |
@@ -16,7 +17,7 @@ use super::ramp::Contact;
 use super::road::settle::Stance;
 use super::terrain::GroundPoint;
 use super::{Body, FramePoint};
-use crate::quantity::{Length, Quantity, Share, Weight};
+use crate::quantity::{Length, Moment, Quantity, Share, Weight};
 
 /// `f_r` of a tire on a hard surface: 0.010 to 0.015, quoted.
 const ROLLING_RESISTANCE: f64 = 0.015;
@@ -45,12 +46,15 @@ pub struct Coupled {
     pub rear: Weight,
 }
 
-/// The axle loads under a tongue weight, on the level.
-pub fn coupled(tow: TowVehicle, tongue_weight: Weight) -> Coupled {
+/// The axle loads under a tongue weight, on the level, with bars that distribute weight or without.
+pub fn coupled(tow: TowVehicle, tongue_weight: Weight, bars: Option<Bars>) -> Coupled {
     let lever = tow.overhang / tow.wheelbase;
+    // V' = V − M_w / x̄
+    let left = bars.map_or(tongue_weight, |bars| tongue_weight - bars.moved);
+    let onto_front = bars.map_or(Weight::default(), |bars| bars.onto_front(tow.wheelbase));
     Coupled {
-        front: front_coupled(tow.front, tongue_weight, lever),
-        rear: rear_coupled(tow.rear, tongue_weight, lever),
+        front: front_coupled(tow.front, left, lever) + onto_front,
+        rear: rear_coupled(tow.rear, left, lever) - onto_front,
     }
 }
 
@@ -64,6 +68,37 @@ pub fn front_coupled(front: Weight, tongue_weight: Weight, lever: Share) -> Weig
 pub fn rear_coupled(rear: Weight, tongue_weight: Weight, lever: Share) -> Weight {
     // R = R0 + V (b + o) / b
     rear + tongue_weight + tongue_weight * lever
+}
+
+/// A weight distribution hitch: bars that turn the tongue up against the tow vehicle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bars {
+    /// Their moment `M_w`, in newton metres.
+    pub moment: Moment,
+    /// What they put on the trailer's axles, and take off the ball.
+    pub moved: Weight,
+}
+
+impl Bars {
+    /// Bars of a moment; `mean` is the mean station `x̄` of the trailer's axles.
+    pub fn of_moment(moment: Moment, mean: Length) -> Self {
+        // M_w / x̄
+        Self { moment, moved: Weight::from_si(moment.si() / mean.si()) }
+    }
+
+    /// Bars that give back this share `ρ` of what the tongue takes off the tow vehicle's front axle.
+    pub fn restoring(share: Share, tongue_weight: Weight, overhang: Length, mean: Length) -> Self {
+        // M_w = ρ V o / (1 + o / x̄)
+        let moment = share.si() * tongue_weight.si() * overhang.si() / (1.0 + (overhang / mean).si());
+        Self::of_moment(Moment::from_si(moment), mean)
+    }
+
+    /// What the bars put on the tow vehicle's front axle and take off its rear one, beside what the tongue weight that is
+    /// left does.
+    pub fn onto_front(self, wheelbase: Length) -> Weight {
+        // M_w / b
+        Weight::from_si(self.moment.si() / wheelbase.si())
+    }
 }
 
 /// Which axle holds or drives.

@@ -145,6 +145,7 @@ fn tried(input: &Input, extent: Extent) -> String {
         Ends::Times(one, other) => format!("{} and {} times the value", one.min(other), one.max(other)),
         Ends::Around(by) => format!("{} less and more", si(by)),
         Ends::Between(one, other) => format!("{} and {}", si(one), si(other)),
+        Ends::Rule(words, _) => words.to_string(),
         Ends::TimesStated(path, one, other) => {
             format!("{one} and {other} times {path}, where that is stated")
         }

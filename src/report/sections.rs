@@ -228,7 +228,7 @@ impl<'a> Report<'a> {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
             Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
-            Judge::Band | Judge::FlooredRating => format!("{min} to {max}"),
+            Judge::Band | Judge::Between | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
         };
@@ -274,7 +274,8 @@ impl<'a> Report<'a> {
         }));
     }
 
-    /// The keys that rows lack: first those without which there is no verdict, then by how many rows lack them.
+    /// The keys that rows lack: first those without which there is no verdict, then those that a row lacks which can fail,
+    /// then by how many rows lack them.
     pub fn gaps(&self) -> Vec<Gap<'a>> {
         let mut lacking: Vec<(Key, Vec<&'a Row>)> = Vec::new();
         for row in self.rows().filter(|row| row.verdict == Verdict::NotChecked) {
@@ -286,7 +287,8 @@ impl<'a> Report<'a> {
             }
         }
         let mut gaps = same_on_all_axles(&lacking, self.rig().proposed().trailer.axles.len());
-        gaps.sort_by_key(|gap| (!gap.is_needed(), std::cmp::Reverse(gap.rows.len())));
+        let can_fail = |gap: &Gap<'_>| gap.rows.iter().any(|row| row.counts);
+        gaps.sort_by_key(|gap| (!gap.is_needed(), !can_fail(gap), std::cmp::Reverse(gap.rows.len())));
         gaps
     }
 

@@ -406,6 +406,13 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         ),
         Caution::SideLifts(i) => format!("In \"{}\" the lighter side would lift.", case(rig, *i)),
         Caution::IdleEqualizerTravel => "equalizer_travel is not used, because this suspension has no equalizers.".into(),
+        Caution::TwoTireRatings { axle, rating, by_index } => format!(
+            "The tires of axle {} are rated {}, and their load index stands for {}: the lesser counts. Read the sidewall again.",
+            axle + 1,
+            units.weight(*rating),
+            units.weight(*by_index)
+        ),
+        Caution::BarsOffOnRamps => "Ramps are crossed with the bars of the weight distribution hitch off: take them off before the ramp.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),
     }
 }

@@ -9,6 +9,7 @@ use super::inputs::{
     TRAILER_AXLES_BRAKES_FACTOR, TRAILER_AXLES_BRAKES_FORCE, TRAILER_AXLES_BRAKES_FRICTION,
     TRAILER_AXLES_BRAKES_ONE_PIECE, TRAILER_AXLES_BRAKES_PISTONS, TRAILER_AXLES_BRAKES_TRAVEL,
     TRAILER_AXLES_BRAKES_WEIGHT, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND,
+    TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_PRESSURE_EXPONENT, TRAILER_AXLES_TIRES_PRESSURE_MAX,
     TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_RATE, TRAILER_BRAKES_EFFICIENCY, TRAILER_BRAKES_FLUID,
     TRAILER_BRAKES_HOSE, TRAILER_BRAKES_LEVERAGE, TRAILER_BRAKES_PRELOAD_SHARE, TRAILER_BRAKES_SETTING,
     TRAILER_BUNKS_FRICTION, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
@@ -24,7 +25,7 @@ use super::inputs::{
 use super::setup::{
     BrakeSystem, Case, Fluid, RadiusRods, Setup, SuspensionKind, Thrust, TieDown, TireKind, WheelBrakeKind,
 };
-use crate::quantity::{Density, Kind, Length, Quantity, Rate, Share, Weight, unit};
+use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, Weight, unit};
 
 /// A value the file does not give, and why this one stands in.
 #[derive(Debug, Clone, PartialEq)]
@@ -268,6 +269,56 @@ fn even_shares(setup: &Setup, assumed: &mut Vec<Assumed>) {
 }
 
 fn tires(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    tires_as_built(setup, assumed);
+    inflation(setup, assumed);
+}
+
+/// At what pressure tires carry how much. Each axle's own values are silent or not; alike ones are named once.
+fn inflation(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let kinds: Vec<bool> =
+        (0..setup.trailer.axles.len()).map(|i| setup.is_assumed(TRAILER_AXLES_TIRES_KIND.of(i))).collect();
+    let Setup { trailer, assumed: keys, .. } = setup;
+    let (mut pressures, mut tabled, mut usual, mut exponents) =
+        (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    for (i, axle) in trailer.axles.iter_mut().enumerate() {
+        let tires = &mut axle.tires;
+        let rated = tires.sidewall().is_some();
+        let (most, is_tabled) = tires.silent_pressure_max();
+        let silent = tires.pressure_max.is_none().then_some(most);
+        // Without a pressure nothing depends on what the greatest is taken for, and without either nothing on the exponent.
+        let silent = silent.filter(|_| tires.pressure.is_some());
+        tabled.push(silent.filter(|_| is_tabled));
+        usual.push(silent.filter(|_| !is_tabled));
+        pressures.push((tires.pressure.is_none() && rated).then_some("tires.pressure_max"));
+        let exponent = tires.silent_exponent(kinds[i]);
+        let is_asked = tires.pressure.is_some() || tires.pressure_max.is_some();
+        exponents.push((tires.pressure_exponent.is_none() && is_asked).then_some(exponent));
+        tires.pressure_max = tires.pressure_max.or(tabled[i]).or(usual[i]);
+        tires.pressure_exponent = tires.pressure_exponent.or(exponents[i]);
+        keys.extend(pressures[i].map(|_| TRAILER_AXLES_TIRES_PRESSURE.of(i)));
+        keys.extend(tabled[i].or(usual[i]).map(|_| TRAILER_AXLES_TIRES_PRESSURE_MAX.of(i)));
+        keys.extend(exponents[i].map(|_| TRAILER_AXLES_TIRES_PRESSURE_EXPONENT.of(i)));
+    }
+    let at_most = |_: &'static str| AssumedValue::Word("pressure_max");
+    let why = "a tire is taken to be at the pressure of its rating; with a gauge it may show less";
+    per_axle_of(TRAILER_AXLES_TIRES_PRESSURE.path(), &pressures, at_most, why, assumed);
+    let inflation = |most: Pressure| AssumedValue::Quantity(most.si(), Kind::Pressure);
+    let path = TRAILER_AXLES_TIRES_PRESSURE_MAX.path();
+    per_axle_of(path, &tabled, inflation, "the published row of this size that has the rating", assumed);
+    per_axle_of(
+        path,
+        &usual,
+        inflation,
+        "50 to 80 psi, of passenger tires 35 to 44 psi, common practice, no source",
+        assumed,
+    );
+    let exponent = |share: Share| AssumedValue::Quantity(share.si(), Kind::Share);
+    let why =
+        "the power of the pressure with which the load falls, from published tables of this kind of tire";
+    per_axle_of(TRAILER_AXLES_TIRES_PRESSURE_EXPONENT.path(), &exponents, exponent, why, assumed);
+}
+
+fn tires_as_built(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     let Setup { trailer, assumed: keys, .. } = setup;
     let mut kinds = Vec::new();
     let mut radii = Vec::new();
@@ -304,11 +355,21 @@ fn per_axle<T: Copy + PartialEq>(
     why: &'static str,
     assumed: &mut Vec<Assumed>,
 ) {
+    per_axle_of(handle.path(), values, show, why, assumed);
+}
+
+fn per_axle_of<T: Copy + PartialEq>(
+    path: &str,
+    values: &[Option<T>],
+    show: impl Fn(T) -> AssumedValue,
+    why: &'static str,
+    assumed: &mut Vec<Assumed>,
+) {
     let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
     for (i, value) in values.iter().enumerate() {
         if let Some(value) = *value {
             let element = if alike { "all".to_string() } else { (i + 1).to_string() };
-            let key = handle.path().replace('*', &element);
+            let key = path.replace('*', &element);
             assumed.push(Assumed { key, value: show(value), why });
             if alike {
                 return;
@@ -350,6 +411,12 @@ pub(super) fn marked_kind(size: &str) -> Option<TireKind> {
 ///
 /// Width in millimetres, height in % of it, rim in inches: diameter = rim + 2 × width × height.
 pub fn unloaded_radius(size: &str) -> Option<Length> {
+    let [width, aspect, rim] = metric_size(size)?;
+    Some(inches(rim) / 2.0 + Length::from_si(width / 1000.0 * (aspect / 100.0)))
+}
+
+/// Width in millimetres, height in % of it and rim in inches of a metric size.
+pub(super) fn metric_size(size: &str) -> Option<[f64; 3]> {
     let digits = size.trim().trim_start_matches(|c: char| c.is_ascii_alphabetic()).trim_start();
     let (width, rest) = digits.split_once('/')?;
     let aspect_end = rest.find(|c: char| !c.is_ascii_digit())?;
@@ -359,10 +426,7 @@ pub fn unloaded_radius(size: &str) -> Option<Length> {
     let number = |text: &str, least: f64, most: f64| {
         text.parse::<f64>().ok().filter(|number| (least..=most).contains(number))
     };
-    let width = number(width, 100.0, 500.0)? / 1000.0;
-    let aspect = number(aspect, 20.0, 110.0)? / 100.0;
-    let rim = inches(number(&rim[..rim_end], 8.0, 30.0)?);
-    Some(rim / 2.0 + Length::from_si(width * aspect))
+    Some([number(width, 100.0, 500.0)?, number(aspect, 20.0, 110.0)?, number(&rim[..rim_end], 8.0, 30.0)?])
 }
 
 /// Where the jack's station is not stated, what it lifts is no less than at the ball; that is no station, so none stands.

@@ -12,6 +12,7 @@ mod read;
 mod setup;
 mod source;
 pub mod starter;
+pub mod tires;
 mod validate;
 
 pub use change::{Variable, Varied};

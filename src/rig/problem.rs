@@ -181,6 +181,23 @@ pub enum Fault {
     /// The file is of another format.
     #[error("expected format 1, found format {0}")]
     OtherFormat(u32),
+    /// A text that is no day.
+    #[error("expected a day as year, month and day, like 2026-06-01, found `{0}`")]
+    NotADate(String),
+    /// A text that is no week of a year.
+    #[error("expected week and year in four digits, like 3224 for week 32 of 2024, found `{0}`")]
+    NotADateCode(String),
+    /// Tires that were made after the day of the trip.
+    #[error("expected tires made before the trip on {date}, found the code {found}")]
+    MadeAfterTrip {
+        /// The code.
+        found: String,
+        /// The day of the trip.
+        date: String,
+    },
+    /// A load index outside the table.
+    #[error("expected a load index from {first} to {last}, found {0}", first = super::tires::FIRST_INDEX, last = super::tires::LAST_INDEX)]
+    LoadIndex(u32),
     /// There are no axles.
     #[error("expected one or more [[trailer.axles]], found none")]
     NoAxles,

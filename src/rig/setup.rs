@@ -6,8 +6,8 @@
 use super::inputs::Key;
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{
-    Angle, Charge, Current, Density, Length, Moment, Pressure, Quantity, Rate, Share, Slope, Speed, Volume,
-    Weight,
+    Angle, Area, Charge, Current, Density, Length, Moment, Pressure, Quantity, Rate, Share, Slope, Speed,
+    Volume, Weight,
 };
 
 /// The most axles a trailer may have.
@@ -105,6 +105,36 @@ choice! {
         Radial = "radial",
         /// Bias-ply.
         Bias = "bias",
+    }
+}
+
+choice! {
+    /// The speed that a tire's symbol stands for.
+    SpeedSymbol {
+        /// 100 km/h.
+        J = "J",
+        /// 110 km/h.
+        K = "K",
+        /// 120 km/h.
+        L = "L",
+        /// 130 km/h.
+        M = "M",
+        /// 140 km/h.
+        N = "N",
+        /// 150 km/h.
+        P = "P",
+        /// 160 km/h.
+        Q = "Q",
+        /// 170 km/h.
+        R = "R",
+        /// 180 km/h.
+        S = "S",
+        /// 190 km/h.
+        T = "T",
+        /// 200 km/h.
+        U = "U",
+        /// 210 km/h.
+        H = "H",
     }
 }
 
@@ -446,6 +476,8 @@ pub struct Boat {
     pub cg_side: Option<Length>,
     /// How far the bow reaches ahead of the bow eye.
     pub bow_overhang: Option<Length>,
+    /// What the wind from the side presses on.
+    pub windage: Windage,
     /// Its bottom.
     pub hull: Hull,
     /// Its low points.
@@ -454,6 +486,17 @@ pub struct Boat {
     pub weights: Vec<Item>,
     /// Its tanks.
     pub tanks: Vec<Tank>,
+}
+
+/// What the wind from the side presses on, boat and trailer together.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Windage {
+    /// Its area.
+    pub area: Option<Area>,
+    /// Its centre forward of the transom.
+    pub station: Option<Length>,
+    /// Its centre above level ground.
+    pub height: Option<Length>,
 }
 
 /// The boat's bottom, where bunks bear.
@@ -853,6 +896,18 @@ pub struct Tires {
     pub rating: Option<Weight>,
     /// Cold inflation pressure.
     pub pressure: Option<Pressure>,
+    /// The pressure at which the rating holds, and the greatest allowed.
+    pub pressure_max: Option<Pressure>,
+    /// The power of the pressure with which the load that they carry falls.
+    pub pressure_exponent: Option<Share>,
+    /// The load index on the sidewall.
+    pub load_index: Option<u32>,
+    /// The speed symbol on the sidewall.
+    pub speed_symbol: Option<SpeedSymbol>,
+    /// Week and year moulded in.
+    pub date: Option<String>,
+    /// The fender above the hub, loaded.
+    pub fender: Option<Length>,
     /// Hub to ground, loaded.
     pub radius: Option<Length>,
     /// Rate of each tire.
@@ -1186,6 +1241,17 @@ pub struct Hitch {
     pub ball_mount: BallMount,
     /// The ball.
     pub ball: Ball,
+    /// Bars that distribute weight.
+    pub weight_distribution: WeightDistribution,
+}
+
+/// Bars that distribute weight, by one of two figures.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WeightDistribution {
+    /// Their moment.
+    pub moment: Option<Moment>,
+    /// Their share of what the tow vehicle's front axle loses to the tongue.
+    pub restored: Option<Share>,
 }
 
 impl Hitch {

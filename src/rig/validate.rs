@@ -6,6 +6,7 @@ use super::problem::{Fault, Problem};
 use super::read::{Draft, out_of_bounds};
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
 use super::source::Span;
+use super::tires;
 use super::{KEEL, NO_LOW_POINTS};
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Length, Quantity, STANDARD_GRAVITY, Uncertain, Weight};
@@ -21,6 +22,7 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.format();
     rules.ids();
     rules.low_points();
+    rules.dates();
     rules.bounds();
     rules.quantities();
     rules.found
@@ -173,6 +175,9 @@ impl Rules<'_> {
             }
         }
         for (i, tires) in axles.iter().map(|axle| &axle.tires).enumerate() {
+            if let Some(index) = tires.load_index.filter(|index| tires::load_of_index(*index).is_none()) {
+                self.blame(Fault::LoadIndex(index), inputs::TRAILER_AXLES_TIRES_LOAD_INDEX.of(i));
+            }
             let letters = tires.size.as_deref().and_then(defaults::marked_kind);
             if let (Some(letters), Some(kind)) = (letters, tires.kind.filter(|kind| Some(*kind) != letters)) {
                 let fault = Fault::TireKind { found: kind.word(), letters: letters.word() };
@@ -211,6 +216,9 @@ impl Rules<'_> {
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_SHEAR, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_MODULUS, [0, 0]);
         self.parts_of_the_hitch();
+        let (moment, restored) =
+            (inputs::HITCH_WEIGHT_DISTRIBUTION_MOMENT, inputs::HITCH_WEIGHT_DISTRIBUTION_RESTORED);
+        self.not_both(moment, restored, [0, 0]);
         for i in 0..self.setup.boat.tanks.len() {
             self.not_both(inputs::BOAT_TANKS_FLUID, inputs::BOAT_TANKS_DENSITY, [i, 0]);
         }
@@ -413,6 +421,28 @@ impl Rules<'_> {
             }
             if ramp.water_level.is_some_and(|level| level >= Length::from_si(0.0)) {
                 self.blame(Fault::WaterAboveTop, level);
+            }
+        }
+    }
+
+    /// Dates that are days, and date codes that are weeks before them.
+    fn dates(&mut self) {
+        let trip = self.setup.trip.date.as_deref();
+        let day = trip.and_then(tires::day_of_date);
+        if let (Some(text), None) = (trip, day) {
+            self.blame(Fault::NotADate(text.escape_debug().to_string()), inputs::TRIP_DATE.key());
+        }
+        for (i, axle) in self.setup.trailer.axles.iter().enumerate() {
+            let Some(code) = axle.tires.date.as_deref() else { continue };
+            let key = inputs::TRAILER_AXLES_TIRES_DATE.of(i);
+            match (tires::day_of_date_code(code), day) {
+                (None, _) => self.blame(Fault::NotADateCode(code.escape_debug().to_string()), key),
+                (Some(made), Some(day)) if made > day => {
+                    let date = trip.unwrap_or_default().to_string();
+                    let fault = Fault::MadeAfterTrip { found: code.to_string(), date };
+                    self.blame_both(fault, key, inputs::TRIP_DATE.key());
+                }
+                _ => {}
             }
         }
     }

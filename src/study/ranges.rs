@@ -3,17 +3,18 @@
 //! A default that is assumed may carry the values between which the right one may lie ([`Extent`](crate::rig::inputs::Extent)).
 //! Every row is evaluated as assumed and at each combination of the ends of rates, travel and what else goes with them.
 //! Any other range raises or lowers a row: it is tried by itself, and at its worse and its better ends all such ranges
-//! together are combined with the rest. Each combination is the rig that reading the file with these values gives. Rows
-//! about ramps are evaluated only where ends are combined: nothing that goes to its ends alone changes them, and a
-//! crossing is a thousand times as dear as the level.
+//! together are combined with the rest. Each combination is the rig that reading the file with these values gives. Ramps
+//! are crossed only where ends are combined, since a crossing is a thousand times as dear as the level: what goes to its
+//! ends by itself changes limits of rows about ramps, never a crossing.
 
-use crate::fit::{Amount, Asked, Doubt, Fold, Range, Row, Scope, Verdict};
+use crate::fit::{Amount, Asked, Doubt, Facts, Fold, Range, Row, Scope, Verdict};
 use crate::rig::inputs::Going;
 use crate::rig::{Key, Rig, Variable};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
-/// A load that differs by less than this share has not moved: the worst moments over a ramp are found to a tenth of it.
+/// A load or a margin that differs by less than this share has not moved: the worst moments over a ramp are found to a
+/// tenth of it.
 const MOVED: f64 = 1e-6;
 
 /// Assumed values that go to their ends together.
@@ -34,7 +35,7 @@ pub(super) struct Combinations {
     /// Which end each dimension is at, with the rig there: as assumed first, then where ends are combined, then with one
     /// range at an end by itself.
     all: Vec<(Ends, Rig)>,
-    /// How many of these rows about ramps need.
+    /// How many of these ramps are crossed at; rows about ramps stand at the others on the crossings of one of them.
     over_ramps: usize,
     /// How many of these are combined.
     combined: usize,
@@ -125,24 +126,54 @@ impl Combinations {
 
     /// What they do to each row of a rig's assessment.
     pub fn ranged(&mut self, rows: &[Row]) -> Vec<Ranged> {
+        let setup = self.rig(0).proposed();
+        let crosses: Vec<bool> = rows.iter().map(|row| row.check.crosses_ramps(setup)).collect();
         let mut stood: Vec<StoodAt> = rows.iter().map(|row| vec![(0, Stood::of(row))]).collect();
-        let crosses = |place: usize| rows[place].check.crosses_ramps(self.rig(0).proposed());
-        let level: Vec<usize> = (1..self.all.len()).collect();
-        self.look(rows, &|place| !crosses(place), &level, &mut stood);
-        self.look(rows, &crosses, &level[..self.over_ramps - 1], &mut stood);
+        let crossings = self.crossings(&crosses, rows);
         let tried = self.all.len();
+        let (level, ramp) = (|place: usize| !crosses[place], |place: usize| crosses[place]);
+        let at: Vec<usize> = (1..tried).collect();
+        let over_ramps: Vec<usize> = (1..self.over_ramps).chain(self.combined..tried).collect();
+        self.look(rows, &level, (&at, None), &mut stood);
+        self.look(rows, &ramp, (&over_ramps, Some(&crossings)), &mut stood);
         for (ends, places) in self.sides(&stood) {
-            let first = self.all.len();
+            let (mut at, mut over_ramps) = (Vec::new(), Vec::new());
             for i in 0..self.combined {
-                let with = self.all[i].0.iter().zip(&ends).map(|(one, other)| one.or(*other)).collect();
-                let rig = self.at(self.rig(0), &with);
-                self.all.extend(rig.map(|rig| (with, rig)));
+                let with: Ends = self.all[i].0.iter().zip(&ends).map(|(one, other)| one.or(*other)).collect();
+                let Some(rig) = self.at(self.rig(0), &with) else { continue };
+                at.push(self.all.len());
+                if i < self.over_ramps {
+                    over_ramps.push(self.all.len());
+                }
+                self.all.push((with, rig));
             }
-            let new: Vec<usize> = (first..self.all.len()).collect();
-            self.look(rows, &|place| places.contains(&place), &new, &mut stood);
+            self.look(rows, &|place| level(place) && places.contains(&place), (&at, None), &mut stood);
+            let of_ramps = |place| ramp(place) && places.contains(&place);
+            self.look(rows, &of_ramps, (&over_ramps, Some(&crossings)), &mut stood);
         }
         let each = rows.iter().zip(&stood);
         each.map(|(row, stood)| self.sum_up(row, stood, tried)).collect()
+    }
+
+    /// The ramps crossed at each combination at which that is done; `None` where the trailer does not rest.
+    fn crossings(&self, crosses: &[bool], rows: &[Row]) -> Vec<Option<Facts>> {
+        let is_one = |asked: &Asked| {
+            let mut of_rows = rows.iter().zip(crosses);
+            of_rows.any(|(row, crosses)| *crosses && row.check == asked.check && row.of == asked.of)
+        };
+        let scope = Scope::of(self.rig(0).proposed(), is_one);
+        if scope.rows().is_empty() || self.all.len() < 2 {
+            return Vec::new();
+        }
+        (0..self.over_ramps).into_par_iter().map(|at| scope.facts(self.rig(at), None).ok()).collect()
+    }
+
+    /// The combination at which ramps are crossed for this one: the same without what changes no crossing.
+    fn base(&self, combination: usize) -> usize {
+        let stays = |i: usize| !matches!(self.dimensions[i].going, Going::Alone | Going::WhileBraking);
+        let ends = self.all[combination].0.iter().enumerate();
+        let ends: Ends = ends.map(|(i, end)| end.filter(|_| stays(i))).collect();
+        self.all[..self.over_ramps].iter().position(|(others, _)| *others == ends).unwrap_or_default()
     }
 
     /// For each row that ranges move by themselves, their worse ends and their better ends; rows that go by the same
@@ -174,12 +205,12 @@ impl Combinations {
         sides
     }
 
-    /// Evaluates some rows at some combinations.
+    /// Evaluates some rows at some combinations; rows about ramps on these crossings.
     fn look(
         &self,
         rows: &[Row],
         wanted: &dyn Fn(usize) -> bool,
-        combinations: &[usize],
+        (combinations, crossings): (&[usize], Option<&[Option<Facts>]>),
         stood: &mut [StoodAt],
     ) {
         let setup = self.rig(0).proposed();
@@ -193,15 +224,13 @@ impl Combinations {
         }
         let at = |combination: &usize| -> Option<Vec<Stood>> {
             let rig = self.rig(*combination);
-            let facts = scope.facts(rig, None).ok()?;
-            Some(scope.folds(rig.proposed(), &facts).iter().map(stood_so).collect())
+            let stand = |facts: &Facts| scope.folds(rig.proposed(), facts).iter().map(stood_so).collect();
+            match crossings {
+                Some(crossings) => crossings.get(self.base(*combination))?.as_ref().map(stand),
+                None => scope.facts(rig, None).ok().as_ref().map(stand),
+            }
         };
-        let over_ramps = scope.rows().iter().any(|asked| asked.check.crosses_ramps(setup));
-        let found: Vec<Option<Vec<Stood>>> = if over_ramps {
-            combinations.par_iter().map(at).collect()
-        } else {
-            combinations.iter().map(at).collect()
-        };
+        let found: Vec<Option<Vec<Stood>>> = combinations.iter().map(at).collect();
         for (i, asked) in scope.rows().iter().enumerate() {
             let Some(place) = place(asked) else { continue };
             let unfit = Stood::unknown(rows[place].counts && rows[place].case.is_some());
@@ -332,10 +361,13 @@ fn stood_so(fold: &Fold) -> Stood {
     }
 }
 
-/// Whether a row's load is not the same at two combinations.
+/// Whether a row's load, or how far it lies inside its limits, is not the same at two combinations.
 fn is_moved(one: &Stood, other: &Stood) -> bool {
-    match (one.load, other.load) {
-        (Some(one), Some(other)) => (one - other).abs() > MOVED * one.abs().max(other.abs()),
+    let size = |stood: &Stood| stood.load.map_or(0.0, f64::abs).max(stood.margin.map_or(0.0, f64::abs));
+    let size = size(one).max(size(other));
+    let differ = |one: Option<f64>, other: Option<f64>| match (one, other) {
+        (Some(one), Some(other)) => (one - other).abs() > MOVED * size,
         (one, other) => one.is_some() != other.is_some(),
-    }
+    };
+    differ(one.load, other.load) || differ(one.margin, other.margin)
 }

@@ -304,7 +304,7 @@ fn governing(rows: &[Row], uncertainty: &Uncertainty) -> (Option<usize>, Option<
             Judge::Rating | Judge::SignedRating | Judge::FlooredRating => max,
             Judge::Band => max - row.fails_below?.si(),
             // Nothing to compare a margin with.
-            Judge::Floor | Judge::Ceiling | Judge::Size => return None,
+            Judge::Floor | Judge::Ceiling | Judge::Between | Judge::Size => return None,
         };
         Some((i, corner.margin_to_fail?.si() / whole))
     };

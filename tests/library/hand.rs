@@ -32,10 +32,16 @@ format = 1
 [trip]
 bend = "10 deg"
 descent = { grade = "8 %", height = "300 ft" }
+speed = "60 mph"
+curve = "800 ft"
+date = "2026-01-01"
+wind = "50 mph"
+cross_slope = "4 %"
 [boat]
 length = "300 in"
 beam = "100 in"
 bow_eye = { station = "250 in", height = "30 in", rating = "5000 lb" }
+windage = { area = "100 ft2", station = "100 in", height = "60 in" }
 bow_overhang = "20 in"
 [boat.hull]
 deadrise = "18 deg"
@@ -71,14 +77,14 @@ braked = true
 station = "200 in"
 rating = "4100 lb"
 spring_rating = "4200 lb"
-tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2100 lb" }
+tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2100 lb", construction = "radial", pressure = "50 psi", pressure_max = "50 psi", pressure_exponent = "100 %", speed_symbol = "J", date = "0124", fender = "20 in" }
 wheels = { rating = "2200 lb" }
 brakes = { kind = "disc", piston = "1.25 in", radius = "4.6 in", friction = "35 %", travel = "0.03 in", weight = "17 lb", caliper_share = "30 %" }
 [[trailer.axles]]
 station = "240 in"
 rating = "4100 lb"
 spring_rating = "4200 lb"
-tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2150 lb" }
+tires = { radius = "14 in", rate = "5000000 lb/in", rating = "2150 lb", construction = "radial", pressure = "48 psi", pressure_max = "50 psi", pressure_exponent = "100 %", date = "0123", fender = "21 in" }
 wheels = { rating = "2250 lb" }
 [trailer.brakes]
 kind = "surge"
@@ -201,6 +207,9 @@ fn on_the_level() -> Vec<Worked> {
     let n = 1_620_000.0 / 440.0;
     let v = 8000.0 - 2.0 * n;
     let tire = n * (0.5 + 12_000.0 / (2.0 * n) / 80.0);
+    // The centre lies 43 in up, the ball 20; the lower side of a slope of 4 % carries more.
+    let centre = (8000.0 * 43.0 - 20.0 * v) / (2.0 * n);
+    let sloping = n * (0.5 + (12_000.0 / (2.0 * n) + 0.04 * centre) / 80.0);
     let lifted_tire = 8100.0 * (0.5 + 12_000.0 / 8100.0 / 80.0);
     vec![
         worked("tongue-share", v / 8000.0, 0.07, 0.12),
@@ -211,7 +220,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("spring-1", n, None, 4200.0),
         worked("spring-2", n, None, 4200.0),
         worked("tire-1", tire, None, 2100.0),
-        worked("tire-2", tire, None, 2150.0),
+        // A load in proportion to the pressure: 48 of 50 psi.
+        worked("tire-2", tire, None, 2064.0),
         worked("wheel-1", tire, None, 2200.0),
         worked("wheel-2", tire, None, 2250.0),
         worked("axle-tires-1", 4100.0, None, 4200.0),
@@ -221,6 +231,30 @@ fn on_the_level() -> Vec<Worked> {
         worked("lifted-axle-1", 8100.0, None, 4100.0),
         worked("lifted-tire-1", lifted_tire, None, 2100.0),
         worked("lifted-tongue", -100.0, 0.0, 810.0),
+        worked("lifted-tires-total", 8100.0, None, 4200.0),
+        worked("tire-pressure-1", 50.0, 50.0 * tire / 2100.0, 50.0),
+        worked("tire-pressure-2", 48.0, 50.0 * tire / 2150.0, 50.0),
+        // 100 km/h; and a trailer tire that has less than 10 psi more than it needs.
+        worked("tire-speed-1", 60.0, None, 100.0 / 1.609_344),
+        worked("tire-speed-2", 60.0, None, 65.0),
+        // From Monday 1 January 2024, and Monday 2 January 2023, to 1 January 2026.
+        worked("tire-age-1", 731.0 / 365.25, None, 6.0),
+        worked("tire-age-2", 1095.0 / 365.25, None, 6.0),
+        worked("tire-fender-1", 20.0 - 14.84 - (3.0 - 0.000_23 * n / 4200.0), 1.0, None),
+        worked("tire-fender-2", 21.0 - 14.84 - (3.0 - 0.000_23 * n / 4200.0), 1.0, None),
+        worked("axle-spacing-1", 40.0 - 2.0 * 14.84, 1.0, None),
+        worked("tire-construction", 1.0, None, 1.0),
+        worked("cross-slope-tire-1", sloping, None, 2100.0),
+        worked("cross-slope-tire-2", sloping, None, 2064.0),
+        // 88 ft/s on 800 ft; 80 in of track over a centre 43 in high.
+        worked("curve-tip", 88.0 * 88.0 / (800.0 * 9.806_65 / 0.3048), None, 0.75 * 80.0 / 86.0),
+        // The area's middle lies 10 in ahead of the axles' mean of 220: a wind of the same moment about the ground.
+        worked(
+            "wind-tip",
+            50.0,
+            None,
+            (2.0 * n * 40.0 / (60.0 - 20.0 * 10.0 / 220.0) / (1.2 * 100.0) / 0.002_56).sqrt(),
+        ),
         worked("coupler", 8000.0, None, 8200.0),
         worked("coupler-tongue", v, 0.0, 810.0),
         worked("receiver", 8000.0, None, 8300.0),
@@ -239,6 +273,8 @@ fn on_the_level() -> Vec<Worked> {
         worked("tow-gcwr", 13_800.0, None, 17_000.0),
         worked("tow-front-axle", 3000.0 - v * 50.0 / 140.0, 0.0, 4500.0),
         worked("tow-rear-axle", 2800.0 + v * 190.0 / 140.0, None, 4600.0),
+        worked("tow-front-share", (3000.0 - v * 50.0 / 140.0) / 8600.0, 0.2, None),
+        worked("tow-front-loss", v * 50.0 / 140.0 / 3000.0, None, 0.15),
         // One axle of two.
         worked("brakes-required", 0.5, 1.0, None),
         // The bow eye stands 24 + 30 in above ground, two inches either way.
@@ -321,7 +357,7 @@ fn over_the_ramp() -> Vec<Worked> {
         worked("ramp-axle-1", found.axles[0], None, 4100.0),
         worked("ramp-axle-2", found.axles[1], None, 4100.0),
         worked("ramp-tire-1", tire(0), None, 2100.0),
-        worked("ramp-tire-2", tire(1), None, 2150.0),
+        worked("ramp-tire-2", tire(1), None, 2064.0),
         worked("ramp-tongue", found.tongue, 0.0, 810.0),
         worked("ramp-traction-drive", found.friction[2], None, 0.4),
         worked("ramp-traction-steady", found.friction[1], None, 0.4),

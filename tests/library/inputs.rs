@@ -52,7 +52,6 @@ const MOVES_NO_CHECK: &[&str] = &[
     "ramps.*.water_from_top",
     "ramps.*.water_level",
     "tow.body_aft.height",
-    "trailer.axles.*.tires.pressure",
     "trailer.bow_bunks.aft_end",
     "trailer.bow_bunks.aft_top",
     "trailer.bow_bunks.forward_end",
@@ -87,6 +86,15 @@ fn without(rig: &str, tables: &str) -> String {
     };
     rig.lines().filter(stays).collect::<Vec<_>>().join("\n")
 }
+
+/// How the rig is driven.
+const TRIP: &str = r#"[trip]
+speed = "60 mph"
+curve = "1500 ft"
+date = "2026-06-01"
+wind = "40 mph"
+cross_slope = "2 %"
+"#;
 
 fn whole_rigs() -> Vec<String> {
     let [itemised, other, weighed, _] = full_rigs().try_into().expect("four rigs");
@@ -134,6 +142,11 @@ tongue = ["-6 in", "6 in"]
 bunks = ["-6 in", "6 in"]
 "#;
     let whole = |rig: String, bunks: &str| {
+        let bars = if bunks.contains("starboard") {
+            "[hitch.weight_distribution]\nrestored = \"40 %\"\n[hitch.receiver]\n"
+        } else {
+            "[hitch.weight_distribution]\nmoment = \"9000 lb in\"\n[hitch.receiver]\n"
+        };
         let rig = rig.replace("[tow]\n", tow) + policy;
         let rig = rig
             .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n")
@@ -145,8 +158,11 @@ bunks = ["-6 in", "6 in"]
             .replace("id = \"fuel\"\n", "id = \"fuel\"\nitem = \"fuel\"\n")
             .replace(
                 "tires.count = 2\n",
-                "tires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"65 psi\"\ntires.count = 2\n",
-            );
+                "tires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"60 psi\"\ntires.pressure_max = \"65 psi\"\ntires.pressure_exponent = \"67 %\"\ntires.load_index = 114\ntires.speed_symbol = \"M\"\ntires.date = \"3224\"\ntires.fender = \"20 in\"\ntires.count = 2\n",
+            )
+            .replace("bow_overhang = \"20 in\"\n", "bow_overhang = \"20 in\"\nwindage.area = \"100 ft2\"\nwindage.station = \"9 ft\"\nwindage.height = \"5 ft\"\n")
+            .replace("[hitch.receiver]\n", bars)
+            + TRIP;
         let ramp = RAMP
             .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
             .replace("ease = ", "water_from_top = \"20 ft\"\nease = ");
@@ -300,6 +316,10 @@ pub fn another(path: &str, value: &str) -> Option<String> {
         "trailer.axles.*.tires.construction" => "\"bias\"",
         "trailer.axles.*.tires.size" => "\"205/75R14\"",
         "trailer.axles.*.tires.count" => "4",
+        "trailer.axles.*.tires.load_index" => "112",
+        "trailer.axles.*.tires.speed_symbol" => "\"N\"",
+        "trailer.axles.*.tires.date" => "\"3023\"",
+        "trip.date" => "\"2027-06-01\"",
         "trailer.bunks.board" => "\"4x6\"",
         "trailer.bunks.lay" => "\"flat\"",
         "trailer.bunks.wood" => "\"western-cedar-2\"",
@@ -419,4 +439,8 @@ const UNMET: &[&str] = &[
     "measured.axles.*",
     "policy.trust",
     "shift.ashore",
+    // No row reads these yet.
+    "trip.bend",
+    "trip.descent.grade",
+    "trip.descent.height",
 ];

@@ -28,6 +28,7 @@ mod rig;
 mod sound;
 mod sweep;
 mod tie_downs;
+mod tires;
 mod uncertainty;
 mod uses;
 mod weighed;

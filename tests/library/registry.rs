@@ -26,6 +26,16 @@ const IDS: &[&str] = &[
     "lifted-axle-*",
     "lifted-tire-*",
     "lifted-tongue",
+    "lifted-tires-total",
+    "tire-pressure-*",
+    "tire-speed-*",
+    "tire-age-*",
+    "tire-fender-*",
+    "axle-spacing-*",
+    "tire-construction",
+    "cross-slope-tire-*",
+    "curve-tip",
+    "wind-tip",
     "coupler",
     "coupler-tongue",
     "receiver",
@@ -43,6 +53,8 @@ const IDS: &[&str] = &[
     "tow-gcwr",
     "tow-front-axle",
     "tow-rear-axle",
+    "tow-front-share",
+    "tow-front-loss",
     "ramp-rest",
     "ramp-axle-*",
     "ramp-tire-*",
@@ -111,6 +123,17 @@ const CORE_COUPLED: &[&str] =
 const ADVISING: &[&str] = &[
     "axle-tires-*",
     "lifted-tongue",
+    "lifted-tires-total",
+    "tire-speed-*",
+    "tire-age-*",
+    "tire-fender-*",
+    "axle-spacing-*",
+    "tire-construction",
+    "cross-slope-tire-*",
+    "curve-tip",
+    "wind-tip",
+    "tow-front-share",
+    "tow-front-loss",
     "ramp-tongue",
     "ramp-traction-drive",
     "ramp-traction-steady",
@@ -149,6 +172,7 @@ const ADVISING: &[&str] = &[
 const ADVISING_THEN_FAILING: &[&str] = &[
     "tongue-share",
     "safety-chains",
+    "tire-pressure-*",
     "ramp-axle-*",
     "ramp-tire-*",
     "ramp-clearance-*",
@@ -244,15 +268,22 @@ fn every_entry_says_all_it_must() {
         // Backing in deeper, other straps and other anchors are no rating.
         let by_strap =
             ["winch-pull", "winch-drum", "winch-hand"].contains(&id) || id.starts_with("tie-down-");
+        // Nor is what a gauge, a slower drive or other tires cure.
+        let of_tires =
+            ["tire-pressure", "tire-speed", "tire-age", "tire-fender", "axle-spacing", "tire-construction"];
+        let of_roll = ["cross-slope-tire", "curve-tip", "wind-tip"];
+        let by_hand = of_tires.iter().chain(&of_roll).any(|of| id.starts_with(of));
         assert_eq!(
             check.remedies.is_empty(),
-            by_ramp || by_board || by_side || by_brakes || by_strap,
+            by_ramp || by_board || by_side || by_brakes || by_strap || by_hand,
             "{id}: what can be computed to cure it"
         );
         let (over, under) = match check.judge {
             Judge::Rating | Judge::Ceiling => (true, false),
             Judge::Floor => (false, true),
-            Judge::SignedRating | Judge::FlooredRating | Judge::Band | Judge::Size => (true, true),
+            Judge::SignedRating | Judge::FlooredRating | Judge::Band | Judge::Between | Judge::Size => {
+                (true, true)
+            }
         };
         assert_eq!(!check.too_much.is_empty(), over, "{id}: what is said over its limit");
         assert_eq!(!check.too_little.is_empty(), under, "{id}: what is said under its limit");
@@ -722,6 +753,20 @@ fn filling(key: Key) -> &'static str {
         ("boat.cg_height", "26 in"),
         ("measured.gross_trailer_weight", "6300 lb"),
         ("measured.tongue_weight", "600 lb"),
+        ("trip.speed", "60 mph"),
+        ("trip.curve", "1500 ft"),
+        ("trip.date", "2026-06-01"),
+        ("trip.wind", "40 mph"),
+        ("trip.cross_slope", "2 %"),
+        ("boat.windage.area", "100 ft2"),
+        ("boat.windage.station", "9 ft"),
+        ("boat.windage.height", "5 ft"),
+        ("trailer.axles.*.tires.pressure", "65 psi"),
+        ("trailer.axles.*.tires.pressure_max", "65 psi"),
+        ("trailer.axles.*.tires.speed_symbol", "M"),
+        ("trailer.axles.*.tires.date", "3224"),
+        ("trailer.axles.*.tires.fender", "20 in"),
+        ("trailer.axles.*.tires.construction", "radial"),
     ]);
     if let Some(text) = texts.get(path) {
         return text;

@@ -4,6 +4,7 @@ mod beam;
 mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;
+mod rolling;
 mod settling;
 mod tie_downs;
 mod traverse;

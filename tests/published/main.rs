@@ -24,6 +24,7 @@ mod safety_chains;
 mod scale_check;
 mod stability_factor;
 mod surge_brakes;
+mod tire_inflation;
 mod tires_and_axles;
 mod tongue_share;
 mod torsion_ball_height;

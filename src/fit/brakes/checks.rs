@@ -197,14 +197,15 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measure: Measure::Length,
         rows: PUSHED,
         too_much: "the actuator's piston would have to travel {load} of the {max} that it has: pressure rises no further",
-        load: Load::braking(|view, _| {
-            let stroke = view.braking().stroke.clone()?;
-            let has = need(view.setup, TRAILER_BRAKES_STROKE);
-            let limits = Limits::at_most(has.clone()).advising();
-            // At the short end of what is assumed it may be past as well.
-            let at_short_end = has.map(|has| has * (stroke.travel / stroke.least));
-            Ok(Reading::Against(stroke.travel.si(), limits.failing_above(at_short_end)))
-        }),
+        load: Load::braking(|view, _| one(view.braking().stroke.clone().map(|stroke| stroke.travel))).within(
+            |view, _| {
+                let has = need(view.setup, TRAILER_BRAKES_STROKE);
+                // At the short end of what is assumed it may be past as well.
+                let at_short_end = both(has.clone(), view.braking().stroke.clone())
+                    .map(|(has, stroke)| has * (stroke.travel / stroke.least));
+                Limits::at_most(has).failing_above(at_short_end)
+            },
+        ),
         limits: |setup, _| {
             let has = need(setup, TRAILER_BRAKES_STROKE);
             Limits::at_most(has.clone()).failing_above(has)
@@ -226,19 +227,19 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Have the trailer's brakes set up: more of their own force is less push. Else less weight, or a heavier tow vehicle.",
         remedies: &[Remedy::Shed],
         too_much: "to stop at 0.435 g the tow vehicle's brakes would have to do {load}, {miss} more than the {max} they can be asked for",
-        load: Load::braking(|view, _| {
-            let stop = stop(view)?;
-            let grip = stop.on_tow.clone().map(|on_tow| on_tow * TOW_GRIP);
-            let alone = need(view.setup, TOW_GVWR).map(|gvwr| {
-                let is_light = gvwr.si() <= 10_000.0 * unit::POUND;
-                gvwr * (if is_light { ALONE[0] } else { ALONE[1] })
-            });
-            let limits = match (&grip, &alone) {
-                (Ok(grip), Ok(alone)) if alone <= grip => Limits::at_most(Ok(*alone)),
-                _ => Limits::at_most(grip).failing_above(alone),
-            };
-            Ok(Reading::Against(stop.by_tow.clone()?.si(), limits))
-        }),
+        load: Load::braking(|view, _| one(stop(view).and_then(|stop| stop.by_tow.clone()))).within(
+            |view, _| {
+                let grip = stop(view).and_then(|stop| stop.on_tow.clone()).map(|on_tow| on_tow * TOW_GRIP);
+                let alone = need(view.setup, TOW_GVWR).map(|gvwr| {
+                    let is_light = gvwr.si() <= 10_000.0 * unit::POUND;
+                    gvwr * (if is_light { ALONE[0] } else { ALONE[1] })
+                });
+                match (&grip, &alone) {
+                    (Ok(grip), Ok(alone)) if alone <= grip => Limits::at_most(Ok(*alone)),
+                    _ => Limits::at_most(grip).failing_above(alone),
+                }
+            },
+        ),
         limits: |setup, _| {
             let gvwr = need(setup, TOW_GVWR);
             Limits::at_most(gvwr.clone()).failing_above(gvwr)
@@ -296,11 +297,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Brake before the bend. Trailer brakes of more force push less.",
         too_much: "a 0.435 g stop in the sharpest bend pushes the tow vehicle's rear aside with {load}, more than a fifth of what its rear axle carries ({max})",
         load: Load::braking(|view, _| {
-            let stop = stop(view);
-            let rear_axle = stop.clone().and_then(|stop| stop.rear_axle.clone());
-            let (stop, (bend, rear_axle)) = both(stop, both(need(view.setup, TRIP_BEND), rear_axle))?;
-            let side = stop.trailer.push * bend.si().sin();
-            Ok(Reading::Against(side.si(), Limits::at_most(Ok(rear_axle * SIDE_PUSH)).advising()))
+            let bend = need(view.setup, TRIP_BEND);
+            one(both(stop(view), bend).map(|(stop, bend)| stop.trailer.push * bend.si().sin()))
+        })
+        .within(|view, _| {
+            let rear = stop(view).and_then(|stop| stop.rear_axle.clone());
+            Limits::at_most(rear.map(|rear| rear * SIDE_PUSH)).advising()
         }),
         limits: |_, _| Limits::at_most(Ok(Weight::default())).advising(),
         ..IN_STOP
@@ -340,9 +342,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Stop to cool halfway, and go down in a lower gear.",
         measure: Measure::Distance,
         too_much: "the descent is {load} high; without cooling the linings brake {max} at one go",
-        load: Load::braking(|view, _| {
-            at_one_go(view, |heat| Some((Share::from_si(1.0), heat.rise)), LININGS_FADE)
-        }),
+        load: Load::braking(|view, _| descends(view, lining)).within(|view, _| at_one_go(view, lining)),
         limits: |_, _| Limits::at_most(Ok(Length::default())).advising(),
         ..IN_STOP
     },
@@ -361,13 +361,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measure: Measure::Distance,
         rows: HYDRAULIC,
         too_much: "the descent is {load} high; without cooling the fluid in the calipers may boil after {max}",
-        load: Load::braking(|view, _| {
-            let boils = match view.setup.trailer.brakes.fluid {
-                Some(BrakeFluid::Dot4) => 155.0,
-                _ => 140.0,
-            };
-            at_one_go(view, |heat| Some((heat.caliper_share?, heat.rise)), boils)
-        }),
+        load: Load::braking(|view, _| descends(view, fluid)).within(|view, _| at_one_go(view, fluid)),
         limits: |_, _| Limits::at_most(Ok(Length::default())).advising(),
         ..IN_STOP
     },
@@ -379,14 +373,42 @@ fn stop<'a>(view: &View<'a>) -> Known<&'a super::loads::Stop> {
     loads.stop.as_ref().map_err(Clone::clone)
 }
 
-/// The descent's height against what may be braked at one go until a part gets so hot, the least of all axles.
-fn at_one_go(view: &View<'_>, takes: impl Fn(&Heat) -> Option<(Share, f64)>, limit: f64) -> Known<Reading> {
-    let heats = view.braking().heat.as_ref().map_err(Clone::clone);
-    let (heats, height) = both(heats, need(view.setup, TRIP_DESCENT_HEIGHT))?;
-    let hot = heats.iter().filter_map(takes).filter(|(_, rise)| *rise > 0.0);
-    let least = hot.map(|(share, rise)| height_at_one_go(height, rise, share, limit)).reduce(Length::min);
-    Ok(least
-        .map_or(Reading::Free, |least| Reading::Against(height.si(), Limits::at_most(Ok(least)).advising())))
+/// What a part takes of a brake's heat: its share of the rise, the rise, and how hot it may get in degrees Celsius.
+type Takes = fn(&Setup, &Heat) -> Option<(Share, f64, f64)>;
+
+fn lining(_: &Setup, heat: &Heat) -> Option<(Share, f64, f64)> {
+    Some((Share::from_si(1.0), heat.rise, LININGS_FADE))
+}
+
+/// Wet boiling points: 49 CFR 571.116, quoted.
+fn fluid(setup: &Setup, heat: &Heat) -> Option<(Share, f64, f64)> {
+    let boils = match setup.trailer.brakes.fluid {
+        Some(BrakeFluid::Dot4) => 155.0,
+        _ => 140.0,
+    };
+    Some((heat.caliper_share?, heat.rise, boils))
+}
+
+/// What gets hot on the descent.
+fn hot(view: &View<'_>, takes: Takes) -> Known<Vec<(Share, f64, f64)>> {
+    let heats = view.braking().heat.as_ref().map_err(Clone::clone)?;
+    let hot = heats.iter().filter_map(|heat| takes(view.setup, heat));
+    Ok(hot.filter(|(_, rise, _)| *rise > 0.0).collect())
+}
+
+/// The descent's height, where a part gets hot on it.
+fn descends(view: &View<'_>, takes: Takes) -> Known<Reading> {
+    let (hot, height) = both(hot(view, takes), need(view.setup, TRIP_DESCENT_HEIGHT))?;
+    Ok(if hot.is_empty() { Reading::Free } else { Reading::One(height.si()) })
+}
+
+/// The height that may be braked at one go until a part gets too hot, the least of all axles.
+fn at_one_go(view: &View<'_>, takes: Takes) -> Limits {
+    let least = both(hot(view, takes), need(view.setup, TRIP_DESCENT_HEIGHT)).map(|(hot, height)| {
+        let go = hot.iter().map(|(share, rise, limit)| height_at_one_go(height, *rise, *share, *limit));
+        go.reduce(Length::min).unwrap_or_default()
+    });
+    Limits::at_most(least).advising()
 }
 
 /// Whether the trailer is so light that no brakes are asked for.

@@ -6,9 +6,10 @@ use crate::fit::check::{
     axles,
 };
 use crate::fit::known::{Known, known};
+use crate::fit::road::tire_allowed;
 use crate::fit::shared::{
     AXLES, GAWR_RULE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, against_tongue_ratings,
-    axle_rating, least_clearance, least_tongue_rating, one, slowly, tire_rating,
+    axle_rating, least_clearance, least_tongue_rating, one, slowly,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::inputs::RAMPS_FRICTION;
@@ -90,10 +91,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         core: Core::No,
         remedies: TIRES,
-        too_much: "on the ramp, a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_much: "on the ramp, a tire of axle * carries {load}, {miss} over the {max} that it may at its pressure",
         too_little: "",
         load: Load::on_ramp(|view, axle| one(view.peaks()?.axles[axle].tire.clone().map(|peak| peak.value))),
-        limits: |setup, at| slowly(tire_rating(setup, at.of), SLOW_TIRE),
+        limits: |setup, at| slowly(tire_allowed(setup, at.of), SLOW_TIRE),
     },
     Check {
         id: "ramp-tongue",

@@ -1,5 +1,6 @@
 //! The checks of the level road: weight, tongue, axles, springs, tires and wheels, and the rear axle lifted.
 
+use super::tires::{tire_allowed, tire_rating};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
 };
@@ -7,7 +8,7 @@ use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
     AXLES, GROSS, GVWR_RULE, LIGHTEN, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, SPRINGS,
     STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS, against_tongue_ratings, axle_load,
-    axle_rating, least_tongue_rating, one, rating, slowly, tire_loads, tire_rating, wheel_rating,
+    axle_rating, least_tongue_rating, one, rating, slowly, tire_loads, wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -142,8 +143,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "tire-*",
         name: "tires of axle *",
-        what: "load of the heaviest tire of axle * against the tire's rating",
-        formula: "N (1/2 + |y|/t) over the tires on the heavier side; y = W yc / ΣN, t the track",
+        what: "load of the heaviest tire of axle * against what it may carry at its pressure",
+        formula: "N (1/2 + |y|/t) over the tires on the heavier side; y = W yc / ΣN, t the track; against L_max (P / P_max)^n, no more than the sidewall's L_max and no less than a published row of its size at or below P",
         basis: TIRE_BASIS,
         measuring: "Read load and pressure on the sidewall; keep that pressure. Weigh the two sides separately where gear sits to one side.",
         cures: "Fit tires of a higher load range on wheels rated for them, at their pressure; move gear to the lighter side; move or lighten the boat.",
@@ -153,10 +154,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         core: Core::Always,
         remedies: TIRES,
-        too_much: "a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_much: "a tire of axle * carries {load}, {miss} over the {max} that it may at its pressure",
         too_little: "",
         load: Load::level(|view, axle| tire_loads(view.setup, view.level()?, axle)),
-        limits: |setup, at| Limits::at_most(tire_rating(setup, at.of)),
+        limits: |setup, at| Limits::at_most(tire_allowed(setup, at.of)),
     },
     Check {
         id: "wheel-*",
@@ -263,10 +264,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         judge: Judge::Rating,
         core: Core::No,
         remedies: TIRES,
-        too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over its rating of {max}",
+        too_much: "with the rear axle lifted, a tire of axle * carries {load}, {miss} over the {max} that it may at its pressure",
         too_little: "",
         load: Load::lifted(|view, axle| tire_loads(view.setup, view.lifted()?, axle)),
-        limits: |setup, at| lifted(setup, tire_rating(setup, at.of), SLOW_TIRE),
+        limits: |setup, at| lifted(setup, tire_allowed(setup, at.of), SLOW_TIRE),
     },
     Check {
         id: "lifted-tongue",

@@ -1,11 +1,12 @@
 //! The loads of a case on level ground, coupled, and with the rear axle lifted.
 
+use super::tires::OnTires;
 use crate::fit::hitch::jack_load;
 use crate::fit::known::{Known, both, need};
 use crate::fit::model::{Model, Unfit};
-use crate::fit::tow::{combination, tow_vehicle};
+use crate::fit::tow::{bars, combination, tow_vehicle};
 use crate::mechanics::road::sides;
-use crate::mechanics::tow::{Coupled, coupled};
+use crate::mechanics::tow::{Bars, Coupled, coupled};
 use crate::mechanics::{Body, GroundPoint, PerAxle, Stance, Terrain, Undercarriage, Unsettled, settle};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{MEASURED_TONGUE_WEIGHT, TOW_BALL_HEIGHT, TRAILER_TRACK};
@@ -24,6 +25,10 @@ pub struct CaseLoads {
     pub tongue: Known<Weight>,
     /// On level ground, coupled.
     pub level: Known<Carried>,
+    /// What the tires carry and may carry there, by axle.
+    pub tires: PerAxle<OnTires>,
+    /// What bars that distribute weight do there; none without them.
+    pub bars: Known<Option<Bars>>,
     /// On level ground with the rear axle lifted; none on a single axle.
     pub lifted: Option<Known<Carried>>,
     /// The tow vehicle's axles, coupled.
@@ -85,10 +90,26 @@ impl Model<'_> {
             Err(_) if self.is_as_weighed(case) => need(setup, MEASURED_TONGUE_WEIGHT),
             Err(missing) => Err(missing.clone()),
         };
-        let coupled = both(tow_vehicle(setup), tongue.clone()).map(|(tow, tongue)| coupled(tow, tongue));
+        let bars = bars(setup, tongue.clone());
+        let level = both(level, bars.clone()).map(|(level, bars)| level.with_bars(setup, bars));
+        let tires = OnTires::of(setup, &level);
+        let coupled = both(both(tow_vehicle(setup), tongue.clone()), bars.clone())
+            .map(|((tow, tongue), bars)| coupled(tow, tongue, bars));
         let combination = combination(setup, gross.clone());
         let jack = jack_load(setup, tongue.clone());
-        Ok(CaseLoads { gross, boat, body, tongue, level, lifted, tow: coupled, combination, jack })
+        Ok(CaseLoads {
+            gross,
+            boat,
+            body,
+            tongue,
+            level,
+            tires,
+            bars,
+            lifted,
+            tow: coupled,
+            combination,
+            jack,
+        })
     }
 
     /// A body on level ground, on these wheels.
@@ -119,13 +140,33 @@ pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known
         }
         need(setup, TRAILER_TRACK).map(|track| sides::heavier_side(offset, track))
     });
-    let tire_loads = heavier_side.clone().map(|share| {
-        let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
-        // Half of the axle's tires stand on its heavier side.
-        axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
-    });
     let leans_to_starboard = offset.is_ok_and(|offset| offset.si() >= 0.0);
-    Carried { stance, heavier_side, leans_to_starboard, tire_loads }
+    Carried::of(setup, stance, heavier_side, leans_to_starboard)
+}
+
+impl Carried {
+    fn of(setup: &Setup, stance: Stance, heavier_side: Known<Share>, leans_to_starboard: bool) -> Self {
+        let tire_loads = heavier_side.clone().map(|share| {
+            let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
+            // Half of the axle's tires stand on its heavier side.
+            axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
+        });
+        Self { stance, heavier_side, leans_to_starboard, tire_loads }
+    }
+
+    /// The same with what bars that distribute weight put on the axles, each in proportion to what it carries without them.
+    /// The side moment stays, so that a heavier axle leans less.
+    fn with_bars(mut self, setup: &Setup, bars: Option<Bars>) -> Self {
+        let Some(bars) = bars else { return self };
+        let without = self.stance.on_axles();
+        // (ΣN + M_w / x̄) / ΣN
+        let more = (without + bars.moved) / without;
+        let loads = [&mut self.stance.axle_loads, &mut self.stance.spring_forces];
+        loads.into_iter().flatten().for_each(|load| *load *= more.si());
+        let half = Share::from_si(0.5);
+        let heavier_side = self.heavier_side.map(|share| half + (share - half) / more);
+        Self::of(setup, self.stance, heavier_side, self.leans_to_starboard)
+    }
 }
 
 /// The same with each axle carrying the share of all that scales have shown; with one of the axles lifted, the springs'.

@@ -2,8 +2,15 @@
 
 mod checks;
 mod loads;
+mod roll;
+mod tire_checks;
+mod tires;
 mod weighed;
 
 pub(super) use checks::CHECKS;
 pub(super) use loads::ball_on_level;
 pub use loads::{Carried, CaseLoads};
+pub(super) use roll::CHECKS as ROLL_CHECKS;
+pub(super) use tire_checks::CHECKS as TIRE_CHECKS;
+pub use tires::OnTires;
+pub(super) use tires::{tire_allowed, tire_rating};

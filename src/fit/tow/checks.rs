@@ -1,20 +1,26 @@
 //! The checks of the tow vehicle.
 
-use crate::fit::check::{Check, Core, Judge, Load, Measure, Reading, Rows, Subject};
-use crate::fit::facts::View;
-use crate::fit::known::{Known, both, need};
-use crate::fit::shared::{
-    GROSS, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS, WEIGH_TONGUE, one,
-    rating, tongue, tongue_rating,
+use super::loads::{TowAxle, on_axle};
+use crate::fit::check::{
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Reading, Rows, Subject,
 };
-use crate::mechanics::tow::{front_coupled, rear_coupled};
-use crate::quantity::{Share, Weight};
+use crate::fit::known::{both, need};
+use crate::fit::shared::{
+    GROSS, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS,
+    WEIGH_TONGUE, one, rating, tongue, tongue_rating,
+};
+use crate::quantity::{Quantity, Share};
 use crate::rig::inputs::{
-    Handle, TOW_BALL_OVERHANG, TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD,
-    TOW_REAR_GAWR, TOW_TONGUE_RATING, TOW_TOW_RATING, TOW_WHEELBASE,
+    TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD, TOW_REAR_GAWR,
+    TOW_TONGUE_RATING, TOW_TOW_RATING,
 };
 
 const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
+
+/// The least share of its greatest weight on a tow vehicle's front axle.
+const LEAST_FRONT: f64 = 0.2;
+/// The greatest share of its load alone that the front axle may lose. Common practice, no source.
+const MOST_FRONT_LOSS: f64 = 0.15;
 
 /// The checks of this subject, in the order of reports.
 pub(in crate::fit) static CHECKS: &[Check] = &[
@@ -75,7 +81,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         load: Load::level(|view, _| {
             let front = need(view.setup, TOW_FRONT_AXLE_LOAD);
             let rear = need(view.setup, TOW_REAR_AXLE_LOAD);
-            one(both(both(front, rear), tongue(view)).map(|((front, rear), tongue)| front + rear + tongue))
+            // V' = V − M_w / x̄
+            let left = both(tongue(view), view.case().bars.clone())
+                .map(|(tongue, bars)| bars.map_or(tongue, |bars| tongue - bars.moved));
+            one(both(both(front, rear), left).map(|((front, rear), left)| front + rear + left))
         }),
         limits: |setup, _| rating(setup, TOW_GVWR),
     },
@@ -102,7 +111,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tow-front-axle",
         name: "tow vehicle, front axle",
         what: "the tow vehicle's front axle load, coupled, against its rating",
-        formula: "F = F0 − V o / b; o the ball's overhang, b the wheelbase",
+        formula: "F = F0 − V o / b; o the ball's overhang, b the wheelbase; with bars of moment M that distribute weight F0 − V' o / b + M / b, V' = V − M / x̄, x̄ the trailer's axles behind the ball",
         basis: TOW_LABEL,
         measuring: SOLO_AXLES,
         cures: "Shift load in the tow vehicle, or move the boat forward within the tongue share band.",
@@ -114,14 +123,14 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: MOVE,
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
-        load: Load::level(|view, _| coupled(view, TOW_FRONT_AXLE_LOAD, front_coupled)),
+        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Front))),
         limits: |setup, _| tongue_rating(setup, TOW_FRONT_GAWR),
     },
     Check {
         id: "tow-rear-axle",
         name: "tow vehicle, rear axle",
         what: "the tow vehicle's rear axle load, coupled, against its rating",
-        formula: "R = R0 + V (b + o) / b; o the ball's overhang, b the wheelbase",
+        formula: "R = R0 + V (b + o) / b; o the ball's overhang, b the wheelbase; with bars R0 + V' (b + o) / b − M / b, as for the front axle",
         basis: TOW_LABEL,
         measuring: SOLO_AXLES,
         cures: "Shift load forward in the tow vehicle, or move the boat aft within the tongue share band.",
@@ -133,19 +142,65 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: LIGHTEN_OR_MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: Load::level(|view, _| coupled(view, TOW_REAR_AXLE_LOAD, rear_coupled)),
+        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Rear))),
         limits: |setup, _| rating(setup, TOW_REAR_GAWR),
     },
+    Check {
+        id: "tow-front-share",
+        name: "weight on the front axle",
+        what: "the tow vehicle's front axle load, coupled, as a share of its GVWR",
+        formula: "F / GVWR; F as for the front axle's rating",
+        basis: Basis {
+            limit: "20 % of the greatest laden mass, so that it still steers and brakes",
+            source: "Regulation (EU) 1230/2012, for vehicles of categories N2 and N3; taken as advice for every tow vehicle",
+            certainty: Certainty::Quoted,
+        },
+        measuring: SOLO_AXLES,
+        cures: "Shift load forward in the tow vehicle, move the boat aft within the tongue share band, or use a weight distribution hitch.",
+        measure: Measure::Share,
+        rows: Rows::RIG,
+        subject: Subject::Tow,
+        judge: Judge::Floor,
+        core: Core::No,
+        remedies: ONLY_MOVE,
+        too_much: "",
+        too_little: "the tow vehicle's front axle carries only {load} of its GVWR, less than {min}",
+        load: Load::level(|view, _| {
+            let front = on_axle(view.case(), view.setup, TowAxle::Front);
+            one(both(front, need(view.setup, TOW_GVWR)).map(|(front, gvwr)| front / gvwr))
+        }),
+        limits: |_, _| Limits::at_least(Ok(Share::from_si(LEAST_FRONT))).advising(),
+    },
+    Check {
+        id: "tow-front-loss",
+        name: "weight lost by the front axle",
+        what: "what the tongue takes off the tow vehicle's front axle, as a share of what that carries alone",
+        formula: "(F0 − F) / F0, which is V o / (b F0) without bars that distribute weight",
+        basis: Basis {
+            limit: "15 %",
+            source: "no published figure was found; a light front axle steers late and lets the trailer sway",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: SOLO_AXLES,
+        cures: "Move the boat aft within the tongue share band, shorten the ball mount, or use a weight distribution hitch.",
+        measure: Measure::Share,
+        rows: Rows::RIG,
+        subject: Subject::Tow,
+        judge: Judge::Ceiling,
+        core: Core::No,
+        remedies: ONLY_MOVE,
+        too_much: "the tongue takes {load} off the tow vehicle's front axle, more than {max}",
+        too_little: "",
+        load: Load::level(|view, _| {
+            let front = on_axle(view.case(), view.setup, TowAxle::Front);
+            let alone = need(view.setup, TOW_FRONT_AXLE_LOAD);
+            let lost = both(front, alone).map(|(front, alone)| (alone, alone - front));
+            lost.map(|(alone, lost)| match alone.si() {
+                // An axle that carries nothing has nothing to lose.
+                0.0 => Reading::Free,
+                _ => Reading::One((lost / alone).si()),
+            })
+        }),
+        limits: |_, _| Limits::at_most(Ok(Share::from_si(MOST_FRONT_LOSS))).advising(),
+    },
 ];
-
-/// One axle's load, coupled: it needs no more than its own load alone, the tongue weight and the ball's lever.
-fn coupled(
-    view: &View<'_>,
-    alone: Handle<Weight>,
-    load: fn(Weight, Weight, Share) -> Weight,
-) -> Known<Reading> {
-    let setup = view.setup;
-    let lever = both(need(setup, TOW_BALL_OVERHANG), need(setup, TOW_WHEELBASE)).map(|(o, b)| o / b);
-    let found = both(both(need(setup, alone), tongue(view)), lever);
-    one(found.map(|((alone, tongue), lever)| load(alone, tongue, lever)))
-}

@@ -4,4 +4,4 @@ mod checks;
 mod loads;
 
 pub(super) use checks::CHECKS;
-pub(super) use loads::{combination, tow_vehicle};
+pub(super) use loads::{bars, combination, tow_vehicle};

@@ -2,6 +2,8 @@
 
 pub mod balance;
 pub mod level;
+pub mod roll;
 pub mod settle;
 pub mod sides;
 pub mod springs;
+pub mod tires;

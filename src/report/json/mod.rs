@@ -10,9 +10,11 @@ mod plan;
 mod winch;
 
 use super::{Subject, words};
-use crate::fit::{Amount, Carried, CaseLoads, Friction, Known, Moved, Peak, Peaks, RampLoads, Row, Verdict};
+use crate::fit::{
+    Amount, Carried, CaseLoads, Friction, Known, Moved, OnTires, Peak, Peaks, RampLoads, Row, Verdict,
+};
 use crate::quantity::show::{self, UnitSystem};
-use crate::quantity::{Kind, Length, Quantity, Slope, Weight};
+use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
 use crate::rig::{Key, Problems};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
@@ -206,6 +208,8 @@ struct Case<'a> {
     tongue_weight: Option<f64>,
     tongue_share: Option<f64>,
     axles: Vec<Axle>,
+    /// By axle.
+    tires: Vec<Tires>,
     lifted_axle: Option<Lifted>,
     tow: Option<Tow>,
     /// What the brakes do; left out where the file says nothing of them.
@@ -230,6 +234,16 @@ struct Centre {
 struct Axle {
     load: Option<f64>,
     tire_load: Option<f64>,
+}
+
+/// The tires of an axle on level ground: what the heaviest carries and may carry at its pressure, that pressure, null where
+/// the file does not state it, and the least that the load needs.
+#[derive(Serialize)]
+struct Tires {
+    load: Option<f64>,
+    allowed: Option<f64>,
+    pressure: Option<f64>,
+    needed_pressure: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -454,6 +468,7 @@ fn case<'a>(subject: &Subject<'a>, at: usize, loads: &CaseLoads) -> Case<'a> {
         tongue_weight: weight(&loads.tongue, units),
         tongue_share: loads.tongue_share().ok().map(Quantity::si),
         axles: axle_loads(loads.level.as_ref().ok(), axles, units),
+        tires: loads.tires.iter().map(|tires| on_tires(tires, units)).collect(),
         lifted_axle: loads.lifted.as_ref().map(|lifted| Lifted {
             tongue_weight: lifted
                 .as_ref()
@@ -479,6 +494,18 @@ fn axle_loads(carried: Option<&Carried>, count: usize, units: UnitSystem) -> Vec
         Some(units.weight_number(loads[i]))
     };
     (0..count).map(|i| Axle { load: load(i), tire_load: tire_load(i) }).collect()
+}
+
+fn on_tires(tires: &OnTires, units: UnitSystem) -> Tires {
+    let inflation = |known: &Known<Pressure>| {
+        known.as_ref().ok().map(|pressure| show::number(pressure.si(), Kind::LinePressure, units).0)
+    };
+    Tires {
+        load: weight(&tires.load, units),
+        allowed: weight(&tires.allowed, units),
+        pressure: inflation(&tires.pressure),
+        needed_pressure: inflation(&tires.needed),
+    }
 }
 
 fn weight(known: &Known<Weight>, units: UnitSystem) -> Option<f64> {

@@ -40,6 +40,17 @@ inputs! {
         "how far the bow reaches ahead of the bow eye",
         "Tape along the keel line from a plumb line at the bow's tip to the bow eye.",
         plausible: (feet(0.0), feet(20.0));
+    BOAT_WINDAGE_AREA: Area = "boat.windage.area", s.boat.windage.area, Positive, Measured,
+        "side area of boat and trailer, on which the wind presses",
+        "From a photograph taken square to the side: length times mean height of what stands against the sky.",
+        plausible: (square_feet(10.0), square_feet(600.0));
+    BOAT_WINDAGE_STATION: Length = "boat.windage.station", s.boat.windage.station, Any, Measured,
+        "the middle of that area, forward of the transom",
+        TAPE_STATION;
+    BOAT_WINDAGE_HEIGHT: Length = "boat.windage.height", s.boat.windage.height, Positive, Measured,
+        "the middle of that area above ground",
+        GROUND,
+        plausible: (feet(1.0), feet(15.0));
     BOAT_HULL_DEADRISE: Angle = "boat.hull.deadrise", s.boat.hull.deadrise, NotNegative, Measured,
         "angle of the bottom, one side, above level",
         "Level across the keel at the bunks; lay a bevel gauge on the bottom. One angle, or a list of { station, deadrise }.";

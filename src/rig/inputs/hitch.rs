@@ -35,6 +35,13 @@ inputs! {
         "size of the ball mount's shank",
         "Tape across it.",
         plausible: (inches(1.0), inches(3.5));
+    HITCH_WEIGHT_DISTRIBUTION_MOMENT: Moment = "hitch.weight_distribution.moment", s.hitch.weight_distribution.moment, NotNegative, Measured,
+        "moment of the bars that distribute weight, both together",
+        "From their maker's sheet: what a bar lifts at its end times its length, for both.",
+        plausible: (pound_inches(0.0), pound_inches(100_000.0));
+    HITCH_WEIGHT_DISTRIBUTION_RESTORED: Share = "hitch.weight_distribution.restored", s.hitch.weight_distribution.restored, NotNegative, Measured,
+        "share of what the tongue takes off the tow vehicle's front axle that the bars give back",
+        "Weigh the front axle alone, coupled without bars, and coupled with them: what comes back over what was lost.";
     HITCH_BALL: Choice<Absent> = "hitch.ball", s.hitch.ball.absent, Any, Measured,
         "that there is no ball",
         "none, where the rig has no such part; else a table of its figures.";

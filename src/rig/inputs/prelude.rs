@@ -58,6 +58,10 @@ pub(super) const fn cubic_inches(number: f64) -> f64 {
     number * (INCH * INCH * INCH)
 }
 
+pub(super) const fn square_feet(number: f64) -> f64 {
+    number * (144.0 * INCH * INCH)
+}
+
 pub(super) const fn gallons(number: f64) -> f64 {
     number * GALLON
 }

@@ -30,7 +30,7 @@ pub enum Role {
 }
 
 /// What stands where the file is silent.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub struct Fallback {
     /// The value.
     pub preset: Preset,
@@ -41,7 +41,7 @@ pub struct Fallback {
 }
 
 /// Between which values the right one may lie where a value is assumed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub struct Extent {
     /// Both of them; of what makes a rate the softer first.
     pub ends: Ends,
@@ -50,7 +50,7 @@ pub struct Extent {
 }
 
 /// The ends of an [`Extent`].
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub enum Ends {
     /// So many times the assumed value.
     Times(f64, f64),
@@ -60,6 +60,8 @@ pub enum Ends {
     Around(f64),
     /// So many times the value of this key where that one is stated; where both are assumed, this one follows it.
     TimesStated(&'static str, f64, f64),
+    /// They depend on other keys: how, in words, and what they are in SI in one setup.
+    Rule(&'static str, fn(&Setup, At) -> Option<[f64; 2]>),
 }
 
 /// What an assumed value goes to its ends with.
@@ -71,7 +73,8 @@ pub enum Going {
     WithEach,
     /// The same on the level alone: it matters only while the rig brakes.
     WhileBraking,
-    /// By itself.
+    /// By itself, alike in every element of its list. It changes what the level bears and limits, never how a ramp is
+    /// crossed.
     Alone,
 }
 
@@ -192,6 +195,7 @@ impl Input {
         match extent.ends {
             Ends::Between(one, other) => Some([one, other]),
             Ends::Around(by) => self.si(setup, at).map(|value| [value - by, value + by]),
+            Ends::Rule(_, ends) => ends(setup, at),
             Ends::Times(one, other) => self.si(setup, at).map(|value| [one * value, other * value]),
             Ends::TimesStated(path, one, other) => {
                 let of = Key::new(path);
