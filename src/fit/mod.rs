@@ -23,6 +23,7 @@ mod check;
 mod comparison;
 mod cure;
 mod facts;
+mod frame;
 mod glance;
 mod hitch;
 mod known;
@@ -61,6 +62,7 @@ pub use check::{
 pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use facts::{Crossed, Facts, Needs};
+pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use level::OffLevel;

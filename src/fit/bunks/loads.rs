@@ -69,6 +69,8 @@ pub struct At<Q> {
 pub struct Bunk {
     /// What each crossmember carries from it, by crossmember; none of those that it does not reach.
     pub reactions: Vec<Option<Weight>>,
+    /// The same of those that it reaches, with their stations behind the ball.
+    pub supports: Vec<(Length, Weight)>,
     /// Its greatest bending moment; positive where it sags.
     pub moment: At<Moment>,
     /// Its greatest shear.
@@ -182,7 +184,9 @@ fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     for ((member, _), reaction) in supports.iter().zip(&bent.reactions) {
         reactions[*member] = Some(*reaction);
     }
-    Ok(Some(bent_bunk(&bent, ends.forward, reactions, &board, stiffness.map(|_| ()))))
+    let stations = supports.iter().map(|(_, station)| *station).zip(bent.reactions.iter().copied());
+    let supports = stations.collect();
+    Ok(Some(Bunk { supports, ..bent_bunk(&bent, ends.forward, reactions, &board, stiffness.map(|_| ())) }))
 }
 
 /// What a bent bunk goes through; `deflects` says whether its deflection means anything.
@@ -198,6 +202,7 @@ fn bent_bunk(
     let stress = |of: &dyn Fn(&Bevelled) -> Pressure| board.as_ref().map(of).map_err(Clone::clone);
     Bunk {
         reactions,
+        supports: Vec::new(),
         moment: At { value: moment.value, station: at(moment.station) },
         shear: At { value: shear.value, station: at(shear.station) },
         deflection: deflects

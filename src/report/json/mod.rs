@@ -5,6 +5,7 @@
 
 mod brakes;
 mod bunks;
+mod frame;
 mod place;
 mod plan;
 
@@ -207,6 +208,12 @@ struct Case<'a> {
     /// What the brakes do; left out where the file says nothing of them.
     #[serde(skip_serializing_if = "Option::is_none")]
     brakes: Option<brakes::Brakes>,
+    /// What bends the tongue; left out where the file does not describe it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tongue: Option<frame::Tongue>,
+    /// What bends the rails; left out where the file does not describe them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rails: Option<frame::Rails>,
 }
 
 #[derive(Serialize)]
@@ -429,6 +436,8 @@ fn case<'a>(subject: &Subject<'a>, i: usize, loads: &CaseLoads) -> Case<'a> {
             gross_combination: weight(&loads.combination, units),
         }),
         brakes: brakes::brakes(subject, &subject.findings.assessment, i),
+        tongue: frame::tongue(subject, &subject.findings.assessment, i),
+        rails: frame::rails(subject, &subject.findings.assessment, i),
     }
 }
 
