@@ -208,6 +208,7 @@ impl Rules<'_> {
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BENDING, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_SHEAR, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_MODULUS, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BEARING, [0, 0]);
         self.parts_of_the_hitch();
         for i in 0..self.setup.boat.tanks.len() {
             self.not_both(inputs::BOAT_TANKS_FLUID, inputs::BOAT_TANKS_DENSITY, [i, 0]);

@@ -4,5 +4,6 @@ mod beam;
 mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;
+mod frame;
 mod settling;
 mod traverse;

@@ -1,5 +1,6 @@
 //! A rig's bunks: where they touch the hull, what they carry, and what clears what.
 
+mod brackets;
 mod checks;
 mod clearances;
 mod cut_sheet;

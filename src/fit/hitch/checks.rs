@@ -207,7 +207,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "jack",
         name: "tongue jack",
         what: "what the tongue jack lifts against its rating",
-        formula: "V x̄ / (x̄ − x_jack), x̄ the mean axle station; V alone, a lower bound, without the jack's station",
+        formula: "V x̄ / (x̄ − x_jack), x̄ the mean axle station; on several axles sprung apart, the trailer settled on its jack with the coupler 4 in above its height on the ball; V alone, a lower bound, without the jack's station",
         basis: STAMPED,
         measuring: "Tape from the ball back to the jack; weigh the tongue at the coupler.",
         cures: "Fit a jack of a higher rating, or set it nearer the coupler.",

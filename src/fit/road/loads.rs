@@ -1,6 +1,5 @@
 //! The loads of a case on level ground, coupled, and with the rear axle lifted.
 
-use crate::fit::hitch::jack_load;
 use crate::fit::known::{Known, both, need};
 use crate::fit::model::{Model, Unfit};
 use crate::fit::tow::{combination, tow_vehicle};
@@ -87,7 +86,7 @@ impl Model<'_> {
         };
         let coupled = both(tow_vehicle(setup), tongue.clone()).map(|(tow, tongue)| coupled(tow, tongue));
         let combination = combination(setup, gross.clone());
-        let jack = jack_load(setup, tongue.clone());
+        let jack = self.jack_load(tongue.clone(), &body);
         Ok(CaseLoads { gross, boat, body, tongue, level, lifted, tow: coupled, combination, jack })
     }
 
