@@ -1000,6 +1000,8 @@ pub struct BowBunks {
     pub forward_top: Option<Length>,
     /// Above level ground at the aft end.
     pub aft_top: Option<Length>,
+    /// Whether the boat lies on them too.
+    pub bears: Option<bool>,
 }
 
 /// The guides beside the hull.

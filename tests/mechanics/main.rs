@@ -1,6 +1,7 @@
 //! The mechanics, proved from outside: by closed forms, by other methods, and by what must hold of any load.
 
 mod beam;
+mod bed;
 mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;

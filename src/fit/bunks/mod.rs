@@ -19,7 +19,7 @@ pub(super) use clearances::{is_passed_over, rise_over_fender};
 pub use cut_sheet::{CutSheet, Hole, WantedEnds, cut_sheet, idle, outward, wanted_ends};
 pub(in crate::fit) use fit::bunk_fit;
 pub use fit::{BunkFit, CrossmemberFit};
-pub use fittings::{BowBunkFit, GuideFit, bow_bunks, guides};
+pub use fittings::{BowBunkFit, BowBunksBear, GuideFit, bow_bunks, guides};
 pub(super) use hull::KEEL_OFF;
 pub use hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};
 pub use layout::{crossmember_station, ends, half_spacings, supports};

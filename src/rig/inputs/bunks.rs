@@ -153,6 +153,9 @@ inputs! {
     TRAILER_BOW_BUNKS_AFT_TOP: Length = "trailer.bow_bunks.aft_top", s.trailer.bow_bunks.aft_top, Positive, Measured,
         "the bow bunks' top above ground at their aft end",
         GROUND;
+    TRAILER_BOW_BUNKS_BEARS: Flag = "trailer.bow_bunks.bears", s.trailer.bow_bunks.bears, Any, Measured,
+        "whether the boat lies on the bow bunks too",
+        "Slide a sheet of paper between hull and bow bunk: where it passes, nothing bears.";
     TRAILER_GUIDES_HEIGHT: Length = "trailer.guides.height", s.trailer.guides.height, Positive, Measured,
         "the middle of a side guide's pad above ground",
         GROUND;
