@@ -6,6 +6,7 @@ use super::bunks::BunkLoads;
 use super::check::{Amount, Bound, Check, Limits, Of, Subject};
 use super::comparison::{Fold, UNEVEN, limits_at};
 use super::facts::Facts;
+use super::frame::FrameLoads;
 use super::known::Known;
 use super::model::Unfit;
 use super::ramp::RampLoads;
@@ -30,6 +31,8 @@ pub struct Assessment {
     pub brakes: Vec<BrakeLoads>,
     /// What the winch pulls, on every ramp in every case; empty where there is none.
     pub winch: Vec<WinchLoads>,
+    /// What bends tongue and rails, case by case; empty where the file says nothing of either.
+    pub frames: Vec<FrameLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
     /// What decides the verdict besides rows.
@@ -197,8 +200,8 @@ pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
-    let Facts { cases, ramps, bunks, brakes, winch } = facts;
-    Ok(Assessment { cases, ramps, bunks, brakes, winch, rows, reasons, not_covered, verdict })
+    let Facts { cases, ramps, bunks, brakes, winch, frames } = facts;
+    Ok(Assessment { cases, ramps, bunks, brakes, winch, frames, rows, reasons, not_covered, verdict })
 }
 
 /// Whether the file describes a subject, and something of it was evaluated.
@@ -274,9 +277,7 @@ fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
 /// Every row about ramps, of these crossings only.
 pub fn ramp_rows(setup: &Setup, crossings: &[RampLoads]) -> Vec<Row> {
     let scope = Scope::of(setup, |asked| asked.check.is_about_ramps());
-    let ramps = crossings.to_vec();
-    let (cases, bunks, brakes, winch) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-    let facts = Facts { cases, ramps, bunks, brakes, winch };
+    let facts = Facts { ramps: crossings.to_vec(), ..Facts::default() };
     rows(&scope, setup, &facts)
 }
 

@@ -2,6 +2,7 @@
 
 use super::assess::Assessment;
 use super::bunks;
+use super::known::Missing;
 use super::level::{self, OffLevel};
 use super::model::Model;
 use super::reason::beyond_travel;
@@ -18,6 +19,9 @@ use crate::rig::{
 
 /// An equalizer this near its whole travel is at its stop: its displacement is a sum, rounded.
 const AT_STOP: f64 = 1.0 - 1e-9;
+
+/// Clamps may come nearer by this share of the distance between them. Common practice, no source.
+const NEARER_AT_MOST: f64 = 0.2;
 
 /// One thing to know.
 #[derive(Debug, Clone, PartialEq)]
@@ -83,6 +87,10 @@ pub enum Caution {
     },
     /// The lighter side would lift in a case.
     SideLifts(usize),
+    /// A proposal brings the tongue's clamps nearer to each other, so that they hold more.
+    ClampsNearer,
+    /// The loads on the rails do not balance, so what bends them is not known.
+    RailsOutOfBalance,
     /// An equalizer's travel is stated for a suspension without equalizers.
     IdleEqualizerTravel,
     /// Passenger-car tires stand on the trailer.
@@ -270,6 +278,10 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
 
+    let lost = |missing: &Missing| missing.0.is_empty();
+    if found.frames.iter().any(|frame| frame.rails.as_ref().is_err_and(lost)) {
+        cautions.push(Caution::RailsOutOfBalance);
+    }
     cautions.extend(described(rig));
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
     if outside || setup.shift != rig.measured().shift {
@@ -543,6 +555,7 @@ fn described(rig: &Rig) -> Vec<Caution> {
         ((leaf || braked) && !trailer.brakes.are_described(), Caution::BrakingNotInAxleLoads),
         (trailer.jack.rating.is_some() && trailer.jack.station.is_none(), Caution::JackLowerBound),
         (axles_moved && trailer.axles.iter().any(|axle| axle.weight.is_none()), Caution::AxleWeightStays),
+        (clamps_come_nearer(rig), Caution::ClampsNearer),
         (passenger, Caution::PassengerTires),
         (rig.has_idle_equalizer_travel(), Caution::IdleEqualizerTravel),
         (
@@ -564,4 +577,11 @@ fn two_tire_ratings(axle: usize, tires: &Tires) -> Option<Caution> {
     let (rating, by_index) = (tires.rating?, load_of_index(tires.load_index?)?);
     let apart = (rating - by_index).abs() > by_index * ROUNDED;
     apart.then_some(Caution::TwoTireRatings { axle, rating, by_index })
+}
+
+/// Whether a proposal takes more than a fifth of the distance between the tongue's clamps.
+fn clamps_come_nearer(rig: &Rig) -> bool {
+    let apart = |setup: &Setup| setup.trailer.tongue.clamps;
+    let both = apart(rig.measured()).zip(apart(rig.proposed()));
+    both.is_some_and(|(before, after)| after < before * (1.0 - NEARER_AT_MOST))
 }

@@ -561,6 +561,11 @@ impl Load {
         Self { from: Facet::Braking, read, limits: None }
     }
 
+    /// From what bends tongue and rails in a case.
+    pub const fn frame(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Frame, read, limits: None }
+    }
+
     /// From what the bunks carry in a case.
     pub const fn on_bunks(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
         Self { from: Facet::Bunks, read, limits: None }

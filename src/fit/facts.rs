@@ -2,6 +2,7 @@
 
 use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
+use super::frame::FrameLoads;
 use super::known::{Known, Missing};
 use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
@@ -33,6 +34,8 @@ pub(super) enum Facet {
     Braking,
     /// The winch on each ramp in each case, no ramp crossed; where there is no ramp, in each case.
     Winch,
+    /// What bends tongue and rails, in each case.
+    Frame,
 }
 
 /// Which crossing is meant.
@@ -59,6 +62,8 @@ pub struct Needs {
     pub bunks: bool,
     /// As it brakes.
     pub braking: bool,
+    /// What bends tongue and rails.
+    pub frame: bool,
 }
 
 impl Needs {
@@ -72,6 +77,7 @@ impl Needs {
                 Facet::Ramp | Facet::Traction | Facet::Clearance => needs.ramps = true,
                 Facet::Bunks => needs.bunks = true,
                 Facet::Braking => needs.braking = true,
+                Facet::Frame => needs.frame = true,
             }
         }
         needs
@@ -79,7 +85,7 @@ impl Needs {
 }
 
 /// The loads that were needed.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Facts {
     /// On level ground, by case.
     pub cases: Vec<CaseLoads>,
@@ -91,6 +97,8 @@ pub struct Facts {
     pub brakes: Vec<BrakeLoads>,
     /// On the winch, by ramp and case; the cases are counted among these. Empty where there is none.
     pub winch: Vec<WinchLoads>,
+    /// What bends tongue and rails, by case; empty where the file says nothing of either.
+    pub frames: Vec<FrameLoads>,
 }
 
 /// One place to read a load: the description, one case, or one crossing.
@@ -178,6 +186,11 @@ impl<'a> View<'a> {
         &self.facts.brakes[self.at]
     }
 
+    /// What bends tongue and rails.
+    pub fn frame(&self) -> &'a FrameLoads {
+        &self.facts.frames[self.at]
+    }
+
     /// What the bunks carry.
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
@@ -204,6 +217,7 @@ impl Facts {
             Facet::Bunks => self.bunks.len(),
             Facet::Braking => self.brakes.len(),
             Facet::Winch => self.winch.len(),
+            Facet::Frame => self.frames.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
@@ -251,6 +265,13 @@ impl Model<'_> {
         };
         let winds = setup.trailer.winch.is_described();
         let winch = if winds { winch::loads(setup, &cases) } else { Vec::new() };
-        Ok(Facts { cases, ramps, bunks, brakes, winch })
+        let tongue = setup.trailer.tongue;
+        let bends = tongue.bends() || tongue.is_clamped() || setup.trailer.rails.are_described();
+        // The rails carry what the bunks do.
+        let of_bunks = |i: usize| bunks.get(i).cloned().unwrap_or_else(|| self.on_bunks(asked[i]));
+        let frame = |(i, case): (usize, &CaseLoads)| self.frame(case, || of_bunks(i));
+        let frames =
+            if needs.frame && bends { cases.iter().enumerate().map(frame).collect() } else { Vec::new() };
+        Ok(Facts { cases, ramps, bunks, brakes, winch, frames })
     }
 }

@@ -7,7 +7,7 @@ use super::verdict::Verdict;
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Part, Setup};
 
-/// Rows that a reader asks about as one: those of a subject; of the road, four groups.
+/// Rows that a reader asks about as one: those of a subject; of the road, five groups.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Group {
     /// The gross weight.
@@ -18,6 +18,8 @@ pub enum Group {
     Axles,
     /// The same with the rear axle lifted.
     Lifted,
+    /// The frame's rails.
+    Rails,
     /// Another subject than the road.
     Of(Subject),
 }
@@ -25,7 +27,7 @@ pub enum Group {
 impl Group {
     /// Every group, in the order of reports.
     pub fn all() -> impl Iterator<Item = Self> {
-        let of_road = [Self::Weight, Self::Tongue, Self::Axles, Self::Lifted];
+        let of_road = [Self::Weight, Self::Tongue, Self::Axles, Self::Lifted, Self::Rails];
         let others = Subject::ALL.into_iter().filter(|subject| *subject != Subject::Road);
         of_road.into_iter().chain(others.map(Self::Of))
     }
@@ -36,6 +38,7 @@ impl Group {
             Subject::Road if row.check.load.from == Facet::Lifted => Self::Lifted,
             Subject::Road if row.check.id == "trailer-gvwr" => Self::Weight,
             Subject::Road if row.check.id.starts_with("tongue-") => Self::Tongue,
+            Subject::Road if row.check.load.from == Facet::Frame => Self::Rails,
             Subject::Road => Self::Axles,
             subject => Self::Of(subject),
         }

@@ -24,6 +24,7 @@ mod check;
 mod comparison;
 mod cure;
 mod facts;
+mod frame;
 mod glance;
 mod hitch;
 mod known;
@@ -50,11 +51,11 @@ pub use asked::{Asked, Moved, Severity};
 pub use assess::{Assessment, Doubt, Range, Row, Uneven, governing_crossing, ramp_rows};
 pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
-    Allowable, At, BesideFender, BowBunkFit, Bunk, BunkFit, BunkLoads, CrossmemberFit, CutSheet, Decides,
-    GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds, beside_fender, board,
-    bow_bunks, contact, crossmember_rating, crossmember_station, cut_sheet, deadrise, ends, gear_clearance,
-    guides, half_spacings, idle, keel_clearance, landings, lowest, outward, packing, road_factor, standoff,
-    steepest, straight_run, supports, timber, wanted_ends,
+    Allowable, At, BesideFender, BowBunkFit, BowBunksBear, Bunk, BunkFit, BunkLoads, CrossmemberFit,
+    CutSheet, Decides, GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds,
+    beside_fender, board, bow_bunks, contact, crossmember_rating, crossmember_station, cut_sheet, deadrise,
+    ends, gear_clearance, guides, half_spacings, idle, keel_clearance, landings, lowest, outward, packing,
+    road_factor, standoff, steepest, straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
 pub use chain::Link;
@@ -65,6 +66,7 @@ pub use check::{
 pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use facts::{Crossed, Facts, Needs};
+pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use level::OffLevel;

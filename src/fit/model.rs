@@ -127,6 +127,11 @@ impl<'a> Model<'a> {
         &self.lifted
     }
 
+    /// The trailer alone, as proposed.
+    pub(super) fn trailer(&self) -> &Known<Body> {
+        &self.trailer
+    }
+
     /// The boat and all aboard in a case as one body.
     pub(super) fn boat(&self, case: usize) -> Known<Body> {
         self.boat_body(&self.rig.proposed().cases[case])

@@ -5,7 +5,8 @@ use super::page::{Extent, Page};
 use super::sections::{Report, capital, more_checks, not_made, verdict_title};
 use super::{Subject, words};
 use crate::fit::{
-    Allowable, Bunk, BunkFit, BunkLoads, CutSheet, Decides, Hole, Known, Landing, Lowest, Row, Verdict,
+    Allowable, BowBunksBear, Bunk, BunkFit, BunkLoads, CutSheet, Decides, Hole, Known, Landing, Lowest, Row,
+    Verdict,
 };
 use crate::quantity::show::{UnitSystem, decimals, degrees, percent};
 use crate::quantity::{Length, Quantity, Share, Weight};
@@ -302,7 +303,13 @@ fn carries(report: &mut Report<'_>, fit: &BunkFit) {
         table.rows.push(cells.map(Cell::from).collect());
     }
     report.document.table(table);
-    report.document.paragraph("outward: the vee's side thrust on the bracket; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken as rigid and in line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears. The thrust acts at the bunk's top: whether it pries the bracket or pulls its bolts is not checked.");
+    let foot = if report.rig().proposed().trailer.bunks.brackets.foot.is_some() {
+        ""
+    } else {
+        " The thrust acts at the bunk's top: whether it pries the bracket or pulls its bolts is not checked."
+    };
+    let text = "outward: the vee's side thrust on the bracket if nothing rubs, which is what to build for: friction may hold all of it at rest, but comes and goes on the road; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken as rigid and in line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears.";
+    report.document.paragraph(format!("{text}{foot}"));
 }
 
 fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
@@ -332,15 +339,20 @@ fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
     report.document.fact("allowed in bending", allowed(&fit.timber.bending));
     report.document.fact("allowed in shear", allowed(&fit.timber.shear));
     report.document.fact("elasticity", allowed(&fit.timber.elasticity));
-    let lasting = match fit.timber.bending.as_ref().ok().and_then(|bending| bending.adjusted.as_ref()) {
-        Some(_) => {
-            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size. Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright), incised or hot wood, the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
-        }
-        None => {
-            "Allowable stresses as the file states them. Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright), the twist of a board on edge under the vee's thrust, wood crushed across its grain over a bracket, bolt holes, knots cut by the bevel."
-        }
+    let crushed = if setup.trailer.bunks.brackets.bearing_length.is_some() {
+        ""
+    } else {
+        " wood crushed across its grain over a bracket,"
     };
-    report.document.paragraph(lasting);
+    let graded = fit.timber.bending.as_ref().is_ok_and(|bending| bending.adjusted.is_some());
+    let lasting = match graded {
+        true => {
+            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size."
+        }
+        false => "Allowable stresses as the file states them.",
+    };
+    let by_table = if graded { " incised or hot wood," } else { "" };
+    report.document.paragraph(format!("{lasting} Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright),{by_table} the twist of a board on edge under the vee's thrust,{crushed} bolt holes, knots cut by the bevel."));
     let road = match setup.policy.road_factor {
         Some(factor) => format!(
             "Wood, brackets and crossmembers are checked under {factor} times these static loads, as the policy asks."
@@ -548,6 +560,20 @@ fn around(report: &mut Report<'_>, fit: &BunkFit) {
         let text =
             format!("{} long{gap}, rising forward at {}", units.length(bow.length), degrees(bow.incline));
         report.document.fact("bow bunks", text);
+    }
+    if let Ok(Some(BowBunksBear { bow, main: [forward, aft] })) = &fit.bow_bunks_bear {
+        let (forward, aft) = (units.line_load(*forward), units.line_load(*aft));
+        let text = format!("{} together, the main ones {forward} forward and {aft} aft", units.weight(*bow));
+        let (label, rest) = match report.rig().proposed().trailer.bow_bunks.bears {
+            Some(true) => ("they bear", "; set high they carry more"),
+            _ => (
+                "if they bear",
+                "; else nothing; set high, more: slide a sheet of paper under the hull to see",
+            ),
+        };
+        report
+            .document
+            .fact(label, format!("{text}{rest}. Everything else here takes them to bear nothing."));
     }
     if let Ok(guides) = guides {
         let lower = guides.lower_edge_above_chine;

@@ -14,16 +14,18 @@ use super::inputs::{
     TRAILER_BRAKES_HOSE, TRAILER_BRAKES_LEVERAGE, TRAILER_BRAKES_PRELOAD_SHARE, TRAILER_BRAKES_SETTING,
     TRAILER_BUNKS_FRICTION, TRAILER_BUNKS_LAY, TRAILER_BUNKS_LIFT_OFF, TRAILER_BUNKS_SERVICE,
     TRAILER_BUNKS_SPACER, TRAILER_CG_HEIGHT, TRAILER_JACK_STATION, TRAILER_KEEL_HEIGHT,
-    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_SUSPENSION_ARM, TRAILER_SUSPENSION_BUMP,
-    TRAILER_SUSPENSION_DEFLECTION_AT_RATING, TRAILER_SUSPENSION_EQUALIZER_TRAVEL,
-    TRAILER_SUSPENSION_EYE_HEIGHT, TRAILER_SUSPENSION_KIND, TRAILER_SUSPENSION_PIN_ARM,
-    TRAILER_SUSPENSION_PIN_DROP, TRAILER_SUSPENSION_PIVOT_HEIGHT, TRAILER_SUSPENSION_RADIUS_RODS,
-    TRAILER_SUSPENSION_SPRING_LENGTH, TRAILER_TIE_DOWNS_COUNT, TRAILER_TIE_DOWNS_KIND,
-    TRAILER_TIE_DOWNS_OVER, TRAILER_TIE_DOWNS_STRETCH, TRAILER_WINCH_AFLOAT, TRAILER_WINCH_EFFICIENCY,
-    TRAILER_WINCH_STRAP_KIND, TRAILER_WINCH_STRAP_WORKING, UNITS,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_LEVEL_MEASURED, TRAILER_MATERIAL, TRAILER_RAILS_YIELD,
+    TRAILER_SUSPENSION_ARM, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
+    TRAILER_SUSPENSION_EQUALIZER_TRAVEL, TRAILER_SUSPENSION_EYE_HEIGHT, TRAILER_SUSPENSION_KIND,
+    TRAILER_SUSPENSION_PIN_ARM, TRAILER_SUSPENSION_PIN_DROP, TRAILER_SUSPENSION_PIVOT_HEIGHT,
+    TRAILER_SUSPENSION_RADIUS_RODS, TRAILER_SUSPENSION_SPRING_LENGTH, TRAILER_TIE_DOWNS_COUNT,
+    TRAILER_TIE_DOWNS_KIND, TRAILER_TIE_DOWNS_OVER, TRAILER_TIE_DOWNS_STRETCH, TRAILER_TONGUE_YIELD,
+    TRAILER_WINCH_AFLOAT, TRAILER_WINCH_EFFICIENCY, TRAILER_WINCH_STRAP_KIND, TRAILER_WINCH_STRAP_WORKING,
+    UNITS,
 };
 use super::setup::{
-    BrakeSystem, Case, Fluid, RadiusRods, Setup, SuspensionKind, Thrust, TieDown, TireKind, WheelBrakeKind,
+    BrakeSystem, Case, Fluid, Material, RadiusRods, Setup, SuspensionKind, Thrust, TieDown, TireKind,
+    WheelBrakeKind,
 };
 use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, Weight, unit};
 
@@ -97,6 +99,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     jack(setup, &mut assumed);
     trailer_cg_height(setup, &mut assumed);
     brakes(setup, &mut assumed);
+    frame(setup, &mut assumed);
     tongue_share(setup, &mut assumed);
     low_points(setup);
     ramps(setup, &mut assumed);
@@ -549,6 +552,38 @@ fn axle_brakes(
     };
     let weight = mass.map(|kilograms| Weight::from_si(kilograms * unit::STANDARD_GRAVITY));
     assume(setup, TRAILER_AXLES_BRAKES_WEIGHT, i, weight, "common practice, no source", assumed);
+}
+
+/// Yield stress of a frame's metal, and where the figure comes from; a weld softens aluminium.
+pub fn yield_stress(material: Option<Material>, weld: Option<bool>) -> (Pressure, &'static str) {
+    let (ksi, why) = match (material, weld) {
+        (Some(Material::Aluminium), Some(true)) => (15.0, "aluminium 6061-T6 beside a weld, from memory"),
+        (Some(Material::Aluminium), _) => (35.0, "aluminium 6061-T6, from memory"),
+        _ => (36.0, "common steel shapes, from memory"),
+    };
+    (Pressure::from_si(ksi * 1000.0 * unit::POUND / (unit::INCH * unit::INCH)), why)
+}
+
+/// What nothing says of a tongue and rails that the file describes. A yield stress follows the metal, which may still be
+/// changed; so it is only named here.
+fn frame(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let (tongue, rails) = (setup.trailer.tongue, setup.trailer.rails);
+    if tongue.bends() || rails.are_described() {
+        fill(setup, TRAILER_MATERIAL, [0, 0], assumed);
+    }
+    let sprung_on_leaves = !matches!(setup.trailer.suspension.kind, None | Some(SuspensionKind::Torsion));
+    if rails.are_described() && sprung_on_leaves {
+        fill(setup, TRAILER_SUSPENSION_SPRING_LENGTH, [0, 0], assumed);
+    }
+    let members = [
+        (tongue.bends(), tongue.yield_stress, tongue.weld, TRAILER_TONGUE_YIELD),
+        (rails.are_described(), rails.yield_stress, rails.weld, TRAILER_RAILS_YIELD),
+    ];
+    for (_, _, weld, handle) in members.into_iter().filter(|(there, stated, ..)| *there && stated.is_none()) {
+        let (stress, why) = yield_stress(setup.trailer.material, weld);
+        let value = AssumedValue::Quantity(stress.si(), Kind::Stress);
+        assumed.push(Assumed { key: handle.key().to_string(), value, why });
+    }
 }
 
 /// How the springs take what brakes do to them.

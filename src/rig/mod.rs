@@ -16,7 +16,7 @@ pub mod tires;
 mod validate;
 
 pub use change::{Variable, Varied};
-pub use defaults::{Assumed, AssumedValue, density, unloaded_radius};
+pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, yield_stress};
 pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, Problem, Problems};
 pub use setup::*;

@@ -61,6 +61,16 @@ macro_rules! choice {
 }
 
 choice! {
+    /// What a trailer's frame is made of.
+    Material {
+        /// Steel.
+        Steel = "steel",
+        /// Aluminium.
+        Aluminium = "aluminium",
+    }
+}
+
+choice! {
     /// How the axles are sprung.
     SuspensionKind {
         /// Leaf springs joined by equalizers between neighbouring axles.
@@ -694,6 +704,12 @@ pub struct Trailer {
     pub coupler: Coupler,
     /// Its jack.
     pub jack: Jack,
+    /// What its frame is made of.
+    pub material: Option<Material>,
+    /// Its tongue.
+    pub tongue: Tongue,
+    /// Its frame rails.
+    pub rails: Rails,
     /// Centreline to the middle of a frame rail.
     pub rail_half_spacing: Option<Length>,
     /// Its bunks.
@@ -934,6 +950,53 @@ pub struct Jack {
     pub station: Option<Length>,
 }
 
+/// The tongue, as it bends.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Tongue {
+    /// The section modulus of all its members together.
+    pub section_modulus: Option<Volume>,
+    /// Yield stress of its metal.
+    pub yield_stress: Option<Pressure>,
+    /// Whether it is welded where it is held.
+    pub weld: Option<bool>,
+    /// From the ball to where it is held, of two clamps to the forward one.
+    pub held_from: Option<Length>,
+    /// Between its two clamps.
+    pub clamps: Option<Length>,
+    /// What one clamp may hold.
+    pub clamp_rating: Option<Weight>,
+}
+
+impl Tongue {
+    /// Whether the file says how it bends.
+    pub fn bends(&self) -> bool {
+        self.section_modulus.is_some() || self.yield_stress.is_some() || self.weld.is_some()
+    }
+
+    /// Whether the file says that two clamps hold it.
+    pub fn is_clamped(&self) -> bool {
+        self.clamps.is_some() || self.clamp_rating.is_some()
+    }
+}
+
+/// The two frame rails, alike.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Rails {
+    /// The section modulus of one.
+    pub section_modulus: Option<Volume>,
+    /// Yield stress of their metal.
+    pub yield_stress: Option<Pressure>,
+    /// Whether they are welded where they are bent most.
+    pub weld: Option<bool>,
+}
+
+impl Rails {
+    /// Whether the file describes them.
+    pub fn are_described(&self) -> bool {
+        *self != Self::default()
+    }
+}
+
 /// The pair of bunks that carries the boat.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Bunks {
@@ -965,6 +1028,8 @@ pub struct Bunks {
     pub shear: Option<Pressure>,
     /// Modulus of elasticity.
     pub modulus: Option<Pressure>,
+    /// Allowable stress across the grain.
+    pub bearing: Option<Pressure>,
     /// Whether they stay dry.
     pub service: Option<Service>,
     /// Packing between crossmember and bunk.
@@ -990,6 +1055,12 @@ pub struct Brackets {
     pub bolt_spacing: Option<Length>,
     /// The bolts above the bunk's lower edge.
     pub bolt_height: Option<Length>,
+    /// How long the bunk lies on one.
+    pub bearing_length: Option<Length>,
+    /// Its foot's width, bolt to bolt across the bunk.
+    pub foot: Option<Length>,
+    /// Upward pull that the foot's inner bolts may hold.
+    pub foot_rating: Option<Weight>,
 }
 
 /// A member across the frame.
@@ -1033,6 +1104,8 @@ pub struct BowBunks {
     pub forward_top: Option<Length>,
     /// Above level ground at the aft end.
     pub aft_top: Option<Length>,
+    /// Whether the boat lies on them too.
+    pub bears: Option<bool>,
 }
 
 /// The guides beside the hull.
@@ -1374,6 +1447,8 @@ pub struct Policy {
     pub loading_trim: Option<Angle>,
     /// How many times their static loads bunks and crossmembers are to bear.
     pub road_factor: Option<f64>,
+    /// How far one crossmember may stand out of line under the bunks.
+    pub packing_error: Option<Length>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
     /// What the loads follow where scales and items disagree.

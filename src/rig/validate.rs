@@ -215,6 +215,7 @@ impl Rules<'_> {
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BENDING, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_SHEAR, [0, 0]);
         self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_MODULUS, [0, 0]);
+        self.not_both(inputs::TRAILER_BUNKS_WOOD, inputs::TRAILER_BUNKS_BEARING, [0, 0]);
         self.parts_of_the_hitch();
         let (moment, restored) =
             (inputs::HITCH_WEIGHT_DISTRIBUTION_MOMENT, inputs::HITCH_WEIGHT_DISTRIBUTION_RESTORED);

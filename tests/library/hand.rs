@@ -71,6 +71,9 @@ keel_height = "24 in"
 level_ball_height = "20 in"
 track = "80 in"
 rail_half_spacing = "36 in"
+length = "320 in"
+tongue = { section_modulus = "4 in3", yield = "36 ksi", held_from = "90 in", clamps = "30 in", clamp_rating = "9000 lb" }
+rails = { section_modulus = "12 in3", yield = "46 ksi" }
 suspension = { kind = "leaf-equalized", deflection_at_rating = "0.00023 in", bump = "3 in", equalizer_travel = "9 in", spring_length = "26 in", eye_height = "14 in", thrust = "frame" }
 [[trailer.axles]]
 braked = true
@@ -148,7 +151,8 @@ bending = "900 psi"
 shear = "110 psi"
 modulus = "1200000 psi"
 friction = "30 %"
-brackets = { rating = "1300 lb", bolts = 2, bolt_rating = "600 lb" }
+bearing = "420 psi"
+brackets = { rating = "1300 lb", bolts = 2, bolt_rating = "600 lb", bearing_length = "3 in", foot = "6 in", foot_rating = "1800 lb" }
 [[trailer.crossmembers]]
 station = "180 in"
 top = "24 in"
@@ -185,6 +189,8 @@ parking_brake = "rear"
 holds_in_gear = "15 %"
 body_aft = { station = "38 in", height = "40 in" }
 low_points = [ { name = "spare", station = "30 in", height = "14 in" } ]
+[policy]
+packing_error = "1/16 in"
 [[ramps]]
 profile = [ { length = "40 ft", grade = "12 %" } ]
 ease = "0 in"
@@ -267,6 +273,15 @@ fn on_the_level() -> Vec<Worked> {
         // A chain of 7000 lb is for as much; the GVWR is more than what it weighs.
         worked("safety-chains", 8100.0, None, 7000.0),
         worked("jack", v * 220.0 / 196.0, 0.0, 820.0),
+        worked("tongue-bending", v * 90.0 / 4.0, None, 36_000.0 / 3.3),
+        // Held at 90 and 120 in.
+        worked("tongue-clamp", v * 120.0 / 30.0, None, 3000.0),
+        worked(
+            "rail-bending",
+            rails(v, n) * (0.5 + 12_000.0 / (2.0 * n) / 80.0) / 12.0,
+            None,
+            46_000.0 / 2.2,
+        ),
         worked("tow-rating", 8000.0, None, 8700.0),
         worked("tow-tongue", v, 0.0, 870.0),
         worked("tow-gvwr", 5800.0 + v, None, 8600.0),
@@ -280,6 +295,15 @@ fn on_the_level() -> Vec<Worked> {
         // The bow eye stands 24 + 30 in above ground, two inches either way.
         worked("bow-stop-height", 53.0, 52.0, 56.0),
     ]
+}
+
+/// The greatest moment of both rails over the equalizer's pin at 220 in. The boat weighs on the crossmembers as on the
+/// starboard bunk, 2240 and 960 lb of 32/60, so with 4200 lb at 180 in; the trailer's 2000 lb are spread 140 in to either side of
+/// 180 in, the way to its tail at 320 in; the front spring ends at 187 in. Ahead of the pin the shear is below zero,
+/// behind it above: 636 − 1286 − 4200 + 1841 + 3682 lb.
+fn rails(tongue: f64, axle: f64) -> f64 {
+    let frame = 2000.0 / 280.0 * 180.0 * 180.0 / 2.0;
+    (tongue * 220.0 - frame - 4200.0 * 40.0 + axle / 2.0 * 33.0).abs()
 }
 
 /// The front axle alone is braked, and no wheel slides.
@@ -427,6 +451,12 @@ fn on_bunks() -> Vec<Worked> {
         worked("bunk-deflection", down, None, 100.0 / 360.0),
         // Two bolts of 600 lb hold less than the bracket's 1300 lb.
         worked("bunk-bracket", 2240.0 * slope, None, 1200.0),
+        // 3.5 by 3 in over a bracket; the wood beside it helps by 0.375 of 3 in.
+        worked("bunk-bearing", 2240.0 / 10.5, None, 420.0 * 3.375 / 3.0),
+        // On two supports nothing changes where one stands higher.
+        worked("bunk-packing", moment / (b * d * d / 6.0), None, 900.0),
+        // The thrust acts 10 in above a foot 6 in wide.
+        worked("bunk-foot", 2240.0 * (10.0 * slope - 3.0) / 6.0, None, 1800.0),
         worked("bunk-landing", 0.5, -1.0, 1.0),
         // The bunk's middle stands 36 − 28.25 in inside the rail: 2 × 46 000 / 1.67 / 7.75.
         worked("crossmember-1", 2240.0, None, 2.0 * 46_000.0 / 1.67 / 7.75),

@@ -17,6 +17,8 @@ const IDLE_HERE: &[&str] = &[
     "boat.length",
     // No crossmember lies under the gear.
     "boat.low_points.*.side",
+    // A bunk on two crossmembers does not bend where one of them stands higher.
+    "policy.packing_error",
     // The worst of the ramp comes before its end.
     "ramps.*.profile.*.length",
     // Behind the rear axle a point rises over a head: it is lowest on the level.
@@ -37,6 +39,8 @@ const MOVES_NO_CHECK: &[&str] = &[
     "boat.hull.chine.height",
     // A gross weight goes by the nearer end of the label.
     "trailer.brakes.greatest_gross",
+    // A bunk on two crossmembers does not bend where one of them stands higher.
+    "policy.packing_error",
     // As above.
     "boat.length",
     "boat.low_points.*.side",
@@ -61,7 +65,6 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.guides.half_spacing",
     "trailer.guides.height",
     "trailer.guides.size",
-    "trailer.length",
     "trailer.width",
     // The stated keel height is the lower one, and no gear stands over a crossmember.
     "trailer.bunks.top",
@@ -121,6 +124,7 @@ forward_end = "72 in"
 aft_end = "108 in"
 forward_top = "38 in"
 aft_top = "35 in"
+bears = true
 [trailer.guides]
 height = "44 in"
 size = "10 in"
@@ -151,7 +155,7 @@ bunks = ["-6 in", "6 in"]
         let rig = rig
             .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n")
             .replacen("[boat]\n", "[boat]\nname = \"boat\"\n", 1)
-            .replace("[trailer]\n", "[trailer]\nbow_stop_rating = \"2500 lb\"\nlength = \"300 in\"\nwidth = \"100 in\"\n")
+            .replace("[trailer]\n", "[trailer]\nbow_stop_rating = \"2500 lb\"\nwidth = \"100 in\"\n")
             // Letters that say another kind than the one it is changed to would be a mistake.
             .replace("\"ST225/75R15\"", "\"225/75R15\"")
             .replace("id = \"hull\"\n", "id = \"hull\"\nitem = \"hull\"\n")
@@ -180,7 +184,7 @@ bunks = ["-6 in", "6 in"]
         .replace("board = \"4x8\"", "width = \"3.5 in\"\ndepth = \"7.25 in\"")
         .replace(
             "wood = \"southern-pine-2\"",
-            "bending = \"900 psi\"\nshear = \"110 psi\"\nmodulus = \"1200000 psi\"",
+            "bending = \"900 psi\"\nshear = \"110 psi\"\nmodulus = \"1200000 psi\"\nbearing = \"420 psi\"",
         )
         .replace("service = \"wet\"\n", "")
         .replace("brackets.bolts = 2", "brackets.rating = \"1000 lb\"\nbrackets.bolts = 2")
@@ -226,6 +230,7 @@ bunks = ["-6 in", "6 in"]
         ),
         drums(
             whole(other.clone(), &other_bunks)
+                .replace("material = \"aluminium\"", "material = \"steel\"")
                 .replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),
         ),
         electric(whole(itemised, &bunks)),
@@ -312,6 +317,8 @@ pub fn another(path: &str, value: &str) -> Option<String> {
         "boat.tanks.*.fluid" => "\"diesel\"",
         "trailer.level_measured" => "\"empty\"",
         "trailer.suspension.kind" => "\"torsion\"",
+        "trailer.material" if value.contains("steel") => "\"aluminium\"",
+        "trailer.material" => "\"steel\"",
         "trailer.axles.*.tires.kind" => "\"passenger\"",
         "trailer.axles.*.tires.construction" => "\"bias\"",
         "trailer.axles.*.tires.size" => "\"205/75R14\"",

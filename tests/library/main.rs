@@ -9,6 +9,7 @@ mod cautions;
 mod cures;
 mod example_rig;
 mod faults;
+mod frame;
 mod hand;
 mod hand_changed;
 mod house;

@@ -36,6 +36,7 @@ const IDS: &[&str] = &[
     "cross-slope-tire-*",
     "curve-tip",
     "wind-tip",
+    "rail-bending",
     "coupler",
     "coupler-tongue",
     "receiver",
@@ -47,6 +48,8 @@ const IDS: &[&str] = &[
     "shank-size",
     "safety-chains",
     "jack",
+    "tongue-bending",
+    "tongue-clamp",
     "tow-rating",
     "tow-tongue",
     "tow-gvwr",
@@ -75,6 +78,9 @@ const IDS: &[&str] = &[
     "bunk-bevel",
     "bunk-deflection",
     "bunk-bracket",
+    "bunk-bearing",
+    "bunk-packing",
+    "bunk-foot",
     "bunk-landing",
     "crossmember-*",
     "clearance-keel-*",
@@ -134,6 +140,8 @@ const ADVISING: &[&str] = &[
     "wind-tip",
     "tow-front-share",
     "tow-front-loss",
+    "rail-bending",
+    "tongue-bending",
     "ramp-tongue",
     "ramp-traction-drive",
     "ramp-traction-steady",
@@ -144,6 +152,8 @@ const ADVISING: &[&str] = &[
     "bunk-shear",
     "bunk-deflection",
     "bunk-bracket",
+    "bunk-packing",
+    "bunk-foot",
     "bunk-landing",
     "surge-ratio",
     "brake-axle-*",
@@ -173,6 +183,7 @@ const ADVISING_THEN_FAILING: &[&str] = &[
     "tongue-share",
     "safety-chains",
     "tire-pressure-*",
+    "tongue-clamp",
     "ramp-axle-*",
     "ramp-tire-*",
     "ramp-clearance-*",
@@ -252,7 +263,8 @@ fn every_entry_says_all_it_must() {
         // What lies to one side is not the boat's place along the trailer.
         let by_side = id == "side-lift";
         // Nor is what only advises about bunks: the report of the bunks tells what would suit.
-        let by_board = ["bunk-deflection", "bunk-landing", "brakes-required"].contains(&id);
+        let by_board =
+            ["bunk-deflection", "bunk-landing", "bunk-packing", "bunk-foot", "brakes-required"].contains(&id);
         // Brakes are set up by a qualified person, and a descent is taken another way.
         let by_brakes = [
             "surge-ratio",
@@ -476,6 +488,8 @@ side = "0 in"
 [trailer]
 TRAILER
 cg_height = "22 in"
+length = "300 in"
+material = "aluminium"
 rail_half_spacing = "34 in"
 gvwr = "8000 lb"
 bow_stop_height = "54 in"
@@ -552,6 +566,13 @@ pressure_max = "500 psi"
 fluid = "DOT 3"
 reverse = "lock-out"
 breakaway = true
+[trailer.tongue]
+section_modulus = "9 in3"
+yield = "30 ksi"
+weld = false
+held_from = "90 in"
+clamps = "30 in"
+clamp_rating = "9000 lb"
 [trailer.coupler]
 rating = "10000 lb"
 tongue_rating = "1500 lb"
@@ -594,6 +615,7 @@ body_aft.height = "40 in"
 [policy]
 tongue_share.min = "7 %"
 tongue_share.max = "12 %"
+packing_error = "0.0625 in"
 "#;
 
 /// A ramp, and what could ground on it.
@@ -689,6 +711,13 @@ board = "4x8"
 wood = "southern-pine-2"
 brackets.bolts = 2
 brackets.bolt_rating = "600 lb"
+brackets.bearing_length = "3 in"
+brackets.foot = "6 in"
+brackets.foot_rating = "1800 lb"
+[trailer.rails]
+section_modulus = "9 in3"
+yield = "30 ksi"
+weld = true
 [[trailer.crossmembers]]
 station = "160 in"
 top = "24 in"

@@ -1,5 +1,6 @@
 //! The checks of the bunks, and of what clears what.
 
+use super::brackets::{Seat, pull_on_feet, seat};
 use super::hull::support_from;
 use super::timber::wood_left;
 use super::{
@@ -15,7 +16,8 @@ use crate::fit::shared::{least_clearance, one};
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, TRAILER_BOW_STOP_HEIGHT, TRAILER_KEEL_HEIGHT,
+    BOAT_BOW_EYE_HEIGHT, POLICY_BUNK_PRESSURE_MAX, TRAILER_BOW_STOP_HEIGHT,
+    TRAILER_BUNKS_BRACKETS_FOOT_RATING, TRAILER_KEEL_HEIGHT,
 };
 use crate::rig::{NO_LOW_POINTS, Setup};
 
@@ -344,6 +346,62 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         limits: |setup, _| Limits::at_most(bracket_rating(setup)).advising(),
     },
     Check {
+        id: "bunk-bearing",
+        name: "bunk over a bracket",
+        what: "the stress across the bunk's grain where it lies on a bracket",
+        formula: "R / (b l_b), l_b how long it lies there; times the policy's road factor",
+        basis: Basis {
+            limit: "the grade's design value for wet or dry service, or the allowable stress in the file; times (l_b + 0.375 in) / l_b where a bracket shorter than 6 in begins 3 in or more from the bunk's end",
+            source: "National Design Specification 3.10.4 and Supplement 2018",
+            certainty: Certainty::Quoted,
+        },
+        measuring: "Tape how long the bunk lies on a bracket, and how broad it is.",
+        cures: "Longer brackets, broader boards, or another crossmember to share the load.",
+        rows: ON_BRACKETS,
+        too_much: "a bunk is pressed to {load} over a bracket, {miss} more than the {max} that its wood bears across the grain",
+        load: Load::on_bunks(|view, _| one(of_seat(view, |seat| seat.stress * road_factor(view.setup))))
+            .within(|view, _| Limits::at_most(of_seat(view, |seat| seat.allowed))),
+        limits: |setup, _| Limits::at_most(timber(setup).bearing.map(|allowable| allowable.value)),
+        ..STRESSED
+    },
+    Check {
+        id: "bunk-packing",
+        name: "bunk with one support out of line",
+        what: "the greatest bending stress of a bunk under its vertical load with one crossmember out of line",
+        formula: "M / S with each support in turn higher, then lower, by the policy's packing error; times the policy's road factor",
+        rows: PACKED,
+        cures: "Shims that bring every crossmember into line, within a tighter packing error; or a board that gives more.",
+        remedies: &[],
+        too_much: "with one crossmember out of line a bunk is stressed to {load} in bending, {miss} over the {max} allowed for its wood",
+        load: Load::on_bunks(|view, _| {
+            of_bunk(view, |bunk| Ok(bunk.out_of_line.clone()? * road_factor(view.setup)))
+        }),
+        limits: |setup, _| bending_limit(setup).advising(),
+        ..STRESSED
+    },
+    Check {
+        id: "bunk-foot",
+        name: "brackets' feet",
+        what: "the greatest pull on the inner bolts of a bracket's foot, against what they hold",
+        formula: "R (h tan(deadrise) − w/2) / w where that pulls, h the bunk's top above the foot and w the foot bolt to bolt; times the policy's road factor",
+        basis: Basis {
+            limit: "the rating in the file",
+            source: "statics; that friction between hull and bunk may hold none of the thrust is common practice, no source",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Tape the foot from its inner to its outer bolts, and from the crossmember up to the bunk's outer edge.",
+        cures: "Broader feet, lower brackets, gussets to the crossmember, or stronger bolts.",
+        measure: Measure::Weight,
+        rows: ON_FEET,
+        remedies: &[],
+        too_much: "the vee pulls the inner bolts of a bracket's foot with {load}, {miss} over the {max} they hold",
+        load: Load::on_bunks(|view, _| {
+            of_bunk(view, |bunk| Ok(pull_on_feet(view.setup, bunk)? * road_factor(view.setup)))
+        }),
+        limits: |setup, _| Limits::at_most(need(setup, TRAILER_BUNKS_BRACKETS_FOOT_RATING)).advising(),
+        ..STRESSED
+    },
+    Check {
         id: "bunk-landing",
         name: "where the bunks' edges land",
         what: "how far outside its nearest strake or chine a bunk's outer edge lies, the worse side",
@@ -462,6 +520,21 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 /// One row, where there are bunks.
 const BUNKS: Rows =
     Rows::one(|setup| if setup.trailer.bunks.are_described() { vec![Of::Rig] } else { Vec::new() });
+/// One row, where the bunks lie on brackets: one that hangs on side bolts bears otherwise.
+const ON_BRACKETS: Rows = Rows::one(|setup| {
+    let lies = setup.trailer.bunks.brackets.bearing_length.is_some();
+    if lies { vec![Of::Rig] } else { Vec::new() }
+});
+/// One row, where the policy says how far a crossmember may be out of line.
+const PACKED: Rows = Rows::one(|setup| {
+    let packed = setup.trailer.bunks.are_described() && setup.policy.packing_error.is_some();
+    if packed { vec![Of::Rig] } else { Vec::new() }
+});
+/// One row, where the file describes the brackets' feet.
+const ON_FEET: Rows = Rows::one(|setup| {
+    let brackets = setup.trailer.bunks.brackets;
+    if brackets.foot.is_some() || brackets.foot_rating.is_some() { vec![Of::Rig] } else { Vec::new() }
+});
 /// A row for each crossmember that the bunks reach.
 const UNDER_BUNKS: Rows = Rows::numbered(usize::MAX, |setup| {
     if setup.trailer.bunks.are_described() { crossmembers(setup) } else { Vec::new() }
@@ -487,6 +560,12 @@ fn crossmembers(setup: &Setup) -> Vec<Of> {
 fn of_bunk<Q: Quantity>(view: &View<'_>, figure: impl Fn(&Bunk) -> Known<Q>) -> Known<Reading> {
     let bunk = view.on_bunks().bunk.as_ref().map_err(Clone::clone)?.as_ref().ok_or_else(Missing::default)?;
     one(figure(bunk))
+}
+
+/// One figure of where the bunk lies hardest on a bracket.
+fn of_seat<Q>(view: &View<'_>, figure: impl Fn(&Seat) -> Q) -> Known<Q> {
+    let bunk = view.on_bunks().bunk.as_ref().map_err(Clone::clone)?.as_ref().ok_or_else(Missing::default)?;
+    seat(view.setup, bunk).map(|seat| figure(&seat))
 }
 
 fn bending_limit(setup: &Setup) -> Limits {

@@ -2,7 +2,7 @@
 
 use super::clearances::{BesideFender, beside_fender};
 use super::cut_sheet::{CutSheet, WantedEnds, cut_sheet, idle, outward, wanted_ends};
-use super::fittings::{BowBunkFit, GuideFit, bow_bunks, guides};
+use super::fittings::{BowBunkFit, BowBunksBear, GuideFit, bow_bunks, bow_bunks_bear, guides};
 use super::hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};
 use super::layout::{crossmember_station, ends};
 use super::loads::BunkLoads;
@@ -45,6 +45,8 @@ pub struct BunkFit {
     pub sheet: Known<Option<CutSheet>>,
     /// The bow bunks against the main ones.
     pub bow_bunks: Known<BowBunkFit>,
+    /// What the bow bunks carry if they bear, in the heaviest case; `None` where they do not.
+    pub bow_bunks_bear: Known<Option<BowBunksBear>>,
     /// The side guides against the hull.
     pub guides: Known<GuideFit>,
 }
@@ -93,6 +95,7 @@ pub(in crate::fit) fn bunk_fit(setup: &Setup, assessment: &Assessment) -> Option
         lowest: lowest(setup),
         sheet: cut_sheet(setup),
         bow_bunks: bow_bunks(setup),
+        bow_bunks_bear: bow_bunks_bear(setup, on_bunks),
         guides: guides(setup),
     })
 }

@@ -1,7 +1,11 @@
 //! Bow bunks and side guides.
 
+use super::hull::contact;
+use super::layout::frame_shift;
+use super::loads::BunkLoads;
 use crate::fit::known::{Known, both, need};
-use crate::quantity::{Angle, Length, Quantity};
+use crate::mechanics::bunks::{Bearing, Stretch, press_on};
+use crate::quantity::{Angle, Length, LineLoad, Quantity, Weight};
 use crate::rig::Setup;
 use crate::rig::inputs::{
     BOAT_HULL_CHINE_HEIGHT, TRAILER_BOW_BUNKS_AFT_END, TRAILER_BOW_BUNKS_AFT_TOP,
@@ -35,6 +39,34 @@ pub fn bow_bunks(setup: &Setup) -> Known<BowBunkFit> {
     let moved = setup.shift.bunks.unwrap_or_default();
     let gap = setup.trailer.bunks.forward_end.map(|main| main + moved - aft);
     Ok(BowBunkFit { length: Length::from_si(run.hypot(rise)), gap, incline: Angle::from_si(rise.atan2(run)) })
+}
+
+/// What a boat that lies on its bow bunks too presses on them and on the main ones with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowBunksBear {
+    /// What both bow bunks carry.
+    pub bow: Weight,
+    /// The load of both main bunks at the contact's forward and aft end.
+    pub main: [LineLoad; 2],
+}
+
+/// What bow bunks carry that bear as the main ones do: each an even, springy bed of the same stiffness under a rigid boat.
+/// `None` where the file says that they do not bear, or where the boat would tip.
+///
+/// # Errors
+/// The keys that are missing.
+pub(super) fn bow_bunks_bear(setup: &Setup, on_bunks: &BunkLoads) -> Known<Option<BowBunksBear>> {
+    let ends = both(need(setup, TRAILER_BOW_BUNKS_FORWARD_END), need(setup, TRAILER_BOW_BUNKS_AFT_END));
+    let ((forward, aft), (contact, boat)) = both(ends, both(contact(setup), on_bunks.boat.clone()))?;
+    let Some(contact) = contact.filter(|_| setup.trailer.bow_bunks.bears != Some(false)) else {
+        return Ok(None);
+    };
+    let moved = frame_shift(setup);
+    let bow = Stretch { forward: forward + moved, aft: aft + moved };
+    let bearings = [bow, contact].map(|stretch| Bearing { stretch, stiffness: 1.0 });
+    let Some(loads) = press_on(boat.weight, boat.at.x, &bearings) else { return Ok(None) };
+    let bow = Weight::from_si((loads[0][0] + loads[0][1]).si() / 2.0 * bow.length().si());
+    Ok(Some(BowBunksBear { bow, main: loads[1] }))
 }
 
 /// A side guide's pad against the hull's side.

@@ -3,7 +3,7 @@
 use super::hull::{aft_limit, contact, deadrise};
 use super::layout::{aft_end, bunks, ends, half_spacings, one_more_crossmember, supports};
 use super::timber::{breadth, cut, lay, timber};
-use crate::fit::known::{Known, Missing, both};
+use crate::fit::known::{Known, Missing, both, need};
 use crate::fit::model::Model;
 use crate::mechanics::Body;
 use crate::mechanics::bunks::beam::{Beam, BeamError, Bent, Holding, Support, bend};
@@ -11,6 +11,7 @@ use crate::mechanics::bunks::wood::Lay;
 use crate::mechanics::bunks::{Bed, Bevelled, bearing_pressure, heavier_share, press};
 use crate::quantity::{Angle, BendingStiffness, Length, LineLoad, Moment, Pressure, Quantity, Weight};
 use crate::rig::Setup;
+use crate::rig::inputs::POLICY_PACKING_ERROR;
 use uom::si::torque::newton_meter;
 
 /// A bunk may bend by this share of its longest unsupported length. Common practice, no source: wet wood under a
@@ -69,6 +70,8 @@ pub struct At<Q> {
 pub struct Bunk {
     /// What each crossmember carries from it, by crossmember; none of those that it does not reach.
     pub reactions: Vec<Option<Weight>>,
+    /// The same of those that it reaches, with their stations behind the ball.
+    pub supports: Vec<(Length, Weight)>,
     /// Its greatest bending moment; positive where it sags.
     pub moment: At<Moment>,
     /// Its greatest shear.
@@ -81,6 +84,9 @@ pub struct Bunk {
     pub stress: Known<At<Pressure>>,
     /// The stress that the vee's side thrust adds at the same place.
     pub side_stress: Known<Pressure>,
+    /// Its greatest stress from bending up and down with one support out of line by the policy's error, whichever that is,
+    /// and up or down.
+    pub out_of_line: Known<Pressure>,
     /// Its greatest shear stress.
     pub shear_stress: Known<At<Pressure>>,
 }
@@ -182,7 +188,29 @@ fn bunk(setup: &Setup, bed: &Bed, share: f64) -> Known<Option<Bunk>> {
     for ((member, _), reaction) in supports.iter().zip(&bent.reactions) {
         reactions[*member] = Some(*reaction);
     }
-    Ok(Some(bent_bunk(&bent, ends.forward, reactions, &board, stiffness.map(|_| ()))))
+    let stations = supports.iter().map(|(_, station)| *station).zip(bent.reactions.iter().copied());
+    let supports = stations.collect();
+    let out_of_line = out_of_line(setup, &beam, &board, stiffness.clone().map(|_| ()));
+    Ok(Some(Bunk {
+        supports,
+        out_of_line,
+        ..bent_bunk(&bent, ends.forward, reactions, &board, stiffness.map(|_| ()))
+    }))
+}
+
+/// The greatest stress from bending up and down with each support in turn higher, then lower, by the policy's error.
+fn out_of_line(setup: &Setup, beam: &Beam, board: &Known<Bevelled>, bends: Known<()>) -> Known<Pressure> {
+    let ((error, board), ()) = both(both(need(setup, POLICY_PACKING_ERROR), board.clone()), bends)?;
+    let mut greatest = Pressure::default();
+    for support in 0..beam.supports.len() {
+        for lower in [error, -error] {
+            let mut packed = beam.clone();
+            packed.supports[support] = packed.supports[support].settled(lower);
+            let bent = bend(&packed).map_err(|_| Missing::default())?;
+            greatest = greatest.max(board.bending_stress(bent.moment.value));
+        }
+    }
+    Ok(greatest)
 }
 
 /// What a bent bunk goes through; `deflects` says whether its deflection means anything.
@@ -198,6 +226,8 @@ fn bent_bunk(
     let stress = |of: &dyn Fn(&Bevelled) -> Pressure| board.as_ref().map(of).map_err(Clone::clone);
     Bunk {
         reactions,
+        supports: Vec::new(),
+        out_of_line: Err(Missing::default()),
         moment: At { value: moment.value, station: at(moment.station) },
         shear: At { value: shear.value, station: at(shear.station) },
         deflection: deflects

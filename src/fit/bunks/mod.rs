@@ -1,5 +1,6 @@
 //! A rig's bunks: where they touch the hull, what they carry, and what clears what.
 
+mod brackets;
 mod checks;
 mod clearances;
 mod cut_sheet;
@@ -18,7 +19,7 @@ pub(super) use clearances::{is_passed_over, rise_over_fender};
 pub use cut_sheet::{CutSheet, Hole, WantedEnds, cut_sheet, idle, outward, wanted_ends};
 pub(in crate::fit) use fit::bunk_fit;
 pub use fit::{BunkFit, CrossmemberFit};
-pub use fittings::{BowBunkFit, GuideFit, bow_bunks, guides};
+pub use fittings::{BowBunkFit, BowBunksBear, GuideFit, bow_bunks, guides};
 pub(super) use hull::KEEL_OFF;
 pub use hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};
 pub use layout::{crossmember_station, ends, half_spacings, supports};

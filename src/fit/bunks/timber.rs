@@ -7,8 +7,8 @@ use crate::mechanics::bunks::wood::{self, Adjusted, Allowed, Board, LoadDuration
 use crate::mechanics::bunks::{Bevelled, drop};
 use crate::quantity::{Length, Pressure, Quantity};
 use crate::rig::inputs::{
-    TRAILER_BUNKS_BENDING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_MODULUS,
-    TRAILER_BUNKS_SHEAR, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_BUNKS_WOOD,
+    TRAILER_BUNKS_BEARING, TRAILER_BUNKS_BENDING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH,
+    TRAILER_BUNKS_MODULUS, TRAILER_BUNKS_SHEAR, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_BUNKS_WOOD,
     TRAILER_CROSSMEMBERS_TOP,
 };
 use crate::rig::{Bunks, Lay, Service, Setup, Wood, nominal_size};
@@ -29,6 +29,8 @@ pub struct Timber {
     pub bending: Known<Allowable>,
     /// In shear along the grain.
     pub shear: Known<Allowable>,
+    /// Across the grain, over a bracket.
+    pub bearing: Known<Allowable>,
     /// Its modulus of elasticity.
     pub elasticity: Known<Allowable>,
 }
@@ -112,11 +114,13 @@ fn graded_timber(setup: &Setup, wood: Wood) -> Timber {
             Timber {
                 bending: allowable(values.bending),
                 shear: allowable(values.shear),
+                bearing: allowable(values.bearing),
                 elasticity: allowable(values.elasticity),
             }
         }
         Err(missing) => {
-            Timber { bending: Err(missing.clone()), shear: Err(missing.clone()), elasticity: Err(missing) }
+            let none = || Err(missing.clone());
+            Timber { bending: none(), shear: none(), bearing: none(), elasticity: none() }
         }
     }
 }
@@ -148,6 +152,7 @@ fn stated_timber(bunks: &Bunks) -> Timber {
     Timber {
         bending: allowable(bunks.bending, TRAILER_BUNKS_BENDING.key()),
         shear: allowable(bunks.shear, TRAILER_BUNKS_SHEAR.key()),
+        bearing: allowable(bunks.bearing, TRAILER_BUNKS_BEARING.key()),
         elasticity: allowable(bunks.modulus, TRAILER_BUNKS_MODULUS.key()),
     }
 }

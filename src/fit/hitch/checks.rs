@@ -4,16 +4,17 @@ use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject,
 };
 use crate::fit::facts::View;
+use crate::fit::frame::{TONGUE_ON_ROAD, metal_limits};
 use crate::fit::known::{Known, both, known, need};
 use crate::fit::shared::{
-    GROSS, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
+    GROSS, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, one, part_or_move, rating, size, tongue_rating,
 };
 use crate::quantity::{Quantity, Weight, unit};
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
     HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
     TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
-    TRAILER_SAFETY_CHAINS_BREAKING, TRAILER_SAFETY_CHAINS_COUNT,
+    TRAILER_SAFETY_CHAINS_BREAKING, TRAILER_SAFETY_CHAINS_COUNT, TRAILER_TONGUE_CLAMP_RATING,
 };
 use crate::rig::{Absent, Setup};
 
@@ -52,10 +53,22 @@ fn gross_or_gvwr(view: &View<'_>) -> Known<Weight> {
         (None, gross) => gross,
     }
 }
+/// One row, where the file says how the tongue bends.
+const TONGUE_BENDS: Rows =
+    Rows::one(|setup| if setup.trailer.tongue.bends() { vec![Of::Rig] } else { Vec::new() });
+/// One row, where the file says that two clamps hold the tongue.
+const CLAMPED: Rows =
+    Rows::one(|setup| if setup.trailer.tongue.is_clamped() { vec![Of::Rig] } else { Vec::new() });
 
 fn unless(absent: Option<Absent>) -> Vec<Of> {
     if absent.is_some() { Vec::new() } else { vec![Of::Rig] }
 }
+
+const METAL_ON_ROAD_TONGUE: Basis = Basis {
+    limit: "yield stress over 3.3: a tenth below it under three times the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
+    source: "AISC 360, allowable strength design, for 1.67, from memory; three times on the road is common practice, no source",
+    certainty: Certainty::CommonPractice,
+};
 
 /// What the parts that gross trailer weight hangs on have in common.
 const GROSS_RATING: Check = Check {
@@ -241,7 +254,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "jack",
         name: "tongue jack",
         what: "what the tongue jack lifts against its rating",
-        formula: "V x̄ / (x̄ − x_jack), x̄ the mean axle station; V alone, a lower bound, without the jack's station",
+        formula: "V x̄ / (x̄ − x_jack), x̄ the mean axle station; on several axles sprung apart, the trailer settled on its jack with the coupler 4 in above its height on the ball; V alone, a lower bound, without the jack's station",
         basis: STAMPED,
         measuring: "Tape from the ball back to the jack; weigh the tongue at the coupler.",
         cures: "Fit a jack of a higher rating, or set it nearer the coupler.",
@@ -255,5 +268,55 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_little: "the tongue jack would be pulled up: its load is {load}",
         load: Load::level(|view, _| one(view.case().jack.clone())),
         limits: |setup, _| tongue_rating(setup, TRAILER_JACK_RATING),
+    },
+    Check {
+        id: "tongue-bending",
+        name: "tongue in bending",
+        what: "the tongue's bending stress where it is held, at rest",
+        formula: "V x_t / S, x_t from the ball to where it is held",
+        basis: METAL_ON_ROAD_TONGUE,
+        measuring: "Tape from the ball back to where the frame or the forward clamp holds the tongue, and the section and wall of its members.",
+        cures: "Move the boat aft within the tongue share band, draw the tongue in, or have a qualified person fit a stronger one.",
+        measure: Measure::Stress,
+        rows: TONGUE_BENDS,
+        subject: Subject::Hitch,
+        judge: Judge::Rating,
+        core: Core::No,
+        remedies: MOVE,
+        too_much: "tongue weight stresses the tongue to {load} where it is held, {miss} over the {max} that leaves room for the road",
+        too_little: "",
+        load: Load::frame(|view, _| one(view.frame().tongue.stress.clone())),
+        limits: |setup, _| {
+            let tongue = setup.trailer.tongue;
+            metal_limits(setup, tongue.yield_stress, tongue.weld, TONGUE_ON_ROAD)
+        },
+    },
+    Check {
+        id: "tongue-clamp",
+        name: "tongue's forward clamp",
+        what: "what the forward clamp of the tongue holds down, at rest, against its rating",
+        formula: "V (x_t + c) / c, c between the clamps; the rear one holds V less",
+        basis: Basis {
+            limit: "a third of the rating in the file; past the rating the rig fails",
+            source: "the maker's rating; three times the load at rest on the road is common practice, no source",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Tape from the ball back to the forward clamp, and between the clamps' middles.",
+        cures: "Set the clamps farther apart, or move the boat aft within the tongue share band.",
+        measure: Measure::Weight,
+        rows: CLAMPED,
+        subject: Subject::Hitch,
+        judge: Judge::Rating,
+        core: Core::No,
+        remedies: MOVE,
+        too_much: "the tongue's forward clamp holds {load} at rest, {miss} over the {max} that leaves room for the road",
+        too_little: "",
+        load: Load::frame(|view, _| {
+            one(view.frame().tongue.clamps.clone().map(|[forward, _]| forward.abs()))
+        }),
+        limits: |setup, _| {
+            let rating = need(setup, TRAILER_TONGUE_CLAMP_RATING);
+            Limits::at_most(rating.clone().map(|rating| rating / TONGUE_ON_ROAD)).failing_above(rating)
+        },
     },
 ];

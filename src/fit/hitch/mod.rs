@@ -4,4 +4,3 @@ mod checks;
 mod loads;
 
 pub(super) use checks::CHECKS;
-pub(super) use loads::jack_load;

@@ -4,11 +4,13 @@ use super::tires::{tire_allowed, tire_rating};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
 };
+use crate::fit::frame::{RAILS_ON_ROAD, metal_limits};
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
-    AXLES, GROSS, GVWR_RULE, LIGHTEN, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE, SLOW_TIRE, SPRINGS,
-    STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS, against_tongue_ratings, axle_load,
-    axle_rating, least_tongue_rating, one, rating, slowly, tire_loads, wheel_rating,
+    AXLES, GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE,
+    SLOW_TIRE, SPRINGS, STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS,
+    against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, one, rating, slowly, tire_loads,
+    wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -290,7 +292,37 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         }),
         limits: |setup, _| Limits::up_to(least_tongue_rating(setup)).advising(),
     },
+    Check {
+        id: "rail-bending",
+        name: "frame rails in bending",
+        what: "the greatest bending stress of the frame rail on the heavier side, at rest",
+        formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry",
+        basis: Basis {
+            limit: "yield stress over 2.2: a tenth below it under twice the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
+            source: "AISC 360, allowable strength design, for 1.67, from memory; twice the load on the road is common practice, no source",
+            certainty: Certainty::CommonPractice,
+        },
+        measuring: "Tape a rail's section and wall, the crossmembers, the springs' ends, and the ball to the trailer's aft end.",
+        cures: "Crossmembers or bunks that bring the boat's weight nearer the springs, the axles nearer the boat's weight, or less weight; have a qualified person reinforce rails.",
+        measure: Measure::Stress,
+        rows: RAILS,
+        subject: Subject::Road,
+        judge: Judge::Rating,
+        core: Core::No,
+        remedies: LIGHTEN_OR_MOVE,
+        too_much: "a frame rail is stressed to {load} at rest, {miss} over the {max} that leaves room for the road",
+        too_little: "",
+        load: Load::frame(|view, _| one(view.frame().rails.clone()?.stress)),
+        limits: |setup, _| {
+            let rails = setup.trailer.rails;
+            metal_limits(setup, rails.yield_stress, rails.weld, RAILS_ON_ROAD)
+        },
+    },
 ];
+
+/// One row, where the file describes the frame's rails.
+const RAILS: Rows =
+    Rows::one(|setup| if setup.trailer.rails.are_described() { vec![Of::Rig] } else { Vec::new() });
 
 /// What the axles left may carry: their ratings on three axles and more, of which two must carry it all. A tandem rolls
 /// over a ramp's head slowly on one of them.

@@ -1,7 +1,6 @@
 //! The loads of a case on level ground, coupled, and with the rear axle lifted.
 
 use super::tires::OnTires;
-use crate::fit::hitch::jack_load;
 use crate::fit::known::{Known, both, need};
 use crate::fit::model::{Model, Unfit};
 use crate::fit::tow::{bars, combination, tow_vehicle};
@@ -96,7 +95,7 @@ impl Model<'_> {
         let coupled = both(both(tow_vehicle(setup), tongue.clone()), bars.clone())
             .map(|((tow, tongue), bars)| coupled(tow, tongue, bars));
         let combination = combination(setup, gross.clone());
-        let jack = jack_load(setup, tongue.clone());
+        let jack = self.jack_load(tongue.clone(), &body);
         Ok(CaseLoads {
             gross,
             boat,

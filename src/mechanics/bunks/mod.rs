@@ -32,6 +32,9 @@ use wood::{Lay, Section};
 /// A boat that lies on less than this, in metres, tips.
 const LEAST_BEARING: f64 = 1e-3;
 
+/// Halving a trailer's length so often leaves less than rounding does.
+const MOST_HALVINGS: usize = 60;
+
 /// A gap that is short by less than this, in metres, is so by rounding.
 const ROUNDING: f64 = 1e-9;
 
@@ -133,6 +136,95 @@ pub fn press(weight: Weight, at: Length, contact: Stretch) -> Option<Bed> {
     })
 }
 
+/// A stretch that bears, and how stiff its bed is beside that of the others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bearing {
+    /// Where.
+    pub stretch: Stretch,
+    /// Load a length for each length that it is pressed, as a plain number: only how they compare matters.
+    pub stiffness: f64,
+}
+
+/// What one rigid boat presses on each of several stretches with, at its forward and its aft end, or `None` where it would
+/// tip.
+///
+/// `q = k (α + δ x)`, and nothing where that would pull. The line `α + δ x` is that at which all loads together come to the boat's
+/// weight and centre of gravity. For a line that vanishes at a station `n`, and presses on one side of it, the centre of
+/// all loads goes toward that side as `n` does: so `n` is found by halving.
+pub fn press_on(weight: Weight, at: Length, bearings: &[Bearing]) -> Option<Vec<[LineLoad; 2]>> {
+    let ends = |bearing: &Bearing| [bearing.stretch.forward.si(), bearing.stretch.aft.si()];
+    let forward = bearings.iter().map(|bearing| ends(bearing)[0]).fold(f64::INFINITY, f64::min);
+    let aft = bearings.iter().map(|bearing| ends(bearing)[1]).fold(f64::NEG_INFINITY, f64::max);
+    let (w, x) = (weight.si(), at.si());
+    // Written so that what is not a number tips too.
+    let lies = x - forward > LEAST_BEARING && aft - x > LEAST_BEARING;
+    if !lies {
+        return None;
+    }
+    let line =
+        whole_line(w, x, bearings, [forward, aft]).or_else(|| part_line(w, x, bearings, [forward, aft]))?;
+    let load = |bearing: &Bearing, x: f64| LineLoad::from_si(bearing.stiffness * line.at(x).max(0.0));
+    Some(bearings.iter().map(|bearing| ends(bearing).map(|end| load(bearing, end))).collect())
+}
+
+/// `α + δ x` about a station of its own.
+struct Line {
+    about: f64,
+    value: f64,
+    slope: f64,
+}
+
+impl Line {
+    fn at(&self, x: f64) -> f64 {
+        self.value + self.slope * (x - self.about)
+    }
+}
+
+/// Σ ∫k (x − about)^p over what lies within these ends, for p = 0, 1, 2.
+fn moments_of(bearings: &[Bearing], about: f64, [from, to]: [f64; 2]) -> [f64; 3] {
+    let mut sums = [0.0; 3];
+    for bearing in bearings {
+        let a = bearing.stretch.forward.si().max(from) - about;
+        let b = bearing.stretch.aft.si().min(to) - about;
+        if a < b {
+            sums[0] += bearing.stiffness * (b - a);
+            sums[1] += bearing.stiffness * (b * b - a * a) / 2.0;
+            sums[2] += bearing.stiffness * (b * b * b - a * a * a) / 3.0;
+        }
+    }
+    sums
+}
+
+/// The line that presses everywhere, if it does: two equations for two unknowns.
+fn whole_line(w: f64, x: f64, bearings: &[Bearing], ends: [f64; 2]) -> Option<Line> {
+    let [s0, s1, s2] = moments_of(bearings, x, ends);
+    // W = α S0 + δ S1, 0 = α S1 + δ S2 about the boat's centre of gravity
+    let determinant = s0 * s2 - s1 * s1;
+    let line = Line { about: x, value: w * s2 / determinant, slope: -w * s1 / determinant };
+    (line.at(ends[0]) >= 0.0 && line.at(ends[1]) >= 0.0).then_some(line)
+}
+
+/// The line that leaves one end idle: the one toward which it falls when all of it presses.
+fn part_line(w: f64, x: f64, bearings: &[Bearing], [forward, aft]: [f64; 2]) -> Option<Line> {
+    let [_, s1, _] = moments_of(bearings, x, [forward, aft]);
+    let rises_aft = s1 < 0.0;
+    let pressed = |n: f64| if rises_aft { [n, aft] } else { [forward, n] };
+    // ∫k (x − n)(x − n) / ∫k (x − n): how far from n the loads' centre lies
+    let centre = |n: f64| {
+        let [_, m1, m2] = moments_of(bearings, n, pressed(n));
+        n + m2 / m1
+    };
+    let (mut low, mut high) = (forward, aft);
+    for _ in 0..MOST_HALVINGS {
+        let middle = f64::midpoint(low, high);
+        *(if centre(middle) < x { &mut low } else { &mut high }) = middle;
+    }
+    let n = f64::midpoint(low, high);
+    let [_, m1, _] = moments_of(bearings, n, pressed(n));
+    let slope = w / m1;
+    slope.is_finite().then_some(Line { about: n, value: 0.0, slope })
+}
+
 impl Bed {
     /// The greatest load a length.
     pub fn peak(&self) -> LineLoad {
@@ -166,6 +258,15 @@ pub fn heavier_share(side: Length, port: Length, starboard: Length) -> f64 {
 /// Side thrust of a vee bottom, outward: `vertical tan β`.
 pub fn side_thrust(vertical: Weight, deadrise: Angle) -> Weight {
     vertical * deadrise.si().tan()
+}
+
+/// Pull on the inner bolts of a bracket's foot, none where it stands firm: `(T h − R w/2)/w`.
+///
+/// The side thrust `T` acts at the bunk's top, `h` above the foot, and turns the bracket about its outer bolts, `w` from the inner
+/// ones; what it carries, `R`, holds it down midway.
+pub fn foot_pull(vertical: Weight, thrust: Weight, height: Length, foot: Length) -> Weight {
+    let pull = (thrust.si() * height.si() - vertical.si() * foot.si() / 2.0) / foot.si();
+    Weight::from_si(pull.max(0.0))
 }
 
 /// Force at right angles to the bottom: `vertical / cos β`.

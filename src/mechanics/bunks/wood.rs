@@ -378,3 +378,13 @@ fn size_factor(values: DesignValues, class: SizeClass) -> f64 {
         _ => 1.0,
     }
 }
+
+/// The bearing area factor `Cb` of wood over a support `length` long, `from_end` from the wood's nearer end.
+///
+/// `(l_b + 0.375)/l_b`, in inches, for less than 6 in that begins 3 in or more from the end: the wood beside it helps. Else 1.
+///
+/// Source: National Design Specification 3.10.4; quoted.
+pub fn bearing_area_factor(length: Length, from_end: Length) -> f64 {
+    let (l, from_end) = (length.si() / INCH, from_end.si() / INCH);
+    if l < 6.0 && from_end >= 3.0 { (l + 0.375) / l } else { 1.0 }
+}

@@ -28,6 +28,8 @@ impl Report<'_> {
             let covered = !found.not_covered.contains(&group.subject());
             match found.governing(group).filter(|row| covered || outside(row)) {
                 Some(row) => table.rows.push(self.glance_cells(group, row)),
+                // A file need not describe rails, as most do not.
+                None if group == Group::Rails && !self.rig().proposed().trailer.rails.are_described() => {}
                 // One axle is never lifted alone.
                 None if group == Group::Lifted && self.rig().proposed().trailer.axles.len() < 2 => {}
                 None => silent.push(named(group).to_lowercase()),
@@ -117,6 +119,7 @@ fn named(group: Group) -> &'static str {
         Group::Tongue => "Tongue",
         Group::Axles => "Axles and tires",
         Group::Lifted => "Rear axle lifted",
+        Group::Rails => "Frame rails",
         Group::Of(Subject::Road) => "Road",
         Group::Of(Subject::Hitch) => "Hitch",
         Group::Of(Subject::Tow) => "Tow vehicle",
@@ -133,7 +136,9 @@ fn named(group: Group) -> &'static str {
 fn label(group: Group, row: &Row) -> String {
     let id = row.id();
     let (name, prefix) = match group {
-        Group::Weight | Group::Tongue | Group::Of(Subject::Brakes) => return named(group).to_string(),
+        Group::Weight | Group::Tongue | Group::Rails | Group::Of(Subject::Brakes) => {
+            return named(group).to_string();
+        }
         Group::Axles => ("Axles, tires", ""),
         Group::Lifted => ("Rear lifted", "lifted-"),
         Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),

@@ -46,6 +46,8 @@ pub(super) struct OnBunks<'a> {
     lowest: Option<Lowest>,
     fender: Option<Fender>,
     bow_bunks: Option<BowBunks>,
+    /// What they carry if they bear; null where they do not.
+    bow_bunks_bear: Option<BowBunksBear>,
     guides: Option<Guides>,
 }
 
@@ -77,6 +79,13 @@ struct BowBunks {
     length: f64,
     gap: Option<f64>,
     incline: f64,
+}
+
+#[derive(Serialize)]
+struct BowBunksBear {
+    load: f64,
+    /// A weight a length, of both main bunks together, at the contact's ends.
+    main: Ends,
 }
 
 #[derive(Serialize)]
@@ -223,6 +232,10 @@ pub(super) fn bunks<'a>(subject: &Subject<'a>) -> Option<OnBunks<'a>> {
             length: length(bow.length),
             gap: bow.gap.map(length),
             incline: bow.incline.si().to_degrees(),
+        }),
+        bow_bunks_bear: fit.bow_bunks_bear.as_ref().ok().and_then(Option::as_ref).map(|bear| {
+            let [forward, aft] = bear.main.map(|load| units.line_load_number(load));
+            BowBunksBear { load: units.weight_number(bear.bow), main: Ends { aft, forward } }
         }),
         guides: fit.guides.as_ref().ok().map(|guides| Guides {
             lower_edge_above_chine: length(guides.lower_edge_above_chine),

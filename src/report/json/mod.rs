@@ -5,6 +5,7 @@
 
 mod brakes;
 mod bunks;
+mod frame;
 mod place;
 mod plan;
 mod winch;
@@ -221,6 +222,12 @@ struct Case<'a> {
     /// What the tie-downs hold; left out where the file describes none.
     #[serde(skip_serializing_if = "Option::is_none")]
     tie_downs: Option<winch::TieDowns<'a>>,
+    /// What bends the tongue; left out where the file does not describe it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tongue: Option<frame::Tongue>,
+    /// What bends the rails; left out where the file does not describe them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rails: Option<frame::Rails>,
 }
 
 #[derive(Serialize)]
@@ -484,6 +491,8 @@ fn case<'a>(subject: &Subject<'a>, at: usize, loads: &CaseLoads) -> Case<'a> {
         brakes: brakes::brakes(subject, &subject.findings.assessment, at),
         winch: winch::winch(subject, at),
         tie_downs: winch::tie_downs(subject, at),
+        tongue: frame::tongue(subject, &subject.findings.assessment, at),
+        rails: frame::rails(subject, &subject.findings.assessment, at),
     }
 }
 

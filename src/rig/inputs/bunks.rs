@@ -59,6 +59,10 @@ inputs! {
         "modulus of elasticity, all adjustments made",
         "From the maker's sheet or an engineer; or give trailer.bunks.wood.",
         plausible: (pounds_a_square_inch(3e5), pounds_a_square_inch(4e6));
+    TRAILER_BUNKS_BEARING: Stress = "trailer.bunks.bearing", s.trailer.bunks.bearing, Positive, Measured,
+        "allowable stress across the grain, over a bracket, all adjustments made",
+        "From the maker's sheet or an engineer; or give trailer.bunks.wood.",
+        plausible: (pounds_a_square_inch(80.0), pounds_a_square_inch(3000.0));
     TRAILER_BUNKS_SERVICE: Choice<Service> = "trailer.bunks.service", s.trailer.bunks.service, Any, Defaulted,
         "whether the boards stay dry",
         "wet for a trailer that goes into the water; dry for boards kept under cover and out of it.",
@@ -94,6 +98,18 @@ inputs! {
     TRAILER_BUNKS_BRACKETS_BOLT_HEIGHT: Length = "trailer.bunks.brackets.bolt_height", s.trailer.bunks.brackets.bolt_height, Positive, Measured,
         "the bolts above the bunk's lower edge",
         "Tape it.";
+    TRAILER_BUNKS_BRACKETS_BEARING_LENGTH: Length = "trailer.bunks.brackets.bearing_length", s.trailer.bunks.brackets.bearing_length, Positive, Measured,
+        "how long a bunk lies on a bracket; leave it out where the bunk hangs on side bolts",
+        "Tape along the bunk what it rests on.",
+        plausible: (inches(0.5), inches(24.0));
+    TRAILER_BUNKS_BRACKETS_FOOT: Length = "trailer.bunks.brackets.foot", s.trailer.bunks.brackets.foot, Positive, Measured,
+        "width of a bracket's foot on the crossmember, bolt to bolt across the bunk",
+        "Tape between the middles of its inner and outer bolts.",
+        plausible: (inches(1.0), inches(24.0));
+    TRAILER_BUNKS_BRACKETS_FOOT_RATING: Weight = "trailer.bunks.brackets.foot_rating", s.trailer.bunks.brackets.foot_rating, Positive, Measured,
+        "upward pull that the inner bolts of a bracket's foot may hold",
+        "From the bolts' grade and size, and the maker for the foot.",
+        plausible: (pounds(50.0), pounds(30000.0));
     TRAILER_CROSSMEMBERS_STATION: Length = "trailer.crossmembers.*.station", s.trailer.crossmembers[at[0]].station, Positive, Measured,
         "the crossmember behind the ball",
         TAPE_X,
@@ -143,6 +159,9 @@ inputs! {
     TRAILER_BOW_BUNKS_AFT_TOP: Length = "trailer.bow_bunks.aft_top", s.trailer.bow_bunks.aft_top, Positive, Measured,
         "the bow bunks' top above ground at their aft end",
         GROUND;
+    TRAILER_BOW_BUNKS_BEARS: Flag = "trailer.bow_bunks.bears", s.trailer.bow_bunks.bears, Any, Measured,
+        "whether the boat lies on the bow bunks too",
+        "Slide a sheet of paper between hull and bow bunk: where it passes, nothing bears.";
     TRAILER_GUIDES_HEIGHT: Length = "trailer.guides.height", s.trailer.guides.height, Positive, Measured,
         "the middle of a side guide's pad above ground",
         GROUND;

@@ -12,6 +12,7 @@ mod brakes;
 mod bunks;
 mod cases;
 mod file;
+mod frame;
 mod hitch;
 mod key;
 mod measured;
@@ -34,6 +35,7 @@ pub use brakes::*;
 pub use bunks::*;
 pub use cases::*;
 pub use file::*;
+pub use frame::*;
 pub use hitch::*;
 pub use key::{At, Key};
 pub use measured::*;
@@ -66,6 +68,7 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
         suspension::ROWS,
         axles::ROWS,
         brakes::ROWS,
+        frame::ROWS,
         bunks::ROWS,
         winch::ROWS,
         tie_downs::ROWS,

@@ -42,6 +42,10 @@ inputs! {
     POLICY_ROAD_FACTOR: Factor = "policy.road_factor", s.policy.road_factor, Positive, Measured,
         "how many times their static loads bunks and crossmembers are to bear, for bumps on the road",
         "Your choice, from 1 to 10; leave it out for static loads.";
+    POLICY_PACKING_ERROR: Length = "policy.packing_error", s.policy.packing_error, NotNegative, Measured,
+        "how far one crossmember may stand out of line with the others under the bunks",
+        "Your choice; 1/16 in is what shims commonly leave.",
+        plausible: (inches(0.0), inches(1.0));
     POLICY_THIN_MARGIN: Share = "policy.thin_margin", s.policy.thin_margin, NotNegative, Defaulted,
         "less than this share of a rating left is a thin margin",
         PLAIN,

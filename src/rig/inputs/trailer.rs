@@ -30,7 +30,7 @@ inputs! {
         "gross vehicle weight rating",
         PLACARD,
         plausible: (pounds(300.0), pounds(30000.0));
-    TRAILER_LENGTH: Length = "trailer.length", s.trailer.length, Positive, Informational,
+    TRAILER_LENGTH: Length = "trailer.length", s.trailer.length, Positive, Measured,
         "ball to the trailer's aft end",
         TAPE_X,
         plausible: (feet(8.0), feet(60.0));

@@ -1,0 +1,144 @@
+//! The frame as it bends: the tongue, and both rails as one beam between ball, springs and crossmembers.
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | `V` | tongue weight |
+//! | `x_t` | from the ball to where the tongue is held, of two clamps to the forward one |
+//! | `c` | between the two clamps |
+//! | `x_k`, `P_k`, `C_k` | a place along the rails, the force there, up and at right angles to them, and the couple there |
+//! | `w` | what the frame itself weighs, a length |
+//! | `M` | bending moment, positive where the rails sag |
+//! | `S` | section modulus |
+//!
+//! Stations run aft of the ball. Valid for members of one section all along, without the loads of a road: those
+//! stand in a factor on the stress that is allowed.
+//!
+//! Source: statics.
+
+use crate::quantity::{Length, Moment, Pressure, Quantity, Volume, Weight};
+
+/// The tongue's bending moment where it is held: `V x_t`.
+pub fn tongue_moment(tongue_weight: Weight, held_from: Length) -> Moment {
+    Moment::from_si(tongue_weight.si() * held_from.si())
+}
+
+/// What the forward clamp of a tongue holds down and the rear one holds up: `V (x_t + c)/c` and `V x_t/c`.
+pub fn clamp_forces(tongue_weight: Weight, held_from: Length, apart: Length) -> [Weight; 2] {
+    [tongue_weight * ((held_from + apart) / apart), tongue_weight * (held_from / apart)]
+}
+
+/// Stress of the extreme fibre: `|M| / S`.
+pub fn bending_stress(moment: Moment, modulus: Volume) -> Pressure {
+    Pressure::from_si(moment.si().abs() / modulus.si())
+}
+
+/// A force on the rails at one station, and a couple.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Force {
+    /// Where.
+    pub station: Length,
+    /// At right angles to the rails, positive up.
+    pub up: Weight,
+    /// What turns the rails there, positive where they sag more aft of it.
+    pub couple: Moment,
+}
+
+/// A weight spread evenly along the rails.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// All of it.
+    pub weight: Weight,
+    /// Where it begins.
+    pub from: Length,
+    /// Where it ends, aft of that.
+    pub to: Length,
+}
+
+/// Rails under their loads.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rails {
+    /// The bending moment of greatest size; positive where they sag.
+    pub moment: Moment,
+    /// Where it is.
+    pub station: Length,
+    /// The moment left at the tail, none where the loads balance.
+    pub left: Moment,
+    /// The force left there, none where the loads balance.
+    pub unbalanced: Weight,
+}
+
+/// What happens at one station.
+#[derive(Clone, Copy)]
+enum Event {
+    Force {
+        up: f64,
+        couple: f64,
+    },
+    /// The spread load begins, or ends where it is negative.
+    Load(f64),
+}
+
+/// The greatest bending moment of both rails together, from the first force to the last.
+///
+/// `M(x) = Σ P_k ⟨x − x_k⟩ + Σ C_k ⟨x − x_k⟩⁰ − w ⟨x − from⟩²/2 + w ⟨x − to⟩²/2`. Between two stations it is greatest at one of
+/// them, or where the shear vanishes.
+pub fn bend_rails(forces: &[Force], frame: Spread) -> Rails {
+    let w = frame.weight.si() / (frame.to - frame.from).si();
+    let on_rails = forces
+        .iter()
+        .map(|force| (force.station.si(), Event::Force { up: force.up.si(), couple: force.couple.si() }));
+    let spread = [(frame.from.si(), Event::Load(w)), (frame.to.si(), Event::Load(-w))];
+    let mut events: Vec<(f64, Event)> = on_rails.chain(spread).collect();
+    events.sort_by(|(a, _), (b, _)| a.total_cmp(b));
+    let mut walk = Walk { x: events[0].0, shear: 0.0, moment: 0.0, load: 0.0, greatest: (0.0, events[0].0) };
+    for (station, event) in events {
+        walk.to(station);
+        match event {
+            Event::Force { up, couple } => {
+                walk.shear += up;
+                walk.moment += couple;
+            }
+            Event::Load(more) => walk.load += more,
+        }
+        walk.note(walk.moment, station);
+    }
+    let (moment, station) = walk.greatest;
+    Rails {
+        moment: Moment::from_si(moment),
+        station: Length::from_si(station),
+        left: Moment::from_si(walk.moment),
+        unbalanced: Weight::from_si(walk.shear),
+    }
+}
+
+/// A cut on its way along the rails.
+struct Walk {
+    x: f64,
+    shear: f64,
+    moment: f64,
+    load: f64,
+    /// The moment of greatest size so far, and where it is.
+    greatest: (f64, f64),
+}
+
+impl Walk {
+    fn note(&mut self, moment: f64, station: f64) {
+        if moment.abs() > self.greatest.0.abs() {
+            self.greatest = (moment, station);
+        }
+    }
+
+    /// Goes on to a station: `M + V h − w h²/2`.
+    fn to(&mut self, station: f64) {
+        let h = station - self.x;
+        let turns = self.shear / self.load;
+        if turns > 0.0 && turns < h {
+            // V − w h = 0: M + V²/2w
+            self.note(self.moment + self.shear * turns / 2.0, self.x + turns);
+        }
+        self.moment += self.shear * h - self.load * h * h / 2.0;
+        self.shear -= self.load * h;
+        self.x = station;
+        self.note(self.moment, station);
+    }
+}

@@ -1,0 +1,184 @@
+//! The frame of whole rigs: rails that balance, tongues that are drawn in, wood over brackets, a jack under free axles.
+
+use crate::registry::{BUNKS, full_rigs};
+use bunkline::Rig;
+use bunkline::fit::{Assessment, Row, Verdict, assess};
+use bunkline::quantity::{Quantity, unit};
+use proptest::prelude::*;
+
+fn assessed(text: &str, changes: &[&str]) -> Assessment {
+    let rig = Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{problems}"));
+    assess(&rig).expect("a trailer at rest")
+}
+
+fn row<'a>(found: &'a Assessment, id: &str) -> &'a Row {
+    found.check(id).unwrap_or_else(|| panic!("no row {id}"))
+}
+
+fn load(found: &Assessment, id: &str) -> f64 {
+    row(found, id).load.unwrap_or_else(|| panic!("{id}: {:?}", row(found, id).missing)).si()
+}
+
+/// Whether the rails balance in every case: what they leave at the tail is no more than 1e-9 of W x̄.
+fn balance(found: &Assessment, mean: f64) {
+    for (case, frame) in found.cases.iter().zip(&found.frames) {
+        let rails = frame.rails.as_ref().unwrap_or_else(|missing| panic!("no rails: {missing:?}"));
+        let whole = case.gross.clone().expect("a weight").si() * mean;
+        assert!(rails.left.si().abs() <= 1e-9 * whole, "{} of {whole} is left", rails.left.si());
+    }
+}
+
+#[test]
+fn the_rails_of_every_demo_and_every_way_to_say_a_rig_balance() {
+    for text in full_rigs() {
+        let text = text + BUNKS;
+        for kind in ["leaf-equalized", "leaf-separate", "torsion"] {
+            // The second ball is off level: the frame pitches.
+            for ball in ["20 in", "23 in", "16.5 in"] {
+                let text = text.replace("kind = \"leaf-equalized\"", &format!("kind = \"{kind}\""));
+                let changes = [&*format!("tow.ball_height={ball}"), "shift.boat=2 in", "shift.tongue=3 in"];
+                let found = assessed(&text, &changes);
+                balance(&found, 204.0 * unit::INCH);
+            }
+        }
+    }
+    for (name, text) in demos() {
+        let found = assessed(&text, &["trailer.length=32 ft", "trailer.rails.section_modulus=9 in3"]);
+        let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("a rig");
+        let axles = &rig.proposed().trailer.axles;
+        let mean =
+            axles.iter().filter_map(|axle| axle.station).map(|at| at.si()).sum::<f64>() / axles.len() as f64;
+        let weighed = !rig.proposed().measured.axles.is_empty();
+        let bears = found.bunks.iter().all(|on| matches!(on.bunk, Ok(Some(_))));
+        if bears && !weighed && !found.bunks.is_empty() {
+            balance(&found, mean);
+            assert_ne!(row(&found, "rail-bending").verdict, Verdict::NotChecked, "{name}");
+        }
+    }
+}
+
+fn demos() -> Vec<(String, String)> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data");
+    let entries = std::fs::read_dir(folder).expect("the folder").map(|entry| entry.expect("an entry").path());
+    let rigs = entries.filter(|path| path.extension().is_some_and(|end| end == "toml"));
+    rigs.map(|path| (path.display().to_string(), std::fs::read_to_string(&path).expect("a file"))).collect()
+}
+
+proptest! {
+    /// Wherever boat, axles, crossmembers and ball are.
+    #[test]
+    fn rails_balance_on_any_rig(
+        boat in -10.0..10.0,
+        apart in 26.5..50.0,
+        ball in 14.0..26.0,
+        member in 150.0..200.0,
+        weight in 2000.0..7000.0,
+        travel in 0.1..3.0,
+        kind in prop::sample::select(vec!["leaf-equalized", "leaf-separate", "torsion"]),
+    ) {
+        let rig = full_rigs().swap_remove(0) + BUNKS;
+        let rig = rig
+            .replace("station = \"224 in\"", &format!("station = \"{} in\"", 190.0 + apart))
+            .replace("station = \"160 in\"", &format!("station = \"{member} in\""))
+            .replace("weight = \"4500 lb\"", &format!("weight = \"{weight} lb\""))
+            .replace("equalizer_travel = \"1.5 in\"", &format!("equalizer_travel = \"{travel} in\""))
+            .replace("kind = \"leaf-equalized\"", &format!("kind = \"{kind}\""));
+        let changes = [format!("shift.boat={boat} in"), format!("tow.ball_height={ball} in")];
+        let rig = Rig::read("rig.toml", &rig, &changes).expect("a rig");
+        let Ok(found) = assess(&rig) else { return Ok(()) };
+        if found.bunks.iter().all(|on| matches!(on.bunk, Ok(Some(_)))) {
+            balance(&found, (190.0 + apart / 2.0) * unit::INCH);
+        }
+    }
+}
+
+#[test]
+fn axles_weighed_apart_against_what_is_listed_leave_the_rails_unchecked() {
+    let text = full_rigs()[0].replace(
+        "[policy]",
+        "[measured]\ngross_trailer_weight = \"6180 lb\"\naxles = [\"3200 lb\", \"2400 lb\"]\n[policy]",
+    ) + BUNKS;
+    assert_eq!(row(&assessed(&text, &[]), "rail-bending").verdict, Verdict::NotChecked);
+}
+
+#[test]
+fn a_tongue_drawn_in_bends_less_and_a_weld_softens_aluminium_alone() {
+    let text = &full_rigs()[0];
+    let found = assessed(text, &[]);
+    let v = found.cases[0].tongue.clone().expect("a tongue").si();
+    let section = 9.0 * unit::INCH.powi(3);
+    assert!((load(&found, "tongue-bending") - v * 90.0 * unit::INCH / section).abs() < 1e-6);
+    let drawn_in = assessed(text, &["shift.tongue=10 in"]);
+    let v = drawn_in.cases[0].tongue.clone().expect("a tongue").si();
+    assert!((load(&drawn_in, "tongue-bending") - v * 80.0 * unit::INCH / section).abs() < 1e-6);
+    let ksi = 1000.0 * unit::POUND / (unit::INCH * unit::INCH);
+    let limits = |changes: &[&str]| {
+        let found = assessed(text, changes);
+        let row = row(&found, "tongue-bending");
+        [row.max, row.fails_above].map(|limit| limit.map(|limit| (limit.si() / ksi * 1e6).round() / 1e6))
+    };
+    let round = |ksi: f64| Some((ksi * 1e6).round() / 1e6);
+    assert_eq!(limits(&[]), [round(30.0 / 3.3), round(30.0 / 1.67)]);
+    assert_eq!(limits(&["trailer.tongue.weld=true"]), [round(15.0 / 3.3), round(15.0 / 1.67)]);
+    assert_eq!(
+        limits(&["trailer.tongue.weld=true", "trailer.material=steel"]),
+        [round(30.0 / 3.3), round(30.0 / 1.67)]
+    );
+    // What is assumed of the metal only advises.
+    let silent = text.replacen("yield = \"30 ksi\"\n", "", 1);
+    let found = assessed(&silent, &[]);
+    let row = row(&found, "tongue-bending");
+    assert_eq!(
+        (row.max.map(|max| (max.si() / ksi * 1e6).round() / 1e6), row.fails_above),
+        (round(35.0 / 3.3), None)
+    );
+    let steel = assessed(&silent, &["trailer.material=steel"]);
+    let max = steel.check("tongue-bending").and_then(|row| row.max).map(|max| max.si() / ksi);
+    assert!(max.is_some_and(|max| (max - 36.0 / 3.3).abs() < 1e-9), "{max:?}");
+}
+
+#[test]
+fn rows_of_the_frame_are_there_only_where_the_file_has_what_they_are_about() {
+    let text = full_rigs()[0].clone() + BUNKS;
+    let without = |starts: &[&str]| {
+        let stays = |line: &&str| !starts.iter().any(|start| line.starts_with(start));
+        text.lines().filter(stays).collect::<Vec<_>>().join("\n")
+    };
+    let ids = |text: &str| {
+        let new =
+            ["tongue-bending", "tongue-clamp", "rail-bending", "bunk-bearing", "bunk-packing", "bunk-foot"];
+        let found = assessed(text, &[]);
+        new.into_iter().filter(|id| found.check(id).is_some()).collect::<Vec<_>>()
+    };
+    assert_eq!(ids(&text).len(), 6);
+    let clamped = without(&["section_modulus = \"9", "yield = \"30", "weld"]);
+    assert_eq!(ids(&clamped), ["tongue-clamp", "bunk-bearing", "bunk-packing", "bunk-foot"]);
+    let none = without(&[
+        "section_modulus = \"9",
+        "yield = \"30",
+        "weld",
+        "held_from",
+        "clamp",
+        "packing_error",
+        "brackets.bearing",
+        "brackets.foot",
+    ]);
+    assert_eq!(ids(&none), [] as [&str; 0]);
+}
+
+#[test]
+fn a_jack_under_free_axles_carries_more_than_the_lever_says() {
+    let text = full_rigs()[0].replace("kind = \"leaf-equalized\"", "kind = \"torsion\"");
+    let found = assessed(&text, &[]);
+    let v = found.cases[0].tongue.clone().expect("a tongue").si();
+    let lever = v * 207.0 / (207.0 - 24.0);
+    let jack = load(&found, "jack");
+    assert!(jack > lever, "{jack} {lever}");
+    // Held at the ball, 4 in up: the same as coupled to a ball 4 in higher, the jack being there.
+    let at_ball = load(&assessed(&text, &["trailer.jack.station=0 in"]), "jack");
+    let raised = assessed(&text, &["tow.ball_height=24 in"]).cases[0].tongue.clone().expect("a tongue").si();
+    assert!((at_ball - raised).abs() < 1e-8 * raised, "{at_ball} {raised}");
+    let equalized = assessed(&full_rigs()[0], &[]);
+    let v = equalized.cases[0].tongue.clone().expect("a tongue").si();
+    assert!((load(&equalized, "jack") - v * 207.0 / 183.0).abs() < 1e-9 * v);
+}

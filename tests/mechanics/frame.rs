@@ -1,0 +1,138 @@
+//! The frame in bending, worked by hand, and by summing up small pieces of the rails.
+
+use bunkline::mechanics::frame::{
+    Force, Rails, Spread, bend_rails, bending_stress, clamp_forces, tongue_moment,
+};
+use bunkline::quantity::{Length, Moment, Quantity, Volume, Weight, unit};
+use proptest::prelude::*;
+
+const IN: f64 = unit::INCH;
+const LB: f64 = unit::POUND;
+
+fn inches(number: f64) -> Length {
+    Length::from_si(number * IN)
+}
+
+fn pounds(number: f64) -> Weight {
+    Weight::from_si(number * LB)
+}
+
+/// A force up, without a couple.
+fn up(station: f64, force: f64) -> Force {
+    Force { station: inches(station), up: pounds(force), couple: Moment::default() }
+}
+
+fn pound_inches(moment: Moment) -> f64 {
+    moment.si() / (LB * IN)
+}
+
+#[test]
+fn a_clamped_tongue_is_the_one_worked_by_hand() {
+    // 907 lb, 96 in to the forward clamp, 30 in to the rear one: 907 × 126/30 and 907 × 96/30. Moments about the forward
+    // clamp: the rear one pushes 2902.4 × 30 = 87 072 lb in, as the tongue weight does, 907 × 96.
+    let (v, x_t, c) = (pounds(907.0), inches(96.0), inches(30.0));
+    let [forward, rear] = clamp_forces(v, x_t, c).map(|force| force.si() / LB);
+    assert!((forward - 3809.4).abs() < 1e-6 && (rear - 2902.4).abs() < 1e-6, "{forward} {rear}");
+    assert!((forward - rear - 907.0).abs() < 1e-6);
+    let moment = tongue_moment(v, x_t);
+    assert!((pound_inches(moment) - 87_072.0).abs() < 1e-6);
+    // 87 072 / 8.4 psi, whichever way it bends.
+    let stress = bending_stress(-moment, Volume::from_si(8.4 * IN.powi(3))).si() / (LB / (IN * IN));
+    assert!((stress - 10_365.714).abs() < 1e-3, "{stress}");
+}
+
+/// The moments at every hundredth of an inch up to a station, from the forces' definition alone: each piece of the
+/// frame's weight is a force of its own, at its middle.
+fn summed(forces: &[Force], frame: Spread, at: f64) -> f64 {
+    let arm = |station: Length| at - station.si() / IN;
+    let ahead = forces.iter().filter(|force| arm(force.station) > 0.0);
+    let by_forces: f64 =
+        ahead.map(|force| force.up.si() / LB * arm(force.station) + pound_inches(force.couple)).sum();
+    let (from, to) = (frame.from.si() / IN, frame.to.si() / IN);
+    let pieces = 20_000;
+    let length = (to - from) / f64::from(pieces);
+    let weight = frame.weight.si() / LB / f64::from(pieces);
+    let middles = (0..pieces).map(|i| from + (f64::from(i) + 0.5) * length);
+    by_forces - middles.map(|middle| weight * (at - middle).max(0.0)).sum::<f64>()
+}
+
+/// A triple: 10 371 lb, of it 2371 lb the trailer from 20 to 340 in; 907 lb on the ball; axles at 206, 240 and 274 in on
+/// equalized springs of 26 in, so ends at 193 and 287 and pins at 223 and 257; the boat on crossmembers at 160 and 300.
+fn triple() -> (Vec<Force>, Spread) {
+    let spring = (10_371.0 - 907.0) / 3.0;
+    // What balances the springs' moment, 720 in × a spring, less the trailer's, 2371 × 180.
+    let aft = (720.0 * spring - 2371.0 * 180.0 - 8000.0 * 160.0) / 140.0;
+    let forces = vec![
+        up(0.0, 907.0),
+        up(193.0, spring / 2.0),
+        up(223.0, spring),
+        up(257.0, spring),
+        up(287.0, spring / 2.0),
+        up(160.0, aft - 8000.0),
+        up(300.0, -aft),
+    ];
+    (forces, Spread { weight: pounds(2371.0), from: inches(20.0), to: inches(340.0) })
+}
+
+#[test]
+fn the_rails_of_a_triple_are_those_worked_by_hand() {
+    let (forces, frame) = triple();
+    // Worked by hand: 907 x − 7.409 (x − 20)²/2 up to the first crossmember, and on from there.
+    for (at, worked) in [(96.0, 65_674.0), (160.0, 72_508.0), (193.0, -66_747.0), (240.0, -151_245.8)] {
+        let moment = summed(&forces, frame, at);
+        // Worked to the pound inch and rounded.
+        assert!((moment - worked).abs() < 0.6, "at {at}: {moment}, by hand {worked}");
+    }
+    let Rails { moment, station, left, unbalanced } = bend_rails(&forces, frame);
+    assert!((pound_inches(moment) + 151_245.8).abs() < 1.0, "{}", pound_inches(moment));
+    // Between the pins the shear vanishes where the loads aft and ahead of it are alike.
+    assert!((station.si() / IN - 240.0).abs() < 1.0, "{}", station.si() / IN);
+    let at = station.si() / IN;
+    assert!((pound_inches(moment) - summed(&forces, frame, at)).abs() < 0.1);
+    // To rounding: sums of some ten terms of up to 2e6 lb in.
+    assert!(pound_inches(left).abs() < 1e-6 && (unbalanced.si() / LB).abs() < 1e-9);
+}
+
+#[test]
+fn what_does_not_balance_is_left_at_the_tail() {
+    let (mut forces, frame) = triple();
+    forces[0] = up(0.0, 917.0);
+    let Rails { left, unbalanced, .. } = bend_rails(&forces, frame);
+    assert!((pound_inches(left) - 10.0 * 340.0).abs() < 1e-6 && (unbalanced.si() / LB - 10.0).abs() < 1e-9);
+    // A couple turns all that lies aft of it.
+    let (mut forces, frame) = triple();
+    forces[2].couple = Moment::from_si(500.0 * LB * IN);
+    assert!((pound_inches(bend_rails(&forces, frame).left) - 500.0).abs() < 1e-6);
+}
+
+proptest! {
+    /// No station has a greater moment than the greatest one, and that one is where it is said to be.
+    #[test]
+    fn the_greatest_moment_is_the_greatest_of_all_stations(
+        loads in prop::collection::vec((0.0..350.0, -4000.0..4000.0, -20_000.0..20_000.0), 1..8),
+        weight in 100.0..4000.0,
+        ends in (0.0..150.0, 160.0..350.0),
+    ) {
+        let force = |(station, up, couple): &(f64, f64, f64)| Force {
+            station: inches(*station),
+            up: pounds(*up),
+            couple: Moment::from_si(couple * LB * IN),
+        };
+        let forces: Vec<Force> = loads.iter().map(force).collect();
+        let frame = Spread { weight: pounds(weight), from: inches(ends.0), to: inches(ends.1) };
+        let found = bend_rails(&forces, frame);
+        let greatest = pound_inches(found.moment).abs();
+        let last = loads.iter().map(|(station, ..)| *station).fold(ends.1, f64::max);
+        // 20 000 pieces of the frame's weight: each is off by no more than its own length of moment.
+        let allowed = 1e-3 * weight + 1e-9 * greatest;
+        for station in (0..=40).map(|i| f64::from(i) * last / 40.0) {
+            let moment = summed(&forces, frame, station);
+            prop_assert!(moment.abs() <= greatest + allowed, "at {station}: {moment}, greatest {greatest}");
+        }
+        let at = found.station.si() / IN;
+        // At a couple the moment jumps: it is the one just before or just behind.
+        let beside = [at - 1e-7, at + 1e-7].map(|at| summed(&forces, frame, at));
+        let near = beside.iter().any(|moment| (moment.abs() - greatest).abs() <= allowed + 0.01);
+        prop_assert!(near, "{greatest} at {at}, but {beside:?}");
+    }
+}
