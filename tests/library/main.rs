@@ -24,6 +24,7 @@ mod reasons;
 mod registry;
 mod report;
 mod rig;
+mod silence;
 mod sound;
 mod sweep;
 mod uncertainty;
