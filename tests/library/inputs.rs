@@ -81,7 +81,7 @@ pub fn rigs() -> Vec<String> {
 }
 
 /// A file without the tables that begin so.
-fn without(rig: &str, tables: &str) -> String {
+pub fn without(rig: &str, tables: &str) -> String {
     let mut taken = false;
     let stays = |line: &&str| {
         taken = if line.starts_with('[') { line.starts_with(tables) } else { taken };

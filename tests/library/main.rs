@@ -26,6 +26,7 @@ mod reasons;
 mod registry;
 mod report;
 mod rig;
+mod silence;
 mod sound;
 mod sweep;
 mod tie_downs;

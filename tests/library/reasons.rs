@@ -8,7 +8,6 @@ use bunkline::quantity::Quantity;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::check::{Wanted, report};
 use bunkline::report::{Subject, text};
-use bunkline::rig::INPUTS;
 use bunkline::study::uncertainty;
 use proptest::prelude::*;
 
@@ -35,7 +34,7 @@ fn first_lines(text: &str, changes: &[&str]) -> String {
 }
 
 /// The page of a rig in one line.
-fn page_of(rig: &Rig) -> String {
+pub fn page_of(rig: &Rig) -> String {
     let (findings, uncertainty) = uncertainty::examine(rig).expect("it settles");
     let subject = Subject {
         path: "rig.toml",
@@ -283,51 +282,6 @@ fn likely_slips_are_named() {
     let demos = demos.map(|demo| std::fs::read_to_string(demo.expect("an entry").path()).expect("a demo"));
     for text in demos.chain(crate::registry::full_rigs()) {
         assert_eq!(slips(&text, &[]), [], "{text}");
-    }
-}
-
-/// How bad a verdict is.
-fn rank(verdict: RigVerdict) -> u8 {
-    match verdict {
-        RigVerdict::Pass => 0,
-        RigVerdict::Unsure | RigVerdict::Incomplete => 1,
-        RigVerdict::Fail => 2,
-    }
-}
-
-/// Without a key the verdict is no better, unless the page names the key, a row that needs it, or its subject.
-#[test]
-fn no_removed_key_makes_a_verdict_better_in_silence() {
-    let demos = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data")).expect("a folder");
-    for demo in demos {
-        let path = demo.expect("an entry").path();
-        let rig = read(&std::fs::read_to_string(&path).expect("a demo"), &[]);
-        let before = assess(&rig).expect("it settles");
-        for input in INPUTS.iter() {
-            let section = input.path.split('.').next().unwrap_or_default();
-            if ["cases", "shift", "policy", "format"].contains(&section) {
-                continue;
-            }
-            for key in rig.keys(input) {
-                let Some(without) = rig.measured_otherwise(key).into_iter().next() else { continue };
-                let Ok(after) = assess(&without) else { continue };
-                if rank(after.verdict) < rank(before.verdict) {
-                    let page = page_of(&without);
-                    let all = key.path.replace('*', "all");
-                    let own = key.to_string();
-                    let assumed =
-                        without.assumed().iter().any(|assumed| [&own, &all].contains(&&assumed.key));
-                    let needs = after.rows.iter().filter(|row| row.missing.contains(&key));
-                    let vanished = before.rows.iter().filter(|row| after.check(&row.id()).is_none());
-                    let row_is_named = needs.chain(vanished).any(|row| {
-                        let subject_is = after.not_covered.contains(&row.check.subject);
-                        subject_is || page.contains(&row.id()) || page.contains(row.check.id)
-                    });
-                    let named = page.contains(&own) || page.contains(&all);
-                    assert!(named || assumed || row_is_named, "{}: {key}\n{page}", path.display());
-                }
-            }
-        }
     }
 }
 
