@@ -200,7 +200,27 @@ fn two_spring_ratings_are_wanting_and_rows_over_a_ramp() {
         checks.iter().filter(|c| c["verdict"] == "not-checked").filter_map(|c| c["id"].as_str()).collect();
     assert_eq!(
         unmade,
-        ["spring-2", "spring-3", "ramp-clearance-low-points", "ramp-bow-clearance", "clearance-fender"]
+        [
+            "spring-2",
+            "spring-3",
+            "tire-speed-1",
+            "tire-speed-2",
+            "tire-speed-3",
+            "tire-age-1",
+            "tire-age-2",
+            "tire-age-3",
+            "tire-fender-1",
+            "tire-fender-2",
+            "tire-fender-3",
+            "cross-slope-tire-1",
+            "cross-slope-tire-2",
+            "cross-slope-tire-3",
+            "curve-tip",
+            "wind-tip",
+            "ramp-clearance-low-points",
+            "ramp-bow-clearance",
+            "clearance-fender"
+        ]
     );
     assert_eq!(check(&report, "spring-2")["missing"][0], "trailer.axles.2.spring_rating");
     let assumed = report["assumed"].as_array().expect("assumed");

@@ -14,7 +14,7 @@ use std::process::Command;
 
 const RIG: &str = concat!(include_str!("../rigs/work-boat.toml"), include_str!("../rigs/bunks.toml"));
 
-const KINDS: [Kind; 11] = [
+const KINDS: [Kind; 18] = [
     Kind::Length,
     Kind::Weight,
     Kind::Angle,
@@ -26,6 +26,13 @@ const KINDS: [Kind; 11] = [
     Kind::Rate,
     Kind::Stress,
     Kind::SectionModulus,
+    Kind::Distance,
+    Kind::LinePressure,
+    Kind::Moment,
+    Kind::Speed,
+    Kind::Current,
+    Kind::Charge,
+    Kind::Area,
 ];
 
 /// One slip of the pen in a text.
@@ -394,7 +401,7 @@ proptest! {
 /// A value of a kind, in SI, as a rig may hold it.
 fn value(kind: Kind) -> impl Strategy<Value = f64> {
     let (least, most) = match kind {
-        Kind::Length => (-100.0, 100.0),
+        Kind::Length | Kind::Speed => (-100.0, 100.0),
         Kind::Weight => (-1e6, 1e6),
         Kind::Angle => (-1.5, 1.5),
         Kind::Slope | Kind::Share => (-1.0, 1.0),
@@ -404,6 +411,11 @@ fn value(kind: Kind) -> impl Strategy<Value = f64> {
         Kind::Rate => (0.0, 1e9),
         Kind::Stress => (0.0, 2e12),
         Kind::SectionModulus => (0.0, 1.0),
+        Kind::Distance => (0.0, 5e3),
+        Kind::LinePressure => (0.0, 40e6),
+        Kind::Moment => (-1e7, 1e7),
+        Kind::Current | Kind::Area => (0.0, 1e4),
+        Kind::Charge => (0.0, 3.6e7),
     };
     // Some near zero, where signs and fractions are delicate.
     prop_oneof![3 => least..most, 1 => (least..most).prop_map(|value| value * 1e-4), 1 => Just(0.0)]
@@ -417,8 +429,11 @@ fn any_value() -> impl Strategy<Value = (Kind, f64, f64)> {
 
 /// The size of the unit that a text ends with.
 fn last_unit(text: &str) -> f64 {
-    let name = text.rsplit(' ').next().unwrap_or_default();
-    unit::find(name).map_or(f64::NAN, |unit| unit.factor)
+    // A unit of a moment is two words.
+    let words: Vec<&str> = text.split(' ').collect();
+    let two = words.split_last_chunk::<2>().map(|(_, two)| two.join(" "));
+    let name = words.last().copied().unwrap_or_default();
+    two.and_then(|two| unit::find(&two)).or_else(|| unit::find(name)).map_or(f64::NAN, |unit| unit.factor)
 }
 
 /// What is shown can be read back to within `rounding`, and is then shown the same.

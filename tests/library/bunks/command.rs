@@ -66,14 +66,15 @@ fn json_carries_the_agreed_keys_in_the_named_units() {
         );
     }
     assert!(number(&bunks["eccentricity"]).abs() < 1e-9);
-    // Kilograms and millimetres: 25.4 of them, and 0.45359237 of the others; a moment is their product.
+    // Kilograms and millimetres: 25.4 of them, and 0.45359237 of the others; a moment is in newton metres.
     let metric: Value =
         serde_json::from_str(&printed(&["bunks", file, "--format", "json", "--units", "metric"]))
             .expect("JSON");
     let ratio = number(&metric["bunks"]["moment"]["value"]) / number(&bunks["moment"]["value"]);
-    assert!((ratio - 25.4 * 0.453_592_37).abs() < 1e-9);
+    assert!((ratio - 0.453_592_37 * 9.806_65 * 0.0254).abs() < 1e-9);
     let ratio = number(&metric["bunks"]["stress"]["value"]) / number(&bunks["stress"]["value"]);
-    assert!((ratio - 0.453_592_37 / (25.4 * 25.4)).abs() < 1e-12);
+    // Megapascals.
+    assert!((ratio - 0.453_592_37 * 9.806_65 / (0.0254 * 0.0254) / 1e6).abs() < 1e-12);
 }
 
 #[test]

@@ -15,16 +15,21 @@ fn bound(rig: &Rig, key: Key) -> Option<f64> {
 
 fn unit(kind: Kind) -> (&'static str, f64) {
     match kind {
-        Kind::Length => ("m", 1.0),
+        Kind::Length | Kind::Distance => ("m", 1.0),
         Kind::Weight => ("N", 1.0),
         Kind::Angle => ("deg", std::f64::consts::PI / 180.0),
         Kind::Share | Kind::Slope => ("%", 0.01),
-        Kind::Pressure => ("kPa", 1e3),
+        Kind::Pressure | Kind::LinePressure => ("kPa", 1e3),
         Kind::Volume => ("L", 1e-3),
         Kind::Density => ("kg/m3", 1.0),
         Kind::Rate => ("N/mm", 1e3),
         Kind::Stress => ("MPa", 1e6),
         Kind::SectionModulus => ("cm3", 1e-6),
+        Kind::Moment => ("N m", 1.0),
+        Kind::Speed => ("m/s", 1.0),
+        Kind::Current => ("A", 1.0),
+        Kind::Charge => ("Ah", 3600.0),
+        Kind::Area => ("m2", 1.0),
     }
 }
 
