@@ -5,16 +5,13 @@ use super::facts::View;
 use super::known::{Known, Missing, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::Setup;
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
     HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
     TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_WHEELS_RATING,
     TRAILER_COUPLER_TONGUE_RATING,
 };
-use crate::rig::{Setup, TireKind};
-
-/// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
-pub const PASSENGER_DIVISOR: f64 = 1.10;
 
 pub(super) const PLACARD: &str = "the placard value in the file";
 pub(super) const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
@@ -95,14 +92,6 @@ pub(super) fn tire_loads(setup: &Setup, carried: &Carried, axle: usize) -> Known
     let lighter = lighter.min(heavier);
     let sides = if carried.leans_to_starboard { [heavier, lighter] } else { [lighter, heavier] };
     Ok(Reading::Sides(sides))
-}
-
-/// By what the rating on a tire's sidewall is divided on a trailer.
-pub(super) fn tire_divisor(setup: &Setup, axle: usize) -> f64 {
-    match setup.trailer.axles[axle].tires.kind {
-        Some(TireKind::Passenger) => PASSENGER_DIVISOR,
-        _ => 1.0,
-    }
 }
 
 /// What a wheel may carry.

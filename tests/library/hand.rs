@@ -288,7 +288,7 @@ fn on_the_level() -> Vec<Worked> {
         worked("tow-gcwr", 13_800.0, None, 17_000.0),
         worked("tow-front-axle", 3000.0 - v * 50.0 / 140.0, 0.0, 4500.0),
         worked("tow-rear-axle", 2800.0 + v * 190.0 / 140.0, None, 4600.0),
-        worked("tow-front-share", (3000.0 - v * 50.0 / 140.0) / 8600.0, 0.2, None),
+        worked("tow-front-share", 3000.0 - v * 50.0 / 140.0, 0.2 * 8600.0, None),
         worked("tow-front-loss", v * 50.0 / 140.0 / 3000.0, None, 0.15),
         // One axle of two.
         worked("brakes-required", 0.5, 1.0, None),

@@ -90,15 +90,6 @@ pub fn without(rig: &str, tables: &str) -> String {
     rig.lines().filter(stays).collect::<Vec<_>>().join("\n")
 }
 
-/// How the rig is driven.
-const TRIP: &str = r#"[trip]
-speed = "60 mph"
-curve = "1500 ft"
-date = "2026-06-01"
-wind = "40 mph"
-cross_slope = "2 %"
-"#;
-
 fn whole_rigs() -> Vec<String> {
     let [itemised, other, weighed, _] = full_rigs().try_into().expect("four rigs");
     let policy = r#"preferred_tongue_share = "9 %"
@@ -162,11 +153,9 @@ bunks = ["-6 in", "6 in"]
             .replace("id = \"fuel\"\n", "id = \"fuel\"\nitem = \"fuel\"\n")
             .replace(
                 "tires.count = 2\n",
-                "tires.kind = \"trailer\"\ntires.construction = \"radial\"\ntires.pressure = \"60 psi\"\ntires.pressure_max = \"65 psi\"\ntires.pressure_exponent = \"67 %\"\ntires.load_index = 114\ntires.speed_symbol = \"M\"\ntires.date = \"3224\"\ntires.fender = \"20 in\"\ntires.count = 2\n",
+                "tires.kind = \"trailer\"\ntires.pressure_exponent = \"67 %\"\ntires.load_index = 114\ntires.count = 2\n",
             )
-            .replace("bow_overhang = \"20 in\"\n", "bow_overhang = \"20 in\"\nwindage.area = \"100 ft2\"\nwindage.station = \"9 ft\"\nwindage.height = \"5 ft\"\n")
-            .replace("[hitch.receiver]\n", bars)
-            + TRIP;
+            .replace("[hitch.receiver]\n", bars);
         let ramp = RAMP
             .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
             .replace("ease = ", "water_from_top = \"20 ft\"\nease = ");

@@ -476,6 +476,9 @@ bow_eye.station = "20 ft"
 bow_eye.height = "30 in"
 bow_eye.rating = "6000 lb"
 bow_overhang = "20 in"
+windage.area = "100 ft2"
+windage.station = "9 ft"
+windage.height = "5 ft"
 BOAT
 [[boat.tanks]]
 id = "fuel"
@@ -515,6 +518,12 @@ spring_rating = "4000 lb"
 weight = "250 lb"
 tires.size = "ST225/75R15"
 tires.count = 2
+tires.construction = "radial"
+tires.pressure = "60 psi"
+tires.pressure_max = "65 psi"
+tires.speed_symbol = "M"
+tires.date = "3224"
+tires.fender = "20 in"
 tires.rating = "2540 lb"
 tires.radius = "13.4 in"
 tires.rate = "2000 lb/in"
@@ -536,6 +545,12 @@ rating = "4000 lb"
 spring_rating = "4000 lb"
 weight = "250 lb"
 tires.count = 2
+tires.construction = "radial"
+tires.pressure = "60 psi"
+tires.pressure_max = "65 psi"
+tires.speed_symbol = "M"
+tires.date = "3224"
+tires.fender = "20 in"
 tires.rating = "2540 lb"
 tires.radius = "13.4 in"
 tires.rate = "2000 lb/in"
@@ -612,6 +627,12 @@ holds_in_gear = "12 %"
 cg_height = "27 in"
 body_aft.station = "38 in"
 body_aft.height = "40 in"
+[trip]
+speed = "60 mph"
+curve = "1500 ft"
+date = "2026-06-01"
+wind = "40 mph"
+cross_slope = "2 %"
 [policy]
 tongue_share.min = "7 %"
 tongue_share.max = "12 %"
@@ -782,20 +803,6 @@ fn filling(key: Key) -> &'static str {
         ("boat.cg_height", "26 in"),
         ("measured.gross_trailer_weight", "6300 lb"),
         ("measured.tongue_weight", "600 lb"),
-        ("trip.speed", "60 mph"),
-        ("trip.curve", "1500 ft"),
-        ("trip.date", "2026-06-01"),
-        ("trip.wind", "40 mph"),
-        ("trip.cross_slope", "2 %"),
-        ("boat.windage.area", "100 ft2"),
-        ("boat.windage.station", "9 ft"),
-        ("boat.windage.height", "5 ft"),
-        ("trailer.axles.*.tires.pressure", "65 psi"),
-        ("trailer.axles.*.tires.pressure_max", "65 psi"),
-        ("trailer.axles.*.tires.speed_symbol", "M"),
-        ("trailer.axles.*.tires.date", "3224"),
-        ("trailer.axles.*.tires.fender", "20 in"),
-        ("trailer.axles.*.tires.construction", "radial"),
     ]);
     if let Some(text) = texts.get(path) {
         return text;

@@ -12,5 +12,5 @@ pub(super) use loads::ball_on_level;
 pub use loads::{Carried, CaseLoads};
 pub(super) use roll::CHECKS as ROLL_CHECKS;
 pub(super) use tire_checks::CHECKS as TIRE_CHECKS;
-pub use tires::OnTires;
-pub(super) use tires::{tire_allowed, tire_rating};
+pub use tires::{OnTires, PASSENGER_DIVISOR};
+pub(super) use tires::{tire_allowed, tire_divisor, tire_rating};

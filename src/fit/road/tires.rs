@@ -2,16 +2,18 @@
 
 use super::loads::Carried;
 use crate::fit::known::{Known, both, known};
-use crate::fit::shared::tire_divisor;
 use crate::mechanics::PerAxle;
 use crate::mechanics::road::tires::{Inflation, Tabled};
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Pressure, Quantity, Weight};
-use crate::rig::Setup;
 use crate::rig::inputs::{
     TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_PRESSURE_EXPONENT, TRAILER_AXLES_TIRES_PRESSURE_MAX,
     TRAILER_AXLES_TIRES_RATING,
 };
+use crate::rig::{Setup, TireKind};
+
+/// A passenger-car tire carries less on a trailer. Source: 49 CFR 571.120 S5.1.2.
+pub const PASSENGER_DIVISOR: f64 = 1.10;
 
 /// The tires of one axle in a case, on level ground.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,6 +66,14 @@ pub(in crate::fit) fn tire_allowed(setup: &Setup, axle: usize) -> Known<Weight> 
     }
     let inflation = inflation(setup, axle);
     both(inflation, pressure(setup, axle)).map(|(inflation, pressure)| inflation.carries(pressure))
+}
+
+/// By what the rating on a tire's sidewall is divided on a trailer.
+pub(in crate::fit) fn tire_divisor(setup: &Setup, axle: usize) -> f64 {
+    match setup.trailer.axles[axle].tires.kind {
+        Some(TireKind::Passenger) => PASSENGER_DIVISOR,
+        _ => 1.0,
+    }
 }
 
 /// What a tire's load follows from.

@@ -148,8 +148,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "tow-front-share",
         name: "weight on the front axle",
-        what: "the tow vehicle's front axle load, coupled, as a share of its GVWR",
-        formula: "F / GVWR; F as for the front axle's rating",
+        what: "the tow vehicle's front axle load, coupled, against a fifth of its GVWR",
+        formula: "F as for the front axle's rating, not less than 0.2 GVWR",
         basis: Basis {
             limit: "20 % of the greatest laden mass, so that it still steers and brakes",
             source: "Regulation (EU) 1230/2012, for vehicles of categories N2 and N3; taken as advice for every tow vehicle",
@@ -157,19 +157,16 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         },
         measuring: SOLO_AXLES,
         cures: "Shift load forward in the tow vehicle, move the boat aft within the tongue share band, or use a weight distribution hitch.",
-        measure: Measure::Share,
+        measure: Measure::Weight,
         rows: Rows::RIG,
         subject: Subject::Tow,
         judge: Judge::Floor,
         core: Core::No,
         remedies: ONLY_MOVE,
         too_much: "",
-        too_little: "the tow vehicle's front axle carries only {load} of its GVWR, less than {min}",
-        load: Load::level(|view, _| {
-            let front = on_axle(view.case(), view.setup, TowAxle::Front);
-            one(both(front, need(view.setup, TOW_GVWR)).map(|(front, gvwr)| front / gvwr))
-        }),
-        limits: |_, _| Limits::at_least(Ok(Share::from_si(LEAST_FRONT))).advising(),
+        too_little: "the tow vehicle's front axle carries only {load}, less than a fifth of its GVWR ({min})",
+        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Front))),
+        limits: |setup, _| Limits::at_least(need(setup, TOW_GVWR).map(|gvwr| gvwr * LEAST_FRONT)).advising(),
     },
     Check {
         id: "tow-front-loss",

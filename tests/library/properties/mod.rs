@@ -261,7 +261,13 @@ proptest! {
             prop_assert_eq!(&us["verdict"], &metric["verdict"]);
             prop_assert_eq!(&us["used"], &metric["used"]);
             let factor = match us["id"].as_str().expect("an id") {
-                "tongue-share" | "brakes-required" | "side-lift" => 1.0,
+                "tongue-share" | "brakes-required" | "side-lift" | "curve-tip" | "tow-front-loss" => 1.0,
+                "tire-construction" => 1.0,
+                id if id.starts_with("tire-age") => 1.0,
+                id if id.starts_with("tire-fender") || id.starts_with("axle-spacing") => 25.4,
+                // psi in bar, and mph in km/h.
+                id if id.starts_with("tire-pressure") => 0.453_592_37 * 9.806_65 / (0.0254 * 0.0254) / 1e5,
+                id if id.starts_with("tire-speed") || id == "wind-tip" => 1.609_344,
                 id if id.contains("clearance") => 25.4,
                 "bow-stop-height" | "ball-size" | "shank-size" => 25.4,
                 _ => 0.453_592_37,
@@ -531,7 +537,9 @@ fn consistent(row: &Row, thin: f64) -> Result<(), TestCaseError> {
     };
     // A row that misses a figure somewhere holds nowhere for certain, but what is outside is so all the same.
     prop_assert!(row.missing.is_empty() || margin.si() < 0.0, "{id}");
-    let stated = ["axle-tires-*", "ball-size", "shank-size", "bow-stop-height"].contains(&row.check.id);
+    let of_tires = ["axle-spacing-*", "tire-age-*", "tire-construction"].contains(&row.check.id);
+    let stated =
+        of_tires || ["axle-tires-*", "ball-size", "shank-size", "bow-stop-height"].contains(&row.check.id);
     prop_assert_eq!(row.case.is_none(), stated, "{}", id);
     let (load, margin) = (load.si(), margin.si());
     let (min, max) = (row.min.map(Amount::si), row.max.map(Amount::si));
@@ -561,7 +569,7 @@ fn consistent(row: &Row, thin: f64) -> Result<(), TestCaseError> {
             prop_assert!((row.used.expect("a place in the band").si() - place).abs() <= 1e-9, "{id}");
             Some(max - min)
         }
-        Judge::Floor | Judge::Ceiling | Judge::Size => {
+        Judge::Floor | Judge::Ceiling | Judge::Between | Judge::Size => {
             prop_assert!(row.used.is_none(), "{id}");
             None
         }
