@@ -362,6 +362,8 @@ pub enum Remedy {
     Buy(Handle<Weight>),
     /// Tires of a higher rating, on a load that each carries.
     Tires,
+    /// Tires pumped up to the pressure at which they hold their rating.
+    Inflate,
     /// Tires and wheels of a higher rating, on a load that the axle's carry together.
     TiresTogether,
     /// A part of the right size; this key states it.
@@ -393,7 +395,12 @@ impl Remedy {
     pub fn is_move(self) -> bool {
         matches!(
             self,
-            Self::MoveBoat | Self::MoveAxles | Self::MoveTongue | Self::MoveBunks | Self::LevelBall
+            Self::MoveBoat
+                | Self::MoveAxles
+                | Self::MoveTongue
+                | Self::MoveBunks
+                | Self::LevelBall
+                | Self::Inflate
         )
     }
 }

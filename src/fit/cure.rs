@@ -8,7 +8,7 @@ use super::misread::assess;
 use super::road::{tire_allowed, tire_divisor, tire_rating};
 use super::scope::Scope;
 use super::verdict::Verdict;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::inputs::{SHIFT_ASHORE, SHIFT_BOAT};
 use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 
@@ -38,6 +38,8 @@ pub enum Cure {
     Raise(Length),
     /// The boat lifted by this on its bunks.
     RaiseBoat(Length),
+    /// The tires pumped up to this pressure, cold.
+    Inflate(Pressure),
 }
 
 /// Whether the boat can go where a cure wants it.
@@ -101,6 +103,7 @@ impl Search<'_> {
                 let rating = self.sidewall(row, self.at_pressure(row)?)?;
                 Some(Cure::Rating(Amount::Weight(rating)))
             }
+            Remedy::Inflate => self.inflate(row),
             Remedy::TiresTogether => {
                 let count = self.setup.trailer.axles[row.of.element()].tires.count.unwrap_or(2);
                 self.sidewall(row, f64::from(count)).map(Cure::RatingOfEach)
@@ -130,6 +133,16 @@ impl Search<'_> {
             | Remedy::Ends
             | Remedy::Board => None,
         }
+    }
+
+    /// The tires of a row pumped up, where they then carry its load.
+    fn inflate(&self, row: &Row) -> Option<Cure> {
+        let axle = row.of.element();
+        let tires = &self.setup.trailer.axles[axle].tires;
+        let (pressure, most) = (tires.pressure?, tires.pressure_max?);
+        let Amount::Weight(load) = row.load? else { return None };
+        let carries = tire_rating(self.setup, axle).ok()?;
+        (pressure < most && load <= carries).then_some(Cure::Inflate(most))
     }
 
     /// The share of its rating that a tire may carry at its pressure.

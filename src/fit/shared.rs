@@ -50,7 +50,10 @@ pub(super) const AXLES: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AX
 /// The same of springs, which come with axles.
 pub(super) const SPRINGS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_SPRING_RATING));
 pub(super) const WHEELS: &[Remedy] = &part_or_less_or_move(Remedy::Buy(TRAILER_AXLES_WHEELS_RATING));
-pub(super) const TIRES: &[Remedy] = &part_or_less_or_move(Remedy::Tires);
+pub(super) const TIRES: &[Remedy] = {
+    use Remedy::{Inflate, LevelBall, MoveAxles, MoveBoat, MoveTongue, Shed, Tires};
+    &[Inflate, Tires, Shed, MoveBoat, MoveAxles, MoveTongue, LevelBall]
+};
 /// What the tow vehicle carries: no part raises its ratings.
 pub(super) const LIGHTEN_OR_MOVE: &[Remedy] = &part_or_less_or_move(Remedy::Rating);
 pub(super) const LIGHTEN: &[Remedy] = &[Remedy::Rating, Remedy::Shed];

@@ -73,6 +73,7 @@ impl Section {
                 }
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
+            Action::Inflate { to, .. } => format!("Pump the tires up to {}", self.units.inflation(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
             Action::Ends { to: [forward, aft], .. } => {
@@ -137,6 +138,10 @@ impl Section {
             Action::Level { from, .. } => {
                 let now = from.map(|from| format!("now {}; ", self.units.distance(from)));
                 format!("{}the frame then sits level", now.unwrap_or_default())
+            }
+            Action::Inflate { from, .. } => {
+                let now = from.map(|from| format!("now {}; ", self.units.inflation(from)));
+                format!("{}cold", now.unwrap_or_default())
             }
             Action::Ashore { from, .. } if from.si() > 0.0 => {
                 format!("beside {} that stays ashore already", self.units.weight(*from))

@@ -135,6 +135,7 @@ impl<'a> Report<'a> {
                 let weight = weight_at_least(row, weight.si(), units);
                 format!("take {weight} out of the boat, at its centre of gravity")
             }
+            Cure::Inflate(pressure) => format!("pump the tires up to {}, cold", units.inflation(*pressure)),
             Cure::Raise(by) => {
                 let way = if by.si() < 0.0 { "lower" } else { "higher" };
                 format!("set it {} {way}", units.distance(by.abs()))

@@ -38,13 +38,9 @@ fn keys(rig: &Rig) -> Vec<Key> {
     of_the_rig.flat_map(|input| rig.keys(input)).collect()
 }
 
-/// Ends of fenders of which one stands in for the other, and half the bunks for both, where they are not stated: kinder
-/// than what was stated, and not named yet.
-const STOOD_IN_FOR: [&str; 2] = ["trailer.fenders.forward_end", "trailer.fenders.aft_end"];
-
 /// Without a key the verdict is no better, unless the page names the key, a row that is not made without it, or its subject.
 fn no_removed_key_helps_in_silence(rig: &Rig, before: &Assessment) {
-    for key in keys(rig).into_iter().filter(|key| !STOOD_IN_FOR.contains(&key.path)) {
+    for key in keys(rig) {
         let Some(without) = rig.measured_otherwise(key).into_iter().next() else { continue };
         let Ok(after) = assess(&without) else { continue };
         if rank(after.verdict) >= rank(before.verdict) {

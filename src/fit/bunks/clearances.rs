@@ -9,8 +9,8 @@ use crate::quantity::{Length, Quantity};
 use crate::rig::Setup;
 use crate::rig::inputs::{
     BOAT_BEAM, BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_CHINE_HEIGHT, BOAT_LOW_POINTS_HEIGHT,
-    BOAT_LOW_POINTS_STATION, TRAILER_CROSSMEMBERS_CENTRE, TRAILER_CROSSMEMBERS_TOP,
-    TRAILER_FENDERS_HALF_BREADTH, TRAILER_FENDERS_HEIGHT,
+    BOAT_LOW_POINTS_STATION, TRAILER_CROSSMEMBERS_CENTRE, TRAILER_CROSSMEMBERS_TOP, TRAILER_FENDERS_AFT_END,
+    TRAILER_FENDERS_FORWARD_END, TRAILER_FENDERS_HALF_BREADTH, TRAILER_FENDERS_HEIGHT,
 };
 
 /// The clearances of the hull beside a fender.
@@ -110,13 +110,13 @@ pub fn beside_fender(setup: &Setup) -> Known<BesideFender> {
 
 /// The gaps beside the fenders at rest, and while loading where the policy says how the boat may lie then.
 fn fender_gaps(setup: &Setup) -> Known<(Gap, Option<Gap>)> {
-    let (hull, fender) = both(beside(setup), fender(setup))?;
-    let at_rest = gap(hull, fender, Length::default(), Length::default());
     let policy = &setup.policy;
     let sink = match policy.loading_trim {
-        Some(trim) => fender_reach(setup)? * trim.si().tan(),
-        None => Length::default(),
+        Some(trim) => fender_reach(setup).map(|reach| reach * trim.si().tan()),
+        None => Ok(Length::default()),
     };
+    let ((hull, fender), sink) = both(both(beside(setup), fender(setup)), sink)?;
+    let at_rest = gap(hull, fender, Length::default(), Length::default());
     let stated = policy.side_play.is_some() || policy.loading_trim.is_some();
     let loading = stated.then(|| gap(hull, fender, policy.side_play.unwrap_or_default(), sink));
     Ok((at_rest, loading))
@@ -150,13 +150,13 @@ fn fender(setup: &Setup) -> Known<Fender> {
     both(half_breadth, height).map(|(half_breadth, height)| Fender { half_breadth, height })
 }
 
-/// How far from the middle of the bottom's straight run the fenders reach; the run's own end where their ends are
-/// not stated.
+/// How far from the middle of the bottom's straight run the fenders reach.
 fn fender_reach(setup: &Setup) -> Known<Length> {
-    let run = straight_run(setup)?;
     let fenders = setup.trailer.fenders;
+    let forward = known(fenders.forward_end, TRAILER_FENDERS_FORWARD_END.key());
+    let ends = both(forward, known(fenders.aft_end, TRAILER_FENDERS_AFT_END.key()));
+    let (run, (forward, aft)) = both(straight_run(setup), ends)?;
     let moved = setup.shift.axles.unwrap_or_default() + frame_shift(setup);
     let from_middle = |station: Length| (station + moved - run.middle()).abs();
-    let ends = [fenders.forward_end, fenders.aft_end].into_iter().flatten().map(from_middle);
-    Ok(ends.reduce(Length::max).unwrap_or(run.length() / 2.0))
+    Ok(from_middle(forward).max(from_middle(aft)))
 }

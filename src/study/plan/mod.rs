@@ -16,7 +16,7 @@ pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room,
 
 use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
-use crate::quantity::{Kind, Length, Quantity, Weight, parse};
+use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
 use crate::rig::{Key, Rig};
 use crate::study::interval::Interval;
@@ -194,6 +194,11 @@ impl<'a> Planner<'a> {
             },
             Group::Set(Knob::Ball) => {
                 Action::Level { from: setup.tow.ball_height, to: Length::from_si(value(Knob::Ball)) }
+            }
+            Group::Set(Knob::Pressure) => {
+                let tires = setup.trailer.axles.iter().filter_map(|axle| axle.tires.pressure);
+                let to = Pressure::from_si(value(Knob::Pressure));
+                Action::Inflate { from: tires.reduce(Pressure::min), to }
             }
             Group::Set(Knob::Axles) => moved(Part::Axles, Knob::Axles, setup.travel.axles),
             Group::Set(Knob::Tongue) => moved(Part::Tongue, Knob::Tongue, setup.travel.tongue),

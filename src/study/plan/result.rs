@@ -1,7 +1,7 @@
 //! What a plan says: what to change, and what becomes of the rig.
 
 use crate::fit::{Amount, RigVerdict, Row};
-use crate::quantity::{Length, Weight};
+use crate::quantity::{Length, Pressure, Weight};
 use crate::rig::{Key, Reach, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
@@ -56,6 +56,13 @@ pub enum Action {
         from: Option<Length>,
         /// Its height then.
         to: Length,
+    },
+    /// The tires are pumped up, or let down to what their sidewalls say.
+    Inflate {
+        /// Their pressure before, the least where several differ.
+        from: Option<Pressure>,
+        /// Their pressure then.
+        to: Pressure,
     },
     /// Weight is left ashore.
     Ashore {

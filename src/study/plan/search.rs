@@ -296,6 +296,15 @@ impl<'a> Search<'a> {
         })
     }
 
+    /// The tires pumped up to the pressure at which they hold their rating, where some stand at less and that may help.
+    fn inflated(&mut self) -> Option<Values> {
+        let tires = || self.setup.trailer.axles.iter().map(|axle| &axle.tires);
+        let most = tires().map(|tires| tires.pressure_max).reduce(|one, other| Some(one?.min(other?)))??;
+        let is_low = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure < most));
+        let helps = self.moves && is_low && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
+        helps.then(|| Values::from([(Knob::Pressure, most.si())]))
+    }
+
     /// Nothing more moved.
     fn stay(&mut self, fixed: &Values) -> Candidate {
         let look = self.trial.look(0.0, fixed);
@@ -628,18 +637,25 @@ impl<'a> Search<'a> {
     fn searched(&mut self) -> Option<Solution> {
         (self.base, self.spares) = (Values::new(), true);
         let mut found = self.attempt()?;
+        let inflated = self.inflated();
+        if let Some(inflated) = &inflated {
+            self.base.clone_from(inflated);
+            found = self.cheaper_of(found, None);
+        }
+        let pumped = |knob: &Knob| *knob == Knob::Pressure;
+        let start = inflated.filter(|_| found.values.keys().any(pumped)).unwrap_or_default();
         if self.price(&found).fails == 0 {
             return Some(found);
         }
         let wood = self.wood(&found);
         if let Some((board, values)) = &wood {
-            self.base = values.clone();
+            self.base = with(&start, values);
             found = self.cheaper_of(found, *board);
         }
         if self.price(&found).fails > 0 {
             self.spares = false;
             for (board, values) in std::iter::once((None, Values::new())).chain(wood) {
-                self.base = values;
+                self.base = with(&start, &values);
                 found = self.cheaper_of(found, board);
             }
         }
@@ -909,6 +925,11 @@ struct Spot {
     inside: Stretch,
     /// The stretch in which as few rows fail and as few parts are asked for.
     window: Stretch,
+}
+
+/// Values and others beside them.
+fn with(values: &Values, others: &Values) -> Values {
+    values.iter().chain(others).map(|(knob, value)| (*knob, *value)).collect()
 }
 
 /// A number of steps that is whole, or what is whole of it.
