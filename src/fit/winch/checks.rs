@@ -1,6 +1,6 @@
 //! The checks of the winch.
 
-use super::loads::{WinchLoads, diameter, is_worse_home, pull_home};
+use super::loads::{BREAKS_LOOSE, WinchLoads, diameter, is_worse_home, pull_home};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
 };
@@ -14,8 +14,6 @@ use crate::rig::inputs::{
     TRAILER_WINCH_POST_YIELD, TRAILER_WINCH_RATING, TRAILER_WINCH_STRAP_BREAKING,
 };
 
-/// A boat that stands on its bunks takes so many times the pull that keeps it moving. Common practice, no source.
-const BREAKS_LOOSE: f64 = 1.3;
 /// A strap's breaking strength over the winch's rating. Quoted, weakly.
 const STRAP_OVER_WINCH: f64 = 1.5;
 /// What a hand pushes on a handle with, in newtons: 50 lb. Common practice, no source.

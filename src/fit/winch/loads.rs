@@ -21,9 +21,21 @@ use crate::rig::inputs::{
 pub struct AtPlace {
     /// The pull needed, or `None` where no pull moves the boat.
     pub needed: Known<Option<Weight>>,
+    /// The pull that breaks a boat loose which stands on its bunks.
+    pub breaks_loose: Known<Option<Weight>>,
     /// What the winch pulls on the layer that is wound there.
     pub pull: Known<Weight>,
 }
+
+impl AtPlace {
+    fn new(needed: Known<Option<Weight>>, pull: Known<Weight>) -> Self {
+        let breaks_loose = needed.clone().map(|needed| needed.map(|needed| needed * BREAKS_LOOSE));
+        Self { needed, breaks_loose, pull }
+    }
+}
+
+/// A boat that stands on its bunks takes so many times the pull that keeps it moving. Common practice, no source.
+pub(super) const BREAKS_LOOSE: f64 = 1.3;
 
 /// The winch on one ramp in one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,8 +111,8 @@ fn on_ramp(setup: &Setup, ramp: Option<usize>, case: usize, loads: &CaseLoads) -
         hand: hand(setup, &home, &far_out),
         motor: motor(setup, &home),
         line,
-        home: AtPlace { needed: home, pull: pull_home(setup) },
-        far_out: AtPlace { needed: far_out, pull: rating },
+        home: AtPlace::new(home, pull_home(setup)),
+        far_out: AtPlace::new(far_out, rating),
     }
 }
 

@@ -36,6 +36,8 @@ struct OnRamp<'a> {
 #[derive(Serialize)]
 struct Pull {
     needed: Option<f64>,
+    /// To move a boat that stands on its bunks.
+    breaks_loose: Option<f64>,
     available: Option<f64>,
 }
 
@@ -138,7 +140,11 @@ pub(super) fn tie_downs<'a>(subject: &Subject<'a>, case: usize) -> Option<TieDow
 }
 
 fn pull(at: &AtPlace, units: UnitSystem) -> Pull {
-    Pull { needed: pulled(&at.needed, units), available: weight(&at.pull, units) }
+    Pull {
+        needed: pulled(&at.needed, units),
+        breaks_loose: pulled(&at.breaks_loose, units),
+        available: weight(&at.pull, units),
+    }
 }
 
 fn pulled(pull: &Known<Option<Weight>>, units: UnitSystem) -> Option<f64> {
