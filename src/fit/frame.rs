@@ -1,7 +1,6 @@
 //! What bends tongue and rails in a case.
 
 use super::bunks::BunkLoads;
-use super::check::Limits;
 use super::known::{Known, Missing, both, known, need};
 use super::model::{Model, axle_shift};
 use super::road::{Carried, CaseLoads};
@@ -19,10 +18,6 @@ use crate::rig::{Material, Setup, SuspensionKind, yield_stress};
 pub(super) const TONGUE_ON_ROAD: f64 = 3.0;
 /// The same on the rails. Common practice, no source.
 pub(super) const RAILS_ON_ROAD: f64 = 2.0;
-/// What is left below the yield stress under the loads of a road. Common practice, no source.
-const BELOW_YIELD: f64 = 1.1;
-/// What is left below it at rest. Source: AISC 360, allowable strength design, safety factor for flexure; from memory.
-const AT_REST: f64 = 1.67;
 /// Loads balance where no more than this share of `W x̄` is left at the tail.
 const BALANCED: f64 = 1e-9;
 
@@ -61,21 +56,8 @@ pub struct RailLoads {
     pub left: Moment,
 }
 
-/// What a member's stress at rest is held against: it advises past what its yield stress leaves for the road, and fails past what it
-/// leaves at rest, where the file states the yield stress.
-pub(super) fn metal_limits(
-    setup: &Setup,
-    stated: Option<Pressure>,
-    weld: Option<bool>,
-    on_road: f64,
-) -> Limits {
-    let yields = yields_at(setup, stated, weld);
-    let advises = Limits::at_most(Ok(yields / (BELOW_YIELD * on_road)));
-    if stated.is_some() { advises.failing_above(Ok(yields / AT_REST)) } else { advises.advising() }
-}
-
 /// The yield stress of a member, as stated or by its metal; a weld softens aluminium whatever is stated.
-fn yields_at(setup: &Setup, stated: Option<Pressure>, weld: Option<bool>) -> Pressure {
+pub(super) fn yields_at(setup: &Setup, stated: Option<Pressure>, weld: Option<bool>) -> Pressure {
     let material = setup.trailer.material;
     let (by_metal, _) = yield_stress(material, weld);
     match stated {

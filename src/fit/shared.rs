@@ -2,9 +2,10 @@
 
 use super::check::{At, Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
+use super::frame::yields_at;
 use super::known::{Known, Missing, known, need};
 use super::road::Carried;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::Setup;
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
@@ -163,4 +164,22 @@ pub(super) fn against_tongue_ratings(setup: &Setup, tongue: Weight) -> Reading {
     let silent = asked.iter().filter(is_there).filter(|rating| rating.get(setup).is_none());
     let missing = silent.map(|rating| rating.key());
     Reading::UpTo(tongue.si(), Missing(missing.collect()))
+}
+
+/// What is left below the yield stress under the loads of a road. Common practice, no source.
+const BELOW_YIELD: f64 = 1.1;
+/// What is left below it at rest. Source: AISC 360, allowable strength design, safety factor for flexure; from memory.
+const AT_REST: f64 = 1.67;
+
+/// What a member's stress at rest is held against: it advises past what its yield stress leaves for the road, and fails past what it
+/// leaves at rest, where the file states the yield stress.
+pub(super) fn metal_limits(
+    setup: &Setup,
+    stated: Option<Pressure>,
+    weld: Option<bool>,
+    on_road: f64,
+) -> Limits {
+    let yields = yields_at(setup, stated, weld);
+    let advises = Limits::at_most(Ok(yields / (BELOW_YIELD * on_road)));
+    if stated.is_some() { advises.failing_above(Ok(yields / AT_REST)) } else { advises.advising() }
 }

@@ -235,6 +235,8 @@ fn two_spring_ratings_are_wanting_and_rows_over_a_ramp() {
             "trailer.axles.3.tires.radius",
             "trailer.axles.2.tires.rate",
             "trailer.axles.3.tires.rate",
+            "trailer.axles.all.tires.pressure_max",
+            "trailer.axles.all.tires.pressure_exponent",
         ]
     );
 }

@@ -466,6 +466,11 @@ fn the_pattern_that_is_printed_for_a_check_moves_it() {
 const COMMON: &str = r#"
 format = 1
 [trip]
+speed = "60 mph"
+curve = "1500 ft"
+date = "2026-06-01"
+wind = "40 mph"
+cross_slope = "2 %"
 bend = "10 deg"
 descent.grade = "8 %"
 descent.height = "300 ft"
@@ -627,12 +632,6 @@ holds_in_gear = "12 %"
 cg_height = "27 in"
 body_aft.station = "38 in"
 body_aft.height = "40 in"
-[trip]
-speed = "60 mph"
-curve = "1500 ft"
-date = "2026-06-01"
-wind = "40 mph"
-cross_slope = "2 %"
 [policy]
 tongue_share.min = "7 %"
 tongue_share.max = "12 %"

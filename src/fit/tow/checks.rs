@@ -4,12 +4,13 @@ use super::loads::{TowAxle, on_axle};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Reading, Rows, Subject,
 };
-use crate::fit::known::{both, need};
+use crate::fit::facts::View;
+use crate::fit::known::{Known, both, need};
 use crate::fit::shared::{
     GROSS, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, TONGUE, TOW_LABEL, TOW_MAKER, WEIGH_GROSS,
     WEIGH_TONGUE, one, rating, tongue, tongue_rating,
 };
-use crate::quantity::{Quantity, Share};
+use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
     TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD, TOW_REAR_GAWR,
     TOW_TONGUE_RATING, TOW_TOW_RATING,
@@ -123,7 +124,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: MOVE,
         too_much: "the tow vehicle's front axle carries {load}, {miss} over its rating of {max}",
         too_little: "the tow vehicle's front axle would lift: its load is {load}",
-        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Front))),
+        load: Load::level(|view, _| one(coupled(view, TowAxle::Front))),
         limits: |setup, _| tongue_rating(setup, TOW_FRONT_GAWR),
     },
     Check {
@@ -142,7 +143,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: LIGHTEN_OR_MOVE,
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
-        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Rear))),
+        load: Load::level(|view, _| one(coupled(view, TowAxle::Rear))),
         limits: |setup, _| rating(setup, TOW_REAR_GAWR),
     },
     Check {
@@ -165,7 +166,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         remedies: ONLY_MOVE,
         too_much: "",
         too_little: "the tow vehicle's front axle carries only {load}, less than a fifth of its GVWR ({min})",
-        load: Load::level(|view, _| one(on_axle(view.case(), view.setup, TowAxle::Front))),
+        load: Load::level(|view, _| one(coupled(view, TowAxle::Front))),
         limits: |setup, _| Limits::at_least(need(setup, TOW_GVWR).map(|gvwr| gvwr * LEAST_FRONT)).advising(),
     },
     Check {
@@ -189,7 +190,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tongue takes {load} off the tow vehicle's front axle, more than {max}",
         too_little: "",
         load: Load::level(|view, _| {
-            let front = on_axle(view.case(), view.setup, TowAxle::Front);
+            let front = coupled(view, TowAxle::Front);
             let alone = need(view.setup, TOW_FRONT_AXLE_LOAD);
             let lost = both(front, alone).map(|(front, alone)| (alone, alone - front));
             lost.map(|(alone, lost)| match alone.si() {
@@ -201,3 +202,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         limits: |_, _| Limits::at_most(Ok(Share::from_si(MOST_FRONT_LOSS))).advising(),
     },
 ];
+
+/// The load of one of the tow vehicle's axles in a case, coupled.
+fn coupled(view: &View<'_>, axle: TowAxle) -> Known<Weight> {
+    on_axle(view.setup, tongue(view), view.case().bars.clone(), axle)
+}

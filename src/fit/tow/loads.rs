@@ -2,7 +2,6 @@
 
 use crate::fit::known::{Known, both, need};
 use crate::fit::model::axle_shift;
-use crate::fit::road::CaseLoads;
 use crate::fit::wheels::stations;
 use crate::mechanics::tow::{Bars, TowVehicle, coupled};
 use crate::quantity::{Length, Weight};
@@ -44,10 +43,15 @@ pub(in crate::fit) fn bars(setup: &Setup, tongue: Known<Weight>) -> Known<Option
 
 /// Load that a case puts on one axle of the tow vehicle, coupled: it needs no more than the axle's own load alone, the tongue
 /// weight and the ball's lever.
-pub(super) fn on_axle(case: &CaseLoads, setup: &Setup, axle: TowAxle) -> Known<Weight> {
+pub(super) fn on_axle(
+    setup: &Setup,
+    tongue: Known<Weight>,
+    bars: Known<Option<Bars>>,
+    axle: TowAxle,
+) -> Known<Weight> {
     let alone = if axle == TowAxle::Front { TOW_FRONT_AXLE_LOAD } else { TOW_REAR_AXLE_LOAD };
     let lengths = both(need(setup, TOW_BALL_OVERHANG), need(setup, TOW_WHEELBASE));
-    let loads = both(both(need(setup, alone), case.tongue.clone()), case.bars.clone());
+    let loads = both(both(need(setup, alone), tongue), bars);
     let (((alone, tongue), bars), (overhang, wheelbase)) = both(loads, lengths)?;
     let tow = TowVehicle { front: alone, rear: alone, wheelbase, overhang };
     let coupled = coupled(tow, tongue, bars);

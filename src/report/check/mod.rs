@@ -60,6 +60,8 @@ struct Lines {
     faults: usize,
     /// Keys to fill in, beyond those that stand in what to do.
     keys: usize,
+    /// Whether the weakest links stand in a line.
+    links: bool,
     /// Whether checks are named for which no line is left.
     names: bool,
     /// Cautions beside the verdict.
@@ -72,6 +74,7 @@ impl Lines {
         match self {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
             Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
+            Self { links: true, .. } => Some(Self { links: false, ..self }),
             Self { names: true, .. } => Some(Self { names: false, ..self }),
             // One at least stays: it may be a danger.
             Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
@@ -88,7 +91,8 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
     let lines = if passes { SCREEN } else { PAGE };
     let whole = Report::new(subject, wanted.only);
-    let mut room = Lines { faults: whole.faults().len(), keys: KEYS, names: true, cautions: CAUTIONS };
+    let mut room =
+        Lines { faults: whole.faults().len(), keys: KEYS, links: true, names: true, cautions: CAUTIONS };
     loop {
         let page = page(subject, wanted, room);
         match room.less() {
@@ -108,7 +112,9 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
         return report.document;
     }
     report.glance();
-    report.weakest_links();
+    if room.links {
+        report.weakest_links();
+    }
     report.list_faults(room.faults);
     report.samples();
     report.keys_to_fill_in(named, room.keys);
