@@ -273,6 +273,11 @@ fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
             }
         }
         Action::Raise { by } => prop_assert!(by.si() <= 3.0 * INCH + 1e-9),
+        // No tire is pumped past what its sidewall says.
+        Action::Inflate { to, .. } => {
+            let tires = rig.proposed().trailer.axles.iter().map(|axle| axle.tires.pressure_max);
+            prop_assert!(tires.flatten().all(|most| *to <= most));
+        }
         Action::Level { .. } | Action::Board { .. } | Action::Ends { .. } => {}
     }
     Ok(())
