@@ -197,7 +197,9 @@ fn judged(findings: &Findings) {
         let known_outside = matches!(row.verdict, Verdict::Fail | Verdict::Advise | Verdict::Unsure);
         assert!(!outside || known_outside, "{id}: {row:?}");
         let fails = row.margin_to_fail.is_some_and(|margin| margin.si() < 0.0);
-        assert_eq!(fails, row.verdict == Verdict::Fail, "{id}: {row:?}");
+        // What fails as stated but holds within the range of what is assumed is unsure.
+        assert!(!fails || matches!(row.verdict, Verdict::Fail | Verdict::Unsure), "{id}: {row:?}");
+        assert!(fails || row.verdict != Verdict::Fail, "{id}: {row:?}");
         let made = row.verdict != Verdict::NotChecked;
         // Of a light trailer nothing is asked.
         if made && row.margin.is_none() && row.max.or(row.min).is_none() {
