@@ -61,14 +61,21 @@ fn the_checks_that_use_a_key_depend_on_it() {
     let idle = moved.iter().map(|(path, moved)| (*path, ids(path).difference(moved).copied().collect()));
     let idle: Vec<(&str, Vec<&str>)> =
         idle.filter(|(_, idle): &(&str, Vec<&str>)| !idle.is_empty()).collect();
+    let hidden = |id: &&str| !HIDDEN_CHECKS.contains(id);
+    let idle = moved
+        .iter()
+        .map(|(path, moved)| (*path, ids(path).difference(moved).copied().filter(hidden).collect()));
+    let idle: Vec<(&str, Vec<&str>)> = idle
+        .filter(|(path, idle): &(&str, Vec<&str>)| !idle.is_empty() && !HIDDEN_HERE.contains(path))
+        .collect();
     assert!(idle.is_empty(), "these move none of these: {idle:?}");
     // And nothing else depends on it.
     for (path, expected) in [
-        ("tow.gvwr", &["tow-gvwr"][..]),
+        ("tow.gvwr", &["tow-front-share", "tow-gvwr"][..]),
         ("trailer.jack.rating", &["jack"]),
         ("trailer.coupler.ball_size", &["ball-size"]),
         ("trailer.axles.*.rating", &["axle-*", "axle-tires-*", "lifted-axle-*", "ramp-axle-*"]),
-        ("trailer.axles.*.wheels.rating", &["axle-tires-*", "wheel-*"]),
+        ("trailer.axles.*.wheels.rating", &["axle-tires-*", "lifted-tires-total", "wheel-*"]),
         ("tow.driven", &["ramp-traction-drive", "ramp-traction-steady"]),
         ("trailer.bunks.brackets.bolt_rating", &["bunk-bracket"]),
     ] {
@@ -76,6 +83,9 @@ fn the_checks_that_use_a_key_depend_on_it() {
         assert_eq!((&moved[path], &ids(path)), (&expected, &expected), "{path}");
     }
 }
+
+/// Checks whose limits move by steps here: the least pressure of a tire is far above what its load needs.
+const HIDDEN_CHECKS: &[&str] = &["tire-pressure-*", "tire-speed-*"];
 
 /// Keys that move some of their checks' rows on the starter file's rigs only: here something else governs the row, or
 /// states the same, or the boat's weight does not follow from theirs.

@@ -91,7 +91,8 @@ impl Model<'_> {
         };
         let bars = bars(setup, tongue.clone());
         let level = both(level, bars.clone()).map(|(level, bars)| level.with_bars(setup, bars));
-        let tires = OnTires::of(setup, &level);
+        let on_tires = level.as_ref().map_err(Clone::clone).and_then(|level| level.tire_loads.clone());
+        let tires = OnTires::of(setup, &on_tires);
         let coupled = both(both(tow_vehicle(setup), tongue.clone()), bars.clone())
             .map(|((tow, tongue), bars)| coupled(tow, tongue, bars));
         let combination = combination(setup, gross.clone());

@@ -12,8 +12,8 @@ use crate::quantity::unit::{INCH, MILE_AN_HOUR, POUND};
 use crate::quantity::{Length, Pressure, Quantity, Speed, Weight};
 use crate::rig::inputs::{
     TRAILER_AXLES_RATING, TRAILER_AXLES_STATION, TRAILER_AXLES_TIRES_CONSTRUCTION, TRAILER_AXLES_TIRES_DATE,
-    TRAILER_AXLES_TIRES_FENDER, TRAILER_AXLES_TIRES_RADIUS, TRAILER_AXLES_TIRES_SPEED_SYMBOL,
-    TRAILER_SUSPENSION_KIND, TRIP_DATE, TRIP_SPEED,
+    TRAILER_AXLES_TIRES_FENDER, TRAILER_AXLES_TIRES_PRESSURE_MAX, TRAILER_AXLES_TIRES_RADIUS,
+    TRAILER_AXLES_TIRES_SPEED_SYMBOL, TRAILER_SUSPENSION_KIND, TRIP_DATE, TRIP_SPEED,
 };
 use crate::rig::tires::{day_of_date, day_of_date_code, speed_of_symbol};
 use crate::rig::{MAX_AXLES, Setup, TireKind, unloaded_radius};
@@ -222,10 +222,16 @@ fn of_axle(setup: &Setup, axle: usize) -> Known<Weight> {
     each.map(|(tire, wheel)| tire.min(wheel) * count)
 }
 
-/// From what is needed to the greatest pressure, and well past that the rig fails.
+/// From what is needed to the greatest pressure. Well past one that a sidewall or a published row gives the rig fails; one that
+/// is only usual advises.
 fn pressures(setup: &Setup, axle: usize, needed: Known<Pressure>) -> Limits {
     let most = pressure_max(setup, axle);
-    Limits::between(needed, most.clone()).advising().failing_above(most.map(|most| most + psi(OVER)))
+    let limits = Limits::between(needed, most.clone()).advising();
+    let is_assumed = setup.is_assumed(TRAILER_AXLES_TIRES_PRESSURE_MAX.of(axle));
+    if is_assumed && setup.trailer.axles[axle].tires.published().is_empty() {
+        return limits;
+    }
+    limits.failing_above(most.map(|most| most + psi(OVER)))
 }
 
 /// The speed of a symbol, past which the rig fails; else the usual one of trailer tires, in miles an hour.

@@ -1,6 +1,5 @@
 //! What the tires carry in a case, what they may carry at their pressure, and the pressure that the load needs.
 
-use super::loads::Carried;
 use crate::fit::known::{Known, both, known};
 use crate::mechanics::PerAxle;
 use crate::mechanics::road::tires::{Inflation, Tabled};
@@ -29,9 +28,8 @@ pub struct OnTires {
 }
 
 impl OnTires {
-    /// Of each axle.
-    pub(super) fn of(setup: &Setup, carried: &Known<Carried>) -> PerAxle<Self> {
-        let loads = carried.as_ref().map_err(Clone::clone).and_then(|carried| carried.tire_loads.clone());
+    /// Of each axle, by what the heaviest tire of each carries.
+    pub(super) fn of(setup: &Setup, loads: &Known<PerAxle<Weight>>) -> PerAxle<Self> {
         let of_axle = |axle: usize| {
             let load = loads.as_ref().map(|loads| loads[axle]).map_err(Clone::clone);
             let needed =
