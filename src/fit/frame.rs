@@ -1,7 +1,6 @@
 //! What bends tongue and rails in a case.
 
 use super::bunks::BunkLoads;
-use super::check::Limits;
 use super::known::{Known, Missing, both, known, need};
 use super::model::{Model, axle_shift};
 use super::road::{Carried, CaseLoads};
@@ -13,16 +12,8 @@ use crate::rig::inputs::{
     TRAILER_LENGTH, TRAILER_RAILS_SECTION_MODULUS, TRAILER_SUSPENSION_KIND, TRAILER_SUSPENSION_SPRING_LENGTH,
     TRAILER_TONGUE_CLAMPS, TRAILER_TONGUE_HELD_FROM, TRAILER_TONGUE_SECTION_MODULUS,
 };
-use crate::rig::{Material, Setup, SuspensionKind, yield_stress};
+use crate::rig::{Setup, SuspensionKind};
 
-/// The loads of a road are taken to be this many times those at rest on the tongue. Common practice, no source.
-pub(super) const TONGUE_ON_ROAD: f64 = 3.0;
-/// The same on the rails. Common practice, no source.
-pub(super) const RAILS_ON_ROAD: f64 = 2.0;
-/// What is left below the yield stress under the loads of a road. Common practice, no source.
-const BELOW_YIELD: f64 = 1.1;
-/// What is left below it at rest. Source: AISC 360, allowable strength design, safety factor for flexure; from memory.
-const AT_REST: f64 = 1.67;
 /// Loads balance where no more than this share of `W x̄` is left at the tail.
 const BALANCED: f64 = 1e-9;
 
@@ -59,30 +50,6 @@ pub struct RailLoads {
     pub stress: Known<Pressure>,
     /// The moment that the loads leave at the tail.
     pub left: Moment,
-}
-
-/// What a member's stress at rest is held against: it advises past what its yield stress leaves for the road, and fails past what it
-/// leaves at rest, where the file states the yield stress.
-pub(super) fn metal_limits(
-    setup: &Setup,
-    stated: Option<Pressure>,
-    weld: Option<bool>,
-    on_road: f64,
-) -> Limits {
-    let yields = yields_at(setup, stated, weld);
-    let advises = Limits::at_most(Ok(yields / (BELOW_YIELD * on_road)));
-    if stated.is_some() { advises.failing_above(Ok(yields / AT_REST)) } else { advises.advising() }
-}
-
-/// The yield stress of a member, as stated or by its metal; a weld softens aluminium whatever is stated.
-fn yields_at(setup: &Setup, stated: Option<Pressure>, weld: Option<bool>) -> Pressure {
-    let material = setup.trailer.material;
-    let (by_metal, _) = yield_stress(material, weld);
-    match stated {
-        Some(stated) if material == Some(Material::Aluminium) && weld == Some(true) => stated.min(by_metal),
-        Some(stated) => stated,
-        None => by_metal,
-    }
 }
 
 impl Model<'_> {

@@ -488,7 +488,10 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
         }
         _ => String::new(),
     };
-    let text = format!("holes (o), from the forward end to their middles{height}{apart}");
+    let bolts = brackets
+        .bolt_diameter
+        .map_or(String::new(), |diameter| format!(" for bolts of {}", exactly(diameter, units)));
+    let text = format!("holes (o){bolts}, from the forward end to their middles{height}{apart}");
     report.document.paragraph(text);
 }
 

@@ -61,6 +61,7 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.bow_bunks.aft_top",
     "trailer.bow_bunks.forward_end",
     "trailer.bow_bunks.forward_top",
+    "trailer.bunks.brackets.bolt_diameter",
     "trailer.bunks.brackets.bolt_height",
     "trailer.bunks.brackets.bolt_spacing",
     "trailer.guides.half_spacing",
@@ -161,7 +162,7 @@ bunks = ["-6 in", "6 in"]
         .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
         .replace(
             "brackets.bolts",
-            "lay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolts",
+            "lay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolt_diameter = \"0.5 in\"\nbrackets.bolts",
         );
     let other_bunks = bunks
         .replace("half_spacing = \"30 in\"\ntop", "port = \"30 in\"\nstarboard = \"30.5 in\"\ntop")

@@ -6,5 +6,6 @@ mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod frame;
+mod jack;
 mod settling;
 mod traverse;
