@@ -56,9 +56,10 @@ impl Model<'_> {
     /// What bends the frame in a case; what the bunks carry is asked for only where the file describes rails.
     pub(super) fn frame(&self, case: &CaseLoads, on_bunks: impl FnOnce() -> BunkLoads) -> FrameLoads {
         let setup = self.proposed();
-        let rails = match setup.trailer.rails.are_described() {
-            true => self.rails(case, &on_bunks()),
-            false => Err(Missing::key(TRAILER_RAILS_SECTION_MODULUS.key())),
+        let rails = if setup.trailer.rails.are_described() {
+            self.rails(case, &on_bunks())
+        } else {
+            Err(Missing::key(TRAILER_RAILS_SECTION_MODULUS.key()))
         };
         FrameLoads { tongue: tongue(setup, &case.tongue), rails }
     }
