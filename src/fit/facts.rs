@@ -49,6 +49,7 @@ pub struct Crossed {
 
 /// Which loads are worked out; those on level ground and on the winch always are.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a kind of load that may be asked for by itself")]
 pub struct Needs {
     /// One case alone; none is every case.
     pub case: Option<usize>,

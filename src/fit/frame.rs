@@ -12,12 +12,8 @@ use crate::rig::inputs::{
     TRAILER_LENGTH, TRAILER_RAILS_SECTION_MODULUS, TRAILER_SUSPENSION_KIND, TRAILER_SUSPENSION_SPRING_LENGTH,
     TRAILER_TONGUE_CLAMPS, TRAILER_TONGUE_HELD_FROM, TRAILER_TONGUE_SECTION_MODULUS,
 };
-use crate::rig::{Material, Setup, SuspensionKind, yield_stress};
+use crate::rig::{Setup, SuspensionKind};
 
-/// The loads of a road are taken to be this many times those at rest on the tongue. Common practice, no source.
-pub(super) const TONGUE_ON_ROAD: f64 = 3.0;
-/// The same on the rails. Common practice, no source.
-pub(super) const RAILS_ON_ROAD: f64 = 2.0;
 /// Loads balance where no more than this share of `W x̄` is left at the tail.
 const BALANCED: f64 = 1e-9;
 
@@ -56,24 +52,14 @@ pub struct RailLoads {
     pub left: Moment,
 }
 
-/// The yield stress of a member, as stated or by its metal; a weld softens aluminium whatever is stated.
-pub(super) fn yields_at(setup: &Setup, stated: Option<Pressure>, weld: Option<bool>) -> Pressure {
-    let material = setup.trailer.material;
-    let (by_metal, _) = yield_stress(material, weld);
-    match stated {
-        Some(stated) if material == Some(Material::Aluminium) && weld == Some(true) => stated.min(by_metal),
-        Some(stated) => stated,
-        None => by_metal,
-    }
-}
-
 impl Model<'_> {
     /// What bends the frame in a case; what the bunks carry is asked for only where the file describes rails.
     pub(super) fn frame(&self, case: &CaseLoads, on_bunks: impl FnOnce() -> BunkLoads) -> FrameLoads {
         let setup = self.proposed();
-        let rails = match setup.trailer.rails.are_described() {
-            true => self.rails(case, &on_bunks()),
-            false => Err(Missing::key(TRAILER_RAILS_SECTION_MODULUS.key())),
+        let rails = if setup.trailer.rails.are_described() {
+            self.rails(case, &on_bunks())
+        } else {
+            Err(Missing::key(TRAILER_RAILS_SECTION_MODULUS.key()))
         };
         FrameLoads { tongue: tongue(setup, &case.tongue), rails }
     }

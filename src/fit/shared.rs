@@ -2,17 +2,16 @@
 
 use super::check::{At, Basis, Certainty, Limits, Load, Reading, Remedy};
 use super::facts::View;
-use super::frame::yields_at;
 use super::known::{Known, Missing, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
-use crate::rig::Setup;
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
     HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
     TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_WHEELS_RATING,
     TRAILER_COUPLER_TONGUE_RATING,
 };
+use crate::rig::{Material, Setup, yield_stress};
 
 pub(super) const PLACARD: &str = "the placard value in the file";
 pub(super) const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
@@ -166,6 +165,10 @@ pub(super) fn against_tongue_ratings(setup: &Setup, tongue: Weight) -> Reading {
     Reading::UpTo(tongue.si(), Missing(missing.collect()))
 }
 
+/// The loads of a road are taken to be this many times those at rest on the tongue. Common practice, no source.
+pub(super) const TONGUE_ON_ROAD: f64 = 3.0;
+/// The same on the rails. Common practice, no source.
+pub(super) const RAILS_ON_ROAD: f64 = 2.0;
 /// What is left below the yield stress under the loads of a road. Common practice, no source.
 const BELOW_YIELD: f64 = 1.1;
 /// What is left below it at rest. Source: AISC 360, allowable strength design, safety factor for flexure; from memory.
@@ -182,4 +185,15 @@ pub(super) fn metal_limits(
     let yields = yields_at(setup, stated, weld);
     let advises = Limits::at_most(Ok(yields / (BELOW_YIELD * on_road)));
     if stated.is_some() { advises.failing_above(Ok(yields / AT_REST)) } else { advises.advising() }
+}
+
+/// The yield stress of a member, as stated or by its metal; a weld softens aluminium whatever is stated.
+fn yields_at(setup: &Setup, stated: Option<Pressure>, weld: Option<bool>) -> Pressure {
+    let material = setup.trailer.material;
+    let (by_metal, _) = yield_stress(material, weld);
+    match stated {
+        Some(stated) if material == Some(Material::Aluminium) && weld == Some(true) => stated.min(by_metal),
+        Some(stated) => stated,
+        None => by_metal,
+    }
 }

@@ -345,13 +345,13 @@ fn wood(report: &mut Report<'_>, fit: &BunkFit, bunk: &Bunk) {
         " wood crushed across its grain over a bracket,"
     };
     let graded = fit.timber.bending.as_ref().is_ok_and(|bending| bending.adjusted.is_some());
-    let lasting = match graded {
-        true => {
-            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size."
-        }
-        false => "Allowable stresses as the file states them.",
+    let (lasting, by_table) = if graded {
+        let factors =
+            "CD: a lasting load, a boat stored on its trailer; CM: wet or dry service; CF: the board's size.";
+        (factors, " incised or hot wood,")
+    } else {
+        ("Allowable stresses as the file states them.", "")
     };
-    let by_table = if graded { " incised or hot wood," } else { "" };
     report.document.paragraph(format!("{lasting} Not checked: beams that roll over (a board deeper than twice its breadth needs holding upright),{by_table} the twist of a board on edge under the vee's thrust,{crushed} bolt holes, knots cut by the bevel."));
     let road = match setup.policy.road_factor {
         Some(factor) => format!(
@@ -537,7 +537,10 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
         }
         _ => String::new(),
     };
-    let text = format!("holes (o), from the forward end to their middles{height}{apart}");
+    let bolts = brackets
+        .bolt_diameter
+        .map_or(String::new(), |diameter| format!(" for bolts of {}", exactly(diameter, units)));
+    let text = format!("holes (o){bolts}, from the forward end to their middles{height}{apart}");
     report.document.paragraph(text);
 }
 

@@ -1055,6 +1055,8 @@ pub struct Brackets {
     pub bolt_spacing: Option<Length>,
     /// The bolts above the bunk's lower edge.
     pub bolt_height: Option<Length>,
+    /// Their diameter.
+    pub bolt_diameter: Option<Length>,
     /// How long the bunk lies on one.
     pub bearing_length: Option<Length>,
     /// Its foot's width, bolt to bolt across the bunk.

@@ -203,7 +203,6 @@ fn two_spring_ratings_are_wanting_and_rows_over_a_ramp() {
         [
             "spring-2",
             "spring-3",
-            "safety-chains",
             "tire-speed-1",
             "tire-speed-2",
             "tire-speed-3",
@@ -218,6 +217,7 @@ fn two_spring_ratings_are_wanting_and_rows_over_a_ramp() {
             "cross-slope-tire-3",
             "curve-tip",
             "wind-tip",
+            "safety-chains",
             "ramp-clearance-low-points",
             "ramp-bow-clearance",
             "clearance-fender"

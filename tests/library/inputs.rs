@@ -60,15 +60,13 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.bow_bunks.aft_top",
     "trailer.bow_bunks.forward_end",
     "trailer.bow_bunks.forward_top",
+    "trailer.bunks.brackets.bolt_diameter",
     "trailer.bunks.brackets.bolt_height",
     "trailer.bunks.brackets.bolt_spacing",
     "trailer.guides.half_spacing",
     "trailer.guides.height",
     "trailer.guides.size",
     "trailer.width",
-    // The stated keel height is the lower one, and no gear stands over a crossmember.
-    "trailer.bunks.top",
-    "trailer.crossmembers.*.top",
 ];
 
 /// Rigs that hold every key between them, one key a line: first without ramps, then with them. Ramps take long to
@@ -166,7 +164,7 @@ bunks = ["-6 in", "6 in"]
         .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
         .replace(
             "brackets.bolts",
-            "friction = \"30 %\"\nlay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolts",
+            "friction = \"30 %\"\nlay = \"edge\"\nservice = \"wet\"\nspacer = \"1 in\"\nlift_off = false\nbrackets.bolt_spacing = \"4 in\"\nbrackets.bolt_height = \"3 in\"\nbrackets.bolt_diameter = \"0.5 in\"\nbrackets.bolts",
         );
     let other_bunks = bunks
         .replace("half_spacing = \"30 in\"\ntop", "port = \"30 in\"\nstarboard = \"30.5 in\"\ntop")
@@ -197,6 +195,7 @@ bunks = ["-6 in", "6 in"]
     };
     let electric = |rig: String| {
         rig.replace("kind = \"surge\"", "kind = \"electric\"\nsetting = \"90 %\"")
+            .replace("weld = false", "weld = true")
             .replace(
                 "kind = \"leaf-equalized\"",
                 "kind = \"torsion\"\narm = \"6 in\"\npivot_height = \"14 in\"",

@@ -414,7 +414,6 @@ fn value(kind: Kind) -> impl Strategy<Value = f64> {
         Kind::Distance => (0.0, 5e3),
         Kind::LinePressure => (0.0, 40e6),
         Kind::Moment => (0.0, 1e7),
-        Kind::Speed => (0.0, 100.0),
         Kind::Current => (0.0, 1e4),
         Kind::Charge => (0.0, 3.6e7),
         Kind::Area => (0.0, 1e4),

@@ -1,6 +1,8 @@
 //! One rigid boat on several stretches, wood over a bracket, and a bracket's foot.
 
-use bunkline::mechanics::bunks::wood::bearing_area_factor;
+use bunkline::mechanics::bunks::wood::{
+    Board, LoadDuration, Lumber, Service, Use, allowed, bearing_area_factor,
+};
 use bunkline::mechanics::bunks::{Bearing, Stretch, foot_pull, press, press_on, side_thrust};
 use bunkline::quantity::{Angle, Length, LineLoad, Quantity, Weight, unit};
 use proptest::prelude::*;
@@ -82,6 +84,13 @@ fn wood_over_a_bracket_and_the_pull_on_its_foot() {
     assert!((bearing_area_factor(inches(3.0), inches(3.0)) - 1.125).abs() < 1e-12);
     assert!((bearing_area_factor(inches(3.0), inches(2.99)) - 1.0).abs() < 1e-12);
     assert!((bearing_area_factor(inches(6.0), inches(30.0)) - 1.0).abs() < 1e-12);
+    // Wet southern pine No. 2, 565 × 0.67 = 378.55 psi, bears 425.87 psi over 3 in: less than 2367 lb on 1.5 by 3 in, 526 psi.
+    let board = Board::nominal(2, 8).expect("sizes of the table");
+    let values = Lumber::SouthernPine2.design_values(board).expect("in the tables");
+    let wet = Use { duration: LoadDuration::Permanent, service: Service::Wet };
+    let across = allowed(values, board, wet).expect("in the tables").bearing.value();
+    let bears = across.si() * bearing_area_factor(inches(3.0), inches(20.0)) / (LB / (IN * IN));
+    assert!((bears - 425.868_75).abs() < 1e-3 && bears < 2367.0 / (1.5 * 3.0), "{bears}");
     // Moments about the outer bolts, 6 in from the inner ones: 1000 tan 20° × 12 in up, 1000 × 3 in down, over 6 in.
     let (r, steep) = (Weight::from_si(1000.0 * LB), Angle::from_si(20f64.to_radians()));
     let pull = foot_pull(r, side_thrust(r, steep), inches(12.0), inches(6.0)).si() / LB;

@@ -6,6 +6,7 @@ mod brakes;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod frame;
+mod jack;
 mod rolling;
 mod settling;
 mod tie_downs;

@@ -7,7 +7,6 @@
 
 use crate::rigs::{assessed, axle, load, most, rig, row, weight};
 use bunkline::fit::Verdict;
-use bunkline::quantity::Quantity;
 
 /// A boat of 8000 lb and 25 ft, tied down by this.
 fn tied(rest: &str) -> String {

@@ -12,9 +12,9 @@ use crate::fit::shared::{
 use crate::mechanics::brakes::heat::{LININGS_FADE, height_at_one_go};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    TOW_GVWR, TOW_HOLDS_IN_GEAR, TRAILER_AXLES_BRAKED, TRAILER_BRAKES_GREATEST_GROSS,
-    TRAILER_BRAKES_LEAST_GROSS, TRAILER_BRAKES_STROKE, TRAILER_BRAKES_TONGUE_RATING, TRAILER_GVWR, TRIP_BEND,
-    TRIP_DESCENT_HEIGHT,
+    TOW_FRONT_AXLE_LOAD, TOW_GVWR, TOW_HOLDS_IN_GEAR, TOW_REAR_AXLE_LOAD, TRAILER_AXLES_BRAKED,
+    TRAILER_BRAKES_GREATEST_GROSS, TRAILER_BRAKES_LEAST_GROSS, TRAILER_BRAKES_STROKE,
+    TRAILER_BRAKES_TONGUE_RATING, TRAILER_GVWR, TRIP_BEND, TRIP_DESCENT_HEIGHT,
 };
 use crate::rig::{BrakeFluid, BrakeSystem, MAX_AXLES, Setup};
 
@@ -227,19 +227,21 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Have the trailer's brakes set up: more of their own force is less push. Else less weight, or a heavier tow vehicle.",
         remedies: &[Remedy::Shed],
         too_much: "to stop at 0.435 g the tow vehicle's brakes would have to do {load}, {miss} more than the {max} they can be asked for",
-        load: Load::braking(|view, _| one(stop(view).and_then(|stop| stop.by_tow.clone()))).within(
-            |view, _| {
-                let grip = stop(view).and_then(|stop| stop.on_tow.clone()).map(|on_tow| on_tow * TOW_GRIP);
-                let alone = need(view.setup, TOW_GVWR).map(|gvwr| {
-                    let is_light = gvwr.si() <= 10_000.0 * unit::POUND;
-                    gvwr * (if is_light { ALONE[0] } else { ALONE[1] })
-                });
-                match (&grip, &alone) {
-                    (Ok(grip), Ok(alone)) if alone <= grip => Limits::at_most(Ok(*alone)),
-                    _ => Limits::at_most(grip).failing_above(alone),
-                }
-            },
-        ),
+        load: Load::braking(|view, _| {
+            let alone = both(need(view.setup, TOW_FRONT_AXLE_LOAD), need(view.setup, TOW_REAR_AXLE_LOAD));
+            one(both(stop(view), alone).and_then(|(stop, _)| stop.by_tow.clone()))
+        })
+        .within(|view, _| {
+            let grip = stop(view).and_then(|stop| stop.on_tow.clone()).map(|on_tow| on_tow * TOW_GRIP);
+            let alone = need(view.setup, TOW_GVWR).map(|gvwr| {
+                let is_light = gvwr.si() <= 10_000.0 * unit::POUND;
+                gvwr * (if is_light { ALONE[0] } else { ALONE[1] })
+            });
+            match (&grip, &alone) {
+                (Ok(grip), Ok(alone)) if alone <= grip => Limits::at_most(Ok(*alone)),
+                _ => Limits::at_most(grip).failing_above(alone),
+            }
+        }),
         limits: |setup, _| {
             let gvwr = need(setup, TOW_GVWR);
             Limits::at_most(gvwr.clone()).failing_above(gvwr)

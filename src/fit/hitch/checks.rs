@@ -4,11 +4,10 @@ use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject,
 };
 use crate::fit::facts::View;
-use crate::fit::frame::TONGUE_ON_ROAD;
 use crate::fit::known::{Known, both, known, need};
 use crate::fit::shared::{
-    GROSS, MOVE, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, metal_limits, one, part_or_move, rating, size,
-    tongue_rating,
+    GROSS, MOVE, STAMPED, TONGUE, TONGUE_ON_ROAD, WEIGH_GROSS, WEIGH_TONGUE, metal_limits, one, part_or_move,
+    rating, size, tongue_rating,
 };
 use crate::quantity::{Quantity, Weight, unit};
 use crate::rig::inputs::{

@@ -1,6 +1,6 @@
 //! What the tongue jack lifts.
 
-use crate::fit::known::{Known, Missing, both, need};
+use crate::fit::known::{Known, both, need};
 use crate::fit::model::{Model, axle_shift};
 use crate::fit::wheels::stations;
 use crate::mechanics::Body;
@@ -29,10 +29,12 @@ impl Model<'_> {
             let wheels = self.undercarriage().as_ref().map_err(Clone::clone);
             let level = need(setup, TRAILER_LEVEL_BALL_HEIGHT);
             let (wheels, (body, level)) = both(wheels, both(body.clone(), level))?;
-            let wheels = wheels.as_ref().map_err(|_| Missing::default())?;
             let raised = level + Length::from_si(LIFT);
-            // Where it tips over the jack, no key would change that.
-            return jacked(body, wheels, jack, raised).map_err(|_| Missing::default());
+            // A trailer that tips over its jack is left to the lever, which says of a jack that it carries too much.
+            let settled = wheels.as_ref().ok().and_then(|wheels| jacked(body, wheels, jack, raised).ok());
+            if let Some(settled) = settled {
+                return Ok(settled);
+            }
         }
         let (tongue, stations) = both(tongue, stations(setup))?;
         let mean = stations.iter().copied().sum::<Length>() / stations.len() as f64 + axle_shift(setup);

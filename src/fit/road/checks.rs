@@ -4,11 +4,10 @@ use super::tires::{tire_allowed, tire_rating};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
 };
-use crate::fit::frame::RAILS_ON_ROAD;
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
-    AXLES, GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, SLOW_AXLE,
-    SLOW_TIRE, SPRINGS, STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS,
+    AXLES, GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, RAILS_ON_ROAD,
+    SLOW_AXLE, SLOW_TIRE, SPRINGS, STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS,
     against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, metal_limits, one, rating, slowly,
     tire_loads, wheel_rating,
 };

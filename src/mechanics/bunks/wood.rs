@@ -26,6 +26,8 @@ const INCH: f64 = 0.0254;
 const PSI: f64 = 0.453_592_37 * 9.806_65 / (INCH * INCH);
 /// A board this little over a size still is of that size.
 const SIZE_TOLERANCE: f64 = INCH / 16.0;
+/// Lengths in inches that differ by less are the same, but for rounding.
+const TAPED: f64 = 1e-9;
 
 /// The dressed size of a nominal one in inches, as lumber is sold: 2 × 8 measures 1½ × 7¼ in.
 ///
@@ -386,5 +388,6 @@ fn size_factor(values: DesignValues, class: SizeClass) -> f64 {
 /// Source: National Design Specification 3.10.4; quoted.
 pub fn bearing_area_factor(length: Length, from_end: Length) -> f64 {
     let (l, from_end) = (length.si() / INCH, from_end.si() / INCH);
-    if l < 6.0 && from_end >= 3.0 { (l + 0.375) / l } else { 1.0 }
+    let short_and_inside = l < 6.0 - TAPED && from_end >= 3.0 - TAPED;
+    if short_and_inside { (l + 0.375) / l } else { 1.0 }
 }

@@ -98,6 +98,10 @@ inputs! {
     TRAILER_BUNKS_BRACKETS_BOLT_HEIGHT: Length = "trailer.bunks.brackets.bolt_height", s.trailer.bunks.brackets.bolt_height, Positive, Measured,
         "the bolts above the bunk's lower edge",
         "Tape it.";
+    TRAILER_BUNKS_BRACKETS_BOLT_DIAMETER: Length = "trailer.bunks.brackets.bolt_diameter", s.trailer.bunks.brackets.bolt_diameter, Positive, Measured,
+        "diameter of the bolts through the bunk",
+        "Tape one, or read its size on the box; 1/2 in is usual.",
+        plausible: (inches(0.2), inches(1.5));
     TRAILER_BUNKS_BRACKETS_BEARING_LENGTH: Length = "trailer.bunks.brackets.bearing_length", s.trailer.bunks.brackets.bearing_length, Positive, Measured,
         "how long a bunk lies on a bracket; leave it out where the bunk hangs on side bolts",
         "Tape along the bunk what it rests on.",

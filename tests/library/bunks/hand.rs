@@ -297,7 +297,12 @@ fn what_clears_what() {
     assert_abs_diff_eq!(load(&found, "clearance-fender", "in"), 4.0615, epsilon = 5e-5);
     // While loading, 2 in to one side and 1 deg out of line, 75 in from the straight run's middle:
     // 23.7650 + 42·0.324920 − 75·0.0174551 − 34 = 2.1025.
-    let loading = ["policy.side_play=2 in", "policy.loading_trim=1 deg"];
+    let loading = [
+        "policy.side_play=2 in",
+        "policy.loading_trim=1 deg",
+        "trailer.fenders.forward_end=140 in",
+        "trailer.fenders.aft_end=290 in",
+    ];
     assert_abs_diff_eq!(load(&assessed(&loading), "clearance-fender", "in"), 2.1025, epsilon = 5e-5);
     // That decides how far the boat could come down, before the propeller's 2.7650 does.
     let lowest = fit::lowest(rig(&loading).proposed()).unwrap().unwrap();

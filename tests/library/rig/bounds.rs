@@ -25,8 +25,6 @@ fn unit(kind: Kind) -> (&'static str, f64) {
         Kind::Rate => ("N/mm", 1e3),
         Kind::Stress => ("MPa", 1e6),
         Kind::SectionModulus => ("cm3", 1e-6),
-        Kind::Distance => ("m", 1.0),
-        Kind::LinePressure => ("bar", 1e5),
         Kind::Moment => ("N m", 1.0),
         Kind::Speed => ("m/s", 1.0),
         Kind::Current => ("A", 1.0),
