@@ -103,7 +103,7 @@ impl Model<'_> {
         let balances = bent.left.si().abs() <= BALANCED * weight * mean.si().abs()
             && bent.unbalanced.si().abs() <= BALANCED * weight;
         if !balances {
-            // Axles weighed apart need not balance what is listed: nothing to go by, and no key would change it.
+            // No key would change that.
             return Err(Missing::default());
         }
         let share = level.heavier_side.clone().map(Quantity::si);
@@ -166,7 +166,6 @@ fn boat_on_rails(on_bunks: &BunkLoads) -> Known<Vec<Loaded>> {
 /// What springs and equalizers press on the rails with: a torsion axle at its tube, a leaf spring half at each end, an
 /// equalizer at its pin, midway between its axles.
 fn on_springs(setup: &Setup, level: &Carried, stations: &PerAxle<Length>) -> Known<Vec<Force>> {
-    let stance = &level.stance;
     let kind = known(setup.trailer.suspension.kind, TRAILER_SUSPENSION_KIND.key())?;
     let half_length = match kind {
         SuspensionKind::Torsion => Length::default(),
@@ -175,7 +174,7 @@ fn on_springs(setup: &Setup, level: &Carried, stations: &PerAxle<Length>) -> Kno
     let at = |station: Length, up: Weight| Force { station, up, couple: Moment::default() };
     let mut forces = Vec::new();
     let last = stations.len() - 1;
-    for (i, (station, force)) in stations.iter().zip(&stance.spring_forces).enumerate() {
+    for (i, (station, force)) in stations.iter().zip(&level.by_rates).enumerate() {
         let equalized = kind == SuspensionKind::LeafEqualized;
         if i == 0 || !equalized {
             forces.push(at(*station - half_length, *force / 2.0));
@@ -183,7 +182,7 @@ fn on_springs(setup: &Setup, level: &Carried, stations: &PerAxle<Length>) -> Kno
         if i == last || !equalized {
             forces.push(at(*station + half_length, *force / 2.0));
         } else {
-            forces.push(pin(&stations[i..=i + 1], &stance.spring_forces[i..=i + 1], half_length));
+            forces.push(pin(&stations[i..=i + 1], &level.by_rates[i..=i + 1], half_length));
         }
         forces.push(Force { station: *station, up: Weight::default(), couple: dragged(level, i, *station) });
     }
@@ -205,7 +204,7 @@ fn dragged(level: &Carried, axle: usize, station: Length) -> Moment {
     let stance = &level.stance;
     // Where only the loads are known the frame is level.
     let Some(hub) = stance.hubs.get(axle) else { return Moment::default() };
-    // ℓ sin φ = x cos φ − X, the ball at X = 0
-    let arm = station.si() * stance.pitch.si().cos() - hub.x.si();
-    Moment::from_si(stance.axle_loads[axle].si() * arm)
+    let cos = stance.pitch.si().cos();
+    // N = S / cos φ; ℓ sin φ = x cos φ − X, the ball at X = 0
+    Moment::from_si(level.by_rates[axle].si() / cos * (station.si() * cos - hub.x.si()))
 }

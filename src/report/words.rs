@@ -406,7 +406,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
         ),
         Caution::SideLifts(i) => format!("In \"{}\" the lighter side would lift.", case(rig, *i)),
         Caution::ClampsNearer => "The tongue's clamps come nearer to each other by more than a fifth: both hold more than before.".into(),
-        Caution::RailsOutOfBalance => "The frame rails are not checked: the boat does not lie on its bunks, or what the axles weigh apart does not balance the rest of the file.".into(),
+        Caution::RailsOutOfBalance => "The frame rails are not checked: the boat does not lie on its bunks, or their loads do not balance.".into(),
         Caution::IdleEqualizerTravel => "equalizer_travel is not used, because this suspension has no equalizers.".into(),
         Caution::TwoTireRatings { axle, rating, by_index } => format!(
             "The tires of axle {} are rated {}, and their load index stands for {}: the lesser counts. Read the sidewall again.",

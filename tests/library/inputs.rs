@@ -435,7 +435,4 @@ const UNMET: &[&str] = &[
     "policy.trust",
     "shift.ashore",
     // No row reads these yet.
-    "trip.bend",
-    "trip.descent.grade",
-    "trip.descent.height",
 ];

@@ -181,8 +181,8 @@ const ADVISING: &[&str] = &[
 /// Past their limits the owner is advised; past others the rig fails.
 const ADVISING_THEN_FAILING: &[&str] = &[
     "tongue-share",
-    "safety-chains",
     "tire-pressure-*",
+    "safety-chains",
     "tongue-clamp",
     "ramp-axle-*",
     "ramp-tire-*",

@@ -113,7 +113,10 @@ proptest! {
         // Where more rows fail no one key decides.
         prop_assume!(changed.as_ref().is_some_and(|(_, found)| (1..=4).contains(&fails(found))));
         let (rig, before) = changed.expect("it fails");
-        no_removed_key_helps_in_silence(&rig, &before);
+        // Where a value is misread the page asks for that one first.
+        if rig.proposed().implausible().is_empty() {
+            no_removed_key_helps_in_silence(&rig, &before);
+        }
         no_wrong_digit_helps_in_silence(&rig, &before);
     }
 }

@@ -35,7 +35,9 @@ fn rows(text: &str) -> Option<BTreeMap<(&'static str, usize), Row>> {
 fn others(path: &str, line: &str) -> Vec<String> {
     let (key, value) = line.split_once(" = ").expect("a key");
     let values = quantity(value).map_or_else(Vec::new, |(number, unit)| {
-        [0.5, 0.9, 1.1, 2.0, 10.0].map(|factor| format!("{key} = \"{} {unit}\"", number * factor)).to_vec()
+        [0.1, 0.5, 0.9, 1.1, 2.0, 10.0]
+            .map(|factor| format!("{key} = \"{} {unit}\"", number * factor))
+            .to_vec()
     });
     let other = another(path, value).map(|other| format!("{key} = {other}"));
     [String::new()].into_iter().chain(other).chain(values).collect()
@@ -68,10 +70,13 @@ fn the_checks_that_use_a_key_depend_on_it() {
     assert!(idle.is_empty(), "these move none of these: {idle:?}");
     // And nothing else depends on it.
     for (path, expected) in [
-        ("tow.gvwr", &["tow-front-share", "tow-gvwr"][..]),
+        ("tow.gvwr", &["brake-stop", "surge-ratio", "tow-front-share", "tow-gvwr"][..]),
         ("trailer.jack.rating", &["jack"]),
         ("trailer.coupler.ball_size", &["ball-size"]),
-        ("trailer.axles.*.rating", &["axle-*", "axle-tires-*", "lifted-axle-*", "ramp-axle-*"]),
+        (
+            "trailer.axles.*.rating",
+            &["axle-*", "axle-tires-*", "brake-axle-*", "lifted-axle-*", "ramp-axle-*"],
+        ),
         ("trailer.axles.*.wheels.rating", &["axle-tires-*", "lifted-tires-total", "wheel-*"]),
         ("tow.driven", &["ramp-traction-drive", "ramp-traction-steady"]),
         ("trailer.bunks.brackets.bolt_rating", &["bunk-bracket"]),

@@ -9,6 +9,7 @@ use crate::fit::known::{Known, both, known, need};
 use crate::fit::shared::{
     GROSS, LIGHTEN, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_rating, one, part_or_move, tongue_rating,
 };
+use crate::fit::tow::tow_vehicle;
 use crate::mechanics::brakes::heat::{LININGS_FADE, height_at_one_go};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
@@ -300,7 +301,9 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "a 0.435 g stop in the sharpest bend pushes the tow vehicle's rear aside with {load}, more than a fifth of what its rear axle carries ({max})",
         load: Load::braking(|view, _| {
             let bend = need(view.setup, TRIP_BEND);
-            one(both(stop(view), bend).map(|(stop, bend)| stop.trailer.push * bend.si().sin()))
+            // What the limit needs too.
+            let stop = both(stop(view), tow_vehicle(view.setup)).map(|(stop, _)| stop);
+            one(both(stop, bend).map(|(stop, bend)| stop.trailer.push * bend.si().sin()))
         })
         .within(|view, _| {
             let rear = stop(view).and_then(|stop| stop.rear_axle.clone());

@@ -98,7 +98,7 @@ pub struct Heat {
 impl Model<'_> {
     pub(in crate::fit) fn braking(&self, case: &CaseLoads) -> BrakeLoads {
         let setup = self.proposed();
-        let actuation = case.gross.clone().and_then(|gross| actuation(setup, gross));
+        let actuation = by_gross(&case.gross, |gross| actuation(setup, gross));
         let moving = Moving { model: self, case };
         let level = Angle::from_si(0.0);
         let stop = moving.stop(&actuation, level);
@@ -108,7 +108,7 @@ impl Model<'_> {
         let stop_downhill = both(slope.clone(), moving.is_known(&actuation))
             .and_then(|(slope, ())| moving.stop(&actuation, slope));
         let push = stop.as_ref().map(|stop| stop.trailer.push).map_err(Clone::clone);
-        let master = case.gross.clone().and_then(|gross| master(setup, gross));
+        let master = by_gross(&case.gross, |gross| master(setup, gross));
         let pressure = both(push, master.clone()).map(|(push, master)| master.pressure(push));
         let stroke = both(touch(setup), both(pressure.clone(), master))
             .and_then(|(touch, (pressure, master))| stroke(setup, touch, pressure, &master));
@@ -309,6 +309,11 @@ fn touch(setup: &Setup) -> Known<Vec<[Volume; 2]>> {
     };
     let braked = setup.trailer.braked_axles();
     each(braked.map(fluid))
+}
+
+/// What follows from the gross weight; where that is unknown, all that is missing for it beside.
+fn by_gross<T>(gross: &Known<Weight>, of: impl Fn(Weight) -> Known<T>) -> Known<T> {
+    both(gross.clone(), of(gross.clone().unwrap_or_default())).map(|(_, found)| found)
 }
 
 /// How far the master piston goes at a pressure.

@@ -273,7 +273,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tongue-bending",
         name: "tongue in bending",
         what: "the tongue's bending stress where it is held, at rest",
-        formula: "V x_t / S, x_t from the ball to where it is held",
+        formula: "V x_t / S, x_t from the ball to where it is held; what the bars of a weight distribution hitch add is left out",
         basis: METAL_ON_ROAD_TONGUE,
         measuring: "Tape from the ball back to where the frame or the forward clamp holds the tongue, and the section and wall of its members.",
         cures: "Move the boat aft within the tongue share band, draw the tongue in, or have a qualified person fit a stronger one.",

@@ -53,6 +53,9 @@ impl CaseLoads {
 pub struct Carried {
     /// The trailer at rest.
     pub stance: Stance,
+    /// Force of each axle's springs by their rates alone, whatever scales say of each and without the bars of a weight
+    /// distribution hitch: these balance with the tongue weight.
+    pub by_rates: PerAxle<Weight>,
     /// The share of every axle's load on its heavier side.
     pub heavier_side: Known<Share>,
     /// Whether the heavier side is the starboard one; so also where both carry the same.
@@ -132,6 +135,7 @@ impl Model<'_> {
 
 /// Shares the axles' loads of a trailer at rest among its tires; `side` is how far its weight lies to starboard.
 pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known<Length>) -> Carried {
+    let by_rates = stance.spring_forces.clone();
     let stance = shared_as_weighed(&setup.measured, stance);
     let offset = side.map(|side| sides::effective_offset(weight, side, stance.on_axles()));
     let heavier_side = offset.clone().and_then(|offset| {
@@ -141,17 +145,23 @@ pub(super) fn carried(setup: &Setup, stance: Stance, weight: Weight, side: Known
         need(setup, TRAILER_TRACK).map(|track| sides::heavier_side(offset, track))
     });
     let leans_to_starboard = offset.is_ok_and(|offset| offset.si() >= 0.0);
-    Carried::of(setup, stance, heavier_side, leans_to_starboard)
+    Carried::of(setup, stance, by_rates, heavier_side, leans_to_starboard)
 }
 
 impl Carried {
-    fn of(setup: &Setup, stance: Stance, heavier_side: Known<Share>, leans_to_starboard: bool) -> Self {
+    fn of(
+        setup: &Setup,
+        stance: Stance,
+        by_rates: PerAxle<Weight>,
+        heavier_side: Known<Share>,
+        leans_to_starboard: bool,
+    ) -> Self {
         let tire_loads = heavier_side.clone().map(|share| {
             let axles = stance.axle_loads.iter().zip(&setup.trailer.axles);
             // Half of the axle's tires stand on its heavier side.
             axles.map(|(load, axle)| *load * share * 2.0 / f64::from(axle.tires.count.unwrap_or(2))).collect()
         });
-        Self { stance, heavier_side, leans_to_starboard, tire_loads }
+        Self { stance, by_rates, heavier_side, leans_to_starboard, tire_loads }
     }
 
     /// The same with what bars that distribute weight put on the axles, each in proportion to what it carries without them.
@@ -165,7 +175,7 @@ impl Carried {
         loads.into_iter().flatten().for_each(|load| *load *= more.si());
         let half = Share::from_si(0.5);
         let heavier_side = self.heavier_side.map(|share| half + (share - half) / more);
-        Self::of(setup, self.stance, heavier_side, self.leans_to_starboard)
+        Self::of(setup, self.stance, self.by_rates, heavier_side, self.leans_to_starboard)
     }
 }
 
