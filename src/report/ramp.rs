@@ -32,9 +32,9 @@ pub fn report(
         let name = words::ramp(subject.rig, crossed.loads.ramp).to_string();
         ramp(&mut page.report, crossed);
         if is_worst {
-            page.stays()
+            page.stays();
         } else {
-            page.gives_way(9, format!("the ramp \"{name}\""))
+            page.gives_way(9, format!("the ramp \"{name}\""));
         }
         let Ok(Ok(peaks)) = &crossed.loads.peaks else { continue };
         drawing(&mut page.report, crossed);
@@ -157,10 +157,8 @@ fn steepest(report: &Report<'_>, heads: &[(usize, Option<Slope>)]) -> Option<Str
     worst_rating(report)?;
     let several = report.rig().proposed().ramps.len() > 1;
     let said = heads.iter().map(|(ramp, steepest)| {
-        let head = match several {
-            true => format!("the head of \"{}\"", words::ramp(report.rig(), *ramp)),
-            false => "the head".to_string(),
-        };
+        let of_one = || format!("the head of \"{}\"", words::ramp(report.rig(), *ramp));
+        let head = if several { of_one() } else { "the head".to_string() };
         match steepest {
             Some(grade) => format!("{head} at up to {}", percent(Share::from_si(grade.si()))),
             None => format!("{head} at no grade of 0 to {}", percent(Share::from_si(STEEPEST_TRIED.si()))),

@@ -469,19 +469,19 @@ fn brakes(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     for i in 0..setup.trailer.axles.len() {
         axle_brakes(setup, i, (push && !by_gain, !push), &mut of_axles);
     }
-    assumed.extend(once_for_all(of_axles, setup.trailer.axles.len()));
+    assumed.extend(once_for_all(&of_axles, setup.trailer.axles.len()));
     couples(setup, assumed);
 }
 
 /// What is assumed of each axle; once for all where all are alike.
-fn once_for_all(of_axles: Vec<Assumed>, axles: usize) -> Vec<Assumed> {
+fn once_for_all(of_axles: &[Assumed], axles: usize) -> Vec<Assumed> {
     let general = |assumed: &Assumed| {
         let mut parts: Vec<&str> = assumed.key.split('.').collect();
         parts[2] = "all";
         Assumed { key: parts.join("."), ..assumed.clone() }
     };
     let mut listed: Vec<Assumed> = Vec::new();
-    for assumed in &of_axles {
+    for assumed in of_axles {
         let for_all = general(assumed);
         let alike = of_axles.iter().filter(|other| general(other) == for_all).count();
         let entry = if alike == axles { for_all } else { assumed.clone() };

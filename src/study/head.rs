@@ -139,7 +139,8 @@ pub fn heads(rig: &Rig, choice: Choice, grades: &[Slope]) -> Result<Vec<Heads>, 
 
 /// The steepest head tried where none is asked for, and the steps in which it is approached.
 pub const STEEPEST_TRIED: Slope = Slope(0.4);
-const TRIED_BY: f64 = 0.05;
+/// 5 % each.
+const STEPS_TRIED: u8 = 8;
 
 /// The steepest head of each ramp asked for up to which every rating holds, all values as stated or assumed; `None` where
 /// none does, or nothing about the ramp is known.
@@ -150,8 +151,9 @@ pub fn steepest(rig: &Rig, choice: Choice) -> Result<Vec<(usize, Option<Slope>)>
     let of_ramp = |ramp| {
         let mut head = Head::of(rig, ramp, choice.case)?;
         let mut looked_at = Vec::new();
-        for step in 0..=(STEEPEST_TRIED.0 / TRIED_BY).round() as u8 {
-            looked_at.push(head.at(Slope(f64::from(step) * TRIED_BY))?);
+        for step in 0..=STEPS_TRIED {
+            let part = f64::from(step) / f64::from(STEPS_TRIED);
+            looked_at.push(head.at(Slope(STEEPEST_TRIED.0 * part))?);
             if !looked_at.last().is_some_and(AtGrade::holds) {
                 break;
             }

@@ -23,10 +23,10 @@ pub struct Uses {
 /// rigs only, such as whether bunks can lift off, is not found out.
 ///
 /// ```
-/// use bunkline::{rig::inputs::TOW_GVWR, study::uses::uses};
+/// use bunkline::{rig::inputs::TRAILER_JACK_RATING, study::uses::uses};
 ///
-/// let uses = uses(TOW_GVWR.input());
-/// assert_eq!(uses.plainly.iter().map(|check| check.id).collect::<Vec<_>>(), ["tow-gvwr"]);
+/// let uses = uses(TRAILER_JACK_RATING.input());
+/// assert_eq!(uses.plainly.iter().map(|check| check.id).collect::<Vec<_>>(), ["jack"]);
 /// assert!(uses.otherwise.is_empty());
 /// ```
 pub fn uses(input: &Input) -> Uses {

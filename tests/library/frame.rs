@@ -47,7 +47,8 @@ fn the_rails_of_every_demo_and_every_way_to_say_a_rig_balance() {
         let rig = Rig::read("rig.toml", &text, &[] as &[&str]).expect("a rig");
         let axles = &rig.proposed().trailer.axles;
         let mean =
-            axles.iter().filter_map(|axle| axle.station).map(|at| at.si()).sum::<f64>() / axles.len() as f64;
+            axles.iter().filter_map(|axle| axle.station).map(bunkline::quantity::Quantity::si).sum::<f64>()
+                / axles.len() as f64;
         let bears = found.bunks.iter().all(|on| matches!(on.bunk, Ok(Some(_))));
         if bears && !found.bunks.is_empty() {
             balance(&found, mean);

@@ -184,14 +184,12 @@ bunks = ["-6 in", "6 in"]
     // Other brakes, on other springs.
     let drums = |rig: String| {
         let disc = "brakes.kind = \"disc\"";
-        let lines = rig
-            .replace(disc, "brakes.kind = \"drum\"\nbrakes.factor = 2.2")
+        rig.replace(disc, "brakes.kind = \"drum\"\nbrakes.factor = 2.2")
             .replace("brakes.friction = \"35 %\"\n", "")
             .replace("brakes.caliper = \"floating\"\n", "")
             .replace("brakes.caliper_share = \"33 %\"\n", "")
             .replace("preload = \"200 lb\"", "preload_share = \"3 %\"\nslide_friction = \"50 lb\"")
-            .replace("pin_drop = ", "thrust = \"equalizer\"\npin_drop = ");
-        lines
+            .replace("pin_drop = ", "thrust = \"equalizer\"\npin_drop = ")
     };
     let electric = |rig: String| {
         rig.replace("kind = \"surge\"", "kind = \"electric\"\nsetting = \"90 %\"")
@@ -334,19 +332,17 @@ pub fn another(path: &str, value: &str) -> Option<String> {
         }
         "tow.driven" | "tow.parking_brake" => "\"front\"",
         "trailer.brakes.kind" if value.contains("surge") => "\"electric\"",
-        "trailer.brakes.kind" => "\"none\"",
+        "trailer.brakes.kind" | "trailer.brakes.reverse" => "\"none\"",
         "trailer.brakes.made_for" => "\"drum\"",
         "trailer.brakes.leverage" | "trailer.axles.*.brakes.pistons" => "2.0",
-        "trailer.brakes.gain" => "3.0",
         "trailer.axles.*.brakes.factor" => "2.5",
         "trailer.brakes.fluid" => "\"DOT 4\"",
-        "trailer.brakes.reverse" => "\"none\"",
         "trailer.axles.*.brakes.kind" if value.contains("disc") => "\"drum\"",
         "trailer.axles.*.brakes.kind" => "\"drum-servo\"",
         "trailer.axles.*.brakes.caliper" => "\"fixed\"",
         "trailer.suspension.radius_rods" => "\"pair\"",
         "trailer.suspension.thrust" => "\"frame\"",
-        "policy.road_factor" => "3.0",
+        "trailer.brakes.gain" | "policy.road_factor" => "3.0",
         "policy.counts" => "[\"bow-stop-height\"]",
         "policy.advises" => "[\"coupler\"]",
         "format" | "boat.weights.*.id" | "boat.tanks.*.id" => return None,

@@ -414,9 +414,8 @@ fn value(kind: Kind) -> impl Strategy<Value = f64> {
         Kind::Distance => (0.0, 5e3),
         Kind::LinePressure => (0.0, 40e6),
         Kind::Moment => (0.0, 1e7),
-        Kind::Current => (0.0, 1e4),
         Kind::Charge => (0.0, 3.6e7),
-        Kind::Area => (0.0, 1e4),
+        Kind::Current | Kind::Area => (0.0, 1e4),
     };
     // Some near zero, where signs and fractions are delicate.
     prop_oneof![3 => least..most, 1 => (least..most).prop_map(|value| value * 1e-4), 1 => Just(0.0)]

@@ -381,6 +381,7 @@ fn stop<'a>(view: &View<'a>) -> Known<&'a super::loads::Stop> {
 /// What a part takes of a brake's heat: its share of the rise, the rise, and how hot it may get in degrees Celsius.
 type Takes = fn(&Setup, &Heat) -> Option<(Share, f64, f64)>;
 
+#[expect(clippy::unnecessary_wraps, reason = "one of the parts that take heat, and always there")]
 fn lining(_: &Setup, heat: &Heat) -> Option<(Share, f64, f64)> {
     Some((Share::from_si(1.0), heat.rise, LININGS_FADE))
 }

@@ -111,7 +111,7 @@ impl Model<'_> {
         let master = by_gross(&case.gross, |gross| master(setup, gross));
         let pressure = both(push, master.clone()).map(|(push, master)| master.pressure(push));
         let stroke = both(touch(setup), both(pressure.clone(), master))
-            .and_then(|(touch, (pressure, master))| stroke(setup, touch, pressure, &master));
+            .and_then(|(touch, (pressure, master))| stroke(setup, &touch, pressure, &master));
         let ready = both(moving.is_known(&actuation), tow_weight(setup));
         let descent = both(both(slope.clone(), actuation.clone()), ready)
             .and_then(|((slope, actuation), _)| moving.descending(&actuation, slope));
@@ -317,7 +317,7 @@ fn by_gross<T>(gross: &Known<Weight>, of: impl Fn(Weight) -> Known<T>) -> Known<
 }
 
 /// How far the master piston goes at a pressure.
-fn stroke(setup: &Setup, touch: Vec<[Volume; 2]>, pressure: Pressure, master: &Master) -> Known<Stroke> {
+fn stroke(setup: &Setup, touch: &[[Volume; 2]], pressure: Pressure, master: &Master) -> Known<Stroke> {
     let hose = need(setup, TRAILER_BRAKES_HOSE)?;
     let swell = to_swell(hose, pressure);
     let [travel, least] = [0, 1].map(|end| {

@@ -365,7 +365,8 @@ struct Limits {
 /// A link of the chain, by the check that governs it.
 #[derive(Serialize)]
 struct Link {
-    link: &'static str,
+    #[serde(rename = "link")]
+    name: &'static str,
     check: Option<String>,
     load: Option<f64>,
     rating: Option<f64>,
@@ -378,7 +379,7 @@ fn link(link: &crate::fit::Link<'_>, units: UnitSystem) -> Link {
     let row = link.row;
     let number = |amount: Option<Amount>| amount.map(|amount| number(amount, units));
     Link {
-        link: link.name,
+        name: link.name,
         check: row.map(Row::id),
         load: number(row.and_then(|row| row.load)),
         rating: number(row.and_then(|row| row.max.or(row.min))),

@@ -261,8 +261,7 @@ proptest! {
             prop_assert_eq!(&us["verdict"], &metric["verdict"]);
             prop_assert_eq!(&us["used"], &metric["used"]);
             let factor = match us["id"].as_str().expect("an id") {
-                "tongue-share" | "brakes-required" | "side-lift" | "curve-tip" | "tow-front-loss" => 1.0,
-                "tire-construction" => 1.0,
+                "tongue-share" | "brakes-required" | "side-lift" | "curve-tip" | "tow-front-loss" | "tire-construction" => 1.0,
                 id if id.starts_with("tire-age") => 1.0,
                 id if id.starts_with("tire-fender") || id.starts_with("axle-spacing") => 25.4,
                 // psi in bar, and mph in km/h.

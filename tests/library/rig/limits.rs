@@ -13,8 +13,9 @@ fn is_limit(path: &str) -> bool {
     (last.ends_with("rating") && !of_springs) || matches!(last, "gvwr" | "gcwr") || last.ends_with("gawr")
 }
 
-/// Checks whose loads follow from a rating: of an axle or a winch, from a GVWR, or from the torque at a winch's rating.
-const GO_BY_RATINGS: [&str; 4] = ["axle-tires-*", "winch-strap-breaking", "safety-chains", "winch-battery"];
+/// Checks whose loads follow from a rating: of an axle or a winch, from a GVWR or two, or from the torque at a winch's rating.
+const GO_BY_RATINGS: [&str; 5] =
+    ["axle-tires-*", "winch-strap-breaking", "safety-chains", "winch-battery", "surge-ratio"];
 
 #[test]
 fn no_load_depends_on_what_is_only_a_limit() {
