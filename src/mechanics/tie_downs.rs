@@ -42,12 +42,14 @@ pub struct Line {
     pub stretch: Share,
 }
 
+/// Ends nearer to each other than this, a millimetre, are in one place.
+const APART: f64 = 1e-3;
+
 /// Where a line leads, and its length; `None` where both ends are in one place.
 pub fn lead(boat: FramePoint, trailer: FramePoint) -> Option<(Direction, Length)> {
     let along = [trailer.x - boat.x, trailer.y - boat.y, boat.z - trailer.z].map(Quantity::si);
     let length = along.iter().map(|part| part * part).sum::<f64>().sqrt();
-    let direction = along.map(|part| part / length);
-    direction.iter().all(|part| part.is_finite()).then(|| (direction, Length::from_si(length)))
+    (length >= APART).then(|| (along.map(|part| part / length), Length::from_si(length)))
 }
 
 impl Line {

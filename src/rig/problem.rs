@@ -319,6 +319,9 @@ pub enum Fault {
     /// Brakes of an axle that has none.
     #[error("expected no brakes on an axle that is said to have none, found them on axle {0}")]
     BrakesOnUnbraked(usize),
+    /// Figures of brakes of which the file does not say what works them.
+    #[error("expected trailer.brakes.kind beside this: surge, electric, electric-hydraulic or none")]
+    BrakesOfNoKind,
     /// The lightest trailer that an actuator is made for is heavier than the heaviest.
     #[error("expected least_gross below greatest_gross, found it above")]
     ActuatorUpsideDown,

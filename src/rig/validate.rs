@@ -113,18 +113,21 @@ impl Rules<'_> {
     }
 
     fn brakes(&mut self) {
-        use inputs::{TRAILER_BRAKES_BORE, TRAILER_BRAKES_GAIN, TRAILER_BRAKES_LEVERAGE};
         let brakes = &self.setup.trailer.brakes;
+        // Nothing would be checked of what is stated.
+        let stated = self.draft.seen.iter().find(|key| key.path.starts_with("trailer.brakes.")).copied();
+        if let Some(key) = stated.filter(|_| brakes.kind.is_none()) {
+            self.blame(Fault::BrakesOfNoKind, key);
+        }
         if brakes.gain.is_some() {
-            let parts = [(TRAILER_BRAKES_BORE.key(), brakes.bore.is_some()), {
-                let stated = brakes.leverage.is_some();
-                (
-                    TRAILER_BRAKES_LEVERAGE.key(),
-                    stated && !self.setup.is_assumed(TRAILER_BRAKES_LEVERAGE.key()),
-                )
-            }];
-            for (part, _) in parts.into_iter().filter(|(_, stated)| *stated) {
-                self.contradiction(TRAILER_BRAKES_GAIN.key(), part);
+            let parts = [
+                (inputs::TRAILER_BRAKES_BORE.key(), brakes.bore.is_some()),
+                (inputs::TRAILER_BRAKES_LEVERAGE.key(), brakes.leverage.is_some()),
+                (inputs::TRAILER_BRAKES_EFFICIENCY.key(), brakes.efficiency.is_some()),
+                (inputs::TRAILER_BRAKES_PRESSURE_MAX.key(), brakes.pressure_max.is_some()),
+            ];
+            for (part, _) in parts.into_iter().filter(|(part, has)| *has && !self.setup.is_assumed(*part)) {
+                self.contradiction(inputs::TRAILER_BRAKES_GAIN.key(), part);
             }
         }
         if brakes.preload.is_some()

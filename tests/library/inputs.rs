@@ -203,6 +203,8 @@ bunks = ["-6 in", "6 in"]
     };
     let by_gain = |rig: String| {
         rig.replace("bore = \"1 in\"\nleverage = 1.1\n", "gain = 5.0\nrelease_push = \"40 lb\"\n")
+            .replace("efficiency = \"90 %\"\n", "")
+            .replace("\npressure_max = \"500 psi\"", "")
             .lines()
             .filter(|line| !line.starts_with("brakes."))
             .collect::<Vec<_>>()

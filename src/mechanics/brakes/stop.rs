@@ -153,7 +153,7 @@ impl Slowing {
 
 /// The axles' loads are found to this share of the trailer's weight.
 const WITHIN: f64 = 1e-10;
-/// Far more rounds than any trailer takes: each closes more than half of what is left.
+/// Far more rounds than a trailer takes that comes to rest: each closes more than half of what is left.
 const MOST_ROUNDS: usize = 400;
 
 /// A trailer that is slowed by so much of `g`, on level ground, its ball held.
@@ -161,7 +161,7 @@ const MOST_ROUNDS: usize = 400;
 /// `slope` is that of a hill down which it goes: the weight acts normal to it, and its part along it is to be held as well.
 ///
 /// # Errors
-/// [`Unsettled`] where it does not come to rest on its wheels.
+/// [`Unsettled`] where it does not come to rest on its wheels, or what its wheels hold keeps swinging.
 pub fn slow(
     body: Body,
     wheels: &Undercarriage,
@@ -176,7 +176,6 @@ pub fn slow(
     let body = Body { weight: body.weight * cos, ..body };
     let mut limits: PerAxle<f64> = wheels.axles.iter().map(|_| f64::INFINITY).collect();
     let mut near = Angle::from_si(0.0);
-    let mut slowing = None;
     for _ in 0..MOST_ROUNDS {
         let push = actuation.push(force, &limits);
         let asked = actuation.asked(push);
@@ -198,19 +197,18 @@ pub fn slow(
         let moved = (0..next.len()).filter(|i| is_binding(*i)).map(|i| (slides[i] - limits[i]).abs());
         let moved = moved.fold(0.0, f64::max);
         let weights = |values: &[f64]| values.iter().copied().map(Weight::from_si).collect();
-        slowing = Some(Slowing {
-            push: Weight::from_si(push),
-            brakes: weights(&brakes),
-            asked: weights(&asked),
-            axle_loads: stance.axle_loads,
-            tongue_weight: stance.tongue_weight,
-        });
         if moved <= WITHIN * body.weight.si() {
-            break;
+            return Ok(Slowing {
+                push: Weight::from_si(push),
+                brakes: weights(&brakes),
+                asked: weights(&asked),
+                axle_loads: stance.axle_loads,
+                tongue_weight: stance.tongue_weight,
+            });
         }
         limits = next;
     }
-    slowing.ok_or(Unsettled::OutOfRange)
+    Err(Unsettled::OutOfRange)
 }
 
 /// The wheels with their springs as the brakes' couples press them.
