@@ -2,10 +2,9 @@
 
 use super::assess::{Assessment, Row};
 use super::verdict::Verdict;
-use crate::quantity::Quantity;
 use crate::rig::Key;
 
-/// One link, by the row that stands worst of those about it.
+/// One link, by the row about it of which most is used.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Link<'a> {
     /// What it is.
@@ -47,7 +46,7 @@ impl Assessment {
             let rows = || self.rows.iter().filter(|row| ids.contains(&row.check.id));
             let evaluated = rows().filter(|row| row.verdict != Verdict::NotChecked);
             let row =
-                evaluated.reduce(|worst, next| if weakness(next) > weakness(worst) { next } else { worst });
+                evaluated.reduce(|worst, next| if next.weight() > worst.weight() { next } else { worst });
             let mut missing: Vec<Key> = Vec::new();
             for key in rows().flat_map(|row| &row.missing) {
                 if !missing.contains(key) {
@@ -59,22 +58,9 @@ impl Assessment {
         let mut links: Vec<Link<'_>> = LINKS.iter().filter_map(of).collect();
         // A stable sort: equals stay from front to rear.
         links.sort_by(|one, other| {
-            let weak = |link: &Link<'_>| link.row.map_or((0, -1.0), weakness);
-            let (one, other) = (weak(one), weak(other));
-            other.0.cmp(&one.0).then(other.1.total_cmp(&one.1))
+            let weak = |link: &Link<'_>| link.row.map_or(-1.0, Row::weight);
+            weak(other).total_cmp(&weak(one))
         });
         links
     }
-}
-
-/// How weak a link is by a row, the weakest greatest: whether it fails, then how much of it is used.
-fn weakness(row: &Row) -> (u8, f64) {
-    let rank = match row.verdict {
-        Verdict::Fail => 4,
-        Verdict::Unsure => 3,
-        Verdict::Advise => 2,
-        Verdict::Thin | Verdict::Pass => 1,
-        Verdict::NotChecked => 0,
-    };
-    (rank, row.used.map_or(0.0, Quantity::si))
 }

@@ -54,8 +54,8 @@ impl Group {
 }
 
 impl Assessment {
-    /// The row that stands for a group: one that fails, else one that is unsure, else, of those that can fail, the one
-    /// that uses most of its limit; the first of equals. None where no row of the group was evaluated.
+    /// The row that stands for a group: one that fails, else one that is unsure, else one that advises, else, of those that
+    /// can fail, the one that uses most of its limit; the first of equals. None where no row of the group was evaluated.
     pub fn governing(&self, group: Group) -> Option<&Row> {
         let evaluated = |row: &&Row| row.verdict != Verdict::NotChecked && Group::of(row) == group;
         let worse = |one: &Row, other: &Row| stands(other) > stands(one);
@@ -73,10 +73,11 @@ impl Assessment {
     }
 
     /// The rows that could fail, or that the policy moves, and that were not evaluated, of the subjects that are
-    /// covered. What lacks altogether is in [`Self::not_covered`].
+    /// covered; of a subject of which no row can fail, all of them. What lacks altogether is in [`Self::not_covered`].
     pub fn left_out(&self) -> impl Iterator<Item = &Row> {
-        self.rows.iter().filter(|row| {
-            let matters = row.counts || row.moved.is_some();
+        let decides = |subject| self.rows.iter().any(|row| row.check.subject == subject && row.counts);
+        self.rows.iter().filter(move |row| {
+            let matters = row.counts || row.moved.is_some() || !decides(row.check.subject);
             row.verdict == Verdict::NotChecked && matters && !self.not_covered.contains(&row.check.subject)
         })
     }
@@ -85,16 +86,26 @@ impl Assessment {
 /// How badly a row stands, the worst greatest.
 fn stands(row: &Row) -> (u8, f64) {
     let rank = match row.verdict {
-        Verdict::Fail => 3,
-        Verdict::Unsure => 2,
+        Verdict::Fail => 4,
+        Verdict::Unsure => 3,
+        Verdict::Advise => 2,
         _ => u8::from(row.counts),
     };
-    // A tongue that is lifted is worse than any share of a rating.
-    let used = row.used.map_or(0.0, Quantity::si);
-    (rank, if used < 0.0 { f64::INFINITY } else { used })
+    (rank, row.weight())
 }
 
 impl Row {
+    /// How much of its limit is used, to compare rows by: past all where a tongue is lifted or what should hold holds nothing.
+    pub(super) fn weight(&self) -> f64 {
+        let outside = matches!(self.verdict, Verdict::Fail | Verdict::Advise);
+        let holds_nothing = outside && self.check.judge == Judge::Rating && self.load.is_some();
+        match self.used.map(Quantity::si) {
+            Some(used) if used >= 0.0 => used,
+            None if !holds_nothing => 0.0,
+            _ => f64::INFINITY,
+        }
+    }
+
     /// Whether it says, outside its limits, what makes a trailer dangerous: it lifts the tow vehicle, its tongue is too
     /// light, or no axle is braked.
     pub fn is_danger(&self) -> bool {

@@ -2,7 +2,7 @@
 
 use super::document::{Document, Holds, Role, Table, Text};
 use super::words;
-use crate::fit::{Amount, Row, Verdict};
+use crate::fit::{Amount, RigVerdict, Row, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity, Weight};
 use crate::study::plan::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Step};
@@ -32,6 +32,9 @@ struct Section {
 impl Section {
     fn steps(&mut self, plan: &Plan) {
         let outcome = match plan.after.fails.len() {
+            0 if plan.after.verdict == RigVerdict::Unsure => {
+                "after all of it nothing fails, but not all is sure".to_string()
+            }
             0 => "after all of it nothing fails".to_string(),
             1 => "after all of it one check still fails".to_string(),
             n => format!("after all of it {n} checks still fail"),

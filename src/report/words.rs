@@ -156,8 +156,10 @@ pub(super) fn basis(row: &Row) -> String {
 /// What is wrong with a row outside its limits, in plain words and numbers: against what fails where it fails.
 pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
-    let (min, max) = decisive(row);
-    let margin = if row.verdict == Verdict::Fail { row.margin_to_fail } else { row.margin };
+    // As stated an unsure row is past the first of two limits at most.
+    let fails = row.verdict == Verdict::Fail;
+    let (min, max) = if fails { decisive(row) } else { (row.min, row.max) };
+    let margin = if fails { row.margin_to_fail } else { row.margin };
     let miss = margin.map(size);
     let si = |value: Option<Amount>| value.map(Amount::si);
     let under = matches!((si(row.load), si(min)), (Some(load), Some(min)) if load < min);
@@ -197,7 +199,7 @@ fn holds_nothing(row: &Row) -> String {
     }
     if row.check.subject == Subject::Winch {
         return format!(
-            "{}: no pull moves the boat along such a line, or the motor stalls under it",
+            "{}: no pull moves the boat along such a line, or the motor stalls before it moves",
             row.name()
         );
     }

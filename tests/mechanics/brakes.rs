@@ -170,6 +170,7 @@ fn loads(slowing: &Slowing) -> Vec<f64> {
 
 /// Figures worked by hand take small angles; the trailer pitches by a degree or two.
 fn near(found: &[f64], by_hand: &[f64], within: f64) {
+    assert_eq!(found.len(), by_hand.len());
     for (found, by_hand) in found.iter().zip(by_hand) {
         assert!((found - by_hand).abs() <= within * 10000.0, "{found}, by hand {by_hand}");
     }
@@ -240,6 +241,8 @@ fn a_torsion_tandem_pulls_its_frame_down() {
         (1500.0, RIGID, [2000.0, 0.0], [1529.0, 6833.0]),
         (2400.0, 4000.0, [2000.0, 0.0], [2600.0, 5906.0]),
         (1500.0, RIGID, [1000.0, 1000.0], [4194.0, 4525.0]),
+        // k 1500, J/k_s 2500/2400: 112 916 θ = 1394.67 − 1440.0 + 229.17, N = 1500 (3.038 − 1.0417 + 220 θ), 1500 (3.038 + 254 θ).
+        (2400.0, 4000.0, [1000.0, 0.0], [3531.7, 5177.3]),
     ] {
         let found = tandem(suspension, tires).slow(0.2, &current(&brakes), &couple(suspension));
         // By hand the front axle's brakes are taken whole, though its wheels slide in the first.

@@ -53,7 +53,7 @@ fn is_pushed(setup: &Setup) -> bool {
     setup.trailer.brakes.kind == Some(BrakeSystem::Surge)
 }
 
-const STOP_MEASURING: &str = "Read the actuator's label and tape its bore, the pistons, the discs or drums: what is stated is taken, what is not is assumed with its range. A push on the coupler of a parked trailer with a gauge in the line tells it all.";
+const STOP_MEASURING: &str = "Read the actuator's label and tape its bore, the pistons, the discs or drums: what you leave out is assumed, with a range. Better: push on the coupler of the parked trailer, and read a gauge in the brake line.";
 const SERVICE: &str = "Have a qualified person set up or replace the brakes; a smaller bore brakes harder and needs more stroke.";
 
 /// A rule of the trade about brakes.
@@ -220,7 +220,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         formula: "B_t = W_t a + F, F the push at the coupler: (W a + G P0) / (1 + G) with surge brakes",
         basis: Basis {
             limit: "0.6 of what the tow vehicle's axles carry (common practice); it fails past what a vehicle of its GVWR must brake with alone, 0.528 of it up to 10,000 lb, else 0.435",
-            source: "49 CFR 393.52(d): 14 ft/s², 40 ft from 20 mph; from memory",
+            source: "49 CFR 393.52(d): 14 ft/s², 40 ft from 20 mph",
             certainty: Certainty::FromMemory,
         },
         rows: SAID,
@@ -281,7 +281,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Its wheels slide first: brakes of less force on this axle, or more load on it; radius rods in pairs keep equalizers from unloading it.",
         measure: Measure::Share,
         rows: BRAKED_AXLES,
-        too_much: "in a 0.435 g stop the brakes of axle * ask for {load} of what it carries; a wet road holds {max}",
+        too_much: "in a 0.435 g stop the wheels of axle * need a grip of {load} of their load; a wet road gives {max}",
         load: Load::braking(|view, axle| {
             let trailer = &stop(view)?.trailer;
             if trailer.asked[axle] == Weight::default() {
@@ -325,7 +325,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Try what grade the tow vehicle holds alone in the gear you would take; read the descent from a map.",
         cures: "Go down in a lower gear and brake in short spells; an actuator that holds its pressure leaves less to the tow vehicle.",
         measure: Measure::Share,
-        too_much: "on the descent the tow vehicle would have to hold in gear what it holds alone on a grade of {load}; it holds {max}",
+        too_much: "on the descent the tow vehicle would have to hold in gear as much as alone on a grade of {load}; the file says that it holds {max}",
         load: Load::braking(|view, _| {
             let descent = view.braking().descent.as_ref().map_err(Clone::clone)?;
             Ok(descent.grade_alone.map_or(Reading::HoldsNothing, |grade| Reading::One(grade.si())))
@@ -346,7 +346,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         measuring: "Weigh a disc or drum, or take its maker's figure; read the descent from a map.",
         cures: "Stop to cool halfway, and go down in a lower gear.",
         measure: Measure::Distance,
-        too_much: "the descent is {load} high; without cooling the linings brake {max} at one go",
+        too_much: "the descent is {load} high; without cooling, its linings may brake {max} of descent at one go",
         load: Load::braking(|view, _| descends(view, lining)).within(|view, _| at_one_go(view, lining)),
         limits: |_, _| Limits::at_most(Ok(Length::default())).advising(),
         ..IN_STOP

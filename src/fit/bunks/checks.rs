@@ -386,7 +386,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         formula: "R (h tan(deadrise) − w/2) / w where that pulls, h the bunk's top above the foot and w the foot bolt to bolt; times the policy's road factor",
         basis: Basis {
             limit: "the rating in the file",
-            source: "statics; that friction between hull and bunk may hold none of the thrust is common practice, no source",
+            source: "statics; friction between hull and bunk taken to hold none of the thrust",
             certainty: Certainty::CommonPractice,
         },
         measuring: "Tape the foot from its inner to its outer bolts, and from the crossmember up to the bunk's outer edge.",

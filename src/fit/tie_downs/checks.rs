@@ -56,7 +56,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "0.435 of the boat against what keeps it from going forward",
         formula: "0.435 W against Σ L u: working limits that lead aft, shared by stiffness so that none passes its limit; or the bow stop's rating where that is more",
         cures: "Add a pair that leads aft, or have the bow stop's rating from the trailer's maker. The winch's strap counts for nothing: its brake holds the winch, not the road.",
-        too_much: "a stop asks for {load}, and what leads aft holds {max} within its working limits",
+        too_much: "a stop needs {load}, and what leads aft holds {max} within its working limits",
         load: Load::level(|view, _| share(view, Against::Forward.demand(Strength::Working))),
         limits: |setup, _| held(setup, Against::Forward, Strength::Working),
         ..OF_TIE_DOWNS
@@ -66,7 +66,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "tied against going aft",
         what: "half of the boat against what keeps it from going aft",
         formula: "0.5 W against Σ L u: working limits that lead forward, shared by stiffness so that none passes its limit",
-        too_much: "a start asks for {load}, and what leads forward holds {max} within its working limits",
+        too_much: "pulling away needs {load}, and what leads forward holds {max} within its working limits",
         load: Load::level(|view, _| share(view, Against::Rearward.demand(Strength::Working))),
         limits: |setup, _| held(setup, Against::Rearward, Strength::Working),
         ..OF_TIE_DOWNS
@@ -76,7 +76,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "tied against going to a side",
         what: "a quarter of the boat against what keeps it from going to a side",
         formula: "0.25 W against Σ L u: working limits that lead to the other side, shared by stiffness so that none passes its limit; the weaker side",
-        too_much: "a bend asks for {load}, and what leads to that side holds {max} within its working limits",
+        too_much: "a bend needs {load}, and what leads to that side holds {max} within its working limits",
         load: Load::level(|view, _| share(view, Against::Side.demand(Strength::Working))),
         limits: |setup, _| held(setup, Against::Side, Strength::Working),
         ..OF_TIE_DOWNS
@@ -87,7 +87,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "0.8 of the boat against what keeps it from going forward before it breaks",
         formula: "0.8 W against Σ S u: breaking strengths that lead aft, shared by stiffness so that none passes its own; or the bow stop's rating where that is more",
         basis: BREAKING,
-        too_much: "a hard stop asks for {load}, and what leads aft breaks at {max}",
+        too_much: "a hard stop needs {load}, and what leads aft breaks at {max}",
         load: Load::level(|view, _| share(view, Against::Forward.demand(Strength::Breaking))),
         limits: |setup, _| held(setup, Against::Forward, Strength::Breaking),
         ..OF_TIE_DOWNS
@@ -98,7 +98,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "half of the boat against what keeps it from going aft before it breaks",
         formula: "0.5 W against Σ S u: breaking strengths that lead forward, shared by stiffness so that none passes its own",
         basis: BREAKING,
-        too_much: "a blow from ahead asks for {load}, and what leads forward breaks at {max}",
+        too_much: "a hard start needs {load}, and what leads forward breaks at {max}",
         load: Load::level(|view, _| share(view, Against::Rearward.demand(Strength::Breaking))),
         limits: |setup, _| held(setup, Against::Rearward, Strength::Breaking),
         ..OF_TIE_DOWNS
@@ -109,7 +109,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "half of the boat against what keeps it from going to a side before it breaks",
         formula: "0.5 W against Σ S u: breaking strengths that lead to the other side, shared by stiffness so that none passes its own; the weaker side",
         basis: BREAKING,
-        too_much: "a hard swerve asks for {load}, and what leads to that side breaks at {max}",
+        too_much: "a hard swerve needs {load}, and what leads to that side breaks at {max}",
         load: Load::level(|view, _| share(view, Against::Side.demand(Strength::Breaking))),
         limits: |setup, _| held(setup, Against::Side, Strength::Breaking),
         ..OF_TIE_DOWNS
@@ -125,7 +125,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             certainty: Certainty::Read,
         },
         cures: "Fit stronger straps, or set the anchors more under their ends on the boat.",
-        too_much: "a bump asks for {load} down, and the tie-downs pull down with {max}",
+        too_much: "a bump needs {load} down, and the tie-downs pull down with {max}",
         load: Load::level(|view, _| share(view, DOWN)),
         limits: |setup, _| at_most(holds_down(setup)),
         ..OF_TIE_DOWNS
@@ -141,7 +141,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             certainty: Certainty::Quoted,
         },
         cures: "Fit stronger tie-downs, or more of them.",
-        too_much: "half of the boat is {load}, and the tie-downs count for {max}",
+        too_much: "half of the boat weighs {load}, and the tie-downs together hold {max}",
         load: Load::level(|view, _| share(view, TOGETHER)),
         limits: |setup, _| at_most(together(setup)),
         ..OF_TIE_DOWNS
@@ -160,7 +160,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Add tie-downs.",
         measure: Measure::Number,
         judge: Judge::Ceiling,
-        too_much: "a boat of this length asks for {load} tie-downs, and there are {max}",
+        too_much: "a boat of this length needs {load} tie-downs, and the file has {max}",
         load: Load::described(|view, _| number_needed(view.setup).map(Reading::One)),
         limits: |setup, _| at_most(Ok(Share::from_si(count(setup)))),
         ..OF_TIE_DOWNS

@@ -184,7 +184,7 @@ fn lines_of(setup: &Setup, i: usize, strength: Strength) -> Known<Vec<Line>> {
         Strength::Breaking => known(tie_down.breaking, TRAILER_TIE_DOWNS_BREAKING.of(i)),
     };
     let (limit, (boat, trailer)) = both(limit, both(on_boat(setup, i), on_trailer(setup, i)))?;
-    // The file's rules keep its ends apart.
+    // The file's rules keep its ends apart as measured; what is moved may bring them together.
     let (direction, length) = lead(boat, trailer).ok_or_else(Missing::default)?;
     let line = Line { direction, length, limit, stretch: tie_down.stretch() };
     let over = tie_down.over == Some(true);

@@ -6,9 +6,22 @@ use crate::quantity::show::{degrees, percent};
 use crate::report::document::{Cell, Column, Holds, Table};
 use crate::report::sections::Report;
 use crate::report::words;
+use std::ops::Range;
 
 /// How many cases stand side by side.
 const CASES_ABREAST: usize = 3;
+
+/// The cases that stand side by side, block by block.
+pub(super) fn abreast(cases: usize) -> impl Iterator<Item = Range<usize>> {
+    (0..cases).step_by(CASES_ABREAST).map(move |first| first..cases.min(first + CASES_ABREAST))
+}
+
+/// A column for what stands in a row, and one for each case of a block.
+pub(super) fn case_columns(block: Range<usize>, cases: usize) -> Vec<Column> {
+    let heading = |case: usize| if cases > 1 { format!("case {}", case + 1) } else { String::new() };
+    let of_cases = block.map(|case| Column { holds: Holds::Numbers, heading: heading(case).into() });
+    [Column { holds: Holds::Name, heading: "".into() }].into_iter().chain(of_cases).collect()
+}
 
 impl Report<'_> {
     /// What each case weighs, and what stands where.
@@ -18,13 +31,8 @@ impl Report<'_> {
             self.document.paragraph(words::scaling(scaling, self.units()));
         }
         let cases = self.findings().assessment.cases.len();
-        for first in (0..cases).step_by(CASES_ABREAST) {
-            let block = first..cases.min(first + CASES_ABREAST);
-            let mut columns = vec![Column { holds: Holds::Name, heading: "".into() }];
-            for case in block.clone() {
-                let heading = if cases > 1 { format!("case {}", case + 1) } else { String::new() };
-                columns.push(Column { holds: Holds::Numbers, heading: heading.into() });
-            }
+        for block in abreast(cases) {
+            let columns = case_columns(block.clone(), cases);
             if cases > 1 {
                 let rig = self.rig();
                 self.document.list(block.clone().map(|case| {
@@ -37,7 +45,7 @@ impl Report<'_> {
         }
     }
 
-    fn balance_rows(&self, block: std::ops::Range<usize>) -> Vec<Vec<Cell>> {
+    fn balance_rows(&self, block: Range<usize>) -> Vec<Vec<Cell>> {
         let cases = &self.findings().assessment.cases[block];
         let axles = self.rig().proposed().trailer.axles.len();
         let units = self.units();

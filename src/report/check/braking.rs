@@ -1,9 +1,10 @@
 //! Stops and descents, case by case.
 
+use super::balance::{abreast, case_columns};
 use crate::fit::{BrakeLoads, Stop};
 use crate::quantity::show::percent;
 use crate::quantity::{Share, Weight};
-use crate::report::document::{Cell, Column, Holds, Table};
+use crate::report::document::{Cell, Table};
 use crate::report::sections::Report;
 
 impl Report<'_> {
@@ -13,14 +14,12 @@ impl Report<'_> {
         if brakes.is_empty() {
             return;
         }
-        let cases = brakes.len();
-        let heading = |case: usize| if cases > 1 { format!("case {}", case + 1) } else { String::new() };
-        let mut columns = vec![Column { holds: Holds::Name, heading: "".into() }];
-        columns
-            .extend((0..cases).map(|case| Column { holds: Holds::Numbers, heading: heading(case).into() }));
-        let rows = self.braking_rows(brakes);
         self.document.heading("Braking: a stop at 0.435 g, and the descent at a steady speed");
-        self.document.table(Table { columns, rows });
+        for block in abreast(brakes.len()) {
+            let columns = case_columns(block.clone(), brakes.len());
+            let rows = self.braking_rows(&brakes[block]);
+            self.document.table(Table { columns, rows });
+        }
     }
 
     fn braking_rows(&self, brakes: &[BrakeLoads]) -> Vec<Vec<Cell>> {

@@ -12,7 +12,9 @@ impl Report<'_> {
     /// The weakest links in a line, where the rig has several.
     pub fn weakest_links(&mut self) {
         let links = self.findings().assessment.chain();
-        let used = |link: &Link<'_>| Some(format!("{} {}", link.name, words::used(link.row?.used?)));
+        let used = |link: &Link<'_>| {
+            Some(format!("{} {}", link.name, link.row?.used.map_or("holds nothing".into(), words::used)))
+        };
         let weakest: Vec<String> = links.iter().filter_map(used).take(NAMED).collect();
         if weakest.len() < NAMED || self.only.is_some() {
             return;
@@ -34,7 +36,7 @@ impl Report<'_> {
         for link in &links {
             table.rows.push(self.link_cells(link));
         }
-        self.document.heading("The chain, weakest link first");
+        self.document.heading("The chain on the level, weakest link first");
         self.document.table(table);
         let lacking = links.iter().filter(|link| !link.missing.is_empty());
         let lacking = lacking.map(|link| {

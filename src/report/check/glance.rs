@@ -98,9 +98,11 @@ fn inside(row: &Row) -> &'static str {
         limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
     };
     match row.check.judge {
+        _ if load.is_none() && row.verdict == Verdict::Advise => "holds nothing",
         _ if load.is_none() => "nothing asked",
         Judge::Size => "",
         _ if past(si(row.min), -1.0) => "too little",
+        Judge::Ceiling if past(si(row.max), 1.0) => "past its limit",
         _ if past(si(row.max), 1.0) => "too much",
         Judge::Band => "in the band",
         _ => "",
@@ -138,20 +140,19 @@ fn named(group: Group) -> &'static str {
 fn label(group: Group, row: &Row) -> String {
     let id = row.id();
     let (name, prefix) = match group {
-        Group::Weight | Group::Tongue | Group::Rails | Group::Of(Subject::Brakes) => {
-            return named(group).to_string();
-        }
+        Group::Weight | Group::Tongue | Group::Rails => return named(group).to_string(),
         Group::Axles => ("Axles, tires", ""),
         Group::Lifted => ("Rear lifted", "lifted-"),
         Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
         Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),
         Group::Of(Subject::Bunks) => ("Bunks", "bunk-"),
+        Group::Of(Subject::Brakes) => ("Brakes", "brake-"),
         Group::Of(Subject::Winch) => ("Winch", "winch-"),
         Group::Of(Subject::TieDowns) => ("Tie-downs", "tie-down-"),
         Group::Of(_) => (named(group), ""),
     };
     let of = id.strip_prefix(prefix).unwrap_or(&id).replace('-', " ");
-    let of = of.replace("gvwr", "GVWR").replace("gcwr", "GCWR");
+    let of = of.replace("gvwr", "GVWR").replace("gcwr", "GCWR").replace("breaking", "break");
     let label = format!("{name}: {of}");
     if label.chars().count() > LABEL { label.chars().take(LABEL).collect() } else { label }
 }

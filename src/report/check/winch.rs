@@ -52,7 +52,7 @@ impl Report<'_> {
                 format!("needs {}, gives {}", pull(&loads.home.needed), known(&loads.home.pull)),
             ),
             (
-                "Far out",
+                "Paid out",
                 format!("needs {}, gives {}", pull(&loads.far_out.needed), known(&loads.far_out.pull)),
             ),
             (
@@ -66,7 +66,7 @@ impl Report<'_> {
             (
                 "Longest strap",
                 format!(
-                    "{} that still draws it home; the flange holds {}",
+                    "{} still draws it home; the drum holds {}",
                     longest,
                     loads.fits.clone().map_or(UNKNOWN.to_string(), length)
                 ),
