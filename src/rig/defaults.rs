@@ -2,10 +2,11 @@
 
 use super::inputs::{
     At, BOAT_CG_SIDE, BOAT_HULL_SUPPORT_FROM, BOAT_TANKS_DENSITY, BOAT_TANKS_FILL, BOAT_TANKS_SIDE,
-    BOAT_WEIGHTS_SIDE, Fallback, Handle, Key, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_THIN_MARGIN,
-    POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset, RAMPS_EASE, RAMPS_FRICTION,
-    SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT,
-    TOW_PARKING_BRAKE, TRAILER_AXLES_BRAKES_CALIPER, TRAILER_AXLES_BRAKES_CALIPER_SHARE,
+    BOAT_WEIGHTS_SIDE, Fallback, Handle, Key, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_HOME_GAP,
+    POLICY_PUSH, POLICY_THIN_MARGIN, POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset,
+    RAMPS_EASE, RAMPS_FRICTION, RAMPS_WATER, SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS,
+    SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT, TOW_PARKING_BRAKE, TOW_TIRE_RADIUS,
+    TOW_TIRE_WET_LIMIT, TRAILER_AXLES_BRAKES_CALIPER, TRAILER_AXLES_BRAKES_CALIPER_SHARE,
     TRAILER_AXLES_BRAKES_FACTOR, TRAILER_AXLES_BRAKES_FORCE, TRAILER_AXLES_BRAKES_FRICTION,
     TRAILER_AXLES_BRAKES_ONE_PIECE, TRAILER_AXLES_BRAKES_PISTONS, TRAILER_AXLES_BRAKES_TRAVEL,
     TRAILER_AXLES_BRAKES_WEIGHT, TRAILER_AXLES_TIRES_COUNT, TRAILER_AXLES_TIRES_KIND,
@@ -105,6 +106,7 @@ pub(super) fn resolve(setup: &mut Setup) -> Vec<Assumed> {
     ramps(setup, &mut assumed);
     bunks(setup, &mut assumed);
     winch(setup, &mut assumed);
+    launch(setup, &mut assumed);
     tie_downs(setup, &mut assumed);
     assumed
 }
@@ -741,6 +743,22 @@ fn winch(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
             why: "a third of the breaking strength, common practice, no source",
         });
     }
+}
+
+/// What launching takes for granted, where a ramp has water and the boat a shape.
+fn launch(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    if !setup.launches() {
+        return;
+    }
+    for i in 0..setup.ramps.len() {
+        if setup.ramps[i].has_water() {
+            fill(setup, RAMPS_WATER, [i, 0], assumed);
+        }
+    }
+    fill(setup, TOW_TIRE_RADIUS, [0, 0], assumed);
+    fill(setup, TOW_TIRE_WET_LIMIT, [0, 0], assumed);
+    fill(setup, POLICY_PUSH, [0, 0], assumed);
+    fill(setup, POLICY_HOME_GAP, [0, 0], assumed);
 }
 
 fn tie_downs(setup: &mut Setup, assumed: &mut Vec<Assumed>) {

@@ -393,6 +393,27 @@ pub enum Fault {
         "expected deadrises from the transom forward, each at a station of its own, found number {0} out of order"
     )]
     DeadriseOrder(usize),
+    /// A hull of which one section says nothing.
+    #[error("expected two or more sections of the hull, found one")]
+    OneSection,
+    /// A hull whose aft end is not described.
+    #[error("expected the first section at the transom, station 0, found it {0} forward")]
+    NoTransom(String),
+    /// Sections out of order, or two at one station.
+    #[error(
+        "expected sections from the transom forward, each at a station of its own, found number {0} out of order"
+    )]
+    SectionOrder(usize),
+    /// A section that is upside down.
+    #[error("expected the {upper} of section {number} above its {lower}, found it below")]
+    SectionUpsideDown {
+        /// What must be above.
+        upper: &'static str,
+        /// What it must be above.
+        lower: &'static str,
+        /// Which section.
+        number: usize,
+    },
     /// A straight run that ends before it begins.
     #[error("expected the straight run to end forward of where support begins")]
     NoStraightRun,

@@ -97,6 +97,16 @@ choice! {
 }
 
 choice! {
+    /// What a ramp leads into.
+    Water {
+        /// Fresh water.
+        Fresh = "fresh-water",
+        /// Sea water.
+        Sea = "sea-water",
+    }
+}
+
+choice! {
     /// What a tire is for.
     TireKind {
         /// A trailer tire (ST).
@@ -445,6 +455,15 @@ pub struct Ramp {
     pub water_level: Option<Length>,
     /// Friction under the tow vehicle's tires.
     pub friction: Option<Share>,
+    /// What it leads into.
+    pub water: Option<Water>,
+}
+
+impl Ramp {
+    /// Whether the file says where its water begins.
+    pub fn has_water(&self) -> bool {
+        self.water_from_top.is_some() || self.water_level.is_some()
+    }
 }
 
 /// One straight run of a ramp.
@@ -490,6 +509,10 @@ pub struct Boat {
     pub windage: Windage,
     /// Its bottom.
     pub hull: Hull,
+    /// Its shape, section by section from the transom forward.
+    pub sections: Vec<HullSection>,
+    /// How it floats, taped afloat.
+    pub afloat: Afloat,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
     /// Its parts and what it carries.
@@ -517,7 +540,7 @@ pub struct Hull {
     /// Or several, from the transom forward.
     pub deadrise_at: Vec<DeadriseAt>,
     /// Where bottom and side meet.
-    pub chine: Chine,
+    pub chine: HullEdge,
     /// Where the bottom begins to rise, forward of the transom.
     pub straight_run: Option<Length>,
     /// Where a bunk may begin to bear, forward of the transom.
@@ -535,9 +558,31 @@ pub struct DeadriseAt {
     pub deadrise: Option<Angle>,
 }
 
-/// The chine.
+/// The hull at one station: straight from keel to chine to sheer, alike on both sides.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Chine {
+pub struct HullSection {
+    /// Forward of the transom.
+    pub station: Option<Length>,
+    /// The keel above the keel line.
+    pub keel: Option<Length>,
+    /// Where bottom and side meet.
+    pub chine: HullEdge,
+    /// The side's upper edge.
+    pub sheer: HullEdge,
+}
+
+/// How a boat floats, taped with its load aboard.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Afloat {
+    /// From the water down to the keel line at the transom.
+    pub draft: Option<Length>,
+    /// From the water up to the bow eye.
+    pub eye: Option<Length>,
+}
+
+/// An edge along the hull, where a section cuts it.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HullEdge {
     /// From the centreline.
     pub half_breadth: Option<Length>,
     /// Above the keel line.
@@ -722,6 +767,12 @@ pub struct Trailer {
     pub bow_bunks: BowBunks,
     /// Its side guides.
     pub guides: Guides,
+    /// Rollers under the keel.
+    pub keel_rollers: KeelRollers,
+    /// Its lamps above level ground.
+    pub lamps_height: Option<Length>,
+    /// Where the skipper stands while launching: on the trailer, above level ground.
+    pub skipper: Place,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
     /// Its winch.
@@ -1119,6 +1170,28 @@ pub struct Guides {
     pub size: Option<Length>,
     /// Centreline to the pad's face.
     pub half_spacing: Option<Length>,
+    /// Their posts behind the ball.
+    pub station: Option<Length>,
+    /// The tops of their posts above level ground.
+    pub top: Option<Length>,
+}
+
+/// A place on the trailer or on the tow vehicle.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Place {
+    /// Behind the ball, or behind the tow vehicle's rear axle.
+    pub station: Option<Length>,
+    /// Above level ground.
+    pub height: Option<Length>,
+}
+
+/// Rollers on the centreline that bear the keel instead of bunks.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct KeelRollers {
+    /// The first behind the ball.
+    pub forward_end: Option<Length>,
+    /// The last behind the ball.
+    pub aft_end: Option<Length>,
 }
 
 /// The winch that draws the boat home.
@@ -1417,6 +1490,12 @@ pub struct Tow {
     pub holds_in_gear: Option<Slope>,
     /// The rear of its body or bumper.
     pub body_aft: BodyAft,
+    /// The end of its tailpipe, behind its rear axle.
+    pub tailpipe: Place,
+    /// From a rear hub to the ground.
+    pub tire_radius: Option<Length>,
+    /// How deep the owner lets its rear tires stand in the water.
+    pub tire_wet_limit: Option<Length>,
     /// Its low points.
     pub low_points: Vec<LowPoint>,
 }
@@ -1451,6 +1530,10 @@ pub struct Policy {
     pub road_factor: Option<f64>,
     /// How far one crossmember may stand out of line under the bunks.
     pub packing_error: Option<Length>,
+    /// What one person pushes the boat off with.
+    pub push: Option<Weight>,
+    /// How far short of the stop the boat may sit down when it comes home.
+    pub home_gap: Option<Length>,
     /// Less than this share of a rating left is a thin margin.
     pub thin_margin: Option<Share>,
     /// What the loads follow where scales and items disagree.
@@ -1626,6 +1709,13 @@ impl Setup {
         let [port, starboard] = self.trailer.bunks.half_spacings()?;
         let [least, _] = self.deadrises_on_bunks()?;
         Some(self.trailer.bunks.top? - (port + starboard) / 2.0 * least.value.tan())
+    }
+
+    /// Whether the file says how the boat is launched: a ramp has water, and the boat a shape or a draft.
+    pub fn launches(&self) -> bool {
+        let boat = &self.boat;
+        let has_shape = !boat.sections.is_empty() || boat.hull.chine.half_breadth.is_some();
+        self.ramps.iter().any(Ramp::has_water) && (has_shape || boat.afloat != Afloat::default())
     }
 
     /// Whether the boat is known from scales only.

@@ -56,6 +56,7 @@ impl Rules<'_> {
         self.ashore();
         self.ramps();
         self.hull();
+        self.sections();
         self.bunks();
         self.winch();
         self.tie_downs();
@@ -507,6 +508,40 @@ impl Rules<'_> {
         }
     }
 
+    /// The hull's sections run from the transom forward, and each from the keel up.
+    fn sections(&mut self) {
+        let sections = &self.setup.boat.sections;
+        if sections.len() == 1 {
+            self.blame(Fault::OneSection, inputs::BOAT_SECTIONS_STATION.of(0));
+        }
+        for (i, section) in sections.iter().enumerate() {
+            match (i.checked_sub(1).and_then(|before| sections[before].station), section.station) {
+                (None, Some(first)) if i == 0 && first.si() > 0.0 => {
+                    self.blame(Fault::NoTransom(self.show(first)), inputs::BOAT_SECTIONS_STATION.of(0));
+                }
+                (Some(before), Some(station)) if station <= before => {
+                    self.blame(Fault::SectionOrder(i + 1), inputs::BOAT_SECTIONS_STATION.of(i));
+                }
+                _ => {}
+            }
+            let heights = [
+                (section.keel, section.chine.height, inputs::BOAT_SECTIONS_CHINE_HEIGHT, "chine", "keel"),
+                (
+                    section.chine.height,
+                    section.sheer.height,
+                    inputs::BOAT_SECTIONS_SHEER_HEIGHT,
+                    "sheer",
+                    "chine",
+                ),
+            ];
+            for (below, above, key, upper, lower) in heights {
+                if below.zip(above).is_some_and(|(below, above)| above < below) {
+                    self.blame(Fault::SectionUpsideDown { upper, lower, number: i + 1 }, key.of(i));
+                }
+            }
+        }
+    }
+
     fn bunks(&mut self) {
         let trailer = &self.setup.trailer;
         let ends = [
@@ -516,6 +551,11 @@ impl Rules<'_> {
                 trailer.bow_bunks.forward_end,
                 trailer.bow_bunks.aft_end,
                 inputs::TRAILER_BOW_BUNKS_FORWARD_END.key(),
+            ),
+            (
+                trailer.keel_rollers.forward_end,
+                trailer.keel_rollers.aft_end,
+                inputs::TRAILER_KEEL_ROLLERS_FORWARD_END.key(),
             ),
         ];
         for (forward, aft, key) in ends {

@@ -80,6 +80,37 @@ inputs! {
     BOAT_HULL_STRAKES_HALF_BREADTH: Length = "boat.hull.strakes.*.half_breadth", s.boat.hull.strakes[at[0]].half_breadth, Positive, Measured,
         "the strake from the centreline",
         "Tape across from strake to strake and halve it.";
+    BOAT_SECTIONS_STATION: Length = "boat.sections.*.station", s.boat.sections[at[0]].station, Any, Measured,
+        "where the hull was measured, forward of the transom",
+        TAPE_STATION;
+    BOAT_SECTIONS_KEEL: Length = "boat.sections.*.keel", s.boat.sections[at[0]].keel, Any, Measured,
+        "the keel there, above the keel line",
+        "Stretch a string along the keel line, the straight run carried on to the bow, and tape up to the hull: nothing over the straight run.",
+        plausible: (inches(-12.0), feet(12.0));
+    BOAT_SECTIONS_CHINE_HALF_BREADTH: Length = "boat.sections.*.chine.half_breadth", s.boat.sections[at[0]].chine.half_breadth, NotNegative, Measured,
+        "the chine there, from the centreline",
+        "Hang plumb lines from both chines, tape between them and halve it.",
+        plausible: (inches(0.0), feet(10.0));
+    BOAT_SECTIONS_CHINE_HEIGHT: Length = "boat.sections.*.chine.height", s.boat.sections[at[0]].chine.height, Any, Measured,
+        "the chine there, above the keel line",
+        TAPE_KEEL,
+        plausible: (inches(-12.0), feet(12.0));
+    BOAT_SECTIONS_SHEER_HALF_BREADTH: Length = "boat.sections.*.sheer.half_breadth", s.boat.sections[at[0]].sheer.half_breadth, NotNegative, Measured,
+        "the sheer there, from the centreline",
+        "Tape across from gunwale to gunwale and halve it.",
+        plausible: (inches(0.0), feet(10.0));
+    BOAT_SECTIONS_SHEER_HEIGHT: Length = "boat.sections.*.sheer.height", s.boat.sections[at[0]].sheer.height, Any, Measured,
+        "the sheer there, above the keel line",
+        TAPE_KEEL,
+        plausible: (inches(-12.0), feet(20.0));
+    BOAT_AFLOAT_DRAFT: Length = "boat.afloat.draft", s.boat.afloat.draft, Positive, Measured,
+        "how deep the transom's keel lies under water afloat, loaded as in the first case",
+        "Afloat, tape up the transom from the water to a mark, and on the trailer from that mark down to the keel line.",
+        plausible: (inches(2.0), feet(6.0));
+    BOAT_AFLOAT_EYE: Length = "boat.afloat.eye", s.boat.afloat.eye, Any, Measured,
+        "the bow eye above the water afloat, loaded as in the first case",
+        "Afloat, nobody forward, tape from the water up to the bow eye.",
+        plausible: (inches(-6.0), feet(10.0));
     BOAT_LOW_POINTS_NAME: Text = "boat.low_points.*.name", s.boat.low_points[at[0]].name, Any, Defaulted,
         "what the low point is",
         PLAIN,
@@ -158,5 +189,6 @@ lists! {
     "boat.tanks", s.boat.tanks, s.part_id(Part::Tank(i));
     "boat.low_points", s.boat.low_points, s.boat.low_points[i].name.as_deref();
     "boat.hull.deadrise", s.boat.hull.deadrise_at, None;
+    "boat.sections", s.boat.sections, None;
     "boat.hull.strakes", s.boat.hull.strakes, s.boat.hull.strakes[i].name.as_deref();
 }

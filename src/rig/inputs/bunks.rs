@@ -175,6 +175,31 @@ inputs! {
     TRAILER_GUIDES_HALF_SPACING: Length = "trailer.guides.half_spacing", s.trailer.guides.half_spacing, Positive, Measured,
         "centreline to the face of a side guide's pad",
         "Tape between the pads and halve it.";
+    TRAILER_GUIDES_STATION: Length = "trailer.guides.station", s.trailer.guides.station, Positive, Measured,
+        "the side guides' posts behind the ball",
+        TAPE_X;
+    TRAILER_GUIDES_TOP: Length = "trailer.guides.top", s.trailer.guides.top, Positive, Measured,
+        "the tops of the side guides' posts above ground",
+        GROUND,
+        plausible: (inches(12.0), feet(15.0));
+    TRAILER_KEEL_ROLLERS_FORWARD_END: Length = "trailer.keel_rollers.forward_end", s.trailer.keel_rollers.forward_end, Positive, Measured,
+        "the first keel roller behind the ball, where rollers bear the keel instead of bunks",
+        TAPE_X;
+    TRAILER_KEEL_ROLLERS_AFT_END: Length = "trailer.keel_rollers.aft_end", s.trailer.keel_rollers.aft_end, Positive, Measured,
+        "the last keel roller behind the ball",
+        TAPE_X;
+    TRAILER_LAMPS_HEIGHT: Length = "trailer.lamps_height", s.trailer.lamps_height, Positive, Measured,
+        "the trailer's lamps above ground, at its aft end",
+        GROUND,
+        plausible: (inches(6.0), feet(10.0));
+    TRAILER_SKIPPER_STATION: Length = "trailer.skipper.station", s.trailer.skipper.station, Any, Measured,
+        "where the skipper stands while launching, behind the ball",
+        TAPE_X,
+        plausible: (feet(-15.0), feet(40.0));
+    TRAILER_SKIPPER_HEIGHT: Length = "trailer.skipper.height", s.trailer.skipper.height, NotNegative, Measured,
+        "how high the skipper stands above ground there",
+        "Nothing on the ramp itself; else tape up to the step or frame.",
+        plausible: (inches(0.0), feet(6.0));
 }
 
 lists! {

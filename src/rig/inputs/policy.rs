@@ -46,6 +46,16 @@ inputs! {
         "how far one crossmember may stand out of line with the others under the bunks",
         "Your choice; 1/16 in is what shims commonly leave.",
         plausible: (inches(0.0), inches(1.0));
+    POLICY_PUSH: Weight = "policy.push", s.policy.push, Positive, Defaulted,
+        "what one person pushes the boat off its bunks with",
+        "Lean on a scale against a wall.",
+        default: value(pounds(100.0)).assumed("one person wading, common practice, no source"),
+        plausible: (pounds(10.0), pounds(400.0));
+    POLICY_HOME_GAP: Length = "policy.home_gap", s.policy.home_gap, Positive, Defaulted,
+        "how far short of the stop the boat may sit down when it comes home",
+        "Your choice: what the winch or the strap still takes up.",
+        default: value(inches(1.0)).assumed("common practice, no source"),
+        plausible: (inches(0.1), inches(24.0));
     POLICY_THIN_MARGIN: Share = "policy.thin_margin", s.policy.thin_margin, NotNegative, Defaulted,
         "less than this share of a rating left is a thin margin",
         PLAIN,

@@ -30,6 +30,10 @@ inputs! {
         "Judge it: clean wet concrete 50 %, weed and slime 30 % or less.",
         default: value(percent(30.0)).assumed("a wet ramp with weed, common practice, no source; clean wet concrete gives 50 to 70 %"),
         plausible: (percent(3.0), percent(90.0));
+    RAMPS_WATER: Choice<Water> = "ramps.*.water", s.ramps[at[0]].water, Any, Defaulted,
+        "what the ramp leads into",
+        "fresh-water or sea-water.",
+        default: word("fresh-water").assumed("a lake or a river");
 }
 
 lists! {

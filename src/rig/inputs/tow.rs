@@ -79,6 +79,24 @@ inputs! {
     TOW_BODY_AFT_HEIGHT: Length = "tow.body_aft.height", s.tow.body_aft.height, Any, Informational,
         "the top of that part above ground",
         GROUND;
+    TOW_TAILPIPE_STATION: Length = "tow.tailpipe.station", s.tow.tailpipe.station, Any, Measured,
+        "the end of its tailpipe behind its rear axle",
+        TAPE_X,
+        plausible: (feet(-10.0), feet(12.0));
+    TOW_TAILPIPE_HEIGHT: Length = "tow.tailpipe.height", s.tow.tailpipe.height, Positive, Measured,
+        "the lower edge of its tailpipe above ground",
+        GROUND,
+        plausible: (inches(4.0), feet(6.0));
+    TOW_TIRE_RADIUS: Length = "tow.tire_radius", s.tow.tire_radius, Positive, Defaulted,
+        "from its rear hub down to the ground",
+        "Tape from the middle of a rear wheel to the ground.",
+        default: value(inches(16.0)).assumed("the wheel of a large pickup, common practice, no source"),
+        plausible: (inches(9.0), inches(28.0));
+    TOW_TIRE_WET_LIMIT: Length = "tow.tire_wet_limit", s.tow.tire_wet_limit, NotNegative, Defaulted,
+        "how deep its rear tires may stand in the water",
+        "Your choice: what keeps hubs, brakes and tailpipe out of the water.",
+        default: value(inches(8.0)).assumed("half way up to the hub, common practice, no source"),
+        plausible: (inches(0.0), inches(36.0));
     TOW_LOW_POINTS_NAME: Text = "tow.low_points.*.name", s.tow.low_points[at[0]].name, Any, Defaulted,
         "what the low point is",
         PLAIN,
