@@ -2,7 +2,7 @@
 
 use super::assess::{Assessment, Doubt, Row, as_stated};
 use super::caution::{LIKELY_FACTORS, axles_off_scales};
-use super::comparison::Standing;
+use super::comparison::{Fold, Standing};
 use super::known::Known;
 use super::model::{Model, Unfit};
 use super::reason::{Figures, Reason, Source};
@@ -114,6 +114,22 @@ fn with_gross(rig: &Rig, gross: Weight) -> Result<Rig, Problems> {
         Ok(variable) => trusting.changed(&variable, gross.si()),
         Err(_) => Ok(trusting),
     }
+}
+
+/// Whether a row of a scope holds by the figures that a rig is assessed by and fails by others that its file gives as
+/// well, so that the rig is unsure where it would pass. `folds` are the scope's rows of the rig.
+pub fn is_contradicted(rig: &Rig, scope: &Scope, folds: &[Fold]) -> bool {
+    let fails_otherwise = |other: &Rig| {
+        let setup = other.proposed();
+        let Ok(facts) = scope.facts(other, None) else { return true };
+        let others = scope.folds(setup, &facts);
+        let mut rows = scope.rows().iter().zip(folds.iter().zip(&others));
+        rows.any(|(asked, (fold, other))| {
+            let holds = !matches!(fold.verdict(), Verdict::Fail | Verdict::NotChecked);
+            asked.fails() && holds && other.verdict() == Verdict::Fail
+        })
+    };
+    by_other_figures(rig).iter().any(|(_, other)| other.as_ref().map_or(true, fails_otherwise))
 }
 
 /// Which rows hold by the figures of the assessment and fail by the others, and the reason for the doubt, if any do.

@@ -70,7 +70,7 @@ pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use level::OffLevel;
-pub use misread::assess;
+pub use misread::{assess, is_contradicted};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};

@@ -22,7 +22,9 @@
 //! ```
 
 use super::NoRig;
-use crate::fit::{Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict};
+use crate::fit::{
+    Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict, is_contradicted,
+};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
 use crate::rig::{Fault, Key, Rig, Variable, Varied, nearest};
@@ -462,7 +464,10 @@ impl<'a> Sweep<'a> {
     fn outlook(&self, rig: &Rig) -> Result<Outlook, Unfit> {
         let facts = self.scope.facts(rig, self.measured.as_ref())?;
         let folds = self.scope.folds(rig.proposed(), &facts);
-        let verdict = self.scope.verdict(rig.proposed(), &facts, &folds);
+        let verdict = match self.scope.verdict(rig.proposed(), &facts, &folds) {
+            RigVerdict::Pass if is_contradicted(rig, &self.scope, &folds) => RigVerdict::Unsure,
+            verdict => verdict,
+        };
         Ok(Outlook { cases: facts.cases, folds, verdict })
     }
 

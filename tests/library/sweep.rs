@@ -1,6 +1,6 @@
 //! A sweep finds at each point what reading the file with the point's values as last changes and checking it finds.
 
-use bunkline::fit::{self, Amount, Fold, Row, Scope};
+use bunkline::fit::{self, Amount, Fold, RigVerdict, Row, Scope};
 use bunkline::quantity::Quantity;
 use bunkline::rig::Rig;
 use bunkline::study::sweep::{Axis, Best, Point, Sweep, Unasked};
@@ -125,6 +125,22 @@ fn corrections_are_swept_too() {
     // The trailer's own weight, whose centre follows from its tongue weight.
     same_as_checks(level(AS_FOUND), &[], &["trailer.tongue_weight=200lb..300lb/30lb"]);
     same_as_checks(level(AS_FOUND), &[], &["trailer.weight=2300lb,2400lb,2500lb"]);
+}
+
+/// The skiff's items pass and her scales would not: no point passes, as no check of it does.
+#[test]
+fn figures_that_disagree_leave_a_point_unsure() {
+    let scales = ["measured.gross_trailer_weight=6000 lb".to_string()];
+    let rig = read(SKIFF, &scales);
+    let sweep =
+        Sweep::new(&rig, axes(&rig, &["shift.boat=-1in..1in/1in"]), None, None, true).expect("columns");
+    for row in 0..3 {
+        let found = sweep.point(row).found.expect("a rig").verdict;
+        assert_eq!(found, RigVerdict::Unsure);
+    }
+    let alone = read(SKIFF, &[]);
+    let sweep = Sweep::new(&alone, axes(&alone, &["shift.boat=0in"]), None, None, true).expect("columns");
+    assert_eq!(sweep.point(0).found.expect("a rig").verdict, RigVerdict::Pass);
 }
 
 #[test]
