@@ -15,6 +15,7 @@
 pub mod brakes;
 pub mod bunks;
 pub mod frame;
+pub mod launch;
 pub mod ramp;
 pub mod road;
 pub mod terrain;

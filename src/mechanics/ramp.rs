@@ -166,6 +166,18 @@ impl Convoy<'_> {
     /// # Errors
     /// [`Unsettled`] when the trailer does not rest on its wheels there.
     pub fn at(&self, terrain: &Terrain, rear_axle: Length, near: Angle) -> Result<Instant, Unsettled> {
+        let settled = |ball, near| settle(self.body, self.wheels, ball, terrain, near);
+        self.resting(terrain, rear_axle, near, settled)
+    }
+
+    /// As [`Convoy::at`], where `settled` is how the trailer rests with its ball at a point, near a pitch.
+    pub(super) fn resting<E: From<Unsettled>>(
+        &self,
+        terrain: &Terrain,
+        rear_axle: Length,
+        near: Angle,
+        settled: impl Fn(GroundPoint, Angle) -> Result<Stance, E>,
+    ) -> Result<Instant, E> {
         let rear = terrain.at(rear_axle.si());
         let front = terrain.ahead(rear, self.tow.wheelbase.si());
         let b = (rear.x - front.x).hypot(rear.z - front.z);
@@ -176,7 +188,7 @@ impl Convoy<'_> {
             x: Length::from_si(rear.x + o * tx - h * tz),
             z: Length::from_si(rear.z + o * tz + h * tx),
         };
-        let settled = |h: f64, near| settle(self.body, self.wheels, ball(h), terrain, near);
+        let settled = |h: f64, near| settled(ball(h), near);
         let (h, stance) = self.on_the_hitch(h, settled(h, near)?, settled)?;
         let last = stance.hubs.len() - 1;
         let doing = stance.doing.clone();
@@ -192,12 +204,12 @@ impl Convoy<'_> {
     }
 
     /// Lets the ball sink on the hitch until the tongue weight fits: `h = h0 − (V − V0) / c`.
-    fn on_the_hitch(
+    fn on_the_hitch<E: From<Unsettled>>(
         &self,
         free: f64,
         stiff: Stance,
-        settled: impl Fn(f64, Angle) -> Result<Stance, Unsettled>,
-    ) -> Result<(f64, Stance), Unsettled> {
+        settled: impl Fn(f64, Angle) -> Result<Stance, E>,
+    ) -> Result<(f64, Stance), E> {
         let Some(hitch) = self.hitch else { return Ok((free, stiff)) };
         let (c, v0) = (hitch.rate.si(), hitch.level_tongue_weight.si());
         // With a higher ball the tongue grows heavier, or lighter by far less than any hitch gives: the miss
@@ -218,7 +230,7 @@ impl Convoy<'_> {
             guess = next - left * (next - h) / (left - m);
             (h, m) = (next, left);
         }
-        Err(Unsettled::OutOfRange)
+        Err(Unsettled::OutOfRange.into())
     }
 }
 

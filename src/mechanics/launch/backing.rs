@@ -1,0 +1,389 @@
+//! The whole rig backed into the water, and the places where something happens.
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | `φ` | pitch of the trailer |
+//! | `x_T`, `z_k` | the keel at the transom, in the trailer frame |
+//! | `d`, `t` | height of the water over the seated keel line at the transom, normal to it; tangent of the pitch |
+//! | `P` | what the trailer still carries of the boat |
+//! | `p`, `s_e`, `h_e` | station of the forward support; station and height of the bow eye |
+//! | `δ` | how far the boat is turned bow down against the trailer |
+//! | `μ'` | friction of the wedged vee |
+//! | `u` | from the water's edge to where the rear wheels stand |
+//!
+//! The trailer rests on its springs under what is left of the boat, and what is left depends on how deep the trailer lies.
+//! A trailer that is deeper carries less and so comes to rest higher, so its pitch about a held ball is the root of a rising
+//! function: the pitch in the water less that at which it rests under what that water leaves.
+
+use super::ProfilePoint;
+use super::floating::{FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
+use super::hull::{Surface, Waterline};
+use crate::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape};
+use crate::mechanics::road::balance::together;
+use crate::mechanics::{Body, FramePoint, GroundPoint, Stance, Terrain, Undercarriage, Unsettled, settle};
+use crate::numeric::root::{Bracket, edge};
+use crate::quantity::{Angle, Length, Quantity, Share, Weight};
+
+/// The pitch in the water and the pitch at rest agree within this, in radians.
+const PITCH_WITHIN: f64 = 1e-11;
+/// A bracket of the pitch this narrow holds a step.
+const PITCH_STEP_WITHIN: f64 = 1e-14;
+/// A trailer pitched beyond this is not resting on its wheels.
+const PITCH_LIMIT: f64 = 0.78;
+/// Far more steps than halving that range takes.
+const MOST_STEPS: usize = 200;
+/// The tow vehicle's rear axle goes so far between two looks for events, in metres.
+const LOOK: f64 = 0.5;
+/// An event is found this closely, in metres.
+const EVENT_WITHIN: f64 = 1e-7;
+
+/// A rig that is backed into the water.
+#[derive(Debug, Clone, Copy)]
+pub struct Backing<'a> {
+    /// The tow vehicle.
+    pub tow: TowShape,
+    /// How its hitch gives; none for a stiff one.
+    pub hitch: Option<HitchSpring>,
+    /// The trailer's axles.
+    pub wheels: &'a Undercarriage,
+    /// The ramp.
+    pub terrain: &'a Terrain,
+    /// Where the ramp meets the water: horizontally, past the first break.
+    pub waters_edge: Length,
+    /// The trailer alone.
+    pub trailer: Body,
+    /// The boat.
+    pub boat: &'a FloatingBoat,
+    /// Where the keel at the transom lies while the boat is seated.
+    pub transom: FramePoint,
+    /// Where the trailer bears the keel line.
+    pub supports: Supports,
+    /// The bow eye, which lies at the bow stop while the boat is seated.
+    pub bow_eye: ProfilePoint,
+    /// Friction of the boat on its bunks, wedged by its vee.
+    pub friction: Share,
+    /// The push at which the boat slides off.
+    pub push: Weight,
+}
+
+/// A rig on the ramp, and how its boat floats by itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Launch<'a> {
+    rig: Backing<'a>,
+    afloat: Waterline,
+    surface: GroundPoint,
+}
+
+/// Why the rig comes to no rest in the water.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum Unsteady {
+    /// The trailer does not rest on its wheels.
+    #[error(transparent)]
+    Unsettled(#[from] Unsettled),
+    /// The boat tips over an end of its supports.
+    #[error(transparent)]
+    TipsOver(#[from] TipsOver),
+    /// The pitch at which the trailer rests changes in a step with what the water carries.
+    #[error("no pitch of the trailer agrees with what the water carries there")]
+    NoPitch,
+}
+
+/// A position at which the rig comes to no rest.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[error("{why}")]
+pub struct Stopped {
+    /// The trailer's last known position.
+    pub position: Length,
+    /// What happens.
+    pub why: Unsteady,
+}
+
+/// The rig at one position.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Immersion {
+    /// Pose, axle loads and tongue weight.
+    pub instant: Instant,
+    /// The boat.
+    pub boat: Launched,
+    /// How the trailer lies in the water: the water over the seated keel line.
+    pub trailer: Waterline,
+    /// How deep the ground under the rear wheels lies; negative ahead of the water's edge.
+    pub wheel_depth: Length,
+    /// `u`, straight from the water's edge to where the rear wheels stand; negative ahead of it.
+    pub past_edge: Length,
+    /// How deep the deepest hub lies; negative while all are dry.
+    pub hub_depth: Length,
+    /// The force along the keel that pushes the boat off; negative where it slides by itself.
+    pub push_off: Weight,
+    /// How far the bow eye hangs below the bow stop, and short of it once it is drawn home; `None` unless the stern has
+    /// lifted.
+    pub eye: Option<EyeOff>,
+    /// The boat as it floats by itself lies this far clear of its supports; negative while it touches.
+    pub clearance: Length,
+    /// The water's surface.
+    surface: Length,
+    /// How far the bow stop lies below the eye of the boat as it floats by itself.
+    stop_below_eye: Length,
+}
+
+/// Where the bow eye lies while the stern has lifted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EyeOff {
+    /// Below the bow stop, normal to the frame: so far it drops when the strap is let go.
+    pub drop: Length,
+    /// Short of the bow stop along the frame, when the eye was drawn to it and the stern sits down.
+    pub short: Length,
+}
+
+/// Where the events of a launch occur; `None` for what does not happen before the ramp ends.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Events {
+    /// The first hub gets wet.
+    pub hubs_wet: Option<Immersion>,
+    /// The stern lifts.
+    pub stern_lifts: Option<Immersion>,
+    /// The bow lifts: the trailer is pitched less than the boat trims afloat.
+    pub bow_lifts: Option<Immersion>,
+    /// The boat slides off at the push.
+    pub slides: Option<Immersion>,
+    /// The boat floats free.
+    pub floats_free: Option<Immersion>,
+    /// The eye of the floating boat is level with the bow stop.
+    pub eye_level: Option<Immersion>,
+    /// The end of the ramp.
+    pub end: Option<Immersion>,
+}
+
+impl Immersion {
+    /// How deep a point of the trailer frame lies, straight down; negative above the surface.
+    pub fn depth(&self, point: FramePoint) -> Length {
+        self.surface - self.instant.trailer_point(point).z
+    }
+}
+
+impl<'a> Backing<'a> {
+    /// The rig with its boat's own floating found.
+    ///
+    /// # Errors
+    /// [`Sinks`] when the boat does not float.
+    pub fn launch(self) -> Result<Launch<'a>, Sinks> {
+        let surface = GroundPoint { x: self.waters_edge, z: self.terrain.height(self.waters_edge) };
+        Ok(Launch { rig: self, afloat: self.boat.afloat()?, surface })
+    }
+}
+
+impl Launch<'_> {
+    /// How the boat floats by itself.
+    pub fn afloat(&self) -> Waterline {
+        self.afloat
+    }
+
+    /// The rig with its tow vehicle's rear axle at a place, `near` a pitch of the trailer.
+    ///
+    /// # Errors
+    /// [`Unsteady`] when the rig comes to no rest there.
+    pub fn at(&self, rear_axle: Length, near: Angle) -> Result<Immersion, Unsteady> {
+        let rig = &self.rig;
+        let convoy = Convoy { tow: rig.tow, hitch: rig.hitch, body: rig.trailer, wheels: rig.wheels };
+        let settled = |ball, near| self.settled(ball, near);
+        let instant = convoy.resting(rig.terrain, rear_axle, near, settled)?;
+        let (trailer, boat) = self.in_water(instant.ball, instant.stance.pitch.si())?;
+        Ok(self.immersion(instant, trailer, boat))
+    }
+
+    /// How the trailer rests with its ball at a point, near a pitch.
+    fn settled(&self, ball: GroundPoint, near: Angle) -> Result<Stance, Unsteady> {
+        let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
+        let mut phi = near.si();
+        let mut last: Option<(f64, f64)> = None;
+        for _ in 0..MOST_STEPS {
+            let (_, boat) = self.in_water(ball, phi)?;
+            let body = together([self.rig.trailer, self.left(&boat)]);
+            let near = Angle::from_si(phi);
+            let stance = settle(body, self.rig.wheels, ball, self.rig.terrain, near)?;
+            let miss = phi - stance.pitch.si();
+            if miss.abs() <= PITCH_WITHIN {
+                return Ok(stance);
+            }
+            bracket.look(phi, miss);
+            if bracket.width() <= PITCH_STEP_WITHIN {
+                break;
+            }
+            let guess = last.map_or(phi - miss, |(x, y)| phi - miss * (phi - x) / (miss - y));
+            last = Some((phi, miss));
+            let Some(next) = bracket.next(Some(guess)) else { break };
+            phi = next;
+        }
+        Err(Unsteady::NoPitch)
+    }
+
+    /// How trailer and boat lie in the water with the ball at a point, at a pitch.
+    fn in_water(&self, ball: GroundPoint, phi: f64) -> Result<(Waterline, Launched), TipsOver> {
+        let (xt, zk) = (self.rig.transom.x.si(), self.rig.transom.z.si());
+        let t = phi.tan();
+        // d = (Z − Zb) / cos φ + x_T tan φ − z_k
+        let d = (self.surface.z - ball.z).si() / phi.cos() + xt * t - zk;
+        let trailer = Surface { d, t }.waterline();
+        let boat = self.rig.boat.on_trailer(self.rig.supports, self.afloat, trailer)?;
+        Ok((trailer, boat))
+    }
+
+    /// What is left of the boat on the trailer: vertical, where it is carried, at the height of the keel line.
+    fn left(&self, boat: &Launched) -> Body {
+        Body {
+            weight: boat.carried,
+            at: self.on_frame(ProfilePoint { station: boat.carried_at, ..ProfilePoint::default() }),
+        }
+    }
+
+    /// A point of the seated boat in the trailer frame.
+    fn on_frame(&self, point: ProfilePoint) -> FramePoint {
+        let transom = self.rig.transom;
+        FramePoint { x: transom.x - point.station, z: transom.z + point.height, y: transom.y }
+    }
+
+    fn immersion(&self, instant: Instant, trailer: Waterline, boat: Launched) -> Immersion {
+        let rig = &self.rig;
+        let phi = instant.stance.pitch.si();
+        let stands = self.rear_contact(&instant);
+        let away = (stands.x - self.surface.x).si().hypot((stands.z - self.surface.z).si());
+        let hubs = instant.stance.hubs.iter().map(|hub| self.surface.z - hub.z);
+        let stop = instant.trailer_point(self.on_frame(rig.bow_eye)).z - self.surface.z;
+        let (s_e, h_e) = (rig.bow_eye.station.si(), rig.bow_eye.height.si());
+        let floating = Length::from_si(-Surface::of(self.afloat).depth(s_e, h_e));
+        // F = P (μ' cos φ − sin φ)
+        let push_off = boat.carried * (rig.friction.si() * phi.cos() - phi.sin());
+        Immersion {
+            wheel_depth: self.surface.z - stands.z,
+            past_edge: Length::from_si(away.copysign((stands.x - self.surface.x).si())),
+            hub_depth: hubs.fold(Length::from_si(f64::NEG_INFINITY), Length::max),
+            push_off,
+            eye: (boat.rests == Rests::SternLifted).then(|| self.eye(phi - boat.waterline.trim.si())),
+            clearance: clearance(self.afloat, trailer, rig.supports),
+            surface: self.surface.z,
+            stop_below_eye: floating - stop,
+            instant,
+            boat,
+            trailer,
+        }
+    }
+
+    /// Where the rear wheels stand: a radius below their hub, along their ground force or, while they hang, the slope there.
+    fn rear_contact(&self, instant: &Instant) -> GroundPoint {
+        let last = instant.stance.hubs.len() - 1;
+        let (hub, force) = (instant.stance.hubs[last], instant.stance.ground_forces[last]);
+        let radius = self.rig.wheels.axles[last].wheel_radius.si();
+        let (aft, up) = (force.aft.si(), force.up.si());
+        let size = aft.hypot(up);
+        let ground = self.rig.terrain.at(hub.x.si());
+        let (nx, nz) = if size > 0.0 { (aft / size, up / size) } else { (-ground.sin, ground.cos) };
+        GroundPoint { x: hub.x - Length::from_si(radius * nx), z: hub.z - Length::from_si(radius * nz) }
+    }
+
+    /// Where the bow eye lies with the boat turned bow down on its forward support.
+    fn eye(&self, delta: f64) -> EyeOff {
+        let a = (self.rig.bow_eye.station - self.rig.supports.forward).si();
+        let h = self.rig.bow_eye.height.si();
+        let (tan, over) = (delta.tan(), 1.0 / delta.cos() - 1.0);
+        EyeOff {
+            // a tan δ − h_e (1 / cos δ − 1)
+            drop: Length::from_si(a * tan - h * over),
+            // g = h_e tan δ − a (1 / cos δ − 1)
+            short: Length::from_si(h * tan - a * over),
+        }
+    }
+
+    /// Backs the rig from the level until its rearmost hub is `end` past the first break, and returns where each event first
+    /// occurs.
+    ///
+    /// A look every half metre shows which events lie before it; each is then closed in on. What comes and goes within
+    /// half a metre is not seen.
+    ///
+    /// # Errors
+    /// [`Stopped`] where the rig comes to no rest.
+    pub fn events(&self, end: Length) -> Result<Events, Stopped> {
+        let mut found = Events::default();
+        let Some(last) = self.rig.wheels.axles.last() else { return Ok(found) };
+        // Everything is still on the level when the rearmost wheel has a little to go.
+        let reach = (self.rig.tow.overhang + last.station + last.wheel_radius).si();
+        let mut rear = self.rig.terrain.first_bend().min(0.0) - reach;
+        let first = self.at(Length::from_si(rear), Angle::default());
+        let mut before = first.map_err(|why| Stopped { position: Length::default(), why })?;
+        self.note(&mut found, &before, &before)?;
+        while before.instant.position < end {
+            rear += LOOK;
+            let mut after = self.look(rear, &before)?;
+            if after.instant.position >= end {
+                after = self.first(&before, &after, |at| (at.instant.position - end).si())?;
+            }
+            self.note(&mut found, &before, &after)?;
+            before = after;
+        }
+        found.end = Some(before);
+        Ok(found)
+    }
+
+    /// Closes in on every event that is new at a look.
+    fn note(&self, found: &mut Events, before: &Immersion, after: &Immersion) -> Result<(), Stopped> {
+        let push = self.rig.push;
+        // Whatever it does afloat, nothing lifts any more.
+        let is_held = found.floats_free.is_none();
+        let lifts = |at: &Immersion, rests| if is_held { self.lifts(at, rests) } else { -1.0 };
+        let watched: [(&mut Option<Immersion>, &dyn Fn(&Immersion) -> f64); 6] = [
+            (&mut found.hubs_wet, &|at| at.hub_depth.si()),
+            (&mut found.stern_lifts, &|at| lifts(at, Rests::SternLifted)),
+            (&mut found.bow_lifts, &|at| lifts(at, Rests::BowLifted)),
+            (&mut found.slides, &|at| (push - at.push_off).si()),
+            (&mut found.floats_free, &|at| at.clearance.si()),
+            (&mut found.eye_level, &|at| at.stop_below_eye.si()),
+        ];
+        for (event, value) in watched {
+            if event.is_none() && value(after) >= 0.0 {
+                *event = Some(self.first(before, after, value)?);
+            }
+        }
+        Ok(())
+    }
+
+    /// Zero or more where an end of the boat has lifted: by how far it is turned, or how far what it is carried at lies
+    /// from the support that it would turn on.
+    fn lifts(&self, at: &Immersion, lifted: Rests) -> f64 {
+        let turned = (at.trailer.trim - at.boat.waterline.trim).si();
+        let supports = self.rig.supports;
+        let (short, turned) = match lifted {
+            Rests::SternLifted => (supports.forward - at.boat.carried_at, turned),
+            _ => (at.boat.carried_at - supports.aft, -turned),
+        };
+        if at.boat.rests == Rests::Seated { -short.si() } else { turned }
+    }
+
+    fn look(&self, rear: f64, near: &Immersion) -> Result<Immersion, Stopped> {
+        let there = self.at(Length::from_si(rear), near.instant.stance.pitch);
+        there.map_err(|why| Stopped { position: near.instant.position, why })
+    }
+
+    /// The first place between two looks where a value is zero or more, as it is at the second.
+    fn first(
+        &self,
+        before: &Immersion,
+        after: &Immersion,
+        value: impl Fn(&Immersion) -> f64,
+    ) -> Result<Immersion, Stopped> {
+        let known = |at: &Immersion| (at.instant.rear.at.x.si(), value(at));
+        if known(before).1 >= 0.0 {
+            return Ok(before.clone());
+        }
+        let mut stopped = None;
+        let place = edge(known(after), known(before), EVENT_WITHIN, |rear| match self.look(rear, before) {
+            Ok(there) => value(&there),
+            Err(why) => {
+                stopped = Some(why);
+                f64::NAN
+            }
+        });
+        match stopped {
+            Some(stopped) => Err(stopped),
+            None => self.look(place, before),
+        }
+    }
+}

@@ -1,0 +1,234 @@
+//! How a boat lies in the water: alone, or on a trailer that is under water with it.
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | `W`, `s_G`, `z_G` | weight of the boat, station and height of its centre |
+//! | `w` | weight of a unit volume of water |
+//! | `Vol`, `s_b`, `z_b` | volume under water and its centre |
+//! | `d`, `t` | draft at the transom normal to the keel line; tangent of the trim |
+//! | `q`, `D` | station of the support that the boat turns on, and its depth |
+//! | `M_q` | moment about it that turns the boat bow down |
+//! | `P` | what the trailer still carries |
+//!
+//! In the boat's axes upward is `(t, 1)` but for its length, so a vertical force at `(s, z)` turns about the keel at `q` with
+//! the lever `s − t z − q`, and a boat afloat has `s_b − t z_b = s_G − t z_G`.
+
+use super::hull::{Displacement, HullLines, Immersed, Surface, Waterline};
+use super::{ProfilePoint, newton};
+use crate::quantity::{Density, Length, Quantity, STANDARD_GRAVITY, Weight};
+
+/// A boat is looked for afloat up to this tangent of its trim.
+const STEEPEST_TRIM: f64 = 1.0;
+/// Weight and buoyancy agree when they differ by this share.
+const BALANCED: f64 = 1e-12;
+
+/// A boat and the water that it is launched into.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FloatingBoat {
+    /// Its hull.
+    pub hull: HullLines,
+    /// Its weight.
+    pub weight: Weight,
+    /// Its centre of gravity.
+    pub centre: ProfilePoint,
+    /// Density of the water.
+    pub water: Density,
+}
+
+/// Why a boat does not float.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Sinks {
+    /// It weighs more than it can displace.
+    #[error(
+        "expected a boat that weighs less than its hull displaces up to the sheer, found one that weighs more"
+    )]
+    TooHeavy,
+    /// The water comes over its sheer before its trim balances.
+    #[error("expected a boat that floats with its sheer above water, found one that trims under")]
+    TrimsUnder,
+}
+
+/// Where the trailer bears the boat's keel line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Supports {
+    /// Station of the aft end of the contact.
+    pub aft: Length,
+    /// Station of the forward end of what truly bears.
+    pub forward: Length,
+}
+
+/// What a boat does on a trailer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rests {
+    /// It lies along its supports.
+    Seated,
+    /// Its stern has lifted: it turns on the forward support.
+    SternLifted,
+    /// Its bow has lifted: it turns on the aft support.
+    BowLifted,
+    /// It floats free.
+    Afloat,
+}
+
+/// A boat on a trailer in the water.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Launched {
+    /// What it does.
+    pub rests: Rests,
+    /// How it lies in the water; seated as the trailer, afloat as it floats by itself.
+    pub waterline: Waterline,
+    /// What it displaces; `None` while it is dry.
+    pub displaced: Option<Displacement>,
+    /// What the trailer still carries; zero afloat.
+    pub carried: Weight,
+    /// The station where the trailer carries it; the forward support's where it carries nothing.
+    pub carried_at: Length,
+}
+
+/// A boat that cannot lie on its supports: its weight hangs over an end of them with no water to hold it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "expected a boat whose weight lies between the ends of its supports, found one that tips over an end"
+)]
+pub struct TipsOver;
+
+impl FloatingBoat {
+    /// How the boat floats by itself.
+    ///
+    /// # Errors
+    /// [`Sinks::TooHeavy`] when it weighs more than the hull displaces up to its sheer, and [`Sinks::TrimsUnder`] when it
+    /// floats at no trim within 45° of level with its sheer above water.
+    pub fn afloat(&self) -> Result<Waterline, Sinks> {
+        let needed = self.weight.si() / self.unit_weight();
+        let [_, submerged] = self.hull.drafts(0.0);
+        let whole = self.hull.immersed(Surface { d: submerged, t: 0.0 }).volume;
+        if !(needed > 0.0 && needed < whole) {
+            return Err(Sinks::TooHeavy);
+        }
+        let (sg, zg) = (self.centre.station.si(), self.centre.height.si());
+        let enough = BALANCED * self.hull.last_station();
+        let range = [-STEEPEST_TRIM, STEEPEST_TRIM];
+        // (s_G − t z_G) − (s_b − t z_b) rises with the trim.
+        let t = newton(0.0, range, enough, |t| {
+            let below = self.hull.immersed(Surface { d: self.draft(needed, t), t });
+            let volume = below.volume;
+            let turns = (sg - t * zg) - (below.along - t * below.up) / volume;
+            // Trimmed about the waterplane's centre: Vol ds_b/dt = −I_L, Vol dz_b/dt = t I_L.
+            let [a0, a1, a2] = below.plane;
+            let lengthwise = a2 - a1 * a1 / a0;
+            (turns, below.up / volume - zg + lengthwise / volume * (1.0 + t * t))
+        });
+        let t = t.ok_or(Sinks::TrimsUnder)?;
+        let surface = Surface { d: self.draft(needed, t), t };
+        self.hull.has_freeboard(surface).then(|| surface.waterline()).ok_or(Sinks::TrimsUnder)
+    }
+
+    /// The draft at which the hull displaces a volume, at a trim's tangent.
+    fn draft(&self, volume: f64, t: f64) -> f64 {
+        let [dry, submerged] = self.hull.drafts(t);
+        let misses = |d: f64| {
+            let below = self.hull.immersed(Surface { d, t });
+            (below.volume / volume - 1.0, below.plane[0] / volume)
+        };
+        newton(f64::midpoint(dry, submerged), [dry, submerged], BALANCED, misses).unwrap_or(submerged)
+    }
+
+    /// `w`
+    fn unit_weight(&self) -> f64 {
+        self.water.si() * STANDARD_GRAVITY
+    }
+
+    /// How the boat lies on a trailer whose keel line lies so in the water; `afloat` is how the boat floats by itself.
+    ///
+    /// # Errors
+    /// [`TipsOver`] when no trim balances it on the support that it turns on.
+    pub fn on_trailer(
+        &self,
+        supports: Supports,
+        afloat: Waterline,
+        trailer: Waterline,
+    ) -> Result<Launched, TipsOver> {
+        let (free, trailer) = (Surface::of(afloat), Surface::of(trailer));
+        let [aft, forward] = [supports.aft.si(), supports.forward.si()];
+        if clears(free, trailer, supports) >= 0.0 {
+            return Ok(self.launched(Rests::Afloat, free, forward, &self.hull.immersed(free)));
+        }
+        let below = self.hull.immersed(trailer);
+        let turns = |q: f64| self.bow_down(q, trailer.t, &below);
+        let (stern_lifts, bow_lifts) = (turns(forward) > 0.0, turns(aft) < 0.0);
+        if !stern_lifts && !bow_lifts {
+            let carried = self.carried(&below);
+            // Where the moment about it vanishes: M_q = (W − w Vol) (s − q)
+            let at = turns(0.0) / carried;
+            let at = if carried > 0.0 { at.clamp(aft, forward) } else { forward };
+            return Ok(self.launched(Rests::Seated, trailer, at, &below));
+        }
+        // Lifted at both ends it would be afloat by now but for the end that it still touches: the lower one as it floats.
+        let turns_on_forward = if stern_lifts && bow_lifts { trailer.t > free.t } else { stern_lifts };
+        let (rests, q) =
+            if turns_on_forward { (Rests::SternLifted, forward) } else { (Rests::BowLifted, aft) };
+        let (surface, below) = self.turned_on(q, trailer, free).ok_or(TipsOver)?;
+        Ok(self.launched(rests, surface, q, &below))
+    }
+
+    /// How the boat lies in the water when it is balanced on a support.
+    fn turned_on(&self, q: f64, trailer: Surface, free: Surface) -> Option<(Surface, Immersed)> {
+        let depth = trailer.depth(q, 0.0);
+        let w = self.unit_weight();
+        let weight = self.weight.si();
+        let enough = BALANCED * weight * self.hull.last_station();
+        let mut found = None;
+        let turns = |t: f64| {
+            let surface = Surface::over(q, depth, t);
+            let below = self.hull.immersed(surface);
+            found = Some((surface, below));
+            // dh/dt = e − s, e = D sin τ + q
+            let e = depth * t / t.hypot(1.0) + q;
+            let [a0, a1, a2] = below.plane;
+            // dM/dt = −W z_G − w ∫ b (s − q) (e − s) ds + w ∫ A z ds + w t ∫ b h (e − s) ds
+            let lengthwise = a2 - (e + q) * a1 + q * e * a0;
+            let with_height = surface.d * e * a0 - (surface.d + t * e) * a1 + t * a2;
+            let slope = -weight * self.centre.height.si() + w * (lengthwise + below.up + t * with_height);
+            (self.bow_down(q, t, &below), slope)
+        };
+        // From the trailer's trim to that of the boat afloat, as the support takes less.
+        let range = if trailer.t > free.t { [-STEEPEST_TRIM, trailer.t] } else { [trailer.t, STEEPEST_TRIM] };
+        newton(f64::midpoint(trailer.t, free.t), range, enough, turns)?;
+        found
+    }
+
+    /// `M_q`, the moment about the keel at a station that turns the boat bow down, but for a factor `cos τ`.
+    fn bow_down(&self, q: f64, t: f64, below: &Immersed) -> f64 {
+        let (sg, zg) = (self.centre.station.si(), self.centre.height.si());
+        // M_q = W (s_G − t z_G − q) − w Vol (s_b − t z_b − q)
+        self.weight.si() * (sg - t * zg - q)
+            - self.unit_weight() * (below.along - t * below.up - q * below.volume)
+    }
+
+    /// `P = W − w Vol`
+    fn carried(&self, below: &Immersed) -> f64 {
+        self.weight.si() - self.unit_weight() * below.volume
+    }
+
+    fn launched(&self, rests: Rests, surface: Surface, at: f64, below: &Immersed) -> Launched {
+        let carried = if rests == Rests::Afloat { 0.0 } else { self.carried(below).max(0.0) };
+        Launched {
+            rests,
+            waterline: surface.waterline(),
+            displaced: below.displacement(),
+            carried: Weight::from_si(carried),
+            carried_at: Length::from_si(at),
+        }
+    }
+}
+
+/// How far the boat as it floats by itself lies above the lower of its supports; negative while it touches one.
+fn clears(free: Surface, trailer: Surface, supports: Supports) -> f64 {
+    let clear = |q: Length| trailer.depth(q.si(), 0.0) - free.depth(q.si(), 0.0);
+    clear(supports.aft).min(clear(supports.forward))
+}
+
+/// How far a boat as it floats by itself lies clear of its supports on a trailer; negative while it touches one.
+pub fn clearance(afloat: Waterline, trailer: Waterline, supports: Supports) -> Length {
+    Length::from_si(clears(Surface::of(afloat), Surface::of(trailer), supports))
+}

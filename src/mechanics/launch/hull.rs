@@ -1,0 +1,441 @@
+//! What a hull displaces under an inclined water surface.
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | `s`, `z`, `y` | station forward of the transom, height above the keel line, half-breadth |
+//! | `d`, `t` | draft at the transom normal to the keel line; tangent of the trim |
+//! | `h` | height of the water surface at a station, `d − t s` |
+//! | `A`, `b` | area of a section under water, breadth of the hull at the surface |
+//! | `Vol`, `s_b`, `z_b` | volume under water and its centre |
+//! | `I_T` | second moment of the waterplane about the centreline, seen along the hull's normal |
+//!
+//! A section is straight from keel to chine and from chine to sheer, and mirrored; between two sections each of these
+//! points runs straight. Along the stations everything is smooth but where the water crosses keel, chine or sheer, so
+//! the hull is cut there and every piece integrated by itself.
+//!
+//! Above the sheer the hull is closed: water over it adds nothing.
+
+use super::ProfilePoint;
+use crate::quantity::{Angle, Length, Quantity, Volume};
+
+/// Half of the places and weights of Gauss and Legendre's rule for 16 places; the other half lies opposite.
+///
+/// The tests compare volumes with a polyhedron's.
+const GAUSS: [(f64, f64); 8] = [
+    (0.095_012_509_837_637_44, 0.189_450_610_455_068_5),
+    (0.281_603_550_779_258_9, 0.182_603_415_044_923_6),
+    (0.458_016_777_657_227_4, 0.169_156_519_395_002_5),
+    (0.617_876_244_402_643_7, 0.149_595_988_816_576_8),
+    (0.755_404_408_355_003, 0.124_628_971_255_533_9),
+    (0.865_631_202_387_831_8, 0.095_158_511_682_492_9),
+    (0.944_575_023_073_232_6, 0.062_253_523_938_647_8),
+    (0.989_400_934_991_649_9, 0.027_152_459_411_754_1),
+];
+
+/// A tape gives no sheer: the walls go up this far above the keel line, in metres, beyond any water.
+const WALLS: f64 = 100.0;
+
+/// A corner of a section, to one side.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HalfPoint {
+    /// Out from the centreline.
+    pub half_breadth: Length,
+    /// Above the keel line.
+    pub height: Length,
+}
+
+/// The hull at one station.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HullSection {
+    /// Forward of the transom along the keel line.
+    pub station: Length,
+    /// Height of the keel above the keel line: zero along the straight run.
+    pub keel: Length,
+    /// The chine.
+    pub chine: HalfPoint,
+    /// The sheer.
+    pub sheer: HalfPoint,
+}
+
+/// A hull as a tape gives it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HullByTape {
+    /// From transom to stem.
+    pub length: Length,
+    /// Half the beam at the chines.
+    pub chine_half_breadth: Length,
+    /// Angle of the bottom at the transom.
+    pub deadrise: Angle,
+    /// Where the keel's straight run ends.
+    pub straight_run: Length,
+    /// The bow eye, taken to lie on the stem.
+    pub bow_eye: ProfilePoint,
+}
+
+/// Why sections make no hull.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum BadHull {
+    /// A hull needs two sections.
+    #[error("expected two sections or more, found {0}")]
+    TooFewSections(usize),
+    /// The first section is the transom.
+    #[error("expected the first section at station 0, the transom, found it elsewhere")]
+    NoTransom,
+    /// Sections run forward.
+    #[error("expected sections that run forward, found section {0} not forward of the one before it")]
+    NotForward(usize),
+    /// Half-breadths are not negative, and everything is finite.
+    #[error("expected half-breadths of zero or more, found a lesser one in section {0}")]
+    NoBreadth(usize),
+    /// The sheer is each section's highest point.
+    #[error("expected the sheer no lower than chine and keel, found it lower in section {0}")]
+    LowSheer(usize),
+    /// The straight run ends before the bow eye, and the bow eye lies before the stem.
+    #[error("expected straight run, bow eye and length in this order from the transom, found another")]
+    TapeOutOfOrder,
+    /// Measures by tape.
+    #[error("expected a deadrise from 0 to below 90 deg, found another")]
+    BadDeadrise,
+}
+
+/// A surface of still water in the boat's axes.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Waterline {
+    /// Height of the surface above the keel line at the transom, normal to the keel line; negative where it is lower.
+    pub draft: Length,
+    /// Angle of the keel line to the surface, positive bow up.
+    pub trim: Angle,
+}
+
+/// What a hull displaces.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Displacement {
+    /// Volume under water.
+    pub volume: Volume,
+    /// Its centre.
+    pub centre: ProfilePoint,
+    /// Height of the transverse metacentre above the keel line.
+    pub metacentre: Length,
+}
+
+/// A hull by its sections, from the transom forward.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HullLines {
+    sections: Vec<Lines>,
+}
+
+/// A section in plain numbers: keel, chine and sheer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Lines {
+    station: f64,
+    corners: [Corner; 3],
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Corner {
+    y: f64,
+    z: f64,
+}
+
+/// A water surface in plain numbers.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Surface {
+    pub d: f64,
+    pub t: f64,
+}
+
+/// What lies under water, as integrals along the stations.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Immersed {
+    /// `∫ A`
+    pub volume: f64,
+    /// `∫ A s`
+    pub along: f64,
+    /// `∫ A z`
+    pub up: f64,
+    /// `∫ b`, `∫ b s` and `∫ b s²`.
+    pub plane: [f64; 3],
+    /// `I_T = ∫ b³ / 12`
+    pub across: f64,
+}
+
+/// A section's share of [`Immersed`].
+#[derive(Default)]
+struct Wet {
+    area: f64,
+    up: f64,
+    breadth: f64,
+    across: f64,
+}
+
+impl HullLines {
+    /// The hull through sections, from the transom forward.
+    ///
+    /// A section may be flat, without breadth, or have its keel above its chine, as where both run into the stem.
+    ///
+    /// # Errors
+    /// [`BadHull`] when there are fewer than two sections, when they do not begin at the transom and run forward, where a
+    /// half-breadth is negative, or where the sheer is lower than chine or keel.
+    pub fn new(sections: &[HullSection]) -> Result<Self, BadHull> {
+        if sections.len() < 2 {
+            return Err(BadHull::TooFewSections(sections.len()));
+        }
+        let sections: Vec<Lines> = sections.iter().map(Lines::of).collect();
+        if sections[0].station != 0.0 {
+            return Err(BadHull::NoTransom);
+        }
+        for (i, section) in sections.iter().enumerate() {
+            let [keel, chine, sheer] = section.corners;
+            if i > 0 && !(section.station > sections[i - 1].station && section.station.is_finite()) {
+                return Err(BadHull::NotForward(i + 1));
+            }
+            if !section.corners.iter().all(|corner| corner.y >= 0.0 && corner.y.is_finite()) {
+                return Err(BadHull::NoBreadth(i + 1));
+            }
+            if !(sheer.z >= chine.z.max(keel.z) && sheer.z.is_finite() && chine.z.min(keel.z).is_finite()) {
+                return Err(BadHull::LowSheer(i + 1));
+            }
+        }
+        Ok(Self { sections })
+    }
+
+    /// The hull that a few measures by tape give.
+    ///
+    /// The chine is level to the end of the straight run, then runs straight to the stem; the keel runs straight from
+    /// the end of the straight run through the bow eye. The walls go straight up from the chine without end, so such a
+    /// hull never swamps.
+    ///
+    /// # Errors
+    /// [`BadHull`] when the straight run, the bow eye and the stem do not follow each other, when the deadrise is no angle
+    /// of a bottom, or when the half-breadth is negative.
+    ///
+    /// ```
+    /// use bunkline::mechanics::launch::ProfilePoint;
+    /// use bunkline::mechanics::launch::hull::{HullByTape, HullLines, Waterline};
+    /// use bunkline::quantity::{Angle, Length, Quantity};
+    ///
+    /// let metres = Length::from_si;
+    /// let hull = HullLines::by_tape(&HullByTape {
+    ///     length: metres(7.0),
+    ///     chine_half_breadth: metres(1.0),
+    ///     deadrise: Angle::from_si(0.25_f64.atan()),
+    ///     straight_run: metres(5.0),
+    ///     bow_eye: ProfilePoint { station: metres(6.5), height: metres(0.9) },
+    /// })?;
+    /// // A level 0.2 m of water over the straight run alone: a vee 0.2 deep and 1.6 wide, a little more at the bow.
+    /// let below = hull.below(Waterline { draft: metres(0.2), ..Waterline::default() }).expect("it is wet");
+    /// assert!((0.80..0.85).contains(&below.volume.si()));
+    /// # Ok::<(), bunkline::mechanics::launch::hull::BadHull>(())
+    /// ```
+    pub fn by_tape(tape: &HullByTape) -> Result<Self, BadHull> {
+        let (run, length) = (tape.straight_run, tape.length);
+        let (eye, beta) = (tape.bow_eye, tape.deadrise.si());
+        if !(run.si() >= 0.0 && run < eye.station && eye.station <= length && eye.height.si() > 0.0) {
+            return Err(BadHull::TapeOutOfOrder);
+        }
+        if !(0.0..std::f64::consts::FRAC_PI_2).contains(&beta) {
+            return Err(BadHull::BadDeadrise);
+        }
+        let half_breadth = tape.chine_half_breadth;
+        // z_c = b tan β
+        let chine = HalfPoint { half_breadth, height: half_breadth * beta.tan() };
+        let walled = |station, keel, chine: HalfPoint| HullSection {
+            station,
+            keel,
+            chine,
+            sheer: HalfPoint { height: Length::from_si(WALLS), ..chine },
+        };
+        // z = h_e (s − run) / (s_e − run)
+        let stem = eye.height * ((length - run) / (eye.station - run)).si();
+        let ends = HalfPoint { height: stem, ..HalfPoint::default() };
+        let level = Length::default();
+        let mut sections =
+            vec![walled(level, level, chine), walled(run, level, chine), walled(length, stem, ends)];
+        if run.si() == 0.0 {
+            sections.remove(0);
+        }
+        Self::new(&sections)
+    }
+
+    /// What the hull displaces under a water surface; `None` where it is dry.
+    pub fn below(&self, waterline: Waterline) -> Option<Displacement> {
+        self.immersed(Surface::of(waterline)).displacement()
+    }
+
+    /// From the transom to the last section.
+    pub fn length(&self) -> Length {
+        Length::from_si(self.last_station())
+    }
+
+    pub(super) fn last_station(&self) -> f64 {
+        self.sections[self.sections.len() - 1].station
+    }
+
+    /// Whether the surface lies below the sheer everywhere.
+    pub(super) fn has_freeboard(&self, surface: Surface) -> bool {
+        self.sections.iter().all(|section| surface.at(section.station) < section.corners[2].z)
+    }
+
+    /// The drafts at which the hull is dry and at which it is all under water, at a trim's tangent.
+    pub(super) fn drafts(&self, t: f64) -> [f64; 2] {
+        let corners = self
+            .sections
+            .iter()
+            .flat_map(|section| section.corners.map(|corner| corner.z + t * section.station));
+        corners.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], d| [low.min(d), high.max(d)])
+    }
+
+    /// What lies under a water surface.
+    pub(super) fn immersed(&self, surface: Surface) -> Immersed {
+        let mut sum = Immersed::default();
+        for pair in self.sections.windows(2) {
+            let [aft, fore] = [pair[0], pair[1]];
+            for cut in cuts(aft, fore, surface).windows(2) {
+                aft.integrate(fore, [cut[0], cut[1]], surface, &mut sum);
+            }
+        }
+        sum
+    }
+}
+
+/// The shares of the way between two sections at which the water crosses a corner, with both ends, in order.
+fn cuts(aft: Lines, fore: Lines, surface: Surface) -> [f64; 5] {
+    let mut cuts = [0.0, 1.0, 1.0, 1.0, 1.0];
+    for i in 0..3 {
+        let from = surface.at(aft.station) - aft.corners[i].z;
+        let to = surface.at(fore.station) - fore.corners[i].z;
+        if (from < 0.0) != (to < 0.0) {
+            cuts[i + 1] = (from / (from - to)).clamp(0.0, 1.0);
+        }
+    }
+    cuts.sort_unstable_by(f64::total_cmp);
+    cuts
+}
+
+impl Lines {
+    fn of(section: &HullSection) -> Self {
+        let corner = |point: HalfPoint| Corner { y: point.half_breadth.si(), z: point.height.si() };
+        let keel = HalfPoint { height: section.keel, ..HalfPoint::default() };
+        Self {
+            station: section.station.si(),
+            corners: [corner(keel), corner(section.chine), corner(section.sheer)],
+        }
+    }
+
+    /// The section a share of the way to another.
+    fn toward(self, other: Self, share: f64) -> Self {
+        let between = |from: f64, to: f64| from + share * (to - from);
+        let corner = |i: usize| {
+            let (from, to) = (self.corners[i], other.corners[i]);
+            Corner { y: between(from.y, to.y), z: between(from.z, to.z) }
+        };
+        Self { station: between(self.station, other.station), corners: [corner(0), corner(1), corner(2)] }
+    }
+
+    /// Adds what lies under water between two shares of the way to another section.
+    fn integrate(self, other: Self, [from, to]: [f64; 2], surface: Surface, sum: &mut Immersed) {
+        if to <= from {
+            return;
+        }
+        let middle = f64::midpoint(from, to);
+        let half = (to - from) / 2.0;
+        let at_middle = self.toward(other, middle);
+        let h = surface.at(at_middle.station);
+        if h <= at_middle.corners[0].z.min(at_middle.corners[1].z) {
+            return;
+        }
+        for (place, weight) in GAUSS.iter().flat_map(|(x, w)| [(-x, w), (*x, w)]) {
+            let section = self.toward(other, middle + half * place);
+            let s = section.station;
+            let wet = section.under(surface.at(s));
+            let ds = weight * half * (other.station - self.station);
+            sum.volume += wet.area * ds;
+            sum.along += wet.area * s * ds;
+            sum.up += wet.up * ds;
+            sum.plane[0] += wet.breadth * ds;
+            sum.plane[1] += wet.breadth * s * ds;
+            sum.plane[2] += wet.breadth * s * s * ds;
+            sum.across += wet.across * ds;
+        }
+    }
+
+    /// What of the section lies below a height.
+    fn under(&self, h: f64) -> Wet {
+        let [keel, chine, sheer] = self.corners;
+        let mut wet = Wet::default();
+        wet.add(1.0, keel, chine, h);
+        // From the keel out to a chine below it the hull lies outside of the line.
+        wet.add(-1.0, chine, keel, h);
+        wet.add(1.0, chine, sheer, h);
+        wet
+    }
+}
+
+impl Wet {
+    /// Adds what lies between the centreline and a line that goes up, below a height, on both sides.
+    fn add(&mut self, sign: f64, low: Corner, high: Corner, h: f64) {
+        if high.z <= low.z || h < low.z {
+            return;
+        }
+        let share = ((h - low.z) / (high.z - low.z)).min(1.0);
+        // Height of the part under water, and the half-breadth at its upper end.
+        let w = share * (high.z - low.z);
+        let y = low.y + share * (high.y - low.y);
+        // 2 ∫ y dz = w (y0 + y)
+        let area = w * (low.y + y);
+        self.area += sign * area;
+        // 2 ∫ y z dz = z0 w (y0 + y) + w² (y0 + 2 y) / 3
+        self.up += sign * (low.z * area + w * w * (low.y + 2.0 * y) / 3.0);
+        if h < high.z {
+            self.breadth += sign * 2.0 * y;
+            // b³ / 12 of b = 2 y
+            self.across += sign * 2.0 / 3.0 * y * y * y;
+        }
+    }
+}
+
+impl Surface {
+    pub(super) fn of(waterline: Waterline) -> Self {
+        Self { d: waterline.draft.si(), t: waterline.trim.si().tan() }
+    }
+
+    pub(super) fn waterline(self) -> Waterline {
+        Waterline { draft: Length::from_si(self.d), trim: Angle::from_si(self.t.atan()) }
+    }
+
+    /// Its height at a station.
+    pub(super) fn at(self, s: f64) -> f64 {
+        // h = d − t s
+        self.d - self.t * s
+    }
+
+    /// How deep a point lies under it, straight down.
+    pub(super) fn depth(self, s: f64, z: f64) -> f64 {
+        // (h − z) cos τ
+        (self.at(s) - z) / self.t.hypot(1.0)
+    }
+
+    /// The surface of this trim under which the keel line at a station lies this deep.
+    pub(super) fn over(s: f64, depth: f64, t: f64) -> Self {
+        // d = D / cos τ + t s
+        Self { d: depth * t.hypot(1.0) + t * s, t }
+    }
+}
+
+impl Immersed {
+    pub(super) fn displacement(&self) -> Option<Displacement> {
+        let volume = self.volume;
+        (volume > 0.0).then(|| {
+            // z_b + I_T / Vol
+            let metacentre = (self.up + self.across) / volume;
+            Displacement {
+                volume: Volume::from_si(volume),
+                centre: ProfilePoint {
+                    station: Length::from_si(self.along / volume),
+                    height: Length::from_si(self.up / volume),
+                },
+                metacentre: Length::from_si(metacentre),
+            }
+        })
+    }
+}
