@@ -8,6 +8,7 @@ use super::comparison::{Fold, UNEVEN, limits_at};
 use super::facts::Facts;
 use super::frame::FrameLoads;
 use super::known::Known;
+use super::launch::LaunchLoads;
 use super::model::Unfit;
 use super::ramp::RampLoads;
 use super::reason::{Reason, lowered, reasons};
@@ -33,6 +34,8 @@ pub struct Assessment {
     pub winch: Vec<WinchLoads>,
     /// What bends tongue and rails, case by case; empty where the file says nothing of either.
     pub frames: Vec<FrameLoads>,
+    /// Launching, on every ramp with water in every case; empty where the file does not describe it.
+    pub launches: Vec<LaunchLoads>,
     /// Every row, in the registry's order.
     pub rows: Vec<Row>,
     /// What decides the verdict besides rows.
@@ -200,8 +203,20 @@ pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
     let verdict = verdict(&rows, &reasons);
     let not_covered =
         Subject::ALL.into_iter().filter(|subject| !is_covered(*subject, setup, &rows)).collect();
-    let Facts { cases, ramps, bunks, brakes, winch, frames } = facts;
-    Ok(Assessment { cases, ramps, bunks, brakes, winch, frames, rows, reasons, not_covered, verdict })
+    let Facts { cases, ramps, bunks, brakes, winch, frames, launches } = facts;
+    Ok(Assessment {
+        cases,
+        ramps,
+        bunks,
+        brakes,
+        winch,
+        frames,
+        launches,
+        rows,
+        reasons,
+        not_covered,
+        verdict,
+    })
 }
 
 /// Whether the file describes a subject, and something of it was evaluated.
@@ -215,7 +230,7 @@ fn is_covered(subject: Subject, setup: &Setup, rows: &[Row]) -> bool {
         Subject::Brakes => setup.trailer.brakes.kind.is_some(),
         Subject::Winch => setup.trailer.winch.is_described(),
         Subject::TieDowns => !setup.trailer.tie_downs.is_empty(),
-        Subject::Launch => false,
+        Subject::Launch => setup.launches(),
     };
     let evaluated = |row: &Row| row.check.subject == subject && row.verdict != Verdict::NotChecked;
     described && rows.iter().any(evaluated)

@@ -582,6 +582,11 @@ impl Load {
     pub const fn winch(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
         Self { from: Facet::Winch, read, limits: None }
     }
+
+    /// From launching on a ramp in a case.
+    pub const fn launch(read: fn(&View<'_>, usize) -> Known<Reading>) -> Self {
+        Self { from: Facet::Launch, read, limits: None }
+    }
 }
 
 /// One check: everything about it stands here.

@@ -4,6 +4,7 @@ use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
 use super::frame::FrameLoads;
 use super::known::{Known, Missing};
+use super::launch::LaunchLoads;
 use super::model::{Model, Unfit};
 use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
 use super::road::{Carried, CaseLoads};
@@ -36,6 +37,8 @@ pub(super) enum Facet {
     Winch,
     /// What bends tongue and rails, in each case.
     Frame,
+    /// Launching on each ramp with water in each case.
+    Launch,
 }
 
 /// Which crossing is meant.
@@ -65,6 +68,8 @@ pub struct Needs {
     pub braking: bool,
     /// What bends tongue and rails.
     pub frame: bool,
+    /// Launching, which takes as long as crossing a ramp.
+    pub launch: bool,
 }
 
 impl Needs {
@@ -79,6 +84,7 @@ impl Needs {
                 Facet::Bunks => needs.bunks = true,
                 Facet::Braking => needs.braking = true,
                 Facet::Frame => needs.frame = true,
+                Facet::Launch => needs.launch = true,
             }
         }
         needs
@@ -100,6 +106,8 @@ pub struct Facts {
     pub winch: Vec<WinchLoads>,
     /// What bends tongue and rails, by case; empty where the file says nothing of either.
     pub frames: Vec<FrameLoads>,
+    /// Launching, by ramp and case; the cases are counted among these. Empty where the file does not describe it.
+    pub launches: Vec<LaunchLoads>,
 }
 
 /// One place to read a load: the description, one case, or one crossing.
@@ -192,6 +200,11 @@ impl<'a> View<'a> {
         &self.facts.frames[self.at]
     }
 
+    /// Launching.
+    pub fn launch(&self) -> &'a LaunchLoads {
+        &self.facts.launches[self.at]
+    }
+
     /// What the bunks carry.
     pub fn on_bunks(&self) -> &'a BunkLoads {
         &self.facts.bunks[self.at]
@@ -219,6 +232,7 @@ impl Facts {
             Facet::Braking => self.brakes.len(),
             Facet::Winch => self.winch.len(),
             Facet::Frame => self.frames.len(),
+            Facet::Launch => self.launches.len(),
         };
         (0..count).map(move |at| {
             let (case, ramp) = match facet {
@@ -227,6 +241,7 @@ impl Facts {
                     (Some(self.ramps[at].case), Some(self.ramps[at].ramp))
                 }
                 Facet::Winch => (Some(self.winch[at].case), self.winch[at].ramp),
+                Facet::Launch => (Some(self.launches[at].case), Some(self.launches[at].ramp)),
                 _ => (Some(at), None),
             };
             (case, ramp, View { setup, facts: self, at })
@@ -273,6 +288,11 @@ impl Model<'_> {
         let frame = |(i, case): (usize, &CaseLoads)| self.frame(case, || of_bunks(i));
         let frames =
             if needs.frame && bends { cases.iter().enumerate().map(frame).collect() } else { Vec::new() };
-        Ok(Facts { cases, ramps, bunks, brakes, winch, frames })
+        let slips = (0..setup.ramps.len()).filter(|ramp| setup.ramps[*ramp].has_water());
+        let slips = slips.flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
+        let slips: Vec<(usize, usize)> = slips.filter(|_| needs.launch && setup.launches()).collect();
+        let launch = |(ramp, case)| LaunchLoads { ramp, case, launch: self.launching(ramp, asked[case]) };
+        let launches = slips.into_par_iter().map(launch).collect();
+        Ok(Facts { cases, ramps, bunks, brakes, winch, frames, launches })
     }
 }

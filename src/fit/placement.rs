@@ -11,7 +11,7 @@ use crate::rig::inputs::{
 use crate::rig::{Case, Key, Part, Setup, density};
 
 /// A point of the boat.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BoatPoint {
     /// Forward of the transom along the keel line.
     pub station: Length,

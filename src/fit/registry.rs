@@ -3,7 +3,7 @@
 //! To add a check, add an entry to its subject's `checks.rs` and a test of it; reports, JSON and `explain` follow.
 
 use super::check::Check;
-use super::{brakes, bunks, hitch, ramp, road, tie_downs, tow, winch};
+use super::{brakes, bunks, hitch, launch, ramp, road, tie_downs, tow, winch};
 use crate::rig::inputs::{POLICY_ADVISES, POLICY_COUNTS};
 use crate::rig::{Fault, Problems, Rig, nearest};
 
@@ -19,6 +19,7 @@ static SUBJECTS: &[&[Check]] = &[
     brakes::CHECKS,
     winch::CHECKS,
     tie_downs::CHECKS,
+    launch::CHECKS,
 ];
 
 /// Every check, in the order of reports.

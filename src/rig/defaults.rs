@@ -755,6 +755,7 @@ fn launch(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
             fill(setup, RAMPS_WATER, [i, 0], assumed);
         }
     }
+    fill(setup, TRAILER_BUNKS_FRICTION, [0, 0], assumed);
     fill(setup, TOW_TIRE_RADIUS, [0, 0], assumed);
     fill(setup, TOW_TIRE_WET_LIMIT, [0, 0], assumed);
     fill(setup, POLICY_PUSH, [0, 0], assumed);

@@ -258,12 +258,9 @@ impl Model<'_> {
             Ok(wheels) => wheels,
             Err(why) => return Ok(Err(stranded(why))),
         };
-        let hitch = match setup.tow.hitch_rate {
-            None => None,
-            Some(rate) => match level_tongue(body, &wheels, ball_on_level(setup)?) {
-                Ok(level_tongue_weight) => Some(HitchSpring { rate, level_tongue_weight }),
-                Err(why) => return Ok(Err(stranded(why))),
-            },
+        let hitch = match hitch_spring(setup, body, &wheels)? {
+            Ok(hitch) => hitch,
+            Err(why) => return Ok(Err(stranded(why))),
         };
         let bow = bow(setup);
         let tires = setup.trailer.axles.iter().map(|axle| f64::from(axle.tires.count.unwrap_or(2)));
@@ -503,7 +500,7 @@ impl Hanging {
 }
 
 /// The ramp's ground and where it ends.
-fn ground(ramp: &Ramp, index: usize) -> Known<(Terrain, Length)> {
+pub(in crate::fit) fn ground(ramp: &Ramp, index: usize) -> Known<(Terrain, Length)> {
     let runs = ramp.profile.iter().enumerate().map(|(i, run)| {
         let at = [index, i];
         let length = known(run.length, RAMPS_PROFILE_LENGTH.at(at));
@@ -517,7 +514,7 @@ fn ground(ramp: &Ramp, index: usize) -> Known<(Terrain, Length)> {
     terrain.map(|terrain| (terrain, end)).or_else(|_| known(None, RAMPS_EASE.of(index)))
 }
 
-fn tow_shape(setup: &Setup) -> Known<TowShape> {
+pub(in crate::fit) fn tow_shape(setup: &Setup) -> Known<TowShape> {
     let lengths = both(need(setup, TOW_WHEELBASE), need(setup, TOW_BALL_OVERHANG));
     let ((wheelbase, overhang), ball_height) = both(lengths, need(setup, TOW_BALL_HEIGHT))?;
     Ok(TowShape { wheelbase, overhang, ball_height })
@@ -640,6 +637,17 @@ fn bow(setup: &Setup) -> Known<(FramePoint, Length)> {
 fn bow_in_turn((bow, body): (FramePoint, Length), overhang: Length, setup: &Setup) -> Option<Length> {
     // The bow swings about the ball: o − body + x cos θ
     Some(overhang - body + bow.x * setup.policy.turn?.si().cos())
+}
+
+/// How the hitch gives under this body on these wheels; none for a stiff one.
+pub(in crate::fit) fn hitch_spring(
+    setup: &Setup,
+    body: Body,
+    wheels: &Undercarriage,
+) -> Known<Result<Option<HitchSpring>, Unsettled>> {
+    let Some(rate) = setup.tow.hitch_rate else { return Ok(Ok(None)) };
+    let tongue = level_tongue(body, wheels, ball_on_level(setup)?);
+    Ok(tongue.map(|level_tongue_weight| Some(HitchSpring { rate, level_tongue_weight })))
 }
 
 /// Tongue weight of a body on the level.

@@ -134,7 +134,7 @@ pub(super) fn diameter(setup: &Setup) -> Known<Length> {
 
 /// From the bow eye at the stop to the drum: its angle above the bunks, and its length. What moves the boat moves the
 /// winch's post with it.
-fn line(setup: &Setup) -> Known<(Angle, Length)> {
+pub(in crate::fit) fn line(setup: &Setup) -> Known<(Angle, Length)> {
     let heights = both(need(setup, TRAILER_KEEL_HEIGHT), need(setup, BOAT_BOW_EYE_HEIGHT));
     let eye = both(eye_at_stop(setup), heights.map(|(keel, eye)| keel + eye));
     let drum = both(need(setup, TRAILER_WINCH_STATION), need(setup, TRAILER_WINCH_HEIGHT));
@@ -161,7 +161,7 @@ fn wound_home(setup: &Setup) -> Known<Length> {
 }
 
 /// What the winch pulls with the eye at the stop.
-pub(super) fn pull_home(setup: &Setup) -> Known<Weight> {
+pub(in crate::fit) fn pull_home(setup: &Setup) -> Known<Weight> {
     both(need(setup, TRAILER_WINCH_RATING), both(drum(setup), wound_home(setup)))
         .map(|(rating, (drum, wound))| rating * drum.share(wound))
 }

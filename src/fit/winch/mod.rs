@@ -7,4 +7,4 @@ pub use crate::mechanics::winch::Running;
 pub use loads::{AtPlace, WinchLoads};
 
 pub(super) use checks::CHECKS;
-pub(super) use loads::loads;
+pub(super) use loads::{line, loads, pull_home};

@@ -191,6 +191,21 @@ impl Launch<'_> {
         Ok(self.immersion(instant, trailer, boat))
     }
 
+    /// Where a point of the boat lies at a place, in ground axes. A boat that floats free lies over the support that she
+    /// left last.
+    pub fn boat_point(&self, at: &Immersion, point: ProfilePoint) -> GroundPoint {
+        let (q, surface) = (at.boat.carried_at, Surface::of(at.boat.waterline));
+        let foot =
+            at.instant.trailer_point(self.on_frame(ProfilePoint { station: q, ..ProfilePoint::default() }));
+        let (sin, cos) = at.boat.waterline.trim.si().sin_cos();
+        let (along, up) = ((point.station - q).si(), point.height.si());
+        GroundPoint {
+            // Forward along the keel line is (−cos τ, sin τ), up from it (sin τ, cos τ).
+            x: foot.x + Length::from_si(up * sin - along * cos),
+            z: at.surface - Length::from_si(surface.depth(point.station.si(), point.height.si())),
+        }
+    }
+
     /// How the trailer rests with its ball at a point, near a pitch.
     fn settled(&self, ball: GroundPoint, near: Angle) -> Result<Stance, Unsteady> {
         let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
@@ -296,50 +311,86 @@ impl Launch<'_> {
     /// Backs the rig from the level until its rearmost hub is `end` past the first break, and returns where each event first
     /// occurs.
     ///
-    /// A look every half metre shows which events lie before it; each is then closed in on. What comes and goes within
-    /// half a metre is not seen.
-    ///
     /// # Errors
     /// [`Stopped`] where the rig comes to no rest.
     pub fn events(&self, end: Length) -> Result<Events, Stopped> {
-        let mut found = Events::default();
+        let push = self.rig.push;
+        let mut found = self
+            .firsts(
+                end,
+                &[
+                    &|at| at.hub_depth.si(),
+                    &|at| self.lifts(at, Rests::SternLifted),
+                    &|at| self.lifts(at, Rests::BowLifted),
+                    &|at| (push - at.push_off).si(),
+                    &|at| at.clearance.si(),
+                    &|at| at.stop_below_eye.si(),
+                    &|at| (at.instant.position - end).si(),
+                ],
+            )?
+            .into_iter();
+        let mut next = || found.next().flatten();
+        let (hubs_wet, stern_lifts, bow_lifts) = (next(), next(), next());
+        let (slides, floats_free, eye_level, end) = (next(), next(), next(), next());
+        // Whatever it does afloat, nothing lifts any more.
+        let is_held = |at: &Immersion| {
+            floats_free.as_ref().is_none_or(|free: &Immersion| at.instant.position < free.instant.position)
+        };
+        Ok(Events {
+            hubs_wet,
+            stern_lifts: stern_lifts.filter(is_held),
+            bow_lifts: bow_lifts.filter(is_held),
+            slides,
+            eye_level,
+            end,
+            floats_free,
+        })
+    }
+
+    /// Backs the rig from the level until its rearmost hub is `end` past the first break, and returns where each of these
+    /// values first is zero or more; `None` for one that stays below.
+    ///
+    /// A look every half metre shows which lie before it; each is then closed in on. What comes and goes within half a metre
+    /// is not seen.
+    ///
+    /// # Errors
+    /// [`Stopped`] where the rig comes to no rest.
+    pub fn firsts(
+        &self,
+        end: Length,
+        values: &[&dyn Fn(&Immersion) -> f64],
+    ) -> Result<Vec<Option<Immersion>>, Stopped> {
+        let mut found = vec![None; values.len()];
         let Some(last) = self.rig.wheels.axles.last() else { return Ok(found) };
         // Everything is still on the level when the rearmost wheel has a little to go.
         let reach = (self.rig.tow.overhang + last.station + last.wheel_radius).si();
         let mut rear = self.rig.terrain.first_bend().min(0.0) - reach;
         let first = self.at(Length::from_si(rear), Angle::default());
         let mut before = first.map_err(|why| Stopped { position: Length::default(), why })?;
-        self.note(&mut found, &before, &before)?;
+        self.note(&mut found, values, &before, &before)?;
         while before.instant.position < end {
             rear += LOOK;
             let mut after = self.look(rear, &before)?;
             if after.instant.position >= end {
                 after = self.first(&before, &after, |at| (at.instant.position - end).si())?;
             }
-            self.note(&mut found, &before, &after)?;
+            self.note(&mut found, values, &before, &after)?;
             before = after;
         }
-        found.end = Some(before);
         Ok(found)
     }
 
-    /// Closes in on every event that is new at a look.
-    fn note(&self, found: &mut Events, before: &Immersion, after: &Immersion) -> Result<(), Stopped> {
-        let push = self.rig.push;
-        // Whatever it does afloat, nothing lifts any more.
-        let is_held = found.floats_free.is_none();
-        let lifts = |at: &Immersion, rests| if is_held { self.lifts(at, rests) } else { -1.0 };
-        let watched: [(&mut Option<Immersion>, &dyn Fn(&Immersion) -> f64); 6] = [
-            (&mut found.hubs_wet, &|at| at.hub_depth.si()),
-            (&mut found.stern_lifts, &|at| lifts(at, Rests::SternLifted)),
-            (&mut found.bow_lifts, &|at| lifts(at, Rests::BowLifted)),
-            (&mut found.slides, &|at| (push - at.push_off).si()),
-            (&mut found.floats_free, &|at| at.clearance.si()),
-            (&mut found.eye_level, &|at| at.stop_below_eye.si()),
-        ];
-        for (event, value) in watched {
-            if event.is_none() && value(after) >= 0.0 {
-                *event = Some(self.first(before, after, value)?);
+    /// Closes in on every value that is zero or more for the first time at a look.
+    fn note(
+        &self,
+        found: &mut [Option<Immersion>],
+        values: &[&dyn Fn(&Immersion) -> f64],
+        before: &Immersion,
+        after: &Immersion,
+    ) -> Result<(), Stopped> {
+        for (found, value) in found.iter_mut().zip(values) {
+            if found.is_none() && value(after) >= 0.0 {
+                *found = Some(self.first(before, after, value)?);
             }
         }
         Ok(())

@@ -1,0 +1,77 @@
+//! Coming home: between which depths the winch can draw the boat to her stop and she sits down on her marks.
+
+use super::loads::{Event, Slipway, Spot};
+use crate::fit::known::{Known, Missing, both, need};
+use crate::fit::winch::{line, pull_home};
+use crate::mechanics::launch::backing::{Immersion, Launch as OnRamp, Stopped};
+use crate::mechanics::winch::pull_needed;
+use crate::quantity::{Length, Quantity, Slope};
+use crate::rig::inputs::{POLICY_HOME_GAP, TOW_TIRE_RADIUS};
+
+/// What ends the band of depths at which the boat comes home.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Closes {
+    /// With her stern afloat she sits down short of the stop.
+    SitsShort,
+    /// The guides are awash.
+    Guides,
+    /// The tow vehicle's rear hubs get wet.
+    TowHub,
+    /// Its tailpipe gets wet.
+    Tailpipe,
+    /// The ramp ends.
+    RampEnds,
+}
+
+/// The band of depths at which the boat comes home.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Home {
+    /// Where the winch can first draw her to the stop; `None` where it cannot.
+    pub from: Option<Spot>,
+    /// What ends the band, and where.
+    pub to: (Closes, Spot),
+}
+
+impl Home {
+    /// Its width along the ramp, negative where it is empty; `None` where the winch cannot draw her home at all.
+    pub fn width(&self) -> Option<Length> {
+        Some(self.to.1.along - self.from.as_ref()?.along)
+    }
+}
+
+/// The band of depths for coming home, of a rig whose ramp ends at one of its events.
+///
+/// # Errors
+/// Where the rig comes to no rest; inside, the keys that are missing.
+pub(super) fn home(
+    rig: &Slipway<'_>,
+    on_ramp: &OnRamp<'_>,
+    beyond: Length,
+    events: &[(Event, Spot)],
+) -> Result<Known<Home>, Stopped> {
+    let setup = rig.setup;
+    let asked = both(need(setup, POLICY_HOME_GAP), need(setup, TOW_TIRE_RADIUS));
+    let ((gap, radius), (line, pull)) = match both(asked, both(line(setup), pull_home(setup))) {
+        Ok(known) => known,
+        Err(missing) => return Ok(Err(missing)),
+    };
+    let winch_can = |at: &Immersion| {
+        let slope = Slope::from_si(at.instant.stance.pitch.si().tan());
+        let needed = pull_needed(at.boat.carried, slope, rig.friction, line.0);
+        needed.map_or(f64::NEG_INFINITY, |needed| (pull - needed).si())
+    };
+    let sits_short = |at: &Immersion| (at.eye.map_or(Length::default(), |eye| eye.short) - gap).si();
+    let hub_wet = |at: &Immersion| (rig.spot(at).tow_tire - radius).si();
+    let guides = |at: &Immersion| rig.spot(at).guides.map_or(f64::NEG_INFINITY, |dry| -dry.si());
+    let tailpipe = |at: &Immersion| rig.spot(at).tailpipe.map_or(f64::NEG_INFINITY, |dry| -dry.si());
+    let found = on_ramp.firsts(beyond, &[&winch_can, &sits_short, &guides, &hub_wet, &tailpipe])?;
+    let mut spots = found.iter().map(|at| at.as_ref().map(|at| rig.spot(at)));
+    let from = spots.next().flatten();
+    let closes = [Closes::SitsShort, Closes::Guides, Closes::TowHub, Closes::Tailpipe];
+    let ends = events.iter().filter(|(event, _)| *event == Event::Ends);
+    let ends = ends.map(|(_, spot)| (Closes::RampEnds, spot.clone()));
+    let all = closes.into_iter().zip(spots).filter_map(|(which, spot)| Some((which, spot?))).chain(ends);
+    let to = all.reduce(|first, next| if next.1.along < first.1.along { next } else { first });
+    // The ramp ends somewhere.
+    Ok(to.map(|to| Home { from, to }).ok_or_else(Missing::default))
+}

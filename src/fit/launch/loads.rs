@@ -1,0 +1,423 @@
+//! What happens as the boat is backed into the water.
+
+use super::home::{Home, home};
+use super::hull::{HullBy, bow_eye, deadrise, hull};
+use crate::fit::bunks::{contact, steepest};
+use crate::fit::known::{Known, Missing, both, known, need};
+use crate::fit::model::Model;
+use crate::fit::placement::{BoatPoint, Placement, transom_station};
+use crate::fit::ramp::{ground, hitch_spring, tow_shape, waters_edge};
+use crate::mechanics::launch::ProfilePoint;
+use crate::mechanics::launch::backing::{Backing, Immersion, Launch as OnRamp, Stopped, Unsteady};
+use crate::mechanics::launch::floating::{FloatingBoat, Sinks, Supports};
+use crate::mechanics::launch::hull::{BadHull, HullLines, Waterline};
+use crate::mechanics::ramp::{HitchSpring, TowShape};
+use crate::mechanics::road::balance::together;
+use crate::mechanics::winch::wedged;
+use crate::mechanics::{Body, FramePoint, PerAxle, Terrain, Undercarriage, Unsettled};
+use crate::quantity::{Length, Quantity, Share, Weight, unit};
+use crate::rig::inputs::{
+    BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle, POLICY_PUSH, RAMPS_WATER_LEVEL,
+    TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BUNKS_FRICTION,
+    TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP, TRAILER_KEEL_ROLLERS_AFT_END,
+    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT,
+    TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
+};
+use crate::rig::{Fluid, KeelRollers, Material, Ramp, Setup, Water, density};
+
+/// What a tire of [`TIRE_OF_THAT`] displaces, in newtons: 130 lb. Derived from the sizes of invented trailers.
+const BUOYANT_TIRE: f64 = 130.0 * unit::POUND;
+/// The radius of a tire that displaces that: 13.2 in, in metres.
+const TIRE_OF_THAT: f64 = 13.2 * unit::INCH;
+/// What a steel frame displaces of its weight: water over steel.
+const STEEL_FLOATS: f64 = 0.13;
+/// The same of aluminium.
+const ALUMINIUM_FLOATS: f64 = 0.38;
+/// A trailer that floats by so much of its weight may slip on the ramp. Common practice, no source.
+const NEARLY: f64 = 0.75;
+/// So much farther than its profile goes a ramp is tried at its last grade, to find how long it would have to be: 100 ft,
+/// in metres.
+const BEYOND_THE_END: f64 = 1200.0 * unit::INCH;
+
+/// The rig at one moment of launching.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// The trailer's rearmost hub past the first break.
+    pub position: Length,
+    /// From the water's edge along the ramp to where the trailer's rear wheels stand.
+    pub along: Length,
+    /// How deep the rear wheels stand.
+    pub wheel_depth: Length,
+    /// What the trailer still carries of the boat.
+    pub carried: Weight,
+    /// Tongue weight.
+    pub tongue: Weight,
+    /// The axles' loads, front to rear.
+    pub axles: PerAxle<Weight>,
+    /// How deep the tow vehicle's rear tires stand; negative while they are dry.
+    pub tow_tire: Length,
+    /// The tow vehicle's tailpipe above the water.
+    pub tailpipe: Known<Length>,
+    /// The tops of the guides' posts above the water.
+    pub guides: Known<Length>,
+    /// The trailer's lamps above the water.
+    pub lamps: Known<Length>,
+    /// How deep the water is where the skipper stands, over the skipper's feet.
+    pub skipper: Known<Length>,
+    /// The height of the boat's metacentre over its centre of gravity, less what the support takes of it; `None` while
+    /// the boat is dry.
+    pub virtual_gm: Option<Length>,
+}
+
+/// A moment at which something happens, and where that is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Event {
+    /// The trailer's hubs get wet.
+    HubsWet,
+    /// The stern lifts.
+    SternLifts,
+    /// The bow lifts.
+    BowLifts,
+    /// The boat slides off at a push.
+    Slides,
+    /// The boat floats free.
+    Floats,
+    /// The ramp ends.
+    Ends,
+}
+
+/// What happens on one ramp in one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Launch {
+    /// What the hull's shape is known by.
+    pub hull: HullBy,
+    /// How the boat floats by herself.
+    pub afloat: Waterline,
+    /// What happens, in the order in which it does, some of it beyond the ramp's end.
+    pub events: Vec<(Event, Spot)>,
+    /// The stern lifting with the strap taut, which holds the bow down: what the trailer carries is the strap's pull.
+    pub taut: Option<Spot>,
+    /// From the water's edge along the ramp to its end.
+    pub ramp_end: Length,
+    /// The radius of the trailer's rear wheels.
+    pub wheel_radius: Length,
+    /// The least clearance of each of the boat's low points over the ramp as she comes off.
+    pub clearances: Vec<Known<Length>>,
+    /// Between which depths she comes home.
+    pub home: Known<Home>,
+    /// Whether the trailer's own buoyancy comes near its weight with the boat off.
+    pub trailer_nearly_floats: bool,
+}
+
+impl Launch {
+    /// Where something happens first.
+    pub fn at(&self, event: Event) -> Option<&Spot> {
+        self.events.iter().find(|(which, _)| *which == event).map(|(_, spot)| spot)
+    }
+
+    /// Where the boat comes off: at a push, or by floating free, whichever is sooner.
+    pub fn comes_off(&self) -> Option<&Spot> {
+        self.events
+            .iter()
+            .find(|(event, _)| matches!(event, Event::Slides | Event::Floats))
+            .map(|(_, spot)| spot)
+    }
+}
+
+/// Why there is no launching on a ramp.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum NoLaunch {
+    /// The water does not reach up to the ramp.
+    #[error("the water lies below the end of the ramp")]
+    WaterBelowEnd,
+    /// The level ground is flooded.
+    #[error("the water stands above the ramp's head")]
+    HeadUnderWater,
+    /// The boat does not float.
+    #[error(transparent)]
+    Sinks(#[from] Sinks),
+    /// The sections make no hull.
+    #[error(transparent)]
+    NoHull(#[from] BadHull),
+    /// The rig does not rest there.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+}
+
+/// Launching on one ramp in one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LaunchLoads {
+    /// The ramp.
+    pub ramp: usize,
+    /// The case, counted among those asked for.
+    pub case: usize,
+    /// What happens.
+    pub launch: Known<Result<Launch, NoLaunch>>,
+}
+
+impl LaunchLoads {
+    /// What happens, where there is launching; no key is missing where there is none.
+    pub fn found(&self) -> Known<&Launch> {
+        match &self.launch {
+            Ok(Ok(launch)) => Ok(launch),
+            Ok(Err(_)) => Err(Missing::default()),
+            Err(missing) => Err(missing.clone()),
+        }
+    }
+}
+
+/// A rig made ready to be backed into the water.
+pub(super) struct Slipway<'a> {
+    pub setup: &'a Setup,
+    pub friction: Share,
+    terrain: Terrain,
+    edge: Length,
+    /// Where the profile ends, past the first break.
+    end: Length,
+    wheels: &'a Undercarriage,
+    trailer: Body,
+    boat: FloatingBoat,
+    transom: FramePoint,
+    supports: Supports,
+    bow_eye: ProfilePoint,
+    push: Weight,
+    tow: TowShape,
+    hitch: Option<HitchSpring>,
+}
+
+impl Slipway<'_> {
+    /// The rig on its ramp, the boat turning on the forward end of these supports.
+    fn backing(&self, supports: Supports) -> Result<OnRamp<'_>, Sinks> {
+        Backing {
+            tow: self.tow,
+            hitch: self.hitch,
+            wheels: self.wheels,
+            terrain: &self.terrain,
+            waters_edge: self.edge,
+            trailer: self.trailer,
+            boat: &self.boat,
+            transom: self.transom,
+            supports,
+            bow_eye: self.bow_eye,
+            friction: self.friction,
+            push: self.push,
+        }
+        .launch()
+    }
+
+    /// All that is shown of the rig at a place.
+    pub fn spot(&self, at: &Immersion) -> Spot {
+        let (setup, surface) = (self.setup, self.terrain.height(self.edge));
+        let dry = |station, height| on_trailer(setup, station, height).map(|point| -at.depth(point));
+        let tailpipe = both(need(setup, TOW_TAILPIPE_STATION), need(setup, TOW_TAILPIPE_HEIGHT));
+        let skipper = both(need(setup, TRAILER_SKIPPER_STATION), need(setup, TRAILER_SKIPPER_HEIGHT));
+        let over_ground = |(station, height): (Length, Length)| {
+            let under = at.instant.trailer_point(FramePoint { x: station, ..FramePoint::default() });
+            surface - self.terrain.height(under.x) - height
+        };
+        Spot {
+            position: at.instant.position,
+            along: at.past_edge,
+            wheel_depth: at.wheel_depth,
+            carried: at.boat.carried,
+            tongue: at.instant.stance.tongue_weight,
+            axles: at.instant.stance.axle_loads.clone(),
+            tow_tire: surface - at.instant.rear.at.z,
+            tailpipe: tailpipe.map(|(aft, up)| at.instant.tow_point(aft, up).z - surface),
+            guides: dry(TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP),
+            lamps: dry(TRAILER_LENGTH, TRAILER_LAMPS_HEIGHT),
+            skipper: skipper.map(over_ground),
+            virtual_gm: self.virtual_gm(at),
+        }
+    }
+
+    /// `KM w Vol / W − KG`
+    fn virtual_gm(&self, at: &Immersion) -> Option<Length> {
+        let displaced = at.boat.displaced?;
+        let borne = (self.boat.weight - at.boat.carried) / self.boat.weight;
+        Some(displaced.metacentre * borne - self.boat.centre.height)
+    }
+
+    /// The least clearance of each of the boat's low points over the ramp at these places.
+    fn clearances(&self, on_ramp: &OnRamp<'_>, places: &[&Immersion]) -> Vec<Known<Length>> {
+        let points = self.setup.boat.low_points.iter().enumerate().map(|(i, point)| {
+            let station = known(point.station, BOAT_LOW_POINTS_STATION.of(i));
+            let (station, height) = both(station, known(point.height, BOAT_LOW_POINTS_HEIGHT.of(i)))?;
+            let clear = places.iter().map(|at| {
+                let lies = on_ramp.boat_point(at, ProfilePoint { station, height });
+                lies.z - self.terrain.height(lies.x)
+            });
+            clear.reduce(Length::min).ok_or_else(Missing::default)
+        });
+        points.collect()
+    }
+
+    /// From the water's edge along the ramp to its end.
+    fn ramp_end(&self) -> Length {
+        let fall = self.terrain.height(self.edge) - self.terrain.height(self.end);
+        (self.end - self.edge).hypot(fall)
+    }
+
+    /// Whether the trailer's own buoyancy, with the boat off, comes near its weight.
+    fn nearly_floats(&self) -> bool {
+        let trailer = &self.setup.trailer;
+        let tires = self.wheels.axles.iter().zip(&trailer.axles).map(|(wheel, axle)| {
+            let count = f64::from(axle.tires.count.unwrap_or(2));
+            // 130 lb (R / 13.2 in)³ a tire
+            count * BUOYANT_TIRE * (wheel.wheel_radius.si() / TIRE_OF_THAT).powi(3)
+        });
+        let metal = match trailer.material {
+            Some(Material::Aluminium) => ALUMINIUM_FLOATS,
+            Some(Material::Steel) | None => STEEL_FLOATS,
+        };
+        let weight = self.trailer.weight.si();
+        tires.sum::<f64>() + metal * weight > NEARLY * weight
+    }
+
+    fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
+        let on_ramp = self.backing(self.supports)?;
+        let found = on_ramp.events(beyond)?;
+        let end = |at: &Immersion| (at.instant.position - self.end).si();
+        let ends = on_ramp.firsts(self.end, &[&end])?.pop().flatten();
+        let seen: [(Event, &Option<Immersion>); 6] = [
+            (Event::HubsWet, &found.hubs_wet),
+            (Event::SternLifts, &found.stern_lifts),
+            (Event::BowLifts, &found.bow_lifts),
+            (Event::Slides, &found.slides),
+            (Event::Floats, &found.floats_free),
+            (Event::Ends, &ends),
+        ];
+        let spot = |(event, at): &(Event, &Option<Immersion>)| Some((*event, self.spot(at.as_ref()?)));
+        let mut events: Vec<(Event, Spot)> = seen.iter().filter_map(spot).collect();
+        events.sort_by(|(_, a), (_, b)| a.position.si().total_cmp(&b.position.si()));
+        // She comes off between the first and the last of these.
+        let places: Vec<&Immersion> =
+            [&found.stern_lifts, &found.slides, &found.floats_free].into_iter().flatten().collect();
+        let strap = Supports { forward: self.bow_eye.station, ..self.supports };
+        let taut = self.backing(strap)?.events(beyond)?.stern_lifts;
+        Ok(Launch {
+            hull: HullBy::of(self.setup),
+            afloat: on_ramp.afloat(),
+            taut: taut.map(|at| self.spot(&at)),
+            ramp_end: self.ramp_end(),
+            wheel_radius: self.wheels.axles.last().map_or_else(Length::default, |axle| axle.wheel_radius),
+            clearances: self.clearances(&on_ramp, &places),
+            home: home(self, &on_ramp, beyond, &events)?,
+            trailer_nearly_floats: self.nearly_floats(),
+            events,
+        })
+    }
+}
+
+impl Model<'_> {
+    /// Backs the rig into the water on a ramp in a case.
+    ///
+    /// # Errors
+    /// The keys that are missing; inside, why there is no launching.
+    pub fn launching(&self, ramp: usize, case: usize) -> Known<Result<Launch, NoLaunch>> {
+        let slipway = self.slipway(ramp, case)?;
+        Ok(slipway.and_then(|slipway| slipway.launch(slipway.end + Length::from_si(BEYOND_THE_END))))
+    }
+
+    fn slipway(&self, ramp: usize, case: usize) -> Known<Result<Slipway<'_>, NoLaunch>> {
+        let setup = self.proposed();
+        let runs = &setup.ramps[ramp];
+        let has_water = known(runs.has_water().then_some(()), RAMPS_WATER_LEVEL.of(ramp));
+        let shape = both(hull(setup), both(bow_eye(setup), supports(setup)));
+        let bodies = both(both(self.trailer().clone(), self.boat(case)), Placement::of(setup));
+        let rolling = both(self.undercarriage().as_ref().map_err(Clone::clone), tow_shape(setup));
+        let bears = both(friction(setup), need(setup, POLICY_PUSH));
+        let needed =
+            both(both(both(ground(runs, ramp), has_water), shape), both(both(bodies, rolling), bears))?;
+        let ((((terrain, end), ()), shape), ((bodies, (wheels, tow)), (friction, push))) = needed;
+        let ((hull, (bow_eye, supports)), ((trailer, boat), placement)) = (shape, bodies);
+        let wheels = match wheels {
+            Ok(wheels) => wheels,
+            Err(why) => return Ok(Err(unsettled(*why))),
+        };
+        let hitch = hitch_spring(setup, together([trailer, boat]), wheels)?;
+        let transom = placement.frame(BoatPoint::default());
+        Ok(edge_of_water(runs, end).and_then(|edge| {
+            Ok(Slipway {
+                setup,
+                friction,
+                terrain,
+                edge,
+                end,
+                wheels,
+                trailer,
+                boat: floating(setup, ramp, hull?, boat, transom),
+                transom,
+                supports,
+                bow_eye,
+                push,
+                tow,
+                hitch: hitch.map_err(unsettled)?,
+            })
+        }))
+    }
+}
+
+fn unsettled(why: Unsettled) -> NoLaunch {
+    NoLaunch::Stopped(Stopped { position: Length::default(), why: Unsteady::Unsettled(why) })
+}
+
+/// Where the water begins, past the first break.
+fn edge_of_water(ramp: &Ramp, end: Length) -> Result<Length, NoLaunch> {
+    match waters_edge(ramp) {
+        Some(edge) if edge.si() < 0.0 => Err(NoLaunch::HeadUnderWater),
+        Some(edge) if edge < end => Ok(edge),
+        _ => Err(NoLaunch::WaterBelowEnd),
+    }
+}
+
+/// The boat as a floating body.
+fn floating(setup: &Setup, ramp: usize, hull: HullLines, boat: Body, transom: FramePoint) -> FloatingBoat {
+    let centre = ProfilePoint { station: transom.x - boat.at.x, height: boat.at.z - transom.z };
+    let fluid = match setup.ramps[ramp].water {
+        Some(Water::Sea) => Fluid::SeaWater,
+        Some(Water::Fresh) | None => Fluid::FreshWater,
+    };
+    FloatingBoat { hull, weight: boat.weight, centre, water: density(fluid).0 }
+}
+
+/// Friction, with what the wedge of the vee makes of it.
+fn friction(setup: &Setup) -> Known<Share> {
+    let deadrise = steepest(setup).or_else(|_| deadrise(setup));
+    both(need(setup, TRAILER_BUNKS_FRICTION), deadrise).map(|(friction, deadrise)| wedged(friction, deadrise))
+}
+
+/// Where the trailer bears the boat, forward of the transom: on rollers along the keel, else from the main bunks' contact
+/// to the bow bunks, where these are said to bear.
+fn supports(setup: &Setup) -> Known<Supports> {
+    let transom = transom_station(setup);
+    // A tongue drawn in brings what stays with the frame nearer the ball.
+    let drawn_in = setup.shift.tongue.unwrap_or_default();
+    let station = |x: Known<Length>| both(transom.clone(), x).map(|(transom, x)| transom - (x - drawn_in));
+    if has_rollers(setup) {
+        let aft = station(need(setup, TRAILER_KEEL_ROLLERS_AFT_END));
+        return both(aft, station(need(setup, TRAILER_KEEL_ROLLERS_FORWARD_END)))
+            .map(|(aft, forward)| Supports { aft, forward });
+    }
+    let (transom, contact) = both(transom.clone(), contact(setup))?;
+    // The boat does not lie on its bunks.
+    let contact = contact.ok_or_else(Missing::default)?;
+    let forward = match setup.trailer.bow_bunks.bears {
+        Some(true) => station(need(setup, TRAILER_BOW_BUNKS_FORWARD_END))?,
+        Some(false) | None => transom - contact.forward,
+    };
+    Ok(Supports { aft: transom - contact.aft, forward })
+}
+
+/// Whether the boat rests on rollers along her keel.
+pub(super) fn has_rollers(setup: &Setup) -> bool {
+    setup.trailer.keel_rollers != KeelRollers::default()
+}
+
+/// A point of the trailer, stated behind the ball and above level ground.
+fn on_trailer(setup: &Setup, station: Handle<Length>, height: Handle<Length>) -> Known<FramePoint> {
+    let at = both(need(setup, station), need(setup, height));
+    let ((station, height), level) = both(at, need(setup, TRAILER_LEVEL_BALL_HEIGHT))?;
+    let drawn_in = setup.shift.tongue.unwrap_or_default();
+    Ok(FramePoint { x: station - drawn_in, z: height - level, y: Length::default() })
+}

@@ -1,0 +1,13 @@
+//! Launching on each ramp in each case, and coming home.
+
+mod checks;
+mod home;
+mod hull;
+mod loads;
+
+pub use crate::mechanics::launch::hull::Waterline;
+pub use home::{Closes, Home};
+pub use hull::HullBy;
+pub use loads::{Event, Launch, LaunchLoads, NoLaunch, Spot};
+
+pub(super) use checks::CHECKS;
