@@ -14,7 +14,6 @@ use bunkline::mechanics::terrain::RampRun;
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, Spring, Terrain, Undercarriage, settle};
 use bunkline::quantity::unit::{INCH, POUND};
 use bunkline::quantity::{Angle, Density, Length, Quantity, Rate, STANDARD_GRAVITY, Share, Slope, Weight};
-#[allow(unused_imports)]
 use proptest::prelude::*;
 
 fn inches(number: f64) -> Length {
@@ -293,7 +292,11 @@ impl Worked {
     }
 
     fn launch(&self, ball_height: f64) -> Launch<'_> {
-        let rig = Backing {
+        self.backing(ball_height).launch().expect("it floats")
+    }
+
+    fn backing(&self, ball_height: f64) -> Backing<'_> {
+        Backing {
             tow: TowShape {
                 wheelbase: inches(172.0),
                 overhang: inches(51.0),
@@ -310,8 +313,7 @@ impl Worked {
             bow_eye: self.bow_eye,
             friction: Share::from_si(0.3),
             push: pounds(100.0),
-        };
-        rig.launch().expect("it floats")
+        }
     }
 
     fn events(&self, ball_height: f64) -> Events {
@@ -399,4 +401,432 @@ fn stiff_springs_give_the_rigid_figures() {
     let lift = Worked::sprung(1e8).events(21.0).stern_lifts.expect("it lifts");
     printed(in_inches(lift.past_edge), 292.2, 1);
     printed(in_pounds(lift.boat.carried), 3979.0, 0);
+}
+
+#[test]
+fn springs_tend_to_a_rigid_trailer_as_they_get_stiffer() {
+    let lift = |rate| in_inches(Worked::sprung(rate).events(21.0).stern_lifts.expect("it lifts").past_edge);
+    let rigid = lift(1e9);
+    let (soft, stiff) = (lift(1.6e5) - rigid, lift(1.6e6) - rigid);
+    // What springs give falls with the rate: ten times as stiff, a tenth of the way, less 0.2 % for what is of second order.
+    assert!((soft / stiff - 10.0).abs() < 0.05 && stiff > 0.0, "{soft} and {stiff}");
+}
+
+/// Balance of the whole trailer in ground axes: every weight, the water's lift and the wheels' forces about the ball, and all
+/// that is vertical, as shares of the weight and its lever.
+fn imbalance(rig: &Worked, at: &Immersion) -> [f64; 2] {
+    let (pitch, ball) = (at.instant.stance.pitch.si(), at.instant.ball);
+    // The boat turns about the trailer's point at the forward support, by the angle between the two.
+    let pivot =
+        at.instant.trailer_point(FramePoint { x: rig.transom.x - rig.supports.forward, ..rig.transom });
+    let on_pivot = rig.supports.forward + at.boat_aft;
+    let tau = at.boat.waterline.trim.si();
+    let place = |point: ProfilePoint| {
+        let (s, z) = ((point.station - on_pivot).si(), point.height.si());
+        // Forward is (−cos τ, sin τ), up (sin τ, cos τ).
+        pivot.x.si() - s * tau.cos() + z * tau.sin()
+    };
+    let afloat = at.boat.rests == Rests::Afloat;
+    let weight = rig.boat.weight.si();
+    let lift =
+        at.boat.displaced.map_or(0.0, |below| below.volume.si() * rig.boat.water.si() * STANDARD_GRAVITY);
+    let mut forces = vec![(rig.trailer.weight.si(), at.instant.trailer_point(rig.trailer.at).x.si())];
+    if !afloat {
+        let centre = at.boat.displaced.map_or(ProfilePoint::default(), |below| below.centre);
+        forces.push((weight, place(rig.boat.centre)));
+        forces.push((-lift, place(centre)));
+    }
+    let down: f64 = forces.iter().map(|(force, _)| force).sum();
+    let mut moment: f64 = forces.iter().map(|(force, x)| force * (x - ball.x.si())).sum();
+    let mut up = at.instant.stance.tongue_weight.si();
+    for (hub, force) in at.instant.stance.hubs.iter().zip(&at.instant.stance.ground_forces) {
+        let (dx, dz) = ((hub.x - ball.x).si(), (hub.z - ball.z).si());
+        moment -= force.up.si() * dx - force.aft.si() * dz;
+        up += force.up.si();
+    }
+    assert!(pitch.is_finite());
+    let whole = weight + rig.trailer.weight.si();
+    [moment / (whole * rig.trailer.at.x.si()), (down - up) / whole]
+}
+
+#[test]
+fn the_rig_is_in_balance_wherever_it_stands() {
+    let soft = HitchSpring { rate: Rate::from_si(500.0 * POUND / INCH), level_tongue_weight: pounds(1272.0) };
+    for hitch in [None, Some(soft)] {
+        let rig = Worked { hitch, ..Worked::sprung(1600.0) };
+        let launch = rig.launch(21.0);
+        let mut seen = Vec::new();
+        for launch in [launch, launch.coming_home()] {
+            for inch in (200..1500).step_by(10) {
+                let at = launch.at(inches(f64::from(inch)), Angle::default()).expect("it rests");
+                let [moment, vertical] = imbalance(&rig, &at);
+                // The pitch is found to 1e-11, worth 1e-9 of the boat's weight at its waterplane's 500 lb/in.
+                assert!(moment.abs() < 1e-9 && vertical.abs() < 1e-9, "{inch}: {moment} {vertical}");
+                if seen.last() != Some(&at.boat.rests) {
+                    seen.push(at.boat.rests);
+                }
+                if let (Some(hitch), stance) = (hitch, &at.instant.stance) {
+                    // Normal to the tow vehicle's line: h = h0 − (V − V0) / c.
+                    let sunk = (stance.tongue_weight - hitch.level_tongue_weight).si() / hitch.rate.si();
+                    let line = launch_ball(&at);
+                    assert!((line - (21.0 * INCH - sunk)).abs() < 2e-9, "{inch}: {line}, sunk {sunk}");
+                }
+            }
+        }
+        let once = [Rests::Seated, Rests::SternLifted, Rests::Afloat];
+        assert_eq!(seen, [once, once].concat());
+    }
+}
+
+/// The ball above the line of the tow vehicle's contact points, normal to it.
+fn launch_ball(at: &Immersion) -> f64 {
+    let (front, rear, ball) = (at.instant.front.at, at.instant.rear.at, at.instant.ball);
+    let (dx, dz) = ((rear.x - front.x).si(), (rear.z - front.z).si());
+    ((ball.z - rear.z).si() * dx - (ball.x - rear.x).si() * dz) / dx.hypot(dz)
+}
+
+fn happened(events: &Events) -> [Option<&Immersion>; 6] {
+    [
+        events.hubs_wet.as_ref(),
+        events.stern_lifts.as_ref(),
+        events.bow_lifts.as_ref(),
+        events.slides.as_ref(),
+        events.floats_free.as_ref(),
+        events.eye_level.as_ref(),
+    ]
+}
+
+#[test]
+fn events_lie_where_they_do_however_they_are_looked_for() {
+    let rig = Worked::sprung(1600.0);
+    let events = rig.events(21.0);
+    let (wet, lifts) = (events.hubs_wet.as_ref().expect("wet"), events.stern_lifts.as_ref().expect("lifts"));
+    let (slides, free) =
+        (events.slides.as_ref().expect("slides"), events.floats_free.as_ref().expect("free"));
+    // Wet where the hub's height normal to the ramp is covered: R cos θ = u sin θ.
+    let hub = 14.4 * 0.14f64.atan().cos() / 0.14f64.atan().sin();
+    assert!((in_inches(wet.past_edge) - hub).abs() < 1e-4, "{}", in_inches(wet.past_edge));
+    assert!((in_pounds(slides.push_off) - 100.0).abs() < 1e-2, "{}", in_pounds(slides.push_off));
+    assert!(free.boat.carried.si() < 1e-2);
+    // Each lies at a sign's change, and the loads do not jump there.
+    let launch = rig.launch(21.0);
+    for event in happened(&events).into_iter().flatten() {
+        let rear = event.instant.rear.at.x;
+        let beside = |by: f64| launch.at(rear + Length::from_si(by), Angle::default()).expect("it rests");
+        let (before, after) = (beside(-2e-6), beside(2e-6));
+        // The load on axles and ball changes by at most 600 lb for each foot of the way here: 9 N for each millimetre.
+        let jump = (before.boat.carried - after.boat.carried).si().abs();
+        assert!(jump < 4e-6 * 1e4, "{jump} N");
+        let jump = (before.instant.stance.tongue_weight - after.instant.stance.tongue_weight).si().abs();
+        assert!(jump < 4e-6 * 1e4, "{jump} N");
+    }
+    let rests = |by: f64| {
+        let at = |event: &Immersion| {
+            let near = event.instant.stance.pitch;
+            launch.at(event.instant.rear.at.x + Length::from_si(by), near).expect("it rests").boat.rests
+        };
+        (at(lifts), at(free))
+    };
+    assert_eq!(rests(-1e-6), (Rests::Seated, Rests::SternLifted));
+    assert_eq!(rests(1e-6), (Rests::SternLifted, Rests::Afloat));
+    // The same water farther down the same ramp: the looks lie elsewhere, the events do not.
+    for shift in [0.01, 3.3, 11.7] {
+        let mut farther = rig.backing(21.0);
+        farther.waters_edge += inches(shift);
+        let other = farther.launch().expect("it floats").events(inches(1800.0)).expect("it rests");
+        for (here, there) in happened(&events).into_iter().zip(happened(&other)) {
+            assert_eq!(here.is_some(), there.is_some());
+            let (Some(here), Some(there)) = (here, there) else { continue };
+            assert!((here.past_edge - there.past_edge).si().abs() < 1e-6);
+        }
+    }
+}
+
+#[test]
+fn a_ramp_that_ends_too_soon_shows_what_does_not_happen() {
+    let rig = Worked::sprung(1600.0);
+    let end = |past_edge: f64| inches(900.0 + past_edge);
+    let short = rig.launch(21.0).events(end(350.0)).expect("it rests");
+    assert!(short.stern_lifts.is_some() && short.floats_free.is_none() && short.eye_level.is_none());
+    let end = short.end.expect("the end");
+    assert!((in_inches(end.instant.position) - 1250.0).abs() < 1e-4);
+}
+
+#[test]
+fn the_bow_lifts_first_where_the_ramp_is_flatter_than_the_boat_trims() {
+    let mut rig = Worked::rigid_vee(230.0);
+    rig.terrain = long_ramp(0.025);
+    // Afloat 2.136°, the ramp 1.432°.
+    let events = rig.launch(20.0).events(inches(2900.0)).expect("it rests");
+    let bow = events.bow_lifts.expect("the bow lifts");
+    assert!(events.stern_lifts.is_none());
+    let free = events.floats_free.expect("it floats");
+    assert!(bow.past_edge < free.past_edge);
+    // Free of its transom: d = T cos τ / cos θ.
+    let theta = 0.025f64.atan();
+    let draft = 22.177 * 2.136f64.to_radians().cos() / theta.cos();
+    assert!((in_inches(free.trailer.draft) - draft).abs() < 1e-3);
+}
+
+#[test]
+fn what_makes_no_hull_or_no_boat_is_refused() {
+    let good = six_sections();
+    let with = |i: usize, change: &dyn Fn(&mut HullSection)| {
+        let mut sections = good.clone();
+        change(&mut sections[i]);
+        HullLines::new(&sections).expect_err("no hull")
+    };
+    assert_eq!(HullLines::new(&good[..1]), Err(BadHull::TooFewSections(1)));
+    assert_eq!(HullLines::new(&good[1..]), Err(BadHull::NoTransom));
+    assert_eq!(with(2, &|section| section.station = inches(130.0)), BadHull::NotForward(3));
+    assert_eq!(with(2, &|section| section.station = inches(f64::NAN)), BadHull::NotForward(3));
+    assert_eq!(with(1, &|section| section.chine = half(-1.0, 17.0)), BadHull::NoBreadth(2));
+    assert_eq!(with(4, &|section| section.keel = inches(70.0)), BadHull::LowSheer(5));
+    let boat = |weight, station| FloatingBoat {
+        hull: HullLines::new(&good).expect("a hull"),
+        weight: pounds(weight),
+        centre: point(station, 31.0),
+        water: salt(),
+    };
+    assert_eq!(boat(60_000.0, 120.0).afloat(), Err(Sinks::TooHeavy));
+    assert_eq!(boat(0.0, 120.0).afloat(), Err(Sinks::TooHeavy));
+    assert_eq!(boat(8333.0, -20.0).afloat(), Err(Sinks::TrimsUnder));
+    // Over its supports' forward end it tips on the dry ramp.
+    let heavy_bow = boat(8333.0, 195.0);
+    let supports = Supports { aft: inches(0.0), forward: inches(190.0) };
+    let afloat = Waterline { draft: inches(18.0), ..Waterline::default() };
+    assert!(heavy_bow.on_trailer(supports, afloat, water(-100.0, 0.0)).is_err());
+}
+
+/// The hull of six sections as a tape takes it: its transom's deadrise and its chine there.
+fn taped() -> HullByTape {
+    HullByTape {
+        length: inches(324.0),
+        chine_half_breadth: inches(42.0),
+        deadrise: Angle::from_si((15.0f64 / 42.0).atan()),
+        straight_run: inches(205.0),
+        bow_eye: point(284.0, 34.0),
+    }
+}
+
+#[test]
+fn a_hull_by_tape_launches_near_the_whole_hull() {
+    let hull = HullLines::by_tape(&taped()).expect("a hull");
+    let mut rig = Worked::sprung(1600.0);
+    rig.boat.hull = hull;
+    let lift = rig.events(21.0).stern_lifts.expect("it lifts");
+    // The worked hull lifts at 301.2 with 3,955; of 40 invented hulls 5 to 95 % lie within −9 to +3 in and −4 to 0 %.
+    let (later, lighter) = (in_inches(lift.past_edge) - 301.2, in_pounds(lift.boat.carried) / 3955.0 - 1.0);
+    assert!((-9.0..3.0).contains(&later) && (-0.04..0.0).contains(&lighter), "{later} in, {lighter}");
+}
+
+#[test]
+fn a_tape_out_of_order_makes_no_hull() {
+    let with = |change: &dyn Fn(&mut HullByTape)| {
+        let mut tape = taped();
+        change(&mut tape);
+        HullLines::by_tape(&tape).expect_err("no hull")
+    };
+    assert_eq!(with(&|tape| tape.straight_run = inches(290.0)), BadHull::TapeOutOfOrder);
+    assert_eq!(with(&|tape| tape.length = inches(280.0)), BadHull::TapeOutOfOrder);
+    assert_eq!(with(&|tape| tape.bow_eye.height = inches(0.0)), BadHull::TapeOutOfOrder);
+    assert_eq!(with(&|tape| tape.deadrise = Angle::from_si(1.6)), BadHull::NoBottom);
+    assert_eq!(with(&|tape| tape.chine_half_breadth = inches(-1.0)), BadHull::NoBottom);
+}
+
+/// A section in metres: station, keel, chine and sheer as half-breadth and height.
+type Plain = (f64, f64, (f64, f64), (f64, f64));
+
+/// Random hulls: thin, flat, without breadth, the keel above the chine.
+fn hulls() -> impl Strategy<Value = Vec<Plain>> {
+    let breadth = || prop_oneof![1 => Just(0.0), 6 => 0.0..1.6f64];
+    let height = || prop_oneof![1 => Just(0.0), 6 => 0.0..1.2f64];
+    let section = (0.02..2.0f64, height(), breadth(), height(), breadth(), height());
+    proptest::collection::vec(section, 2..7).prop_map(|drawn| {
+        let mut at = 0.0;
+        let mut plain = Vec::new();
+        for (i, (gap, keel, chine, chine_height, sheer, above)) in drawn.into_iter().enumerate() {
+            at += if i == 0 { 0.0 } else { gap };
+            plain.push((at, keel, (chine, chine_height), (sheer, chine_height.max(keel) + above)));
+        }
+        plain
+    })
+}
+
+fn built(plain: &[Plain]) -> HullLines {
+    let metres =
+        |(y, z): (f64, f64)| HalfPoint { half_breadth: Length::from_si(y), height: Length::from_si(z) };
+    let section = |(station, keel, chine, sheer): &Plain| HullSection {
+        station: Length::from_si(*station),
+        keel: Length::from_si(*keel),
+        chine: metres(*chine),
+        sheer: metres(*sheer),
+    };
+    HullLines::new(&plain.iter().map(section).collect::<Vec<_>>()).expect("a hull")
+}
+
+/// Area and first moment of the part of a polygon below a height: its corners clipped, then the shoelace.
+fn clipped(corners: &[(f64, f64)], h: f64) -> (f64, f64) {
+    let mut under = Vec::new();
+    for (i, &(y, z)) in corners.iter().enumerate() {
+        let (ny, nz) = corners[(i + 1) % corners.len()];
+        if z <= h {
+            under.push((y, z));
+        }
+        if (z <= h) != (nz <= h) {
+            under.push((y + (ny - y) * (h - z) / (nz - z), h));
+        }
+    }
+    let (mut area, mut moment) = (0.0, 0.0);
+    for (i, &(y, z)) in under.iter().enumerate() {
+        let (ny, nz) = under[(i + 1) % under.len()];
+        let cross = y * nz - ny * z;
+        area += cross / 2.0;
+        moment += cross * (z + nz) / 6.0;
+    }
+    (area, moment)
+}
+
+/// Volume and its moments about the transom and the keel line, by strips of whole polygons.
+fn by_strips(plain: &[Plain], d: f64, t: f64) -> [f64; 3] {
+    const STRIPS: u32 = 2000;
+    let mut sums = [0.0; 3];
+    for pair in plain.windows(2) {
+        let (aft, fore) = (pair[0], pair[1]);
+        for i in 0..STRIPS {
+            let share = (f64::from(i) + 0.5) / f64::from(STRIPS);
+            let mix = |from: f64, to: f64| from + share * (to - from);
+            let s = mix(aft.0, fore.0);
+            let chine = (mix(aft.2.0, fore.2.0), mix(aft.2.1, fore.2.1));
+            let sheer = (mix(aft.3.0, fore.3.0), mix(aft.3.1, fore.3.1));
+            let port = [(-sheer.0, sheer.1), (-chine.0, chine.1)];
+            let corners = [(0.0, mix(aft.1, fore.1)), chine, sheer, port[0], port[1]];
+            let (area, moment) = clipped(&corners, d - t * s);
+            let ds = (fore.0 - aft.0) / f64::from(STRIPS);
+            sums[0] += area * ds;
+            sums[1] += area * s * ds;
+            sums[2] += moment * ds;
+        }
+    }
+    sums
+}
+
+fn metres(d: f64, t: f64) -> Waterline {
+    Waterline { draft: Length::from_si(d), trim: Angle::from_si(t.atan()) }
+}
+
+/// Volume and moments as the library has them.
+fn moments(hull: &HullLines, d: f64, t: f64) -> [f64; 3] {
+    hull.below(metres(d, t)).map_or([0.0; 3], |below| {
+        let volume = below.volume.si();
+        assert!(below.metacentre.si().is_finite());
+        [volume, volume * below.centre.station.si(), volume * below.centre.height.si()]
+    })
+}
+
+proptest! {
+    #![proptest_config(cases(150))]
+
+    #[test]
+    fn a_hull_displaces_what_its_strips_do(plain in hulls(), d in -0.2..1.5f64, t in -0.4..0.4f64) {
+        let hull = built(&plain);
+        let whole = by_strips(&plain, 1e3, 0.0)[0];
+        let length = hull.length().si();
+        let found = moments(&hull, d, t);
+        let strips = by_strips(&plain, d, t);
+        // Strips miss by a share of some 1/2000² where the water crosses a corner: of the section there times its stretch.
+        let within = 1e-6 * whole.max(1e-6);
+        for (found, strips, lever) in [
+            (found[0], strips[0], 1.0),
+            (found[1], strips[1], length),
+            (found[2], strips[2], 2.0),
+        ] {
+            prop_assert!((found - strips).abs() <= within * lever, "{} {}", found, strips);
+        }
+    }
+
+    #[test]
+    fn a_hull_displaces_more_the_deeper_it_lies(plain in hulls(), d in -0.5..2.0f64, t in -1.0..1.0f64, more in 0.0..0.5f64) {
+        let hull = built(&plain);
+        let (less, more) = (moments(&hull, d, t)[0], moments(&hull, d + more, t)[0]);
+        prop_assert!(less >= 0.0 && more >= less * (1.0 - 1e-12), "{} {}", less, more);
+    }
+
+    /// A boat made to float at a waterline does, and what it displaces weighs as much and lies under its centre.
+    #[test]
+    fn a_boat_floats_where_it_was_made_to(plain in hulls(), share in 0.1..0.6f64, t in -0.1..0.1f64, low in 0.0..0.3f64) {
+        let hull = built(&plain);
+        let top = plain.iter().map(|section| section.3.1).fold(0.0, f64::max);
+        let made = metres(share * top, t);
+        let Some(below) = hull.below(made) else { return Ok(()) };
+        let density = 1025.0;
+        let weight = below.volume.si() * density * STANDARD_GRAVITY;
+        // Weight below the buoyancy's centre: it is stable, so it floats in no other way.
+        let height = below.centre.height.si() - low;
+        let station = below.centre.station.si() - t * (below.centre.height.si() - height);
+        let boat = FloatingBoat {
+            hull,
+            weight: Weight::from_si(weight),
+            centre: ProfilePoint { station: Length::from_si(station), height: Length::from_si(height) },
+            water: Density::from_si(density),
+        };
+        let dry = |section: &Plain| share * top - t * section.0 < section.3.1;
+        let Ok(afloat) = boat.afloat() else {
+            // Under at a section of its own waterline, or so small that rounding decides.
+            prop_assert!(!plain.iter().all(dry) || below.volume.si() < 1e-6, "it sinks");
+            return Ok(());
+        };
+        let floats = boat.hull.below(afloat).expect("wet");
+        prop_assert!((floats.volume.si() / below.volume.si() - 1.0).abs() < 1e-9);
+        let tau = afloat.trim.si().tan();
+        let apart = floats.centre.station.si() - station - tau * (floats.centre.height.si() - height);
+        prop_assert!(apart.abs() < 1e-9 * boat.hull.length().si().max(1.0), "apart {}", apart);
+    }
+
+    /// On a trailer the supports take what is left, where moments ask, and nothing jumps as the water rises.
+    #[test]
+    fn a_boat_on_a_trailer_is_in_balance(plain in hulls(), share in 0.1..0.6f64, d in -0.5..1.5f64, t in -0.3..0.3f64, ends in (0.0..0.4f64, 0.6..1.0f64)) {
+        let hull = built(&plain);
+        let (length, top) = (hull.length().si(), plain.iter().map(|section| section.3.1).fold(0.0, f64::max));
+        let Some(below) = hull.below(metres(share * top, 0.0)) else { return Ok(()) };
+        let boat = FloatingBoat {
+            hull,
+            weight: Weight::from_si(below.volume.si() * 1025.0 * STANDARD_GRAVITY),
+            centre: below.centre,
+            water: Density::from_si(1025.0),
+        };
+        let Ok(afloat) = boat.afloat() else { return Ok(()) };
+        let supports = Supports {
+            aft: Length::from_si(ends.0 * length),
+            forward: Length::from_si(ends.1 * length),
+        };
+        let Ok(lies) = boat.on_trailer(supports, afloat, metres(d, t)) else {
+            // Only a centre beyond the supports, as the trailer lies, tips.
+            let over = boat.centre.station.si() - t * boat.centre.height.si();
+            prop_assert!(over > supports.forward.si() || over < supports.aft.si() || t.abs() > 0.2, "it tips");
+            return Ok(());
+        };
+        let weight = boat.weight.si();
+        let (volume, station, height) = lies.displaced.map_or((0.0, 0.0, 0.0), |below| {
+            (below.volume.si(), below.centre.station.si(), below.centre.height.si())
+        });
+        let lift = volume * 1025.0 * STANDARD_GRAVITY;
+        let carried = lies.carried.si();
+        prop_assert!(carried >= 0.0);
+        prop_assert!((carried + lift - weight).abs() <= 1e-9 * weight, "{} {} {}", carried, lift, weight);
+        let tau = lies.waterline.trim.si().tan();
+        // Levers of vertical forces, forward of the transom's keel.
+        let lever = |s: f64, z: f64| s - tau * z;
+        let moment = weight * lever(boat.centre.station.si(), boat.centre.height.si())
+            - lift * lever(station, height)
+            - carried * lies.carried_at.si();
+        prop_assert!(moment.abs() <= 1e-9 * weight * length.max(1.0), "{:?}: {}", lies.rests, moment);
+        let turned = t.atan() - lies.waterline.trim.si();
+        match lies.rests {
+            Rests::Seated => prop_assert!(turned.abs() < 1e-12 && lies.carried_at >= supports.aft && lies.carried_at <= supports.forward),
+            Rests::SternLifted => prop_assert!(turned >= 0.0 && lies.carried_at == supports.forward),
+            Rests::BowLifted => prop_assert!(turned <= 0.0 && lies.carried_at == supports.aft),
+            Rests::Afloat => prop_assert!(carried == 0.0),
+        }
+    }
 }
