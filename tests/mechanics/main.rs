@@ -7,6 +7,7 @@ mod brakes;
 mod cases;
 mod frame;
 mod jack;
+mod launch;
 mod rolling;
 mod settling;
 mod tie_downs;

@@ -30,6 +30,8 @@ const PITCH_WITHIN: f64 = 1e-11;
 const PITCH_STEP_WITHIN: f64 = 1e-14;
 /// A trailer pitched beyond this is not resting on its wheels.
 const PITCH_LIMIT: f64 = 0.78;
+/// The boat's place while it is drawn home is found this closely, in metres.
+const HOME_WITHIN: f64 = 1e-11;
 /// Far more steps than halving that range takes.
 const MOST_STEPS: usize = 200;
 /// The tow vehicle's rear axle goes so far between two looks for events, in metres.
@@ -72,6 +74,16 @@ pub struct Launch<'a> {
     rig: Backing<'a>,
     afloat: Waterline,
     surface: GroundPoint,
+    is_homecoming: bool,
+}
+
+/// Trailer and boat in the water at a trial pose.
+struct InWater {
+    trailer: Waterline,
+    boat: Launched,
+    /// How far aft of its seat the boat lies, in metres.
+    aft: f64,
+    clearance: Length,
 }
 
 /// Why the rig comes to no rest in the water.
@@ -118,6 +130,8 @@ pub struct Immersion {
     /// How far the bow eye hangs below the bow stop, and short of it once it is drawn home; `None` unless the stern has
     /// lifted.
     pub eye: Option<EyeOff>,
+    /// How far the boat lies aft of its seat; zero unless it comes home with its stern lifted.
+    pub boat_aft: Length,
     /// The boat as it floats by itself lies this far clear of its supports; negative while it touches.
     pub clearance: Length,
     /// The water's surface.
@@ -168,7 +182,7 @@ impl<'a> Backing<'a> {
     /// [`Sinks`] when the boat does not float.
     pub fn launch(self) -> Result<Launch<'a>, Sinks> {
         let surface = GroundPoint { x: self.waters_edge, z: self.terrain.height(self.waters_edge) };
-        Ok(Launch { rig: self, afloat: self.boat.afloat()?, surface })
+        Ok(Launch { rig: self, afloat: self.boat.afloat()?, surface, is_homecoming: false })
     }
 }
 
@@ -176,6 +190,13 @@ impl Launch<'_> {
     /// How the boat floats by itself.
     pub fn afloat(&self) -> Waterline {
         self.afloat
+    }
+
+    /// The same rig with the boat coming home: its eye is drawn to the bow stop, so that a boat whose stern has lifted lies
+    /// aft of its seat.
+    #[must_use]
+    pub fn coming_home(self) -> Self {
+        Self { is_homecoming: true, ..self }
     }
 
     /// The rig with its tow vehicle's rear axle at a place, `near` a pitch of the trailer.
@@ -187,8 +208,8 @@ impl Launch<'_> {
         let convoy = Convoy { tow: rig.tow, hitch: rig.hitch, body: rig.trailer, wheels: rig.wheels };
         let settled = |ball, near| self.settled(ball, near);
         let instant = convoy.resting(rig.terrain, rear_axle, near, settled)?;
-        let (trailer, boat) = self.in_water(instant.ball, instant.stance.pitch.si())?;
-        Ok(self.immersion(instant, trailer, boat))
+        let water = self.in_water(instant.ball, instant.stance.pitch.si())?;
+        Ok(self.immersion(instant, water))
     }
 
     /// Where a point of the boat lies at a place, in ground axes. A boat that floats free lies over the support that she
@@ -212,8 +233,7 @@ impl Launch<'_> {
         let mut phi = near.si();
         let mut last: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
-            let (_, boat) = self.in_water(ball, phi)?;
-            let body = together([self.rig.trailer, self.left(&boat)]);
+            let body = together([self.rig.trailer, self.left(&self.in_water(ball, phi)?)]);
             let near = Angle::from_si(phi);
             let stance = settle(body, self.rig.wheels, ball, self.rig.terrain, near)?;
             let miss = phi - stance.pitch.si();
@@ -233,21 +253,39 @@ impl Launch<'_> {
     }
 
     /// How trailer and boat lie in the water with the ball at a point, at a pitch.
-    fn in_water(&self, ball: GroundPoint, phi: f64) -> Result<(Waterline, Launched), TipsOver> {
+    fn in_water(&self, ball: GroundPoint, phi: f64) -> Result<InWater, Unsteady> {
         let (xt, zk) = (self.rig.transom.x.si(), self.rig.transom.z.si());
         let t = phi.tan();
         // d = (Z − Zb) / cos φ + x_T tan φ − z_k
         let d = (self.surface.z - ball.z).si() / phi.cos() + xt * t - zk;
-        let trailer = Surface { d, t }.waterline();
-        let boat = self.rig.boat.on_trailer(self.rig.supports, self.afloat, trailer)?;
-        Ok((trailer, boat))
+        let mut aft = 0.0;
+        for _ in 0..MOST_STEPS {
+            let (supports, from_transom) = self.moved(aft, Surface { d, t });
+            let boat = self.rig.boat.on_trailer(supports, self.afloat, from_transom)?;
+            let turned = (phi - boat.waterline.trim.si()).max(0.0);
+            let next = if self.is_homecoming { self.eye(turned).short.si() } else { 0.0 };
+            if (next - aft).abs() <= HOME_WITHIN {
+                let clearance = clearance(self.afloat, from_transom, supports);
+                return Ok(InWater { trailer: Surface { d, t }.waterline(), boat, aft, clearance });
+            }
+            aft = next;
+        }
+        Err(Unsteady::NoPitch)
+    }
+
+    /// Where the trailer bears the boat, and how it lies in the water, from a transom that lies so far aft of its seat.
+    fn moved(&self, aft: f64, trailer: Surface) -> (Supports, Waterline) {
+        let (seated, by) = (self.rig.supports, Length::from_si(aft));
+        let supports = Supports { aft: seated.aft + by, forward: seated.forward + by };
+        (supports, Surface { d: trailer.at(-aft), ..trailer }.waterline())
     }
 
     /// What is left of the boat on the trailer: vertical, where it is carried, at the height of the keel line.
-    fn left(&self, boat: &Launched) -> Body {
+    fn left(&self, water: &InWater) -> Body {
+        let station = water.boat.carried_at - Length::from_si(water.aft);
         Body {
-            weight: boat.carried,
-            at: self.on_frame(ProfilePoint { station: boat.carried_at, ..ProfilePoint::default() }),
+            weight: water.boat.carried,
+            at: self.on_frame(ProfilePoint { station, ..ProfilePoint::default() }),
         }
     }
 
@@ -257,7 +295,8 @@ impl Launch<'_> {
         FramePoint { x: transom.x - point.station, z: transom.z + point.height, y: transom.y }
     }
 
-    fn immersion(&self, instant: Instant, trailer: Waterline, boat: Launched) -> Immersion {
+    fn immersion(&self, instant: Instant, water: InWater) -> Immersion {
+        let InWater { trailer, boat, aft, clearance } = water;
         let rig = &self.rig;
         let phi = instant.stance.pitch.si();
         let stands = self.rear_contact(&instant);
@@ -274,7 +313,8 @@ impl Launch<'_> {
             hub_depth: hubs.fold(Length::from_si(f64::NEG_INFINITY), Length::max),
             push_off,
             eye: (boat.rests == Rests::SternLifted).then(|| self.eye(phi - boat.waterline.trim.si())),
-            clearance: clearance(self.afloat, trailer, rig.supports),
+            clearance,
+            boat_aft: Length::from_si(aft),
             surface: self.surface.z,
             stop_below_eye: floating - stop,
             instant,

@@ -93,9 +93,9 @@ pub enum BadHull {
     /// The straight run ends before the bow eye, and the bow eye lies before the stem.
     #[error("expected straight run, bow eye and length in this order from the transom, found another")]
     TapeOutOfOrder,
-    /// Measures by tape.
-    #[error("expected a deadrise from 0 to below 90 deg, found another")]
-    BadDeadrise,
+    /// The bottom has an angle, and a breadth.
+    #[error("expected a deadrise from 0 to below 90 deg and a half-breadth of zero or more, found others")]
+    NoBottom,
 }
 
 /// A surface of still water in the boat's axes.
@@ -233,8 +233,8 @@ impl HullLines {
         if !(run.si() >= 0.0 && run < eye.station && eye.station <= length && eye.height.si() > 0.0) {
             return Err(BadHull::TapeOutOfOrder);
         }
-        if !(0.0..std::f64::consts::FRAC_PI_2).contains(&beta) {
-            return Err(BadHull::BadDeadrise);
+        if !((0.0..std::f64::consts::FRAC_PI_2).contains(&beta) && tape.chine_half_breadth.si() >= 0.0) {
+            return Err(BadHull::NoBottom);
         }
         let half_breadth = tape.chine_half_breadth;
         // z_c = b tan β
