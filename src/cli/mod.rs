@@ -9,6 +9,7 @@ mod explain;
 mod file;
 mod format;
 mod interrupt;
+mod launch;
 mod new;
 mod place;
 mod ramp;
@@ -40,6 +41,7 @@ enum Command {
     Ramp(ramp::Ramp),
     Place(place::Place),
     Bunks(bunks::Bunks),
+    Launch(launch::Launch),
     Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
@@ -106,6 +108,7 @@ pub fn run() -> ExitCode {
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
+        Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),

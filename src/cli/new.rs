@@ -30,6 +30,8 @@ enum Question {
     Ramp,
     /// How the boat lies on its bunks
     Bunks,
+    /// How deep to back in to launch the boat, and how she comes home
+    Launch,
 }
 
 impl From<Question> for starter::Question {
@@ -39,6 +41,7 @@ impl From<Question> for starter::Question {
             Question::Level => Self::Level,
             Question::Ramp => Self::Ramp,
             Question::Bunks => Self::Bunks,
+            Question::Launch => Self::Launch,
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::assess::Assessment;
 use super::bunks;
 use super::known::Missing;
+use super::launch::Launch;
 use super::level::{self, OffLevel};
 use super::model::Model;
 use super::reason::beyond_travel;
@@ -104,6 +105,12 @@ pub enum Caution {
         /// What the load index stands for.
         by_index: Weight,
     },
+    /// On a ramp the boat slides off by herself once she is unhooked, the trailer still dry.
+    SlidesByHerself(usize),
+    /// The trailer nearly floats once the boat is off.
+    TrailerNearlyFloats,
+    /// On a ramp the trailer's lamps get wet while launching.
+    LampsWet(usize),
     /// Ramps are crossed with the bars of the weight distribution hitch off.
     BarsOffOnRamps,
     /// On a ramp the trailer lifts the tow vehicle.
@@ -274,6 +281,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
     cautions.extend(on_winch(setup, found));
+    cautions.extend(launching(found));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
@@ -518,6 +526,22 @@ pub(super) fn axles_off_scales(rig: &Rig) -> Option<(Weight, Weight)> {
     let stated: f64 = scales.map(|(_, bound)| bound).sum();
     let allowed = if stated > 0.0 { stated } else { 0.01 * rest.si() };
     ((axles - rest).abs().si() > allowed).then_some((axles, rest))
+}
+
+/// What to know of launching, each reported once.
+fn launching(found: &Assessment) -> Vec<Caution> {
+    let all = || found.launches.iter().filter_map(|loads| Some((loads.ramp, loads.found().ok()?)));
+    let on_ramp =
+        |applies: fn(&Launch) -> bool| all().find(|(_, launch)| applies(launch)).map(|(ramp, _)| ramp);
+    let lamps_wet = |launch: &Launch| {
+        launch.comes_off().is_some_and(|off| off.lamps.as_ref().is_ok_and(|dry| dry.si() <= 0.0))
+    };
+    let cautions = [
+        on_ramp(Launch::slides_dry).map(Caution::SlidesByHerself),
+        on_ramp(|launch| launch.trailer_nearly_floats).map(|_| Caution::TrailerNearlyFloats),
+        on_ramp(lamps_wet).map(Caution::LampsWet),
+    ];
+    cautions.into_iter().flatten().collect()
 }
 
 /// What follows from the description alone.

@@ -208,6 +208,14 @@ impl UnitSystem {
         }
     }
 
+    /// A depth as it is read off a stick: whole inches, or to the nearest 10 mm.
+    pub fn depth(self, depth: Length) -> String {
+        match self {
+            Self::Us => rounded(depth.value, Kind::Length, self, 0),
+            Self::Metric => self.length(Length::from_si((depth.value * 100.0).round() / 100.0)),
+        }
+    }
+
     /// A short distance: inches to the sixteenth without feet, or millimetres.
     pub fn distance(self, length: Length) -> String {
         match self {

@@ -1,10 +1,9 @@
-//! A traverse as comma-separated values: one line a position, numbers unrounded.
-//!
-//! Every field is a number or empty, so nothing needs quoting.
+//! Traverses and launches as comma-separated values: one line a position or an event, numbers unrounded.
 
-use crate::fit::Moment;
-use crate::quantity::Quantity;
+use super::{Subject, words};
+use crate::fit::{Event, Known, Moment};
 use crate::quantity::show::UnitSystem;
+use crate::quantity::{Length, Quantity};
 
 /// The line that names the columns.
 pub fn header(axles: usize, units: UnitSystem) -> String {
@@ -35,4 +34,54 @@ pub fn line(moment: &Moment<'_>, units: UnitSystem) -> String {
     fields.push(clearance.map(|clearance| number(units.length_number(clearance))).unwrap_or_default());
     fields.push(steady);
     fields.join(",") + "\n"
+}
+
+/// Launching on every ramp in every case, a line an event. Names are quoted, as they may hold anything.
+pub fn launches(subject: &Subject<'_>) -> String {
+    let units = subject.units;
+    let (weight, length) = (units.weight_unit(), units.length_unit());
+    let lengths = [
+        "past_edge",
+        "wheel_depth",
+        "tow_tire_depth",
+        "guides_dry",
+        "tailpipe_dry",
+        "lamps_dry",
+        "skipper_depth",
+    ];
+    let mut columns = vec!["ramp".to_string(), "case".to_string(), "event".to_string()];
+    columns.extend(lengths.map(|name| format!("{name}_{length}")));
+    columns.extend([format!("on_trailer_{weight}"), format!("tongue_weight_{weight}")]);
+    let mut out = columns.join(",") + "\n";
+    for loads in &subject.findings.assessment.launches {
+        let Ok(launch) = loads.found() else { continue };
+        let names = [words::ramp(subject.rig, loads.ramp), words::case(subject.rig, loads.case)].map(quoted);
+        for (event, spot) in &launch.events {
+            let number = |length: Length| units.length_number(length).to_string();
+            let known = |length: &Known<Length>| length.clone().map(number).unwrap_or_default();
+            let mut fields = names.to_vec();
+            fields.push(event_name(*event).to_string());
+            fields.extend([spot.along, spot.wheel_depth, spot.tow_tire].map(number));
+            fields.extend([&spot.guides, &spot.tailpipe, &spot.lamps, &spot.skipper].map(known));
+            fields.extend([spot.carried, spot.tongue].map(|load| units.weight_number(load).to_string()));
+            out += &(fields.join(",") + "\n");
+        }
+    }
+    out
+}
+
+fn quoted(name: &str) -> String {
+    format!("\"{}\"", name.replace('"', "\"\""))
+}
+
+/// An event as columns and JSON spell it.
+pub(super) fn event_name(event: Event) -> &'static str {
+    match event {
+        Event::HubsWet => "hubs-wet",
+        Event::SternLifts => "stern-lifts",
+        Event::BowLifts => "bow-lifts",
+        Event::Slides => "slides",
+        Event::Floats => "floats",
+        Event::Ends => "ramp-ends",
+    }
 }

@@ -14,6 +14,7 @@ pub mod explain;
 #[cfg(feature = "html")]
 pub mod html;
 pub mod json;
+pub mod launch;
 mod page;
 pub mod place;
 pub mod plan;

@@ -275,6 +275,15 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             case(rig, *i)
         ),
         Caution::LiftedIsNoBound => "The rear axle lifted on level ground is not the worst that a sharp ramp head can do. Describe the ramp in [[ramps]] to have it checked.".into(),
+        Caution::SlidesByHerself(ramp) => format!(
+            "On \"{}\" the boat slides off by herself as soon as she is unhooked: keep strap and safety chain on until she floats.",
+            self::ramp(rig, *ramp)
+        ),
+        Caution::TrailerNearlyFloats => "The trailer's tires and frame float more than three quarters of its weight: with the boat off it may shift on the ramp.".into(),
+        Caution::LampsWet(ramp) => format!(
+            "On \"{}\" the trailer's lamps get wet before the boat comes off: unplug them and let them cool first.",
+            self::ramp(rig, *ramp)
+        ),
         Caution::BrakingNotInAxleLoads => "Axle loads under braking are not computed: the effect of brake torque on the springs is not modelled.".into(),
         Caution::BeyondTravel { part, to, reach: range } => format!(
             "The proposal puts the {part} {}, beyond the travel that the file allows ({}).",

@@ -1,7 +1,7 @@
 //! The starter file: every key of the rig file with a comment, to fill in.
 //!
 //! It comes from one template, `starter.txt`. Before the bar of each line stands which files have the line: those that
-//! ask for what the **l**evel road, a **r**amp or the **b**unks need, or a rig that is only **w**eighed, those in
+//! ask for what the **l**evel road, a **r**amp, the **b**unks or a boat to **f**loat off need, or a rig that is only **w**eighed, those in
 //! **u**s or **m**etric units alone. The
 //! full file has them all. A line that offers a key begins with `#`, one that offers another way to state the key
 //! above it with `# or`. Its values, taken as they stand, are a rig that passes. Of the two [`examples`] that are made
@@ -41,6 +41,8 @@ pub enum Question {
     Ramp,
     /// How the boat lies on its bunks.
     Bunks,
+    /// How deep to back in to launch the boat, and how she comes home.
+    Launch,
 }
 
 /// The starter file in these units, for one question or for all.
@@ -106,6 +108,7 @@ impl Question {
             Self::Level => 'l',
             Self::Ramp => 'r',
             Self::Bunks => 'b',
+            Self::Launch => 'f',
         }
     }
 }

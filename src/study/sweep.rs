@@ -23,10 +23,11 @@
 
 use super::NoRig;
 use crate::fit::{
-    Amount, AsMeasured, Asked, CaseLoads, Fold, Measure, RigVerdict, Scope, Unfit, Verdict, is_contradicted,
+    Amount, AsMeasured, Asked, CaseLoads, Event, Fold, LaunchLoads, Measure, RigVerdict, Scope, Unfit,
+    Verdict, is_contradicted,
 };
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Angle, Quantity, Series, SeriesError, Share, Weight};
+use crate::quantity::{Angle, Length, Quantity, Series, SeriesError, Share, Weight};
 use crate::rig::{Fault, Key, Rig, Variable, Varied, nearest};
 use rayon::ThreadPool;
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
@@ -38,6 +39,8 @@ use std::sync::{Mutex, PoisonError, mpsc};
 pub struct Outlook {
     /// The loads of the cases asked for.
     pub cases: Vec<CaseLoads>,
+    /// Launching in those cases, where a column shows it.
+    pub launches: Vec<LaunchLoads>,
     /// How the rows asked for stand, in their order.
     pub folds: Vec<Fold>,
     /// What they make of the rig: its verdict, where every row that fails it or is of the core is asked for.
@@ -158,6 +161,9 @@ pub enum Shows {
     LeastMargin,
     /// The check of that margin.
     LeastMarginCheck,
+    /// How deep the trailer's rear wheels stand where something happens while launching: the greatest of all ramps and
+    /// cases.
+    LaunchDepth(Event),
     /// The rig's verdict.
     Verdict,
     /// The failing check that uses most of its limit.
@@ -184,7 +190,7 @@ pub struct Column {
 }
 
 /// The columns that are about no check in particular, by name.
-const PLAIN: [(&str, Shows); 10] = [
+const PLAIN: [(&str, Shows); 13] = [
     ("tongue_weight", Shows::TongueWeight),
     ("tongue_share", Shows::TongueShare),
     ("axle_load", Shows::AxleLoad),
@@ -195,6 +201,9 @@ const PLAIN: [(&str, Shows); 10] = [
     ("least_margin_check", Shows::LeastMarginCheck),
     ("verdict", Shows::Verdict),
     ("failing_check", Shows::FailingCheck),
+    ("launch-lift", Shows::LaunchDepth(Event::SternLifts)),
+    ("launch-slide", Shows::LaunchDepth(Event::Slides)),
+    ("launch-free", Shows::LaunchDepth(Event::Floats)),
 ];
 
 /// Ids longer than this leave less room on a page.
@@ -204,6 +213,8 @@ const LONG_ID: usize = 20;
 const AXLE: &str = "axle-*";
 const LIFTED_AXLE: &str = "lifted-axle-*";
 
+/// A check that launching is needed for.
+const LAUNCH: &str = "launch-ramp-end";
 /// The check whose governing case is that of tongue weight and share.
 const TONGUE_SHARE: &str = "tongue-share";
 
@@ -411,6 +422,7 @@ impl<'a> Sweep<'a> {
                 let least = self.least_margin(found);
                 return least.map_or(Cell::Unknown, |(asked, _)| Cell::Check(&asked.id));
             }
+            Shows::LaunchDepth(event) => launch_depth(event, found).map(Amount::Length),
             Shows::AxleLoad => self.greatest_load(AXLE, found),
             Shows::LiftedAxleLoad => self.greatest_load(LIFTED_AXLE, found),
             Shows::FailingCheck => {
@@ -468,7 +480,7 @@ impl<'a> Sweep<'a> {
             RigVerdict::Pass if is_contradicted(rig, &self.scope, &folds) => RigVerdict::Unsure,
             verdict => verdict,
         };
-        Ok(Outlook { cases: facts.cases, folds, verdict })
+        Ok(Outlook { cases: facts.cases, launches: facts.launches, folds, verdict })
     }
 
     /// Evaluates all points in parallel and hands on the results in their order.
@@ -586,9 +598,18 @@ impl Column {
             Shows::LeastMargin | Shows::LeastMarginCheck => asked.has_weight_margin(),
             Shows::AxleLoad => asked.check.id == AXLE,
             Shows::LiftedAxleLoad => asked.check.id == LIFTED_AXLE,
+            Shows::LaunchDepth(_) => asked.check.id == LAUNCH,
             _ => self.check() == Some(asked.id.as_str()),
         }
     }
+}
+
+/// The greatest depth at the trailer's rear wheels at which something happens; `None` where it does not on some ramp in
+/// some case.
+fn launch_depth(event: Event, found: &Outlook) -> Option<Length> {
+    let depths = found.launches.iter().map(|loads| Some(loads.found().ok()?.at(event)?.wheel_depth));
+    let depths: Option<Vec<Length>> = depths.collect();
+    depths?.into_iter().reduce(Length::max)
 }
 
 fn plain(name: &str) -> Option<Column> {

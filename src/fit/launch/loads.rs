@@ -17,11 +17,11 @@ use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, PerAxle, Terrain, Undercarriage, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle, POLICY_PUSH, RAMPS_WATER_LEVEL,
-    TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BUNKS_FRICTION,
-    TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP, TRAILER_KEEL_ROLLERS_AFT_END,
-    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT,
-    TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
+    BOAT_BOW_EYE_STATION, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle, POLICY_PUSH,
+    RAMPS_WATER_LEVEL, TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_BOW_BUNKS_FORWARD_END,
+    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP,
+    TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
 };
 use crate::rig::{Fluid, KeelRollers, Material, Ramp, Setup, Water, density};
 
@@ -33,6 +33,8 @@ const TIRE_OF_THAT: f64 = 13.2 * unit::INCH;
 const STEEL_FLOATS: f64 = 0.13;
 /// The same of aluminium.
 const ALUMINIUM_FLOATS: f64 = 0.38;
+/// So much line is held in hand: 10 ft, in metres. Common practice, no source.
+const LINE_TO_SPARE: f64 = 120.0 * unit::INCH;
 /// A trailer that floats by so much of its weight may slip on the ramp. Common practice, no source.
 const NEARLY: f64 = 0.75;
 /// So much farther than its profile goes a ramp is tried at its last grade, to find how long it would have to be: 100 ft,
@@ -105,6 +107,8 @@ pub struct Launch {
     pub clearances: Vec<Known<Length>>,
     /// Between which depths she comes home.
     pub home: Known<Home>,
+    /// The line that one person needs from the bow eye to the winch's post.
+    pub line: Known<Length>,
     /// Whether the trailer's own buoyancy comes near its weight with the boat off.
     pub trailer_nearly_floats: bool,
 }
@@ -115,12 +119,18 @@ impl Launch {
         self.events.iter().find(|(which, _)| *which == event).map(|(_, spot)| spot)
     }
 
-    /// Where the boat comes off: at a push, or by floating free, whichever is sooner.
+    /// Whether she slides off by herself on the dry ramp, once she is unhooked.
+    pub fn slides_dry(&self) -> bool {
+        self.at(Event::Slides).is_some_and(|spot| spot.virtual_gm.is_none())
+    }
+
+    /// Where the boat comes off: at a push once she is wet, or by floating free, whichever is sooner.
     pub fn comes_off(&self) -> Option<&Spot> {
-        self.events
-            .iter()
-            .find(|(event, _)| matches!(event, Event::Slides | Event::Floats))
-            .map(|(_, spot)| spot)
+        let comes_off = |(event, spot): &&(Event, Spot)| match event {
+            Event::Slides => spot.virtual_gm.is_some(),
+            event => *event == Event::Floats,
+        };
+        self.events.iter().find(comes_off).map(|(_, spot)| spot)
     }
 }
 
@@ -303,6 +313,7 @@ impl Slipway<'_> {
             wheel_radius: self.wheels.axles.last().map_or_else(Length::default, |axle| axle.wheel_radius),
             clearances: self.clearances(&on_ramp, &places),
             home: home(self, &on_ramp, beyond, &events)?,
+            line: launch_line(self.setup),
             trailer_nearly_floats: self.nearly_floats(),
             events,
         })
@@ -407,6 +418,18 @@ fn supports(setup: &Setup) -> Known<Supports> {
         Some(false) | None => transom - contact.forward,
     };
     Ok(Supports { aft: transom - contact.aft, forward })
+}
+
+/// From the bow stop to the trailer's tail, twice the stop's height and 10 ft more. Common practice, no source.
+fn launch_line(setup: &Setup) -> Known<Length> {
+    let ends = both(need(setup, TRAILER_LENGTH), stop_station(setup));
+    both(ends, need(setup, TRAILER_BOW_STOP_HEIGHT))
+        .map(|((tail, stop), height)| tail - stop + height * 2.0 + Length::from_si(LINE_TO_SPARE))
+}
+
+/// The bow stop behind the ball, as proposed.
+fn stop_station(setup: &Setup) -> Known<Length> {
+    both(transom_station(setup), need(setup, BOAT_BOW_EYE_STATION)).map(|(transom, eye)| transom - eye)
 }
 
 /// Whether the boat rests on rollers along her keel.

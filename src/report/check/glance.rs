@@ -149,6 +149,7 @@ fn label(group: Group, row: &Row) -> String {
         Group::Of(Subject::Brakes) => ("Brakes", "brake-"),
         Group::Of(Subject::Winch) => ("Winch", "winch-"),
         Group::Of(Subject::TieDowns) => ("Tie-downs", "tie-down-"),
+        Group::Of(Subject::Launch) => ("Launch", "launch-"),
         Group::Of(_) => (named(group), ""),
     };
     let of = id.strip_prefix(prefix).unwrap_or(&id).replace('-', " ");

@@ -6,6 +6,7 @@
 mod brakes;
 mod bunks;
 mod frame;
+mod launch;
 mod place;
 mod plan;
 mod winch;
@@ -156,6 +157,9 @@ struct Document<'a> {
     informational: Vec<Informational>,
     cautions: Vec<String>,
     ramps: Vec<Ramp<'a>>,
+    /// Launching, by ramp and case; left out where the file does not describe it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    launches: Vec<launch::OnRamp<'a>>,
     bunks: Option<bunks::OnBunks<'a>>,
     uncertainty: Option<Uncertain>,
     /// What is done to the items so that they give back the scale figures.
@@ -446,6 +450,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
             .collect(),
         cautions: findings.cautions.iter().map(|caution| words::caution(caution, rig, units)).collect(),
         ramps: crossed.iter().map(|crossed| ramp(subject, crossed)).collect(),
+        launches: launch::launches(subject),
         bunks: bunks::bunks(subject),
         uncertainty: uncertainty.map(|uncertainty| uncertain(subject, uncertainty)),
         scaled: findings.scaled.map(|scaling| Scaling {

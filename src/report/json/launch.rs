@@ -1,0 +1,117 @@
+//! Launching in the JSON report, ramp by ramp and case by case.
+
+use super::Subject;
+use crate::fit::{Closes, Home, HullBy, Known, Launch, Spot};
+use crate::quantity::Length;
+use crate::quantity::show::UnitSystem;
+use crate::report::csv::event_name;
+use crate::report::words;
+use serde::Serialize;
+
+/// Launching on one ramp in one case; `why_not` where the boat cannot be launched there.
+#[derive(Serialize)]
+pub(super) struct OnRamp<'a> {
+    ramp: &'a str,
+    case: &'a str,
+    why_not: Option<String>,
+    missing: Vec<String>,
+    #[serde(flatten)]
+    launch: Option<Found>,
+}
+
+/// What happens. Lengths along the ramp are from the water's edge; `trim` is positive bow up.
+#[derive(Serialize)]
+struct Found {
+    hull_by: &'static str,
+    draft: f64,
+    trim: f64,
+    events: Vec<At>,
+    taut_strap: Option<f64>,
+    ramp_end: f64,
+    home: Option<Band>,
+    line: Option<f64>,
+}
+
+/// The rig at an event; what is dry has a negative depth, what is under water a negative height.
+#[derive(Serialize)]
+struct At {
+    event: &'static str,
+    past_edge: f64,
+    wheel_depth: f64,
+    on_trailer: f64,
+    tongue_weight: f64,
+    axles: Vec<f64>,
+    tow_tire_depth: f64,
+    guides_dry: Option<f64>,
+    tailpipe_dry: Option<f64>,
+    lamps_dry: Option<f64>,
+    skipper_depth: Option<f64>,
+}
+
+/// Between which depths at the rear wheels the boat comes home; `from` is null where the winch cannot draw her home.
+#[derive(Serialize)]
+struct Band {
+    from: Option<f64>,
+    to: f64,
+    ends_with: &'static str,
+}
+
+/// Launching on every ramp with water in every case; none where the file does not describe it.
+pub(super) fn launches<'a>(subject: &Subject<'a>) -> Vec<OnRamp<'a>> {
+    let (rig, units) = (subject.rig, subject.units);
+    let each = subject.findings.assessment.launches.iter().map(|loads| OnRamp {
+        ramp: words::ramp(rig, loads.ramp),
+        case: words::case(rig, loads.case),
+        why_not: loads.launch.as_ref().ok().and_then(|found| found.as_ref().err().map(ToString::to_string)),
+        missing: loads.launch.as_ref().err().map(|missing| words::keys(&missing.0)).unwrap_or_default(),
+        launch: loads.found().ok().map(|launch| found(launch, units)),
+    });
+    each.collect()
+}
+
+fn found(launch: &Launch, units: UnitSystem) -> Found {
+    let at = |event, spot: &Spot| At {
+        event,
+        past_edge: units.length_number(spot.along),
+        wheel_depth: units.length_number(spot.wheel_depth),
+        on_trailer: units.weight_number(spot.carried),
+        tongue_weight: units.weight_number(spot.tongue),
+        axles: spot.axles.iter().map(|load| units.weight_number(*load)).collect(),
+        tow_tire_depth: units.length_number(spot.tow_tire),
+        guides_dry: length(&spot.guides, units),
+        tailpipe_dry: length(&spot.tailpipe, units),
+        lamps_dry: length(&spot.lamps, units),
+        skipper_depth: length(&spot.skipper, units),
+    };
+    Found {
+        hull_by: match launch.hull {
+            HullBy::Sections => "sections",
+            HullBy::Tape => "tape",
+        },
+        draft: units.length_number(launch.afloat.draft),
+        trim: launch.afloat.trim.value.to_degrees(),
+        events: launch.events.iter().map(|(event, spot)| at(event_name(*event), spot)).collect(),
+        taut_strap: launch.taut.as_ref().map(|spot| units.weight_number(spot.carried)),
+        ramp_end: units.length_number(launch.ramp_end),
+        home: launch.home.as_ref().ok().map(|home| band(home, units)),
+        line: length(&launch.line, units),
+    }
+}
+
+fn band(home: &Home, units: UnitSystem) -> Band {
+    Band {
+        from: home.from.as_ref().map(|spot| units.length_number(spot.wheel_depth)),
+        to: units.length_number(home.to.1.wheel_depth),
+        ends_with: match home.to.0 {
+            Closes::SitsShort => "sits-short",
+            Closes::Guides => "guides-awash",
+            Closes::TowHub => "tow-hub-wet",
+            Closes::Tailpipe => "tailpipe-wet",
+            Closes::RampEnds => "ramp-ends",
+        },
+    }
+}
+
+fn length(known: &Known<Length>, units: UnitSystem) -> Option<f64> {
+    known.as_ref().ok().map(|length| units.length_number(*length))
+}

@@ -1,0 +1,342 @@
+//! The report of launching: how deep to back in, what happens on the way, and between which depths she comes home.
+
+use super::document::{Cell, Document, Holds, Table};
+use super::page::{Extent, Page};
+use super::sections::{Report, capital, verdict_title};
+use super::{Subject, words};
+use crate::fit::{Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, NoLaunch, Row, Spot, Verdict};
+use crate::quantity::show::{UnitSystem, degrees};
+use crate::quantity::{Length, Quantity};
+
+/// The lines of the card at most: it is laminated and kept in the tow vehicle.
+pub const CARD: usize = 20;
+
+/// Where a depth is not known.
+const UNKNOWN: &str = "-";
+
+/// The report of launching on every ramp with water.
+pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
+    let mut page = Page::new(Report::new(subject, Some(crate::fit::Subject::Launch)));
+    let shown = hardest(subject);
+    answer(&mut page.report, &shown);
+    page.stays();
+    page.report.cures();
+    page.stays();
+    for (i, loads) in shown.iter().enumerate() {
+        on_ramp(&mut page.report, loads);
+        if i == 0 {
+            page.stays();
+        } else {
+            page.gives_way(5, format!("the ramp \"{}\"", words::ramp(subject.rig, loads.ramp)));
+        }
+    }
+    if extent == Extent::Full {
+        for loads in others(subject, &shown) {
+            on_ramp(&mut page.report, loads);
+        }
+        page.stays();
+    }
+    how_good(&mut page.report, &shown);
+    page.stays();
+    page.report.checks();
+    page.gives_way(4, "every check");
+    if extent == Extent::Full {
+        return page.whole();
+    }
+    let answers = page.report.rows().any(|row| row.load.is_some());
+    page.keys_to_fill_in(answers);
+    page.fitted()
+}
+
+/// The card to laminate: the marks, the order of doing and the line's length, ramp by ramp as far as there is room.
+pub fn card(subject: &Subject<'_>) -> Document {
+    let mut report = Report::new(subject, Some(crate::fit::Subject::Launch));
+    let boat = subject.rig.proposed().boat.name.clone();
+    report.document.add_title(format!("Launching {}", boat.as_deref().unwrap_or("the boat")));
+    for loads in hardest(subject) {
+        let Ok(Ok(launch)) = &loads.launch else { continue };
+        report.document.heading(heading(&report, loads));
+        report.document.list(doing(&report, launch));
+    }
+    if let Some(line) = line(&report) {
+        report.document.paragraph(line);
+    }
+    report.document.paragraph("Screening only. Nobody between tow vehicle, trailer and boat.");
+    while super::text::lines(&report.document) > CARD && report.document.shorten() {}
+    report.document
+}
+
+/// Of each ramp the case in which the boat comes off farthest down; the first of equals.
+fn hardest<'a>(subject: &Subject<'a>) -> Vec<&'a LaunchLoads> {
+    let launches = &subject.findings.assessment.launches;
+    let down = |loads: &LaunchLoads| {
+        let off = loads.found().ok().and_then(Launch::comes_off).map(|spot| spot.along.si());
+        off.unwrap_or(f64::INFINITY)
+    };
+    let ramps = (0..subject.rig.proposed().ramps.len()).filter_map(|ramp| {
+        let cases = launches.iter().filter(|loads| loads.ramp == ramp);
+        cases.reduce(|most, next| if down(next) > down(most) { next } else { most })
+    });
+    ramps.collect()
+}
+
+fn others<'a>(subject: &Subject<'a>, shown: &[&LaunchLoads]) -> impl Iterator<Item = &'a LaunchLoads> {
+    let launches = &subject.findings.assessment.launches;
+    let is_shown = |loads: &&LaunchLoads| shown.iter().any(|shown| std::ptr::eq(*shown, *loads));
+    launches.iter().filter(move |loads| !is_shown(loads))
+}
+
+/// What the first lines say: how deep to back in on the first ramp, and the worst of what stands against it.
+fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
+    let worst = report.worst_row();
+    let made = report.rows().any(|row| row.load.is_some());
+    let (verdict, word) = match worst {
+        Some(row) => (row.verdict, words::verdict(row.verdict).to_uppercase()),
+        None if made => (Verdict::Pass, "PASS".to_string()),
+        None => (Verdict::NotChecked, "INCOMPLETE".to_string()),
+    };
+    let mut said: Vec<String> = shown.iter().map(|loads| back_in(report, loads)).collect();
+    if !made {
+        said = vec![
+            "Nothing about launching could be computed. The keys to fill in are listed below.".to_string(),
+        ];
+    }
+    if let Some(row) = worst {
+        let fault = capital(&words::fault(row, report.units()));
+        said.push(format!("{fault}{}.", report.place(None, row.ramp)));
+        said.push(remedy(row));
+    }
+    let name = format!("{}, launching", report.subject.name());
+    report.answer(verdict_title(words::verdict_role(verdict), &word, said.join(" ").trim()), &name);
+}
+
+/// What usually helps a row that stands outside its limits.
+fn remedy(row: &Row) -> String {
+    if row.verdict == Verdict::Unsure { String::new() } else { row.check.cures.to_string() }
+}
+
+/// How deep to back in on a ramp, in a sentence.
+fn back_in(report: &Report<'_>, loads: &LaunchLoads) -> String {
+    let units = report.units();
+    let ramp = words::ramp(report.rig(), loads.ramp);
+    match &loads.launch {
+        Err(_) => format!("At \"{ramp}\" keys are missing."),
+        Ok(Err(why)) => format!("At \"{ramp}\" {}.", no_launch(why)),
+        Ok(Ok(launch)) => match launch.comes_off() {
+            Some(off) => {
+                let lifts = launch.at(Event::SternLifts).filter(|spot| spot.position < off.position);
+                let lifts = lifts.map(|spot| {
+                    format!(
+                        "the stern lifts with {} over the trailer's rear wheels, and ",
+                        depth(units, spot.wheel_depth)
+                    )
+                });
+                let off = depth(units, off.wheel_depth);
+                format!("At \"{ramp}\" {}she comes off at {off}.", lifts.unwrap_or_default())
+            }
+            None => format!("At \"{ramp}\" she does not come off, however far the ramp goes on."),
+        },
+    }
+}
+
+fn no_launch(why: &NoLaunch) -> String {
+    match why {
+        NoLaunch::Sinks(_) => format!("she does not float: {why}"),
+        NoLaunch::Stopped(_) => format!("the rig does not rest in the water: {why}"),
+        other => other.to_string(),
+    }
+}
+
+fn heading(report: &Report<'_>, loads: &LaunchLoads) -> String {
+    let rig = report.rig();
+    let several = report.findings().assessment.cases.len() > 1;
+    let case = if several { format!(", case {}", loads.case + 1) } else { String::new() };
+    format!("At \"{}\"{case}", words::ramp(rig, loads.ramp))
+}
+
+fn depth(units: UnitSystem, length: Length) -> String {
+    units.depth(length)
+}
+
+/// What happens on one ramp, event by event, and coming home.
+fn on_ramp(report: &mut Report<'_>, loads: &LaunchLoads) {
+    let Ok(Ok(launch)) = &loads.launch else { return };
+    let units = report.units();
+    let heading = heading(report, loads);
+    report.document.heading(heading);
+    let mut table = Table::new([
+        (Holds::Name, ""),
+        (Holds::Numbers, "past edge"),
+        (Holds::Numbers, "at wheels"),
+        (Holds::Numbers, "posts dry"),
+        (Holds::Numbers, "tow tire"),
+        (Holds::Numbers, "on trailer"),
+        (Holds::Numbers, "tongue"),
+    ]);
+    for (event, spot) in &launch.events {
+        let known =
+            |length: &Known<Length>| length.clone().map_or(UNKNOWN.to_string(), |dry| depth(units, dry));
+        let cells: [Cell; 7] = [
+            happens(*event, launch).into(),
+            units.road(spot.along).into(),
+            depth(units, spot.wheel_depth).into(),
+            known(&spot.guides).into(),
+            depth(units, spot.tow_tire).into(),
+            units.weight(spot.carried).into(),
+            units.weight(spot.tongue).into(),
+        ];
+        table.rows.push(cells.into());
+    }
+    report.document.table(table);
+    let said =
+        [afloat(report, launch), taut(report, launch), wet(report, launch), coming_home(report, launch)];
+    for said in said.into_iter().flatten() {
+        report.document.paragraph(said);
+    }
+}
+
+/// An event in the words of its table.
+fn happens(event: Event, launch: &Launch) -> &'static str {
+    match event {
+        Event::HubsWet => "hubs get wet",
+        Event::SternLifts => "stern lifts",
+        Event::BowLifts => "bow lifts",
+        Event::Slides if launch.slides_dry() => "would slide, dry",
+        Event::Slides => "slides at a push",
+        Event::Floats => "floats free",
+        Event::Ends => "ramp ends",
+    }
+}
+
+fn afloat(report: &Report<'_>, launch: &Launch) -> Option<String> {
+    let (draft, trim) = (launch.afloat.draft, launch.afloat.trim);
+    let way = if trim.si() < 0.0 { "down" } else { "up" };
+    let draws = depth(report.units(), draft);
+    Some(format!("Afloat she draws {draws} at the transom, her bow {} {way}.", degrees(trim.abs())))
+}
+
+fn taut(report: &Report<'_>, launch: &Launch) -> Option<String> {
+    let spot = launch.taut.as_ref()?;
+    Some(format!(
+        "Slack the strap before the stern lifts: held taut, it would pull with {}.",
+        report.units().weight(spot.carried)
+    ))
+}
+
+/// Where the skipper stands and whether the lamps get wet as she comes off.
+fn wet(report: &Report<'_>, launch: &Launch) -> Option<String> {
+    let (units, off) = (report.units(), launch.comes_off()?);
+    let skipper = off.skipper.as_ref().ok().map(|water| match water.si() > 0.0 {
+        true => format!("the skipper stands {} deep", depth(units, *water)),
+        false => "the skipper stands dry".to_string(),
+    });
+    let lamps = off.lamps.as_ref().ok().map(|dry| match dry.si() > 0.0 {
+        true => format!("the lamps are {} above the water", depth(units, *dry)),
+        false => format!("the lamps are {} under water", depth(units, -*dry)),
+    });
+    let said: Vec<String> = skipper.into_iter().chain(lamps).collect();
+    (!said.is_empty()).then(|| format!("As she comes off, {}.", said.join(" and ")))
+}
+
+/// Between which depths she comes home, and what ends the band.
+fn coming_home(report: &Report<'_>, launch: &Launch) -> Option<String> {
+    let home = launch.home.as_ref().ok()?;
+    let units = report.units();
+    let (closes, to) = &home.to;
+    let end = closing(*closes);
+    Some(match (&home.from, home.width()) {
+        (Some(from), Some(width)) if width.si() >= 0.0 => {
+            let from = if from.wheel_depth.si() <= 0.0 {
+                "from the water's edge".to_string()
+            } else {
+                format!("from {}", depth(units, from.wheel_depth))
+            };
+            format!(
+                "Coming home: {from} to {} over the rear wheels; beyond that {end}.",
+                depth(units, to.wheel_depth)
+            )
+        }
+        (Some(from), _) => format!(
+            "Coming home: no depth suits. The winch can draw her to the stop from {} over the rear wheels, but at {} {end}.",
+            depth(units, from.wheel_depth),
+            depth(units, to.wheel_depth)
+        ),
+        (None, _) => format!(
+            "Coming home: the winch cannot draw her to the stop at any depth, and at {} {end}.",
+            depth(units, to.wheel_depth)
+        ),
+    })
+}
+
+fn closing(closes: Closes) -> &'static str {
+    match closes {
+        Closes::SitsShort => "her stern floats so that she sits down short of the stop",
+        Closes::Guides => "the guides are awash",
+        Closes::TowHub => "the tow vehicle's rear hubs get wet",
+        Closes::Tailpipe => "the tailpipe gets wet",
+        Closes::RampEnds => "the ramp ends",
+    }
+}
+
+/// How much line one person needs, from the eye to a post or the tow vehicle.
+fn line(report: &Report<'_>) -> Option<String> {
+    let launches = &report.findings().assessment.launches;
+    let length = launches.iter().find_map(|loads| loads.found().ok()?.line.as_ref().ok())?;
+    Some(format!("Line: {} from the bow eye to the winch's post.", report.units().road(*length)))
+}
+
+/// How good the answer is, by how the hull is known, and the line.
+fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
+    let by = shown.iter().find_map(|loads| loads.found().ok()).map(|launch| launch.hull);
+    let Some(by) = by else { return };
+    let how = match by {
+        HullBy::Sections => {
+            "The hull is known by its sections. Where her weight lies matters more: weigh it."
+        }
+        HullBy::Tape => {
+            "The hull is known by a tape alone: the stern may lift from 9 in sooner to 3 in later along the ramp, and the forward support may carry up to 4 % less. Measure sections for better."
+        }
+    };
+    report.document.paragraph(how);
+    if let Some(line) = line(report) {
+        report.document.paragraph(line);
+    }
+    report
+        .document
+        .paragraph("Not covered: waves, current, way on, suction, soft bottoms, a hull that gives.");
+}
+
+/// What to do, in order.
+fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
+    let units = report.units();
+    let mark = |spot: &Spot| {
+        let post = spot.guides.as_ref().ok().map(|dry| format!(", posts {} dry", depth(units, *dry)));
+        format!("{} over the rear wheels{}", depth(units, spot.wheel_depth), post.unwrap_or_default())
+    };
+    let mut list = Vec::new();
+    if let Some(spot) = launch.at(Event::SternLifts) {
+        list.push(format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot)));
+    }
+    if let Some(spot) = launch.comes_off() {
+        list.push(format!("At {} push her off.", mark(spot)));
+    }
+    if let Some(spot) = launch.at(Event::Ends) {
+        list.push(format!("Stop before {}: the ramp ends.", mark(spot)));
+    }
+    list.extend(launch.home.as_ref().ok().map(|home| home_by(report, home)));
+    list
+}
+
+fn home_by(report: &Report<'_>, home: &Home) -> String {
+    let units = report.units();
+    let to = depth(units, home.to.1.wheel_depth);
+    match (&home.from, home.width()) {
+        (Some(from), Some(width)) if width.si() >= 0.0 => {
+            format!(
+                "Home: {} to {to} over the rear wheels.",
+                depth(units, from.wheel_depth.max(Length::default()))
+            )
+        }
+        _ => "Home: no depth suits the winch.".to_string(),
+    }
+}
