@@ -16,7 +16,7 @@
 //! function: the pitch in the water less that at which it rests under what that water leaves.
 
 use super::ProfilePoint;
-use super::floating::{FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
+use super::floating::{Afloat, FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
 use super::hull::{Surface, Waterline};
 use crate::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape};
 use crate::mechanics::road::balance::together;
@@ -72,7 +72,7 @@ pub struct Backing<'a> {
 #[derive(Debug, Clone, Copy)]
 pub struct Launch<'a> {
     rig: Backing<'a>,
-    afloat: Waterline,
+    afloat: Afloat,
     surface: GroundPoint,
     is_homecoming: bool,
 }
@@ -188,7 +188,7 @@ impl<'a> Backing<'a> {
 
 impl Launch<'_> {
     /// How the boat floats by itself.
-    pub fn afloat(&self) -> Waterline {
+    pub fn afloat(&self) -> Afloat {
         self.afloat
     }
 
@@ -289,7 +289,7 @@ impl Launch<'_> {
         let hubs = instant.stance.hubs.iter().map(|hub| self.surface.z - hub.z);
         let stop = instant.trailer_point(self.on_frame(rig.bow_eye)).z - self.surface.z;
         let (s_e, h_e) = (rig.bow_eye.station.si(), rig.bow_eye.height.si());
-        let floating = Length::from_si(-Surface::of(self.afloat).depth(s_e, h_e));
+        let floating = Length::from_si(-Surface::of(self.afloat.waterline).depth(s_e, h_e));
         // F = P (μ' cos φ − sin φ)
         let push_off = boat.carried * (rig.friction.si() * phi.cos() - phi.sin());
         Immersion {
