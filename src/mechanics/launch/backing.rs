@@ -77,7 +77,11 @@ pub struct Launch<'a> {
     is_homecoming: bool,
 }
 
+/// An event and its value at a position: at least zero once it has occurred.
+type Watched<'a> = (&'a mut Option<Immersion>, &'a dyn Fn(&Immersion) -> f64);
+
 /// Trailer and boat in the water at a trial pose.
+#[derive(Clone, Copy)]
 struct InWater {
     trailer: Waterline,
     boat: Launched,
@@ -369,7 +373,7 @@ impl Launch<'_> {
         // Whatever it does afloat, nothing lifts any more.
         let is_held = found.floats_free.is_none();
         let lifts = |at: &Immersion, rests| if is_held { self.lifts(at, rests) } else { -1.0 };
-        let watched: [(&mut Option<Immersion>, &dyn Fn(&Immersion) -> f64); 6] = [
+        let watched: [Watched<'_>; 6] = [
             (&mut found.hubs_wet, &|at| at.hub_depth.si()),
             (&mut found.stern_lifts, &|at| lifts(at, Rests::SternLifted)),
             (&mut found.bow_lifts, &|at| lifts(at, Rests::BowLifted)),
