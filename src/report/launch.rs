@@ -216,7 +216,7 @@ fn afloat(report: &Report<'_>, launch: &Launch) -> Option<String> {
 }
 
 fn taut(report: &Report<'_>, launch: &Launch) -> Option<String> {
-    let spot = launch.taut.as_ref()?;
+    let spot = launch.taut.as_ref().ok()?.as_ref()?;
     Some(format!(
         "Slack the strap before the stern lifts: held taut, it would pull with {}.",
         report.units().weight(spot.carried)
@@ -295,6 +295,9 @@ fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
         }
         HullBy::Tape => {
             "The hull is known by a tape alone: the stern may lift from 9 in sooner to 3 in later along the ramp, and the forward support may carry up to 4 % less. Measure sections for better."
+        }
+        HullBy::Afloat => {
+            "Only how she floats is known: where she floats free, within some 5 in along the ramp, and nothing else. Measure the hull for more."
         }
     };
     report.document.paragraph(how);

@@ -186,7 +186,7 @@ fn a_vees_stern_lifts_where_moments_balance() {
 #[test]
 fn a_vee_floats_at_its_worked_draft_and_free_of_its_support() {
     let boat = Vee::boat();
-    let afloat = boat.afloat().expect("it floats");
+    let afloat = boat.afloat().expect("it floats").waterline;
     printed(in_inches(afloat.draft), 22.177, 3);
     printed(afloat.trim.si().to_degrees(), 2.136, 3);
     // d = (T − p tan τ) cos τ / cos θ + p t
@@ -375,8 +375,8 @@ fn a_sprung_triple_launches_at_its_worked_places() {
     let level = settle(body, &rig.wheels, ball, &Terrain::level(), Angle::from_si(0.0)).expect("it rests");
     printed(in_pounds(level.tongue_weight), 1272.0, 0);
     let launch = rig.launch(21.0);
-    printed(in_inches(launch.afloat().draft), 18.154, 3);
-    printed(launch.afloat().trim.si().to_degrees(), -0.774, 3);
+    printed(in_inches(launch.afloat().waterline.draft), 18.154, 3);
+    printed(launch.afloat().waterline.trim.si().to_degrees(), -0.774, 3);
     let events = rig.events(21.0);
     let lift = events.stern_lifts.expect("it lifts");
     printed(in_inches(lift.past_edge), 301.2, 1);
@@ -594,7 +594,7 @@ fn what_makes_no_hull_or_no_boat_is_refused() {
     // Over its supports' forward end it tips on the dry ramp.
     let heavy_bow = boat(8333.0, 195.0);
     let supports = Supports { aft: inches(0.0), forward: inches(190.0) };
-    let afloat = Waterline { draft: inches(18.0), ..Waterline::default() };
+    let afloat = boat(8333.0, 120.0).afloat().expect("it floats");
     assert!(heavy_bow.on_trailer(supports, afloat, water(-100.0, 0.0)).is_err());
 }
 
@@ -772,18 +772,18 @@ proptest! {
         };
         let dry = |section: &Plain| share * top - t * section.0 < section.3.1;
         let Ok(afloat) = boat.afloat() else {
-            // Under at a section of its own waterline, or so small that rounding decides.
-            prop_assert!(!plain.iter().all(dry) || below.volume.si() < 1e-6, "it sinks");
+            // Water comes over the sheer at the waterline itself.
+            prop_assert!(!plain.iter().all(dry), "it sinks");
             return Ok(());
         };
-        let floats = boat.hull.below(afloat).expect("wet");
+        let floats = boat.hull.below(afloat.waterline).expect("wet");
         prop_assert!((floats.volume.si() / below.volume.si() - 1.0).abs() < 1e-9);
-        let tau = afloat.trim.si().tan();
+        let tau = afloat.waterline.trim.si().tan();
         let apart = floats.centre.station.si() - station - tau * (floats.centre.height.si() - height);
         prop_assert!(apart.abs() < 1e-9 * boat.hull.length().si().max(1.0), "apart {}", apart);
     }
 
-    /// On a trailer the supports take what is left, where moments ask, and nothing jumps as the water rises.
+    /// On a trailer the supports take what is left, where moments ask, and the boat turns away from the support it turns on.
     #[test]
     fn a_boat_on_a_trailer_is_in_balance(plain in hulls(), share in 0.1..0.6f64, d in -0.5..1.5f64, t in -0.3..0.3f64, ends in (0.0..0.4f64, 0.6..1.0f64)) {
         let hull = built(&plain);
@@ -800,10 +800,18 @@ proptest! {
             aft: Length::from_si(ends.0 * length),
             forward: Length::from_si(ends.1 * length),
         };
+        let t_trailer = t;
         let Ok(lies) = boat.on_trailer(supports, afloat, metres(d, t)) else {
-            // Only a centre beyond the supports, as the trailer lies, tips.
-            let over = boat.centre.station.si() - t * boat.centre.height.si();
-            prop_assert!(over > supports.forward.si() || over < supports.aft.si() || t.abs() > 0.2, "it tips");
+            // Turned about either end by 45° it still goes on turning.
+            let tips = |q: f64, t: f64| {
+                let depth = (d - t_trailer * q) / t_trailer.hypot(1.0);
+                let at = moments(&boat.hull, depth * t.hypot(1.0) + t * q, t);
+                let weight = boat.weight.si() / 1025.0 / STANDARD_GRAVITY;
+                let (s, z) = (boat.centre.station.si(), boat.centre.height.si());
+                weight * (s - t * z - q) - (at[1] - t * at[2] - q * at[0])
+            };
+            let (forward, aft) = (tips(supports.forward.si(), -1.0), tips(supports.aft.si(), 1.0));
+            prop_assert!(forward > 0.0 || aft < 0.0, "it tips");
             return Ok(());
         };
         let weight = boat.weight.si();

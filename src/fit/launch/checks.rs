@@ -1,6 +1,6 @@
 //! The checks of launching and of coming home.
 
-use super::loads::{Event, Launch, LaunchLoads, NoLaunch, Spot, has_rollers};
+use super::loads::{Event, Launch, LaunchLoads, NoLaunch, Spot, has_rollers, no_shape};
 use crate::fit::bunks::{crossmember_rating, supports};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Rows, Subject, named,
@@ -126,7 +126,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Slack the strap before the stern lifts; leave the safety chain off only when the boat is about to float.",
         rows: WINCHED,
         too_much: "with the strap taut as the stern lifts, it pulls with {load}, {miss} over the {max} of strap or bow eye",
-        load: Load::launch(|view, _| match &view.launch().found()?.taut {
+        load: Load::launch(|view, _| match view.launch().found()?.taut.clone()? {
             Some(spot) => Ok(Reading::UpTo(spot.carried.si(), unstated(view.setup))),
             None => Ok(Reading::Free),
         }),
@@ -258,7 +258,10 @@ fn above_water() -> Limits {
 
 /// The rig as the stern lifts, where it does.
 fn lifts<'a>(view: &View<'a>) -> Known<Option<&'a Spot>> {
-    Ok(view.launch().found()?.at(Event::SternLifts))
+    match no_shape(view.setup) {
+        Some(missing) => Err(missing),
+        None => Ok(view.launch().found()?.at(Event::SternLifts)),
+    }
 }
 
 /// The rig as the boat comes off. No key is missing where she never does.

@@ -1,15 +1,16 @@
 //! The hull that floats, by what the file says of its shape.
 
-use crate::fit::known::{Known, both, each, known, need};
+use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::mechanics::launch::ProfilePoint;
-use crate::mechanics::launch::hull::{BadHull, HalfPoint, HullByTape, HullLines, HullSection};
+use crate::mechanics::launch::hull::{BadHull, HalfPoint, HullByTape, HullLines, HullSection, Waterline};
 use crate::quantity::{Angle, Length, Quantity};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_DEADRISE,
-    BOAT_HULL_STRAIGHT_RUN, BOAT_LENGTH, BOAT_SECTIONS_CHINE_HALF_BREADTH, BOAT_SECTIONS_CHINE_HEIGHT,
-    BOAT_SECTIONS_KEEL, BOAT_SECTIONS_SHEER_HALF_BREADTH, BOAT_SECTIONS_SHEER_HEIGHT, BOAT_SECTIONS_STATION,
+    BOAT_AFLOAT_DRAFT, BOAT_AFLOAT_EYE, BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION,
+    BOAT_HULL_CHINE_HALF_BREADTH, BOAT_HULL_DEADRISE, BOAT_HULL_STRAIGHT_RUN, BOAT_LENGTH,
+    BOAT_SECTIONS_CHINE_HALF_BREADTH, BOAT_SECTIONS_CHINE_HEIGHT, BOAT_SECTIONS_KEEL,
+    BOAT_SECTIONS_SHEER_HALF_BREADTH, BOAT_SECTIONS_SHEER_HEIGHT, BOAT_SECTIONS_STATION,
 };
-use crate::rig::{HullEdge, Setup};
+use crate::rig::{Afloat, HullEdge, Setup};
 
 /// What a hull's shape is known by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,12 +19,19 @@ pub enum HullBy {
     Sections,
     /// A tape: length, chine, deadrise and straight run.
     Tape,
+    /// Nothing, but how she floats was taped afloat.
+    Afloat,
 }
 
 impl HullBy {
     /// How the file describes the shape, or would.
     pub fn of(setup: &Setup) -> Self {
-        if setup.boat.sections.is_empty() { Self::Tape } else { Self::Sections }
+        match setup.boat.afloat {
+            _ if !setup.boat.sections.is_empty() => Self::Sections,
+            Afloat { draft: None, eye: None } => Self::Tape,
+            _ if setup.boat.hull.chine.half_breadth.is_some() => Self::Tape,
+            _ => Self::Afloat,
+        }
     }
 }
 
@@ -35,6 +43,7 @@ pub(super) fn hull(setup: &Setup) -> Known<Result<HullLines, BadHull>> {
     match HullBy::of(setup) {
         HullBy::Sections => sections(setup).map(|sections| HullLines::new(&sections)),
         HullBy::Tape => by_tape(setup).map(|tape| HullLines::by_tape(&tape)),
+        HullBy::Afloat => need(setup, BOAT_BOW_EYE_STATION).map(|length| Ok(HullLines::unknown(length))),
     }
 }
 
@@ -74,6 +83,19 @@ pub(super) fn deadrise(setup: &Setup) -> Known<Angle> {
         Some(Angle::from_si(rise.si().atan2(section.chine.half_breadth?.si())))
     });
     known(hull.deadrise.or(listed).or(by_section), BOAT_HULL_DEADRISE.key())
+}
+
+/// How the boat floats, where nothing else is known of her shape.
+///
+/// # Errors
+/// The keys that are missing; none where the two figures fit no trim.
+pub(super) fn taped_afloat(setup: &Setup) -> Known<Option<Waterline>> {
+    if HullBy::of(setup) != HullBy::Afloat {
+        return Ok(None);
+    }
+    let figures = both(need(setup, BOAT_AFLOAT_DRAFT), need(setup, BOAT_AFLOAT_EYE));
+    let ((draft, above), eye) = both(figures, bow_eye(setup))?;
+    Waterline::taped(draft, above, eye).map(Some).ok_or_else(Missing::default)
 }
 
 /// The bow eye.

@@ -1,7 +1,7 @@
 //! What happens as the boat is backed into the water.
 
 use super::home::{Home, home};
-use super::hull::{HullBy, bow_eye, deadrise, hull};
+use super::hull::{HullBy, bow_eye, deadrise, hull, taped_afloat};
 use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
@@ -17,11 +17,11 @@ use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, PerAxle, Terrain, Undercarriage, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_STATION, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle, POLICY_PUSH,
-    RAMPS_WATER_LEVEL, TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_BOW_BUNKS_FORWARD_END,
-    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP,
-    TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH,
-    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
+    BOAT_BOW_EYE_STATION, BOAT_HULL_CHINE_HALF_BREADTH, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION,
+    Handle, POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION,
+    TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_GUIDES_STATION,
+    TRAILER_GUIDES_TOP, TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT,
+    TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
 };
 use crate::rig::{Fluid, KeelRollers, Material, Ramp, Setup, Water, density};
 
@@ -98,7 +98,7 @@ pub struct Launch {
     /// What happens, in the order in which it does, some of it beyond the ramp's end.
     pub events: Vec<(Event, Spot)>,
     /// The stern lifting with the strap taut, which holds the bow down: what the trailer carries is the strap's pull.
-    pub taut: Option<Spot>,
+    pub taut: Known<Option<Spot>>,
     /// From the water's edge along the ramp to its end.
     pub ramp_end: Length,
     /// The radius of the trailer's rear wheels.
@@ -193,12 +193,14 @@ pub(super) struct Slipway<'a> {
     push: Weight,
     tow: TowShape,
     hitch: Option<HitchSpring>,
+    /// How the boat floats, where nothing else is known of her shape.
+    taped_afloat: Option<Waterline>,
 }
 
 impl Slipway<'_> {
     /// The rig on its ramp, the boat turning on the forward end of these supports.
     fn backing(&self, supports: Supports) -> Result<OnRamp<'_>, Sinks> {
-        Backing {
+        let rig = Backing {
             tow: self.tow,
             hitch: self.hitch,
             wheels: self.wheels,
@@ -211,8 +213,11 @@ impl Slipway<'_> {
             bow_eye: self.bow_eye,
             friction: self.friction,
             push: self.push,
+        };
+        match self.taped_afloat {
+            Some(afloat) => Ok(rig.taped_afloat(afloat)),
+            None => rig.launch(),
         }
-        .launch()
     }
 
     /// All that is shown of the rig at a place.
@@ -243,7 +248,7 @@ impl Slipway<'_> {
 
     /// `KM w Vol / W − KG`
     fn virtual_gm(&self, at: &Immersion) -> Option<Length> {
-        let displaced = at.boat.displaced?;
+        let displaced = at.boat.displaced.filter(|_| self.taped_afloat.is_none())?;
         let borne = (self.boat.weight - at.boat.carried) / self.boat.weight;
         Some(displaced.metacentre * borne - self.boat.centre.height)
     }
@@ -284,6 +289,16 @@ impl Slipway<'_> {
         tires.sum::<f64>() + metal * weight > NEARLY * weight
     }
 
+    /// The stern lifting with the strap taut.
+    fn taut(&self, beyond: Length) -> Result<Known<Option<Spot>>, NoLaunch> {
+        if let Some(missing) = no_shape(self.setup) {
+            return Ok(Err(missing));
+        }
+        let strap = Supports { forward: self.bow_eye.station, ..self.supports };
+        let lifts = self.backing(strap)?.events(beyond)?.stern_lifts;
+        Ok(Ok(lifts.map(|at| self.spot(&at))))
+    }
+
     fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
         let on_ramp = self.backing(self.supports)?;
         let found = on_ramp.events(beyond)?;
@@ -299,20 +314,23 @@ impl Slipway<'_> {
         ];
         let spot = |(event, at): &(Event, &Option<Immersion>)| Some((*event, self.spot(at.as_ref()?)));
         let mut events: Vec<(Event, Spot)> = seen.iter().filter_map(spot).collect();
+        // Without a shape nothing is known of her before she floats free.
+        events.retain(|(event, _)| self.taped_afloat.is_none() || *event == Event::Floats);
         events.sort_by(|(_, a), (_, b)| a.position.si().total_cmp(&b.position.si()));
         // She comes off between the first and the last of these.
         let places: Vec<&Immersion> =
             [&found.stern_lifts, &found.slides, &found.floats_free].into_iter().flatten().collect();
-        let strap = Supports { forward: self.bow_eye.station, ..self.supports };
-        let taut = self.backing(strap)?.events(beyond)?.stern_lifts;
         Ok(Launch {
             hull: HullBy::of(self.setup),
-            afloat: on_ramp.afloat(),
-            taut: taut.map(|at| self.spot(&at)),
+            afloat: on_ramp.afloat().waterline,
+            taut: self.taut(beyond)?,
             ramp_end: self.ramp_end(),
             wheel_radius: self.wheels.axles.last().map_or_else(Length::default, |axle| axle.wheel_radius),
             clearances: self.clearances(&on_ramp, &places),
-            home: home(self, &on_ramp, beyond, &events)?,
+            home: match no_shape(self.setup) {
+                Some(missing) => Err(missing),
+                None => home(self, &on_ramp, beyond, &events)?,
+            },
             line: launch_line(self.setup),
             trailer_nearly_floats: self.nearly_floats(),
             events,
@@ -334,14 +352,14 @@ impl Model<'_> {
         let setup = self.proposed();
         let runs = &setup.ramps[ramp];
         let has_water = known(runs.has_water().then_some(()), RAMPS_WATER_LEVEL.of(ramp));
-        let shape = both(hull(setup), both(bow_eye(setup), supports(setup)));
+        let shape = both(both(hull(setup), taped_afloat(setup)), both(bow_eye(setup), supports(setup)));
         let bodies = both(both(self.trailer().clone(), self.boat(case)), Placement::of(setup));
         let rolling = both(self.undercarriage().as_ref().map_err(Clone::clone), tow_shape(setup));
         let bears = both(friction(setup), need(setup, POLICY_PUSH));
         let needed =
             both(both(both(ground(runs, ramp), has_water), shape), both(both(bodies, rolling), bears))?;
         let ((((terrain, end), ()), shape), ((bodies, (wheels, tow)), (friction, push))) = needed;
-        let ((hull, (bow_eye, supports)), ((trailer, boat), placement)) = (shape, bodies);
+        let (((hull, taped_afloat), (bow_eye, supports)), ((trailer, boat), placement)) = (shape, bodies);
         let wheels = match wheels {
             Ok(wheels) => wheels,
             Err(why) => return Ok(Err(unsettled(*why))),
@@ -363,6 +381,7 @@ impl Model<'_> {
                 bow_eye,
                 push,
                 tow,
+                taped_afloat,
                 hitch: hitch.map_err(unsettled)?,
             })
         }))
@@ -389,7 +408,9 @@ fn floating(setup: &Setup, ramp: usize, hull: HullLines, boat: Body, transom: Fr
         Some(Water::Sea) => Fluid::SeaWater,
         Some(Water::Fresh) | None => Fluid::FreshWater,
     };
-    FloatingBoat { hull, weight: boat.weight, centre, water: density(fluid).0 }
+    // A boat without a shape is left out until she floats.
+    let weight = if no_shape(setup).is_some() { Weight::default() } else { boat.weight };
+    FloatingBoat { hull, weight, centre, water: density(fluid).0 }
 }
 
 /// Friction, with what the wedge of the vee makes of it.
@@ -418,6 +439,12 @@ fn supports(setup: &Setup) -> Known<Supports> {
         Some(false) | None => transom - contact.forward,
     };
     Ok(Supports { aft: transom - contact.aft, forward })
+}
+
+/// What is missing where only how the boat floats is known.
+pub(super) fn no_shape(setup: &Setup) -> Option<Missing> {
+    let by_afloat = HullBy::of(setup) == HullBy::Afloat;
+    by_afloat.then(|| Missing::key(BOAT_HULL_CHINE_HALF_BREADTH.key()))
 }
 
 /// From the bow stop to the trailer's tail, twice the stop's height and 10 ft more. Common practice, no source.

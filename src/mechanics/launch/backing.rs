@@ -16,8 +16,8 @@
 //! function: the pitch in the water less that at which it rests under what that water leaves.
 
 use super::ProfilePoint;
-use super::floating::{FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
-use super::hull::{Surface, Waterline};
+use super::floating::{Afloat, FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
+use super::hull::{Displacement, Surface, Waterline};
 use crate::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape};
 use crate::mechanics::road::balance::together;
 use crate::mechanics::{Body, FramePoint, GroundPoint, Stance, Terrain, Undercarriage, Unsettled, settle};
@@ -72,12 +72,13 @@ pub struct Backing<'a> {
 #[derive(Debug, Clone, Copy)]
 pub struct Launch<'a> {
     rig: Backing<'a>,
-    afloat: Waterline,
+    afloat: Afloat,
     surface: GroundPoint,
     is_homecoming: bool,
 }
 
 /// Trailer and boat in the water at a trial pose.
+#[derive(Clone, Copy)]
 struct InWater {
     trailer: Waterline,
     boat: Launched,
@@ -181,14 +182,24 @@ impl<'a> Backing<'a> {
     /// # Errors
     /// [`Sinks`] when the boat does not float.
     pub fn launch(self) -> Result<Launch<'a>, Sinks> {
+        let afloat = self.boat.afloat()?;
+        Ok(self.floating(afloat))
+    }
+
+    /// The rig with a boat of which only is known how it floats.
+    pub fn taped_afloat(self, waterline: Waterline) -> Launch<'a> {
+        self.floating(Afloat { waterline, displaced: Displacement::default() })
+    }
+
+    fn floating(self, afloat: Afloat) -> Launch<'a> {
         let surface = GroundPoint { x: self.waters_edge, z: self.terrain.height(self.waters_edge) };
-        Ok(Launch { rig: self, afloat: self.boat.afloat()?, surface, is_homecoming: false })
+        Launch { rig: self, afloat, surface, is_homecoming: false }
     }
 }
 
 impl Launch<'_> {
     /// How the boat floats by itself.
-    pub fn afloat(&self) -> Waterline {
+    pub fn afloat(&self) -> Afloat {
         self.afloat
     }
 
@@ -304,7 +315,7 @@ impl Launch<'_> {
         let hubs = instant.stance.hubs.iter().map(|hub| self.surface.z - hub.z);
         let stop = instant.trailer_point(self.on_frame(rig.bow_eye)).z - self.surface.z;
         let (s_e, h_e) = (rig.bow_eye.station.si(), rig.bow_eye.height.si());
-        let floating = Length::from_si(-Surface::of(self.afloat).depth(s_e, h_e));
+        let floating = Length::from_si(-Surface::of(self.afloat.waterline).depth(s_e, h_e));
         // F = P (μ' cos φ − sin φ)
         let push_off = boat.carried * (rig.friction.si() * phi.cos() - phi.sin());
         Immersion {

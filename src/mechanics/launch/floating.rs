@@ -57,6 +57,15 @@ pub struct Supports {
     pub forward: Length,
 }
 
+/// How a boat floats by itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Afloat {
+    /// How it lies in the water.
+    pub waterline: Waterline,
+    /// What it displaces.
+    pub displaced: Displacement,
+}
+
 /// What a boat does on a trailer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Rests {
@@ -98,7 +107,7 @@ impl FloatingBoat {
     /// # Errors
     /// [`Sinks::TooHeavy`] when it weighs more than the hull displaces up to its sheer, and [`Sinks::TrimsUnder`] when it
     /// floats at no trim within 45° of level with its sheer above water.
-    pub fn afloat(&self) -> Result<Waterline, Sinks> {
+    pub fn afloat(&self) -> Result<Afloat, Sinks> {
         let needed = self.weight.si() / self.unit_weight();
         let [_, submerged] = self.hull.drafts(0.0);
         let whole = self.hull.immersed(Surface { d: submerged, t: 0.0 }).volume;
@@ -120,7 +129,9 @@ impl FloatingBoat {
         });
         let t = t.ok_or(Sinks::TrimsUnder)?;
         let surface = Surface { d: self.draft(needed, t), t };
-        self.hull.has_freeboard(surface).then(|| surface.waterline()).ok_or(Sinks::TrimsUnder)
+        let displaced = self.hull.immersed(surface).displacement();
+        let displaced = displaced.filter(|_| self.hull.has_freeboard(surface)).ok_or(Sinks::TrimsUnder)?;
+        Ok(Afloat { waterline: surface.waterline(), displaced })
     }
 
     /// The draft at which the hull displaces a volume, at a trim's tangent.
@@ -141,17 +152,23 @@ impl FloatingBoat {
     /// How the boat lies on a trailer whose keel line lies so in the water; `afloat` is how the boat floats by itself.
     ///
     /// # Errors
-    /// [`TipsOver`] when no trim balances it on the support that it turns on.
+    /// [`TipsOver`] when no trim within 45° of level balances it on the support that it turns on.
     pub fn on_trailer(
         &self,
         supports: Supports,
-        afloat: Waterline,
+        afloat: Afloat,
         trailer: Waterline,
     ) -> Result<Launched, TipsOver> {
-        let (free, trailer) = (Surface::of(afloat), Surface::of(trailer));
+        let (free, trailer) = (Surface::of(afloat.waterline), Surface::of(trailer));
         let [aft, forward] = [supports.aft.si(), supports.forward.si()];
         if clears(free, trailer, supports) >= 0.0 {
-            return Ok(self.launched(Rests::Afloat, free, forward, &self.hull.immersed(free)));
+            return Ok(Launched {
+                rests: Rests::Afloat,
+                waterline: afloat.waterline,
+                displaced: Some(afloat.displaced),
+                carried: Weight::default(),
+                carried_at: supports.forward,
+            });
         }
         let below = self.hull.immersed(trailer);
         let turns = |q: f64| self.bow_down(q, trailer.t, &below);
@@ -165,15 +182,19 @@ impl FloatingBoat {
         }
         // Lifted at both ends it would be afloat by now but for the end that it still touches: the lower one as it floats.
         let turns_on_forward = if stern_lifts && bow_lifts { trailer.t > free.t } else { stern_lifts };
-        let (rests, q) =
-            if turns_on_forward { (Rests::SternLifted, forward) } else { (Rests::BowLifted, aft) };
-        let (surface, below) = self.turned_on(q, trailer, free).ok_or(TipsOver)?;
+        let (rests, q, trims) = if turns_on_forward {
+            (Rests::SternLifted, forward, [-STEEPEST_TRIM, trailer.t])
+        } else {
+            (Rests::BowLifted, aft, [trailer.t, STEEPEST_TRIM])
+        };
+        // The trim goes from the trailer's to that of the boat afloat as the support takes less.
+        let near = f64::midpoint(trailer.t, free.t);
+        let (surface, below) = self.turned_on(q, trailer.depth(q, 0.0), trims, near).ok_or(TipsOver)?;
         Ok(self.launched(rests, surface, q, &below))
     }
 
-    /// How the boat lies in the water when it is balanced on a support.
-    fn turned_on(&self, q: f64, trailer: Surface, free: Surface) -> Option<(Surface, Immersed)> {
-        let depth = trailer.depth(q, 0.0);
+    /// How the boat lies in the water when it is balanced on a support that lies so deep, at a trim in a range.
+    fn turned_on(&self, q: f64, depth: f64, trims: [f64; 2], near: f64) -> Option<(Surface, Immersed)> {
         let w = self.unit_weight();
         let weight = self.weight.si();
         let enough = BALANCED * weight * self.hull.last_station();
@@ -191,9 +212,7 @@ impl FloatingBoat {
             let slope = -weight * self.centre.height.si() + w * (lengthwise + below.up + t * with_height);
             (self.bow_down(q, t, &below), slope)
         };
-        // From the trailer's trim to that of the boat afloat, as the support takes less.
-        let range = if trailer.t > free.t { [-STEEPEST_TRIM, trailer.t] } else { [trailer.t, STEEPEST_TRIM] };
-        newton(f64::midpoint(trailer.t, free.t), range, enough, turns)?;
+        newton(near, trims, enough, turns)?;
         found
     }
 
@@ -211,7 +230,7 @@ impl FloatingBoat {
     }
 
     fn launched(&self, rests: Rests, surface: Surface, at: f64, below: &Immersed) -> Launched {
-        let carried = if rests == Rests::Afloat { 0.0 } else { self.carried(below).max(0.0) };
+        let carried = self.carried(below).max(0.0);
         Launched {
             rests,
             waterline: surface.waterline(),
@@ -222,13 +241,13 @@ impl FloatingBoat {
     }
 }
 
-/// How far the boat as it floats by itself lies above the lower of its supports; negative while it touches one.
+/// As [`clearance`], in plain numbers.
 fn clears(free: Surface, trailer: Surface, supports: Supports) -> f64 {
     let clear = |q: Length| trailer.depth(q.si(), 0.0) - free.depth(q.si(), 0.0);
     clear(supports.aft).min(clear(supports.forward))
 }
 
 /// How far a boat as it floats by itself lies clear of its supports on a trailer; negative while it touches one.
-pub fn clearance(afloat: Waterline, trailer: Waterline, supports: Supports) -> Length {
-    Length::from_si(clears(Surface::of(afloat), Surface::of(trailer), supports))
+pub fn clearance(afloat: Afloat, trailer: Waterline, supports: Supports) -> Length {
+    Length::from_si(clears(Surface::of(afloat.waterline), Surface::of(trailer), supports))
 }

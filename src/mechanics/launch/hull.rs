@@ -108,7 +108,7 @@ pub struct Waterline {
 }
 
 /// What a hull displaces.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Displacement {
     /// Volume under water.
     pub volume: Volume,
@@ -166,6 +166,19 @@ struct Wet {
     up: f64,
     breadth: f64,
     across: f64,
+}
+
+impl Waterline {
+    /// How a boat floats by what a tape says afloat: her keel at the transom so deep under the water, her bow eye so high
+    /// above it. `None` where no trim fits.
+    pub fn taped(draft: Length, eye_height: Length, eye: ProfilePoint) -> Option<Self> {
+        let (s, h) = (eye.station.si(), eye.height.si());
+        // s_e sin τ + h_e cos τ = T + f
+        let tau = ((draft + eye_height).si() / s.hypot(h)).asin() - h.atan2(s);
+        let trim = Angle::from_si(tau);
+        // d = T / cos τ
+        tau.is_finite().then(|| Self { draft: draft / tau.cos(), trim })
+    }
 }
 
 impl HullLines {
@@ -255,6 +268,12 @@ impl HullLines {
             sections.remove(0);
         }
         Self::new(&sections)
+    }
+
+    /// A hull of no breadth, which displaces nothing: of a boat whose shape is not known.
+    pub fn unknown(length: Length) -> Self {
+        let section = |station: f64| Lines { station, corners: [Corner { y: 0.0, z: 0.0 }; 3] };
+        Self { sections: vec![section(0.0), section(length.si())] }
     }
 
     /// What the hull displaces under a water surface; `None` where it is dry.

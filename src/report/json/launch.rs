@@ -87,11 +87,17 @@ fn found(launch: &Launch, units: UnitSystem) -> Found {
         hull_by: match launch.hull {
             HullBy::Sections => "sections",
             HullBy::Tape => "tape",
+            HullBy::Afloat => "afloat",
         },
         draft: units.length_number(launch.afloat.draft),
         trim: launch.afloat.trim.value.to_degrees(),
         events: launch.events.iter().map(|(event, spot)| at(event_name(*event), spot)).collect(),
-        taut_strap: launch.taut.as_ref().map(|spot| units.weight_number(spot.carried)),
+        taut_strap: launch
+            .taut
+            .as_ref()
+            .ok()
+            .and_then(Option::as_ref)
+            .map(|spot| units.weight_number(spot.carried)),
         ramp_end: units.length_number(launch.ramp_end),
         home: launch.home.as_ref().ok().map(|home| band(home, units)),
         line: length(&launch.line, units),
