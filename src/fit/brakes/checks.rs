@@ -197,6 +197,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Adjust the drums, have worn pads and long hoses replaced, or fit an actuator of a larger bore or a longer stroke.",
         measure: Measure::Length,
         rows: PUSHED,
+        remedies: &[Remedy::Bore],
         too_much: "the actuator's piston would have to travel {load} of the {max} that it has: pressure rises no further",
         load: Load::braking(|view, _| one(view.braking().stroke.clone().map(|stroke| stroke.travel))).within(
             |view, _| {
@@ -226,7 +227,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: SAID,
         judge: Judge::Rating,
         cures: "Have the trailer's brakes set up: more of their own force is less push. Else less weight, or a heavier tow vehicle.",
-        remedies: &[Remedy::Shed],
+        remedies: &[Remedy::Bore, Remedy::Shed],
         too_much: "to stop at 0.435 g the tow vehicle's brakes would have to do {load}, {miss} more than the {max} they can be asked for",
         load: Load::braking(|view, _| {
             let alone = both(need(view.setup, TOW_FRONT_AXLE_LOAD), need(view.setup, TOW_REAR_AXLE_LOAD));
