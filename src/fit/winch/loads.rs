@@ -33,6 +33,11 @@ impl AtPlace {
         let breaks_loose = needed.clone().map(|needed| needed.map(|needed| needed * BREAKS_LOOSE));
         Self { needed, breaks_loose, pull }
     }
+
+    /// The pull that the winch is good for there: 1.3 times as much, to break the boat loose, is what it pulls.
+    pub fn good_for(&self) -> Known<Weight> {
+        self.pull.clone().map(|pull| pull / BREAKS_LOOSE)
+    }
 }
 
 /// A boat that stands on its bunks takes so many times the pull that keeps it moving. Common practice, no source.
