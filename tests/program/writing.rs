@@ -344,7 +344,7 @@ fn a_plan_writes_a_bore_and_a_strap() {
     assert!(page.contains("Cut the winch's strap to 19 ft"), "{page}");
     let changes = checked_in_json(path_text(&file))["plan"]["changes"].clone();
     let shown = |change: &serde_json::Value| {
-        [&change["key"], &change["from"], &change["to"]].map(|text| text.clone())
+        [&change["key"], &change["from"], &change["to"]].map(serde_json::Value::clone)
     };
     let shown: Vec<_> = changes.as_array().expect("a list").iter().map(shown).collect();
     let strap = ["trailer.winch.strap.length", "40 ft", "19 ft"];

@@ -35,6 +35,9 @@ impl AtPlace {
     }
 
     /// The pull that the winch is good for there: 1.3 times as much, to break the boat loose, is what it pulls.
+    ///
+    /// # Errors
+    /// The keys without which its pull is not known.
     pub fn good_for(&self) -> Known<Weight> {
         self.pull.clone().map(|pull| pull / BREAKS_LOOSE)
     }

@@ -327,9 +327,9 @@ impl<'a> Search<'a> {
         while long - enough > 1 {
             let middle = u32::midpoint(enough, long);
             if self.certainty(&with(&found.values, &cut(middle))) <= best {
-                enough = middle
+                enough = middle;
             } else {
-                long = middle
+                long = middle;
             }
         }
         Some(cut(enough))
