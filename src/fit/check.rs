@@ -368,6 +368,10 @@ pub enum Remedy {
     TiresTogether,
     /// A part of the right size; this key states it.
     Size(Handle<Length>),
+    /// A master cylinder of another bore.
+    Bore,
+    /// A shorter strap on the winch.
+    Shorten,
     /// Less weight in the boat.
     Shed,
     /// The boat moved.
@@ -401,6 +405,7 @@ impl Remedy {
                 | Self::MoveBunks
                 | Self::LevelBall
                 | Self::Inflate
+                | Self::Shorten
         )
     }
 }

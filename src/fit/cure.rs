@@ -125,13 +125,15 @@ impl Search<'_> {
             }
             Remedy::Shed => self.shed(row),
             Remedy::MoveBoat => self.move_boat(row),
-            // The boat alone is moved here, and the bunks' own report has what would suit them.
+            // The boat alone is moved here; the bunks' own report has what would suit them, the plan which bore or strap.
             Remedy::MoveAxles
             | Remedy::MoveTongue
             | Remedy::MoveBunks
             | Remedy::LevelBall
             | Remedy::Ends
-            | Remedy::Board => None,
+            | Remedy::Board
+            | Remedy::Bore
+            | Remedy::Shorten => None,
         }
     }
 

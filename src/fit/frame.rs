@@ -61,7 +61,7 @@ impl Model<'_> {
         } else {
             Err(Missing::key(TRAILER_RAILS_SECTION_MODULUS.key()))
         };
-        FrameLoads { tongue: tongue(setup, &case.tongue), rails }
+        FrameLoads { tongue: tongue(setup, case), rails }
     }
 
     /// Both rails as one beam, and the rail on the heavier side.
@@ -114,16 +114,16 @@ impl Model<'_> {
     }
 }
 
-fn tongue(setup: &Setup, tongue_weight: &Known<Weight>) -> TongueLoads {
+fn tongue(setup: &Setup, case: &CaseLoads) -> TongueLoads {
     // A tongue that is drawn in is held nearer the ball.
     let drawn_in = setup.shift.tongue.unwrap_or_default();
     let held_from = need(setup, TRAILER_TONGUE_HELD_FROM).map(|held_from| held_from - drawn_in);
-    let held = both(tongue_weight.clone(), held_from);
-    let moment = held.clone().map(|(weight, held_from)| tongue_moment(weight, held_from));
+    let held = both(both(case.tongue.clone(), case.bars.clone()), held_from);
+    let moment = held.clone().map(|((weight, bars), held_from)| tongue_moment(weight, held_from, bars));
     let modulus = need(setup, TRAILER_TONGUE_SECTION_MODULUS);
     let stress = both(moment.clone(), modulus).map(|(moment, modulus)| bending_stress(moment, modulus));
     let clamps = both(held, need(setup, TRAILER_TONGUE_CLAMPS))
-        .map(|((weight, held_from), apart)| clamp_forces(weight, held_from, apart));
+        .map(|(((weight, bars), held_from), apart)| clamp_forces(weight, held_from, apart, bars));
     TongueLoads { moment, stress, clamps }
 }
 

@@ -81,6 +81,13 @@ impl Assessment {
             row.verdict == Verdict::NotChecked && matters && !self.not_covered.contains(&row.check.subject)
         })
     }
+
+    /// How many rows of the subjects that are covered only advise, and were not evaluated either.
+    pub fn only_advise_and_left_out(&self) -> usize {
+        let not_checked = self.rows.iter().filter(|row| row.verdict == Verdict::NotChecked);
+        let covered = not_checked.filter(|row| !self.not_covered.contains(&row.check.subject));
+        covered.count() - self.left_out().count()
+    }
 }
 
 /// How badly a row stands, the worst greatest.

@@ -85,7 +85,7 @@ pub use slip::Slip;
 pub use tie_downs::{Against, TieDownLoads, TiedDown};
 pub use usual::Usually;
 pub use verdict::{Outcome, RigVerdict, Verdict, rig_verdict};
-pub use winch::{AtPlace, Running, WinchLoads};
+pub use winch::{AtPlace, Running, WinchLoads, shortest_strap};
 
 use crate::rig::Rig;
 

@@ -2,7 +2,9 @@
 //!
 //! | symbol | meaning |
 //! |---|---|
-//! | `V` | tongue weight |
+//! | `V`, `V'` | tongue weight, and what bars that distribute weight leave of it on the ball |
+//! | `M_w`, `x̄` | moment of these bars; the trailer's axles behind the ball |
+//! | `T`, `x_b`, `B` | pull of the bars' chains, where they hang, and what the coupler presses up with |
 //! | `x_t` | from the ball to where the tongue is held, of two clamps to the forward one |
 //! | `c` | between the two clamps |
 //! | `x_k`, `P_k`, `C_k` | a place along the rails, the force there, up and at right angles to them, and the couple there |
@@ -15,16 +17,36 @@
 //!
 //! Source: statics.
 
+use super::tow::Bars;
 use crate::quantity::{Length, Moment, Pressure, Quantity, Volume, Weight};
 
-/// The tongue's bending moment where it is held: `V x_t`.
-pub fn tongue_moment(tongue_weight: Weight, held_from: Length) -> Moment {
-    Moment::from_si(tongue_weight.si() * held_from.si())
+/// The tongue's bending moment where it is held, with bars that distribute weight or without.
+///
+/// The tongue from the ball to there as a free body: the bars' chains pull it down with `T` at `x_b`, `M_w = T x_b`, and the coupler
+/// presses up with `B`. The hitch head carries both, so `B − T` is what is left on the ball, `V' = V − M_w/x̄`. Moments about the
+/// place where it is held, aft of the chains: `B x_t − T (x_t − x_b) = V' x_t + M_w`. Held ahead of the chains it bears less.
+pub fn tongue_moment(tongue_weight: Weight, held_from: Length, bars: Option<Bars>) -> Moment {
+    let added = bars.map_or(0.0, |bars| bars.moment.si());
+    // V' x_t + M_w, which is V x_t + M_w (1 − x_t/x̄)
+    Moment::from_si(on_ball(tongue_weight, bars).si() * held_from.si() + added)
 }
 
-/// What the forward clamp of a tongue holds down and the rear one holds up: `V (x_t + c)/c` and `V x_t/c`.
-pub fn clamp_forces(tongue_weight: Weight, held_from: Length, apart: Length) -> [Weight; 2] {
-    [tongue_weight * ((held_from + apart) / apart), tongue_weight * (held_from / apart)]
+/// What the forward clamp of a tongue holds down and the rear one holds up: `V' + M/c` and `M/c`, `M` the [`tongue_moment`] at the
+/// forward one; without bars `V (x_t + c)/c` and `V x_t/c`.
+pub fn clamp_forces(
+    tongue_weight: Weight,
+    held_from: Length,
+    apart: Length,
+    bars: Option<Bars>,
+) -> [Weight; 2] {
+    let moment = tongue_moment(tongue_weight, held_from, bars);
+    let rear = Weight::from_si(moment.si() / apart.si());
+    [on_ball(tongue_weight, bars) + rear, rear]
+}
+
+/// `V' = V − M_w/x̄`.
+fn on_ball(tongue_weight: Weight, bars: Option<Bars>) -> Weight {
+    bars.map_or(tongue_weight, |bars| tongue_weight - bars.moved)
 }
 
 /// Stress of the extreme fibre: `|M| / S`.

@@ -115,6 +115,20 @@ impl Kind {
         }
     }
 
+    /// The largest value in words, and beside it in the unit that a text ends in, where that is another.
+    pub fn largest_as(self, text: &str) -> String {
+        let (largest, most) = self.largest();
+        let word = text.split_whitespace().next_back().unwrap_or_default();
+        let word = word.trim_start_matches(|letter: char| letter.is_ascii_digit() || ".,-±".contains(letter));
+        let is_in_it = |unit: &&Unit| most.ends_with(&format!(" {}", unit.name));
+        // An angle is no multiple of a slope, and a quote mark is no word.
+        let other = find(word).filter(|unit| unit.measures(self) && !is_in_it(unit));
+        let other = other.filter(|unit| unit.kind != Kind::Angle && !matches!(unit.name, "'" | "\""));
+        other.map_or(most.to_string(), |unit| {
+            format!("{most} ({} {})", (largest / unit.factor).floor(), unit.name)
+        })
+    }
+
     /// How a value of the kind is written, for messages.
     pub fn example(self) -> &'static str {
         match self {

@@ -77,6 +77,7 @@ impl Section {
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
             Action::Inflate { to, .. } => format!("Pump the tires up to {}", self.units.inflation(*to)),
+            Action::Shorten { to, .. } => format!("Cut the winch's strap to {}", self.units.length(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
             Action::Ends { to: [forward, aft], .. } => {
@@ -103,6 +104,7 @@ impl Section {
         let amount = self.amount_at_least(figure.to);
         match figure.key.path.rsplit('.').next() {
             Some("tongue_rating") => format!("of {amount} on the tongue"),
+            Some("bore") => format!("of {amount} bore"),
             _ if matches!(item, Item::Tires | Item::Wheels) => format!("of {amount} each"),
             _ => format!("of {amount}"),
         }
@@ -146,6 +148,10 @@ impl Section {
                 let now = from.map(|from| format!("now {}; ", self.units.inflation(from)));
                 format!("{}cold", now.unwrap_or_default())
             }
+            Action::Shorten { from, .. } => {
+                let now = from.map(|from| format!("now {}; ", self.units.length(from)));
+                format!("{}it reaches the eye half a boat out", now.unwrap_or_default())
+            }
             Action::Ashore { from, .. } if from.si() > 0.0 => {
                 format!("beside {} that stays ashore already", self.units.weight(*from))
             }
@@ -167,7 +173,7 @@ impl Section {
             }
             Action::Raise { .. } => "with spacers".to_string(),
             Action::Replace { figures, .. } => {
-                let needed = figures.iter().find(|figure| figure.needed.is_some());
+                let needed = figures.iter().find(|figure| figure.needed.is_some()).or(figures.first());
                 needed.map(|figure| self.now_and_needed(figure)).unwrap_or_default()
             }
         }
@@ -257,6 +263,7 @@ fn name(item: Item) -> &'static str {
         Item::BallMount => "a ball mount",
         Item::Ball => "a ball",
         Item::Jack => "a tongue jack",
+        Item::MasterCylinder => "a master cylinder",
     }
 }
 

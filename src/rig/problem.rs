@@ -121,7 +121,7 @@ pub enum Fault {
         /// What the value is.
         what: &'static str,
         /// The bound.
-        most: &'static str,
+        most: String,
         /// The value as written.
         found: String,
     },

@@ -210,14 +210,14 @@ pub(super) fn out_of_bounds(
 ) -> Option<Fault> {
     let what = kind.name();
     let found = || text().trim().to_string();
-    let (largest, most) = kind.largest();
+    let (largest, _) = kind.largest();
     if kind == Kind::Share && read.value > 1.0 {
         return Some(Fault::ShareOverOne(found()));
     }
     // Written so that what is not a number fails too.
     let small_enough = read.value.abs() <= largest && read.bound <= largest;
     if !small_enough {
-        return Some(Fault::TooLarge { what, most, found: found() });
+        return Some(Fault::TooLarge { what, most: kind.largest_as(&found()), found: found() });
     }
     match input.sign {
         Sign::NotNegative if read.value < 0.0 => Some(Fault::Negative { what, found: found() }),
@@ -435,7 +435,7 @@ impl Reader<'_> {
                         self.draft.blame(Fault::Negative { what, found }, Some(whole.clone()));
                     }
                     Err(_) => {
-                        let fault = Fault::TooLarge { what, most: "4294967295", found };
+                        let fault = Fault::TooLarge { what, most: u32::MAX.to_string(), found };
                         self.draft.blame(fault, Some(whole.clone()));
                     }
                 }

@@ -308,7 +308,7 @@ fn dimensions(rig: &Rig) -> Vec<Dimension> {
         let Some(input) = key.input() else { continue };
         let Some(extent) = input.default.and_then(|default| default.extent) else { continue };
         let Some(ends) = input.ends(setup, key.at) else { continue };
-        let Ok(variable) = rig.variable(&key.to_string()) else { continue };
+        let Some(variable) = rig.number(*key) else { continue };
         // What makes a rate goes together; so does one key of several axles, brakes or tires.
         let together = |one: &&mut Dimension| {
             one.going == extent.going

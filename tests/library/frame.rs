@@ -129,6 +129,20 @@ fn clamps_that_come_nearer_by_more_than_a_fifth_are_named() {
 }
 
 #[test]
+fn bars_that_distribute_weight_bend_the_tongue_more() {
+    let text = &full_rigs()[0];
+    let with_bars = assessed(text, &["hitch.weight_distribution.moment=9000 lb in"]);
+    let plain = assessed(text, &["hitch.weight_distribution.moment=0 lb in"]);
+    let rig = Rig::read("rig.toml", text, &[] as &[&str]).unwrap_or_else(|problems| panic!("{problems}"));
+    let stations = rig.proposed().trailer.axles.iter().map(|axle| axle.station.expect("a station").si());
+    let mean = stations.sum::<f64>() / rig.proposed().trailer.axles.len() as f64 / unit::INCH;
+    // 9000 (1 − 90/x̄) lb in over 9 in³.
+    let psi = unit::POUND / (unit::INCH * unit::INCH);
+    let more = (load(&with_bars, "tongue-bending") - load(&plain, "tongue-bending")) / psi;
+    assert!((more - 1000.0 * (1.0 - 90.0 / mean)).abs() < 1e-6, "{more}");
+}
+
+#[test]
 fn a_tongue_drawn_in_bends_less_and_a_weld_softens_aluminium_alone() {
     let text = &full_rigs()[0];
     let found = assessed(text, &[]);

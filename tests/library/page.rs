@@ -72,6 +72,28 @@ fn keeps_its_rules(rig: &Rig, units: UnitSystem) {
     assert!(flat.contains("Screening only"), "{page}");
 }
 
+/// Without a trip no descent and no speed is known; what goes by these only advises, and is counted.
+#[test]
+fn rows_that_only_advise_and_are_not_checked_are_counted() {
+    let path = format!("{}/demo-data/survey-launch-as-changed.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = fs::read_to_string(path).expect("a demo");
+    let (before, rest) = text.split_once("[trip]").expect("a trip");
+    let (_, after) = rest.split_once("\n[").expect("the next section");
+    let rig = Rig::parse(&format!("{before}[{after}")).expect("it reads");
+    let (page, rows, _) = page_of(&rig, UnitSystem::Us, &Wanted::default());
+    let not_checked: Vec<String> =
+        rows.iter().filter(|row| row.verdict == Verdict::NotChecked).map(Row::id).collect();
+    let advise = rows.iter().filter(|row| row.verdict == Verdict::NotChecked && !row.counts).count();
+    assert_eq!(advise, not_checked.len(), "none can fail: {not_checked:?}");
+    for id in ["brake-descent", "brake-heat-lining", "brake-heat-fluid", "brake-bend"] {
+        assert!(not_checked.contains(&id.to_string()), "{not_checked:?}");
+    }
+    // Of what is not in the file at all the subject is named.
+    let launch = rows.iter().filter(|row| row.check.subject.name() == "launch").count();
+    let said = format!("{} rows not checked, which only advise", advise - launch);
+    assert!(flat(&page).contains(&said), "{page}");
+}
+
 #[test]
 fn every_demo_fits_its_page() {
     for entry in fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data")).expect("a folder") {
@@ -113,7 +135,8 @@ fn a_pass_says_how_far_it_was_checked() {
     assert!(page.starts_with("PASS  rigs/rig.toml, as far as checked\n"), "{page}");
     let flat = flat(&page);
     // Two axles lack the springs' rating; the shank's size is not stated.
-    let unmade = "4 rows not checked: spring-*, shank-size, clearance-gear-low-points.";
+    let unmade =
+        "4 rows not checked: spring-*, shank-size, clearance-gear-low-points, and 10 that only advise.";
     assert!(flat.contains(unmade), "{page}");
     assert!(flat.contains("Not covered: ramp, brakes, winch, tie-downs, launch."), "{page}");
     assert!(flat.contains("Never loaded: water above 50 %."), "{page}");

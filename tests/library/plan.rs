@@ -211,6 +211,88 @@ fn a_deeper_board_raises_the_boat() {
     assert!((raises.expect("another board").si() / INCH - 4.0).abs() < 1e-9);
 }
 
+/// By hand, 10 371 lb behind 7700 lb with six discs, A 3.976 in² and r/R 4.15/13.3: G = 0.9 × 6 × 0.7 × 3.976 × 0.312/A_m is 2.654
+/// on 1 1/2 in and 3.822 on 1 1/4 in. F = (0.435 W + 250 G)/(1 + G) is 1416 and 1134 lb, so the tow vehicle brakes with 4766 and
+/// 4484 of 4698 lb; 1 in and less brake harder still, but 1 1/4 is the nearest.
+#[test]
+fn a_bore_that_brakes_too_little_is_changed_for_the_nearest_that_does() {
+    let rig = demo("survey-launch-as-changed", &["trailer.brakes.bore=1 1/2 in"]);
+    let plan = planned(&rig);
+    let [Step { action: Action::Replace { item: Item::MasterCylinder, .. }, settings, cures }] =
+        &plan.steps[..]
+    else {
+        panic!("{}", summary(&plan))
+    };
+    assert_eq!((settings[0].from.as_deref(), &settings[0].to[..]), (Some("1 1/2 in"), "1 1/4 in"));
+    assert_eq!(cures, &["brake-stop"]);
+    assert_eq!(plan.after.verdict, RigVerdict::Pass);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// The stroke goes with 1/A_m and more, for the pressure rises: 2.95 in on 5/8 in, of 2 1/4 in; 3/4 in stops at 2.03.
+#[test]
+fn a_bore_that_runs_out_of_stroke_is_changed_for_a_larger_one() {
+    let rig = demo("survey-launch-as-changed", &["trailer.brakes.bore=5/8 in"]);
+    let plan = planned(&rig);
+    let [Step { settings, cures, .. }] = &plan.steps[..] else { panic!("{}", summary(&plan)) };
+    assert_eq!(settings[0].to, "3/4 in");
+    assert_eq!(cures, &["brake-stroke"]);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// A tow vehicle of 10 001 lb brakes with 4350 lb, so 1 1/8 in and less are wanted; that one's piston travels 0.88 in, and
+/// there are 0.8 in. No bore does for both, and the plan buys none.
+#[test]
+fn where_no_bore_both_stops_and_has_the_stroke_none_is_bought() {
+    let changes = ["trailer.brakes.bore=1 1/2 in", "tow.gvwr=10001 lb", "trailer.brakes.stroke=0.8 in"];
+    let rig = demo("survey-launch-as-changed", &changes);
+    let plan = planned(&rig);
+    assert!(plan.settings().all(|setting| setting.key.path != "trailer.brakes.bore"), "{}", summary(&plan));
+    assert_eq!(plan.after.fails, ["brake-stop"]);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// The drum holds π (3² − 1.25²)/0.1 = 233.6 in within its flange: 19 ft. Shortest is what reaches from the drum to the eye, half
+/// of 304 in and three turns of 7.85 in.
+#[test]
+fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
+    let long = "trailer.winch.strap.length=40 ft";
+    let rig = demo("survey-launch-as-changed", &[long]);
+    let plan = planned(&rig);
+    let [Step { action: Action::Shorten { .. }, settings, cures }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert_eq!((settings[0].from.as_deref(), &settings[0].to[..]), (Some("40 ft"), "19 ft"));
+    assert_eq!(cures, &["winch-drum"]);
+    assert_eq!(plan.after.verdict, RigVerdict::Pass);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+    // A drum that holds π (2.7² − 1.25²)/0.1 = 179.9 in asks for less than 16 ft, which would not reach.
+    let plan = planned(&demo("survey-launch-as-changed", &[long, "trailer.winch.flange=5.4 in"]));
+    assert!(plan.steps.is_empty(), "{}", summary(&plan));
+    assert_eq!(plan.after.fails, ["winch-drum"]);
+}
+
+/// The boat asks for 1930 lb, and the drum pulls 5000 (r0 + τ/2)/(r + τ/2): as much with π (3.318² − 1.25²)/0.1 = 297 in of strap
+/// wound, that and the 26 in to the eye are 26.9 ft. The ± of the boat's weights takes more, so 26 ft may fail.
+#[test]
+fn a_strap_is_cut_until_the_layer_that_is_left_surely_pulls_enough() {
+    let changes =
+        ["trailer.winch.strap.length=40 ft", "trailer.winch.flange=12 in", "trailer.winch.afloat=40 %"];
+    let rig = demo("survey-launch-as-changed", &changes);
+    let plan = planned(&rig);
+    let [Step { action: Action::Shorten { .. }, settings, cures }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert_eq!((&settings[0].to[..], &cures[..]), ("25 ft", &["winch-pull".to_string()][..]));
+    assert_eq!(plan.after.verdict, RigVerdict::Pass);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+    let verdict = |feet: u8| {
+        let cut = rig.with(&format!("trailer.winch.strap.length={feet} ft")).expect("a rig");
+        examine(&cut).expect("at rest").0.assessment.verdict
+    };
+    assert_eq!([verdict(26), verdict(27)], [RigVerdict::Unsure, RigVerdict::Fail]);
+}
+
 /// Applied a change after the other, a plan gives what it says, and no step can be left out.
 fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
     let now = examine(rig).expect("at rest").0.assessment;
@@ -278,13 +360,14 @@ fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
             let tires = rig.proposed().trailer.axles.iter().map(|axle| axle.tires.pressure_max);
             prop_assert!(tires.flatten().all(|most| *to <= most));
         }
+        Action::Shorten { from, to } => prop_assert!(from.is_some_and(|from| *to < from)),
         Action::Level { .. } | Action::Board { .. } | Action::Ends { .. } => {}
     }
     Ok(())
 }
 
 fn is_size(path: &str) -> bool {
-    path.ends_with("diameter") || path.ends_with("shank")
+    path.ends_with("diameter") || path.ends_with("bore") || path.ends_with("shank")
 }
 
 /// The part that cures a row at a rig, by the row's id alone; none where no part does.

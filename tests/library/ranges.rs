@@ -247,3 +247,32 @@ fn a_lower_rating_leaves_the_springs() {
         );
     }
 }
+
+/// A drum's factor is a plain number, assumed as 2.0 and tried at 1.4 and 2.6. By hand: G = 0.9 × 6 × C × 0.7854 × (5/13.3)/0.6013
+/// is 2.651 C, F = (0.435 × 10 371 + 250 G)/(1 + G) is 927 lb at 2.0 and 1155 lb at 1.4, so the tow vehicle of 7700 lb brakes with
+/// 4276 and 4504 of 0.435 × 10 200 = 4437 lb.
+#[test]
+fn a_stop_that_fails_at_one_end_of_a_drum_s_factor_is_unsure() {
+    let text = include_str!("../../demo-data/survey-launch-as-changed.toml");
+    let discs: Vec<&str> =
+        text.lines().filter(|line| line.starts_with("brakes = { kind = \"disc\"")).collect();
+    let drum = |factor: &str| {
+        format!(
+            "brakes = {{ kind = \"drum\", piston = \"1 in\", radius = \"5 in\", travel = \"0.06 in\"{factor} }}"
+        )
+    };
+    let drums = |factor: &str| text.replace(discs[0], &drum(factor));
+    let gvwr = ["tow.gvwr=10200 lb"];
+    let stop = |text: &str| row(&examined(text, &gvwr), "brake-stop");
+    let assumed = stop(&drums(""));
+    assert_eq!(assumed.verdict, Verdict::Unsure);
+    let pounds = |load: Option<bunkline::fit::Amount>| load.expect("a load").si() / (0.453_592_37 * 9.806_65);
+    assert!((pounds(assumed.load) - 4276.0).abs() < 1.0, "{:?}", assumed.load);
+    let range = assumed.range.expect("a range");
+    assert!((pounds(Some(range.high)) - 4504.3).abs() < 1.0, "{range:?}");
+    assert!(range.keys.iter().all(|key| key.path == "trailer.axles.*.brakes.factor"), "{range:?}");
+    // At each end as reading the file with it.
+    for (factor, verdict) in [("2.0", Verdict::Thin), ("1.4", Verdict::Fail)] {
+        assert_eq!(stop(&drums(&format!(", factor = {factor}"))).verdict, verdict, "{factor}");
+    }
+}

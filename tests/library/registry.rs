@@ -266,20 +266,12 @@ fn every_entry_says_all_it_must() {
         let by_board =
             ["bunk-deflection", "bunk-landing", "bunk-packing", "bunk-foot", "brakes-required"].contains(&id);
         // Brakes are set up by a qualified person, and a descent is taken another way.
-        let by_brakes = [
-            "surge-ratio",
-            "brake-stroke",
-            "brake-axle",
-            "brake-grip",
-            "brake-bend",
-            "brake-descent",
-            "brake-heat",
-        ]
-        .iter()
-        .any(|of| id.starts_with(of));
+        let by_brakes =
+            ["surge-ratio", "brake-axle", "brake-grip", "brake-bend", "brake-descent", "brake-heat"]
+                .iter()
+                .any(|of| id.starts_with(of));
         // Backing in deeper, other straps and other anchors are no rating.
-        let by_strap =
-            ["winch-pull", "winch-drum", "winch-hand"].contains(&id) || id.starts_with("tie-down-");
+        let by_strap = id == "winch-hand" || id.starts_with("tie-down-");
         // Nor is what a gauge, a slower drive or other tires cure.
         let of_tires =
             ["tire-pressure", "tire-speed", "tire-age", "tire-fender", "axle-spacing", "tire-construction"];

@@ -91,6 +91,34 @@ fn no_removed_key_makes_a_demo_better_in_silence() {
     }
 }
 
+/// Tires at 14 psi carry little; a file that says nothing of their pressure takes that of the sidewall, and the page says so.
+#[test]
+fn a_low_pressure_that_is_deleted_is_named_on_the_page() {
+    let mut better = 0;
+    for text in DEMOS {
+        let stated = ["50 psi", "80 psi", "450 kPa"].map(|pressure| format!(", pressure = \"{pressure}\""));
+        let Some(stated) = stated.iter().find(|stated| text.contains(*stated)) else { continue };
+        let found = |text: &str| {
+            let rig = Rig::parse(text).expect("a demo");
+            let found = assess(&rig).expect("it settles");
+            (rig, found)
+        };
+        let (_, low) = found(&text.replace(stated, ", pressure = \"14 psi\""));
+        assert_eq!(low.verdict, RigVerdict::Fail);
+        let (rig, silent) = found(&text.replace(stated, ""));
+        if rank(silent.verdict) < rank(low.verdict) {
+            better += 1;
+            let page = page_of(&rig).split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(page.contains("Tire pressure is assumed to be the sidewall's"), "{page}");
+        }
+    }
+    assert!(better >= 3, "{better}");
+    let sidewall = DEMOS[1].replace(", pressure = \"80 psi\"", "");
+    let page = page_of(&Rig::parse(&sidewall).expect("a demo"));
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("Tire pressure is assumed to be the sidewall's: 80 psi."), "{page}");
+}
+
 /// A demo off its ramps, which take long to cross, with other values at two keys, and what it comes to.
 fn changed(demo: usize, changes: [(Index, Index); 2]) -> Option<(Rig, Assessment)> {
     let mut rig = Rig::parse(&without(DEMOS[demo], "[[ramps")).ok()?;

@@ -89,6 +89,16 @@ fn each_ramp_and_case_is_pulled_on_and_the_worst_is_named() {
     assert_eq!(document["cases"][1]["winch"]["drive"], "electric");
 }
 
+/// What the table says that the winch is good for is what the row goes by, and 1.3 times that is what it gives.
+#[test]
+fn table_and_row_agree_on_what_the_winch_is_good_for() {
+    let found = assessed(&[]);
+    let home = &found.winch[0].home;
+    let good_for = home.good_for().expect("known").si();
+    assert!((good_for - row(&found, "winch-pull").max.expect("a limit").si()).abs() < 1e-9);
+    assert!((good_for * 1.3 - home.pull.clone().expect("known").si()).abs() < 1e-9);
+}
+
 #[test]
 fn without_a_ramp_the_pull_is_not_checked_and_names_one() {
     let (level, _) = RIG.split_once("[[ramps]]").expect("a ramp");

@@ -3,7 +3,8 @@
 use bunkline::mechanics::frame::{
     Force, Rails, Spread, bend_rails, bending_stress, clamp_forces, tongue_moment,
 };
-use bunkline::quantity::{Length, Moment, Quantity, Volume, Weight, unit};
+use bunkline::mechanics::tow::Bars;
+use bunkline::quantity::{Length, Moment, Quantity, Share, Volume, Weight, unit};
 use proptest::prelude::*;
 
 const IN: f64 = unit::INCH;
@@ -31,14 +32,36 @@ fn a_clamped_tongue_is_the_one_worked_by_hand() {
     // 907 lb, 96 in to the forward clamp, 30 in to the rear one: 907 × 126/30 and 907 × 96/30. Moments about the forward
     // clamp: the rear one pushes 2902.4 × 30 = 87 072 lb in, as the tongue weight does, 907 × 96.
     let (v, x_t, c) = (pounds(907.0), inches(96.0), inches(30.0));
-    let [forward, rear] = clamp_forces(v, x_t, c).map(|force| force.si() / LB);
+    let [forward, rear] = clamp_forces(v, x_t, c, None).map(|force| force.si() / LB);
     assert!((forward - 3809.4).abs() < 1e-6 && (rear - 2902.4).abs() < 1e-6, "{forward} {rear}");
     assert!((forward - rear - 907.0).abs() < 1e-6);
-    let moment = tongue_moment(v, x_t);
+    let moment = tongue_moment(v, x_t, None);
     assert!((pound_inches(moment) - 87_072.0).abs() < 1e-6);
     // 87 072 / 8.4 psi, whichever way it bends.
     let stress = bending_stress(-moment, Volume::from_si(8.4 * IN.powi(3))).si() / (LB / (IN * IN));
     assert!((stress - 10_365.714).abs() < 1e-3, "{stress}");
+}
+
+/// Bars that give back half of the front axle's loss: V 1000 lb, overhang 50 in, axles at 240 in: M_w = 25 000/(1 + 50/240) =
+/// 20 689.655 lb in, on the ball 1000 − 86.207 = 913.793 lb. At 96 in 913.793 × 96 + 20 689.655 = 108 413.793 lb in, 12 413.793
+/// more than without; over 30 in 3613.793 lb on the rear clamp and 4527.586 on the forward one.
+#[test]
+fn bars_bend_a_clamped_tongue_as_worked_by_hand() {
+    let (v, x_t, c, mean) = (pounds(1000.0), inches(96.0), inches(30.0), inches(240.0));
+    let bars = Bars::restoring(Share::from_si(0.5), v, inches(50.0), mean);
+    let moment = pound_inches(tongue_moment(v, x_t, Some(bars)));
+    // Of figures rounded to a thousandth.
+    assert!((moment - 108_413.793).abs() < 1e-2, "{moment}");
+    let [forward, rear] = clamp_forces(v, x_t, c, Some(bars)).map(|force| force.si() / LB);
+    assert!((forward - 4527.586).abs() < 1e-2 && (rear - 3613.793).abs() < 1e-2, "{forward} {rear}");
+    // The same from every force by itself: chains that hang 27 in behind the ball pull down, the coupler presses up.
+    let chains = 20_689.655 / 27.0;
+    let coupler = 913.793 + chains;
+    assert!((coupler * 96.0 - chains * (96.0 - 27.0) - moment).abs() < 1e-1);
+    // And about the forward clamp of the trailer's rear part: the rear clamp's 30 in against it.
+    assert!((rear * 30.0 - moment).abs() < 1e-6 && (forward - rear - 913.793).abs() < 1e-2);
+    // What holds it at the axles feels no bars: there 240 V.
+    assert!((pound_inches(tongue_moment(v, mean, Some(bars))) - 240_000.0).abs() < 1e-6);
 }
 
 /// The moments at every hundredth of an inch up to a station, from the forces' definition alone: each piece of the

@@ -225,7 +225,7 @@ fn changes_that_cannot_be_made_are_told() {
         ("boat.name+=x", &["expected a length, a weight or a share to add to, found the boat's name"]),
         ("trailer.axles.1.tires.pressure+=5psi", &["to add to, found cold inflation pressure"]),
         ("trailer.cg+=3in", &["expected a value in the file to add to, found none at trailer.cg"]),
-        ("trailer.bow_stop+=99m", &["expected a length of at most 100 m, found "]),
+        ("trailer.bow_stop+=99m", &["expected a length of at most 100 m (3937 in), found "]),
         ("trailer.bow_stop-=57in", &["expected a length above zero, found 0 in"]),
         ("boat.tanks.petrol.fill+=11%", &["expected a share of at most 100 %, found 101 %"]),
         ("trailer.bow_stop=60", &["expected a unit after `60`, found none"]),

@@ -329,6 +329,32 @@ fn a_plan_is_written_and_read_back() {
     }
 }
 
+/// A bore of the table and a strap of whole feet, in text, in JSON and in the file that is written.
+#[test]
+fn a_plan_writes_a_bore_and_a_strap() {
+    let folder = folder("bore-and-strap");
+    let file = copy(&folder, AS_CHANGED, |text| {
+        text.replace("bore = \"7/8 in\"", "bore = \"1 1/2 in\"")
+            .replace("length = \"16 ft\"", "length = \"40 ft\"")
+    });
+    let new = folder.join("new.toml");
+    let done = run(&["check", path_text(&file), "--write-plan", path_text(&new)]);
+    let page = text(&done.stdout);
+    assert!(page.contains("Fit a master cylinder of 1 1/4 in bore"), "{page}");
+    assert!(page.contains("Cut the winch's strap to 19 ft"), "{page}");
+    let changes = checked_in_json(path_text(&file))["plan"]["changes"].clone();
+    let shown = |change: &serde_json::Value| {
+        [&change["key"], &change["from"], &change["to"]].map(serde_json::Value::clone)
+    };
+    let shown: Vec<_> = changes.as_array().expect("a list").iter().map(shown).collect();
+    let strap = ["trailer.winch.strap.length", "40 ft", "19 ft"];
+    let bore = ["trailer.brakes.bore", "1 1/2 in", "1 1/4 in"];
+    assert_eq!(shown, [strap, bore].map(|change| change.map(serde_json::Value::from)));
+    let written = read(&new);
+    assert!(written.contains("bore = \"1 1/4 in\"") && written.contains("length = \"19 ft\""), "{written}");
+    assert_eq!(checked_in_json(path_text(&new))["verdict"], "pass");
+}
+
 #[test]
 fn where_there_is_no_plan_nothing_is_written() {
     let folder = folder("no-plan");

@@ -197,6 +197,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         cures: "Adjust the drums, have worn pads and long hoses replaced, or fit an actuator of a larger bore or a longer stroke.",
         measure: Measure::Length,
         rows: PUSHED,
+        remedies: &[Remedy::Bore],
         too_much: "the actuator's piston would have to travel {load} of the {max} that it has: pressure rises no further",
         load: Load::braking(|view, _| one(view.braking().stroke.clone().map(|stroke| stroke.travel))).within(
             |view, _| {
@@ -216,17 +217,17 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "brake-stop",
         name: "tow vehicle in a stop",
-        what: "what the tow vehicle's brakes have to do in a 0.435 g stop, with the trailer's brakes",
-        formula: "B_t = W_t a + F, F the push at the coupler: (W a + G P0) / (1 + G) with surge brakes",
+        what: "what the tow vehicle's own brakes have to do in a hard stop of 0.435 g, while the trailer's brakes work",
+        formula: "0.435 W_t + F: the tow vehicle's weight W_t, and the push F that is left at the coupler. With surge brakes F = (0.435 W + G P0) / (1 + G): W the trailer's weight, G its brakes' force for each pound of push, P0 the push that the actuator's spring holds back",
         basis: Basis {
-            limit: "0.6 of what the tow vehicle's axles carry (common practice); it fails past what a vehicle of its GVWR must brake with alone, 0.528 of it up to 10,000 lb, else 0.435",
+            limit: "0.6 of what the tow vehicle's axles carry, about what its tires hold on (common practice); it fails past what the rule asks of a vehicle alone: 0.528 of its GVWR up to 10,000 lb, else 0.435",
             source: "49 CFR 393.52(d): 14 ft/s², 40 ft from 20 mph",
             certainty: Certainty::FromMemory,
         },
         rows: SAID,
         judge: Judge::Rating,
         cures: "Have the trailer's brakes set up: more of their own force is less push. Else less weight, or a heavier tow vehicle.",
-        remedies: &[Remedy::Shed],
+        remedies: &[Remedy::Bore, Remedy::Shed],
         too_much: "to stop at 0.435 g the tow vehicle's brakes would have to do {load}, {miss} more than the {max} they can be asked for",
         load: Load::braking(|view, _| {
             let alone = both(need(view.setup, TOW_FRONT_AXLE_LOAD), need(view.setup, TOW_REAR_AXLE_LOAD));

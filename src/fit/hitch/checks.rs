@@ -273,7 +273,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tongue-bending",
         name: "tongue in bending",
         what: "the tongue's bending stress where it is held, at rest",
-        formula: "V x_t / S, x_t from the ball to where it is held; what the bars of a weight distribution hitch add is left out",
+        formula: "V x_t / S, x_t from the ball to where it is held; with bars of moment M that distribute weight (V x_t + M (1 − x_t / x̄)) / S, x̄ the trailer's axles behind the ball",
         basis: METAL_ON_ROAD_TONGUE,
         measuring: "Tape from the ball back to where the frame or the forward clamp holds the tongue, and the section and wall of its members.",
         cures: "Move the boat aft within the tongue share band, draw the tongue in, or have a qualified person fit a stronger one.",
@@ -295,7 +295,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tongue-clamp",
         name: "tongue's forward clamp",
         what: "what the forward clamp of the tongue holds down, at rest, against its rating",
-        formula: "V (x_t + c) / c, c between the clamps; the rear one holds V less",
+        formula: "V (x_t + c) / c, c between the clamps; the rear one holds V less. With bars of moment M that distribute weight V' + (V' x_t + M) / c, V' = V − M / x̄",
         basis: Basis {
             limit: "a third of the rating in the file; past the rating the rig fails",
             source: "the maker's rating; on the road three times the load at rest",

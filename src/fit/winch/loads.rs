@@ -8,13 +8,14 @@ use crate::mechanics::winch::{Drum, Handle, Motor, Running, leads, post_moment, 
 use crate::quantity::{Angle, Length, Moment, Quantity, Share, Slope, Weight};
 use crate::rig::Setup;
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, TRAILER_BOW_STOP, TRAILER_BUNKS_FRICTION, TRAILER_KEEL_HEIGHT,
-    TRAILER_TRANSOM, TRAILER_WINCH_AFLOAT, TRAILER_WINCH_CORE, TRAILER_WINCH_EFFICIENCY,
+    BOAT_BOW_EYE_HEIGHT, BOAT_BOW_EYE_STATION, BOAT_LENGTH, TRAILER_BOW_STOP, TRAILER_BUNKS_FRICTION,
+    TRAILER_KEEL_HEIGHT, TRAILER_TRANSOM, TRAILER_WINCH_AFLOAT, TRAILER_WINCH_CORE, TRAILER_WINCH_EFFICIENCY,
     TRAILER_WINCH_FLANGE, TRAILER_WINCH_GEAR, TRAILER_WINCH_HANDLE, TRAILER_WINCH_HEIGHT,
     TRAILER_WINCH_NO_LOAD_CURRENT, TRAILER_WINCH_NO_LOAD_SPEED, TRAILER_WINCH_POST_HEIGHT,
     TRAILER_WINCH_POST_STATION, TRAILER_WINCH_RATED_CURRENT, TRAILER_WINCH_RATED_SPEED, TRAILER_WINCH_RATING,
     TRAILER_WINCH_STATION, TRAILER_WINCH_STRAP_LENGTH, TRAILER_WINCH_STRAP_THICKNESS,
 };
+use std::f64::consts::PI;
 
 /// The winch at one place of the boat.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,6 +32,14 @@ impl AtPlace {
     fn new(needed: Known<Option<Weight>>, pull: Known<Weight>) -> Self {
         let breaks_loose = needed.clone().map(|needed| needed.map(|needed| needed * BREAKS_LOOSE));
         Self { needed, breaks_loose, pull }
+    }
+
+    /// The pull that the winch is good for there: 1.3 times as much, to break the boat loose, is what it pulls.
+    ///
+    /// # Errors
+    /// The keys without which its pull is not known.
+    pub fn good_for(&self) -> Known<Weight> {
+        self.pull.clone().map(|pull| pull / BREAKS_LOOSE)
     }
 }
 
@@ -176,6 +185,24 @@ pub(super) fn is_worse_home(setup: &Setup) -> Known<bool> {
         .map(|(friction, (angle, _))| leads(friction, angle).unwrap_or(0.0));
     // Home it uses T / (share P), far out T_far / P, and T_far = T × what the line leads by.
     both(layer, leads).map(|(layer, leads)| leads * layer.si() <= 1.0)
+}
+
+/// Turns that stay on the drum however much strap is paid out. Common practice, no source.
+const TURNS_LEFT: f64 = 3.0;
+
+/// The share of the boat's length that its eye is away from home when the strap is hooked on; so far a boat afloat is led by
+/// hand or engine. Common practice, no source.
+const PAID_OUT: f64 = 0.5;
+
+/// The shortest strap to put on the winch: it reaches the bow eye half a boat's length short of the stop, and leaves three
+/// turns on the drum. Common practice, no source.
+///
+/// # Errors
+/// The keys without which that is not known.
+pub fn shortest_strap(setup: &Setup) -> Known<Length> {
+    let ((_, home), (boat, core)) =
+        both(line(setup), both(need(setup, BOAT_LENGTH), need(setup, TRAILER_WINCH_CORE)))?;
+    Ok(home + boat * PAID_OUT + core * (PI * TURNS_LEFT))
 }
 
 fn post_height(setup: &Setup) -> Known<Length> {

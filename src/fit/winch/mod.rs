@@ -4,7 +4,7 @@ mod checks;
 mod loads;
 
 pub use crate::mechanics::winch::Running;
-pub use loads::{AtPlace, WinchLoads};
+pub use loads::{AtPlace, WinchLoads, shortest_strap};
 
 pub(super) use checks::CHECKS;
 pub(super) use loads::{line, loads, pull_home};

@@ -124,10 +124,20 @@ impl Report<'_> {
             said.push(format!("Not covered: {}.", subjects.join(", ")));
         }
         let left_out: Vec<&Row> = found.left_out().collect();
-        match left_out.len() {
-            0 => {}
-            1 => said.push(format!("1 row not checked: {}.", left_out[0].id())),
-            n => said.push(format!("{n} rows not checked: {}.", families(&left_out).join(", "))),
+        let rows = |count: usize| if count == 1 { "1 row".to_string() } else { format!("{count} rows") };
+        let advise = match found.only_advise_and_left_out() {
+            1 => "1 that only advises".to_string(),
+            n => format!("{n} that only advise"),
+        };
+        match (left_out.len(), found.only_advise_and_left_out()) {
+            (0, 0) => {}
+            (0, 1) => said.push("1 row not checked, which only advises.".to_string()),
+            (0, n) => said.push(format!("{n} rows not checked, which only advise.")),
+            (n, 0) => said.push(format!("{} not checked: {}.", rows(n), families(&left_out).join(", "))),
+            (n, _) => {
+                let named = families(&left_out).join(", ");
+                said.push(format!("{} not checked: {named}, and {advise}.", rows(n)));
+            }
         }
         let absent: Vec<&str> = self.rig().proposed().hitch.absent().collect();
         if !absent.is_empty() {

@@ -28,12 +28,26 @@ impl Report<'_> {
         let assumed = self.rig().assumed();
         if !assumed.is_empty() {
             let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
-            self.document.fact("Assumed", words::abbreviated(&keys));
+            let pressure = self.sidewall_pressure().unwrap_or_default();
+            self.document.fact("Assumed", format!("{} {pressure}", words::abbreviated(&keys)).trim_end());
         }
         let more = self.more(filled_in, room);
         let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
         self.document.fact("More", format!("{more}: {how}"));
         self.document.paragraph(words::SCREENING);
+    }
+
+    /// That tires are taken to be at the pressure of their rating, where the file does not say theirs: few are.
+    fn sidewall_pressure(&self) -> Option<String> {
+        let is_pressure = |key: &str| key.starts_with("trailer.axles.") && key.ends_with(".tires.pressure");
+        self.rig().assumed().iter().find(|assumed| is_pressure(&assumed.key))?;
+        let tires = self.rig().proposed().trailer.axles.iter().map(|axle| &axle.tires);
+        let silent = tires.filter(|tires| tires.pressure.is_none());
+        let mut most: Vec<String> =
+            silent.filter_map(|tires| Some(self.units().inflation(tires.pressure_max?))).collect();
+        most.dedup();
+        let at = if most.is_empty() { String::new() } else { format!(": {}", most.join(", ")) };
+        Some(format!("Tire pressure is assumed to be the sidewall's{at}."))
     }
 
     /// What there was no room for: checks by name where the names have room, else by count.

@@ -1,6 +1,6 @@
 //! What the winch does on each ramp, and what the tie-downs hold.
 
-use crate::fit::{Known, Running, TieDownLoads, WinchLoads};
+use crate::fit::{AtPlace, Known, Running, TieDownLoads, WinchLoads};
 use crate::quantity::show::{degrees, percent, trimmed};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::report::document::{Cell, Holds, Table};
@@ -42,19 +42,17 @@ impl Report<'_> {
         let length = |length: Length| units.rough_length(length);
         let pull = |pull: &Known<Option<Weight>>| said(pull, weight, "no pull does");
         let known = |pull: &Known<Weight>| pull.clone().map_or(UNKNOWN.to_string(), weight);
+        let at = |place: &AtPlace| {
+            let [gives, good_for] = [&place.pull, &place.good_for()].map(known);
+            format!("needs {}; good for {good_for}, its {gives} / 1.3", pull(&place.needed))
+        };
         let winch = self.rig().proposed().trailer.winch;
         let slides = loads.home.needed == Ok(Some(Weight::default()));
         let longest = said(&loads.longest, length, if slides { "any" } else { "none" });
         let mut facts = vec![
             ("Dragged", known(&loads.dragged)),
-            (
-                "Eye at the stop",
-                format!("needs {}, gives {}", pull(&loads.home.needed), known(&loads.home.pull)),
-            ),
-            (
-                "Paid out",
-                format!("needs {}, gives {}", pull(&loads.far_out.needed), known(&loads.far_out.pull)),
-            ),
+            ("Eye at the stop", at(&loads.home)),
+            ("Paid out", at(&loads.far_out)),
             (
                 "Line to the drum",
                 loads.line.clone().map_or(UNKNOWN.to_string(), |(angle, reach)| {

@@ -4,7 +4,7 @@ use super::Target;
 use crate::quantity::show::{UnitSystem, written};
 use crate::quantity::{Kind, Uncertain};
 use crate::rig::Rig;
-use crate::rig::inputs::{CASES_FILL, Key, Role, keys};
+use crate::rig::inputs::{CASES_FILL, Holds, Key, Role, keys};
 use crate::rig::problem::Fault;
 use crate::rig::read::out_of_bounds;
 use crate::rig::setup::Part;
@@ -38,7 +38,9 @@ impl Variable {
     /// Why a value in SI is out of its keys' own bounds, in words of these units, if it is.
     pub fn out_of_bounds(&self, value: f64, units: UnitSystem) -> Option<Fault> {
         let read = Uncertain { value, bound: 0.0 };
-        out_of_bounds(self.targets.first()?.input, self.kind, read, || written(read, self.kind, units))
+        let input = self.targets.first()?.input;
+        // A plain number has no bounds of a kind.
+        out_of_bounds(input, input.kind()?, read, || written(read, self.kind, units))
     }
 }
 
@@ -52,10 +54,19 @@ impl Rig {
         let Some(kind) = keys.first().and_then(|key| key.input()?.kind()) else {
             return Err(Fault::NotAQuantity(path.to_string()));
         };
-        let target =
-            |key: Key| Some(Target { key, input: key.input()?, corrects: self.origin.corrects(key) });
-        let targets = keys.into_iter().filter_map(target).collect();
+        let targets = keys.into_iter().filter_map(|key| self.target(key)).collect();
         Ok(Variable { path: path.to_string(), kind, targets })
+    }
+
+    /// The quantity or the plain number at a key, the latter as a share that may be any; `None` where neither can stand there.
+    pub(crate) fn number(&self, key: Key) -> Option<Variable> {
+        let input = key.input()?;
+        let kind = input.kind().or((input.holds == Holds::Factor).then_some(Kind::Share))?;
+        Some(Variable { path: key.to_string(), kind, targets: vec![self.target(key)?] })
+    }
+
+    fn target(&self, key: Key) -> Option<Target> {
+        Some(Target { key, input: key.input()?, corrects: self.origin.corrects(key) })
     }
 
     /// What kind of quantity stands at a key, if one can.

@@ -48,6 +48,7 @@ inputs! {
     TRAILER_BRAKES_PRELOAD: Weight = "trailer.brakes.preload", s.trailer.brakes.preload, NotNegative, Measured,
         "push that the actuator's spring and friction hold back",
         "With a bathroom scale between coupler and a wall: what it reads when the lines begin to build pressure.",
+        default: rule("preload_share of the gross trailer weight"),
         plausible: (pounds(0.0), pounds(2000.0));
     TRAILER_BRAKES_PRELOAD_SHARE: Share = "trailer.brakes.preload_share", s.trailer.brakes.preload_share, NotNegative, Measured,
         "the same as a share of the gross trailer weight, where `preload` is not stated",

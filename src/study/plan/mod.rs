@@ -200,6 +200,10 @@ impl<'a> Planner<'a> {
                 let to = Pressure::from_si(value(Knob::Pressure));
                 Action::Inflate { from: tires.reduce(Pressure::min), to }
             }
+            Group::Set(Knob::Strap) => Action::Shorten {
+                from: setup.trailer.winch.strap.length,
+                to: Length::from_si(value(Knob::Strap)),
+            },
             Group::Set(Knob::Axles) => moved(Part::Axles, Knob::Axles, setup.travel.axles),
             Group::Set(Knob::Tongue) => moved(Part::Tongue, Knob::Tongue, setup.travel.tongue),
             Group::Set(Knob::Bunks) => moved(Part::Bunks, Knob::Bunks, setup.travel.bunks),
@@ -296,11 +300,11 @@ fn room(to: Length, reach: Option<crate::rig::Reach>) -> Room {
     }
 }
 
-/// A value as a rig file states it, to the last bit: a length as a tape shows it, where that says it all.
+/// A value as a rig file states it, to the last bit: a length in inches as a tape shows it or in feet, where either says it all.
 fn text(si: f64, kind: Kind, units: UnitSystem) -> String {
-    let tape = || units.distance(Length::from_si(si));
-    if kind == Kind::Length && parse::<Length>(&tape()).is_ok_and(|read| read.value.si() == si) {
-        return tape();
-    }
-    exact(si, kind, units).unwrap_or_else(tape)
+    let length = Length::from_si(si);
+    let says_it_all = |text: &String| parse::<Length>(text).is_ok_and(|read| read.value.si() == si);
+    let shown = [units.distance(length), units.length(length)];
+    let shown = shown.into_iter().filter(|text| kind == Kind::Length && says_it_all(text));
+    shown.into_iter().next().or_else(|| exact(si, kind, units)).unwrap_or_else(|| units.distance(length))
 }

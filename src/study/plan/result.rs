@@ -64,6 +64,13 @@ pub enum Action {
         /// Their pressure then.
         to: Pressure,
     },
+    /// The winch's strap is cut, or changed for a shorter one.
+    Shorten {
+        /// Its length before.
+        from: Option<Length>,
+        /// Its length then.
+        to: Length,
+    },
     /// Weight is left ashore.
     Ashore {
         /// What is left ashore already.
@@ -131,6 +138,8 @@ pub enum Item {
     Ball,
     /// The tongue jack.
     Jack,
+    /// The master cylinder of the brakes.
+    MasterCylinder,
 }
 
 /// One figure of a part that is replaced.

@@ -4,13 +4,14 @@
 
 use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
-use super::sold::SOLD;
+use super::sold::{self, SOLD};
 use super::trial::{Knob, Stand, Trial, Values};
 use super::wood::{self, Board};
-use crate::fit::Remedy;
+use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
+use crate::rig::inputs::TRAILER_BRAKES_BORE;
 use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
@@ -297,12 +298,53 @@ impl<'a> Search<'a> {
     }
 
     /// The tires pumped up to the pressure at which they hold their rating, where some stand at less and that may help.
-    fn inflated(&mut self) -> Option<Values> {
+    fn inflated(&mut self, _: &Solution) -> Option<Values> {
         let tires = || self.setup.trailer.axles.iter().map(|axle| &axle.tires);
         let most = tires().map(|tires| tires.pressure_max).reduce(|one, other| Some(one?.min(other?)))??;
         let is_low = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure < most));
         let helps = self.moves && is_low && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
         helps.then(|| Values::from([(Knob::Pressure, most.si())]))
+    }
+
+    /// The winch's strap cut to the longest of whole feet, or quarters of a metre, with which as few rows fail as with the shortest
+    /// that reaches a boat afloat.
+    fn shortened(&mut self, found: &Solution) -> Option<Values> {
+        let now = self.setup.trailer.winch.strap.length?.si();
+        let least = shortest_strap(self.setup).ok()?.si();
+        if !self.moves || !self.any_cure(&found.values, |remedy| remedy == Remedy::Shorten) {
+            return None;
+        }
+        let grain = match self.units {
+            UnitSystem::Us => 12.0 * INCH,
+            UnitSystem::Metric => 0.25,
+        };
+        let cut = |steps: u32| Values::from([(Knob::Strap, f64::from(steps) * grain)]);
+        let (mut enough, mut long) = (whole((least / grain).ceil()), whole((now / grain).ceil()));
+        if enough >= long {
+            return None;
+        }
+        let best = self.certainty(&with(&found.values, &cut(enough)));
+        while long - enough > 1 {
+            let middle = u32::midpoint(enough, long);
+            if self.certainty(&with(&found.values, &cut(middle))) <= best {
+                enough = middle;
+            } else {
+                long = middle;
+            }
+        }
+        Some(cut(enough))
+    }
+
+    /// A master cylinder of the bore after which fewest rows fail, then fewest are in doubt, the nearest of those: a larger one brakes
+    /// less, a smaller one needs more stroke.
+    fn rebored(&mut self, found: &Solution) -> Option<Values> {
+        let now = self.setup.trailer.brakes.bore?.si();
+        if !self.buys || !self.any_cure(&found.values, |remedy| remedy == Remedy::Bore) {
+            return None;
+        }
+        let knob = Knob::Figure(sold::place(TRAILER_BRAKES_BORE.path())?);
+        let bores = sold::other_bores(now).into_iter().map(|bore| Values::from([(knob, bore)]));
+        bores.min_by_key(|bore| self.certainty(&with(&found.values, bore)))
     }
 
     /// Nothing more moved.
@@ -552,6 +594,18 @@ impl<'a> Search<'a> {
         (tally.fails, tally.advises + tally.unsure)
     }
 
+    /// How many rows fail as stated, how many at the worst of the ±, and how many are in doubt, with these values as they are.
+    fn certainty(&mut self, values: &Values) -> (usize, usize, usize) {
+        let look = self.trial.look(0.0, values);
+        let limits = self.trial.limits.iter().enumerate();
+        let past = |place: usize| look.margins.get(2 * place + 1).is_some_and(|margin| *margin < 0.0);
+        let may_fail =
+            limits.filter(|(place, limit)| limit.fails && past(*place)).map(|(_, limit)| limit.row);
+        let may_fail = may_fail.collect::<BTreeSet<usize>>().len();
+        let (fails, doubts) = self.doubts(values);
+        (fails, may_fail, doubts)
+    }
+
     /// Sizes the parts by what is wanted of the loads past their limits, until none is.
     fn size(&mut self, parts: &mut Parts, wanted: impl Fn(&Self, &Stand) -> bool) {
         for _ in 0..MOST_SIZINGS {
@@ -637,13 +691,15 @@ impl<'a> Search<'a> {
     fn searched(&mut self) -> Option<Solution> {
         (self.base, self.spares) = (Values::new(), true);
         let mut found = self.attempt()?;
-        let inflated = self.inflated();
-        if let Some(inflated) = &inflated {
-            self.base.clone_from(inflated);
+        let mut start = Values::new();
+        for changed in [Self::inflated, Self::shortened, Self::rebored] {
+            let Some(changed) = changed(self, &found) else { continue };
+            self.base = with(&start, &changed);
             found = self.cheaper_of(found, None);
+            if changed.keys().all(|knob| found.values.contains_key(knob)) {
+                start.clone_from(&self.base);
+            }
         }
-        let pumped = |knob: &Knob| *knob == Knob::Pressure;
-        let start = inflated.filter(|_| found.values.keys().any(pumped)).unwrap_or_default();
         if self.price(&found).fails == 0 {
             return Some(found);
         }

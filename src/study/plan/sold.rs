@@ -2,13 +2,13 @@
 
 use super::result::Item;
 use crate::quantity::show::UnitSystem;
-use crate::quantity::unit::POUND;
+use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, STANDARD_GRAVITY, Weight};
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
     HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, Handle, TRAILER_AXLES_RATING,
     TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
+    TRAILER_BRAKES_BORE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
 };
 
 /// A figure that a part is bought by.
@@ -46,6 +46,9 @@ const TONGUES: [&[u32]; 2] = [
 const JACKS: [&[u32]; 2] =
     [&[1000, 1200, 1500, 2000, 2500, 3500, 5000, 7000, 8000, 10000, 12000], &[150, 250, 350, 500, 750, 1000]];
 
+/// The bores of master cylinders that are sold, in inches, wherever: common practice, no source.
+const BORES: [f64; 6] = [0.625, 0.75, 0.875, 1.0, 1.125, 1.25];
+
 /// Every figure that a part is bought by.
 pub(super) static SOLD: &[Sold] = &[
     rated(TRAILER_AXLES_RATING, Item::Axles, AXLES),
@@ -62,6 +65,7 @@ pub(super) static SOLD: &[Sold] = &[
     rated(HITCH_BALL_RATING, Item::Ball, COUPLINGS),
     sized(HITCH_BALL_DIAMETER, Item::Ball),
     rated(TRAILER_JACK_RATING, Item::Jack, JACKS),
+    sized(TRAILER_BRAKES_BORE, Item::MasterCylinder),
 ];
 
 const fn rated(key: Handle<Weight>, item: Item, steps: [&'static [u32]; 2]) -> Sold {
@@ -75,6 +79,14 @@ const fn sized(key: Handle<Length>, item: Item) -> Sold {
 /// The place in [`SOLD`] of a key.
 pub(super) fn place(path: &str) -> Option<usize> {
     SOLD.iter().position(|sold| sold.path == path)
+}
+
+/// The other bores that are sold, the one nearest to a bore first, in SI.
+pub(super) fn other_bores(now: f64) -> Vec<f64> {
+    let off = |bore: &f64| (bore - now).abs();
+    let mut bores: Vec<f64> = BORES.iter().map(|bore| bore * INCH).filter(|bore| off(bore) > 1e-5).collect();
+    bores.sort_by(|one, other| off(one).total_cmp(&off(other)));
+    bores
 }
 
 impl Sold {

@@ -10,12 +10,12 @@ use crate::rig::inputs::{
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, TOW_BALL_HEIGHT,
     TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
     TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP,
-    TRAILER_KEEL_HEIGHT,
+    TRAILER_KEEL_HEIGHT, TRAILER_WINCH_STRAP_LENGTH,
 };
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What may be changed by a number: the shifts, the ball's height and the tires' pressure, then each figure of [`SOLD`].
+/// What may be changed by a number: the shifts, the ball's height, the tires' pressure and the winch's strap, then each figure of [`SOLD`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Knob {
     Boat,
@@ -25,6 +25,8 @@ pub(super) enum Knob {
     Ball,
     /// The tires' pressure, of all axles.
     Pressure,
+    /// The length of the winch's strap.
+    Strap,
     Ashore,
     /// The bunks' ends.
     AftEnd,
@@ -37,7 +39,8 @@ pub(super) enum Knob {
 impl Knob {
     /// Whether it moves something: it neither leaves weight ashore nor buys a part.
     pub fn is_moved(self) -> bool {
-        matches!(self, Self::Boat | Self::Axles | Self::Tongue | Self::Bunks | Self::Ball | Self::Pressure)
+        use Knob::{Axles, Ball, Boat, Bunks, Pressure, Strap, Tongue};
+        matches!(self, Boat | Axles | Tongue | Bunks | Ball | Pressure | Strap)
     }
 
     /// The paths that it sets.
@@ -49,6 +52,7 @@ impl Knob {
             Self::Bunks => vec![SHIFT_BUNKS.path()],
             Self::Ball => vec![TOW_BALL_HEIGHT.path()],
             Self::Pressure => vec![TRAILER_AXLES_TIRES_PRESSURE.path()],
+            Self::Strap => vec![TRAILER_WINCH_STRAP_LENGTH.path()],
             Self::Ashore => vec![SHIFT_ASHORE.path()],
             Self::AftEnd => vec![TRAILER_BUNKS_AFT_END.path()],
             Self::ForwardEnd => vec![TRAILER_BUNKS_FORWARD_END.path()],
@@ -63,8 +67,8 @@ impl Knob {
 
     fn all() -> impl Iterator<Item = Self> {
         let moves =
-            [Self::Boat, Self::Axles, Self::Tongue, Self::Bunks, Self::Ball, Self::Pressure, Self::Ashore];
-        let wood = [Self::AftEnd, Self::ForwardEnd, Self::Raise];
+            [Self::Boat, Self::Axles, Self::Tongue, Self::Bunks, Self::Ball, Self::Pressure, Self::Strap];
+        let wood = [Self::Ashore, Self::AftEnd, Self::ForwardEnd, Self::Raise];
         moves.into_iter().chain(wood).chain((0..SOLD.len()).map(Self::Figure))
     }
 
