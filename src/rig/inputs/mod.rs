@@ -54,7 +54,7 @@ pub use trailer::*;
 pub use trip::*;
 pub use winch::*;
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
 /// Every key of the file, in the order of its sections.
@@ -101,3 +101,10 @@ static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
 /// The rows by their paths.
 static BY_PATH: LazyLock<HashMap<&'static str, &'static Input>> =
     LazyLock::new(|| INPUTS.iter().map(|input| (input.path, *input)).collect());
+
+/// The paths of all tables, the whole file's being empty.
+static TABLES: LazyLock<HashSet<&'static str>> = LazyLock::new(|| {
+    let tables =
+        INPUTS.iter().flat_map(|input| input.path.match_indices('.').map(|(end, _)| &input.path[..end]));
+    tables.chain([""]).collect()
+});

@@ -2,7 +2,7 @@
 
 use super::key::{At, Key};
 use super::rows::{Input, List, Slot};
-use super::{BY_PATH, INPUTS, LISTS};
+use super::{BY_PATH, INPUTS, LISTS, TABLES};
 use crate::rig::problem::Fault;
 use crate::rig::setup::Setup;
 
@@ -57,7 +57,7 @@ pub(in crate::rig) fn node(path: &str) -> Option<Node> {
     if let Some(list) = list_at(path) {
         return Some(Node::List(list));
     }
-    INPUTS.iter().any(|input| below(input.path, path).is_some()).then_some(Node::Table)
+    TABLES.contains(path).then_some(Node::Table)
 }
 
 impl List {
