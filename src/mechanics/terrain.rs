@@ -85,7 +85,7 @@ const LEVEL: Piece = Piece {
 static ALL_LEVEL: [Piece; 1] = [LEVEL];
 
 /// With more pieces than this, only those near a wheel are looked at.
-const FEW_PIECES: usize = 6;
+const FEW_PIECES: usize = 3;
 
 /// Hubs farther from the frame line than this, in metres, are looked for over all pieces.
 const NEAR_FRAME: f64 = 2.0;

@@ -31,8 +31,8 @@
 use super::ranges::{self, Combinations, Ranged};
 use super::samples::{Samples, samples};
 use crate::fit::{
-    self, Amount, Asked, Assessment, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity, Standing,
-    Unfit, Verdict,
+    self, Amount, Asked, Assessment, Crossed, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity,
+    Standing, Unfit, Verdict,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -219,12 +219,13 @@ pub(super) fn unsure(rig: &Rig) -> Result<Vec<String>, Unfit> {
     Ok(unsure.map(Row::id).collect())
 }
 
-/// Whether there is no such check; it looks no further than the first that the bounds alone put in doubt.
+/// Whether there is no such check; it looks no further than the first that is put in doubt where rows stand nearest to
+/// their limits.
 ///
 /// # Errors
 /// As [`unsure`].
 pub(super) fn is_sure(rig: &Rig) -> Result<bool, Unfit> {
-    Ok(!is_doubted_by_bounds(rig)? && unsure(rig)?.is_empty())
+    Ok(!is_doubted_at_once(rig)? && unsure(rig)?.is_empty())
 }
 
 /// Whether anything is uncertain: a stated value with a bound, or an assumed one with a range.
@@ -232,8 +233,11 @@ pub(super) fn is_any(rig: &Rig) -> bool {
     !rig.uncertain().is_empty() || ranges::any(rig)
 }
 
-/// Whether a check that holds and must hold may not at the worst of what the bounds allow.
-fn is_doubted_by_bounds(rig: &Rig) -> Result<bool, Unfit> {
+/// Whether a check that holds and must hold may not, by what is tried first of all that [`unsure`] tries: on the level,
+/// then over the crossings where some row stands nearest to its limits. What fails over a ramp does so there first, and one
+/// crossing takes a small part of the time that all of them take.
+fn is_doubted_at_once(rig: &Rig) -> Result<bool, Unfit> {
+    let combinations = Combinations::of(rig);
     // The level first: a crossing takes long.
     for about_ramps in [false, true] {
         // What does not count is never unsure.
@@ -244,20 +248,69 @@ fn is_doubted_by_bounds(rig: &Rig) -> Result<bool, Unfit> {
         let holds = |fold: &Fold| matches!(fold.verdict(), Verdict::Pass | Verdict::Thin | Verdict::Advise);
         let holding: Vec<(&Asked, &Fold)> =
             scope.rows().iter().zip(&folds).filter(|(_, fold)| holds(fold)).collect();
-        let asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
-        let mut search = Search::new(rig, about_ramps, asked);
-        search.first_only = true;
-        search.run();
-        for (at, row) in search.scope.rows().iter().enumerate() {
-            let Some((_, fold)) = holding.iter().find(|(asked, _)| asked.id == row.id) else { continue };
-            let Some(governing) = fold.governing() else { continue };
-            let unfit = search.unfit.is_some() && governing.case.is_some();
-            if unfit || search.corner(at).doubt.may_fail {
+        let parts = if about_ramps { nearest(&holding) } else { vec![None] };
+        for part in parts {
+            if is_doubted_by_ranges(&combinations, &holding, part)
+                || is_doubted_by_bounds(rig, &holding, about_ramps, part)
+            {
                 return Ok(true);
             }
         }
     }
     Ok(false)
+}
+
+/// The crossings at which rows stand nearest to their limits, that of the row first that uses most of its own.
+fn nearest(holding: &[(&Asked, &Fold)]) -> Vec<Option<Crossed>> {
+    let used = |fold: &Fold| fold.used_to_fail().unwrap_or(f64::NEG_INFINITY);
+    let mut holding = holding.to_vec();
+    holding.sort_by(|a, b| used(b.1).total_cmp(&used(a.1)));
+    let mut crossings = Vec::new();
+    for worst in holding.iter().filter_map(|(_, fold)| fold.governing()) {
+        let crossing = worst.ramp.zip(worst.case).map(|(ramp, case)| Crossed { ramp, case });
+        if crossing.is_some() && !crossings.contains(&crossing) {
+            crossings.push(crossing);
+        }
+    }
+    crossings
+}
+
+/// Whether a row that holds fails at one of the combinations of assumed values, on the level or over this crossing.
+fn is_doubted_by_ranges(
+    combinations: &Combinations,
+    holding: &[(&Asked, &Fold)],
+    crossing: Option<Crossed>,
+) -> bool {
+    let is_asked = |row: &Asked| holding.iter().any(|(asked, _)| asked.id == row.id);
+    let scope = Scope::of(combinations.rig(0).proposed(), is_asked).over(crossing);
+    let fails = |(_, rig): &(_, Rig)| {
+        let facts = scope.facts(rig, None);
+        facts.is_ok_and(|facts| {
+            scope.folds(rig.proposed(), &facts).iter().any(|fold| fold.verdict() == Verdict::Fail)
+        })
+    };
+    combinations.over_ramps().par_iter().skip(1).any(fails)
+}
+
+/// Whether a row that holds may not at the worst of what the bounds allow, on the level or over this crossing.
+fn is_doubted_by_bounds(
+    rig: &Rig,
+    holding: &[(&Asked, &Fold)],
+    about_ramps: bool,
+    crossing: Option<Crossed>,
+) -> bool {
+    let of = |row: &Asked| holding.iter().find(|(asked, _)| asked.id == row.id);
+    let mut search = Search::new(rig, about_ramps, |row| of(row).is_some());
+    search.first_only = true;
+    search.scope = search.scope.over(crossing);
+    search.run();
+    search.scope.rows().iter().enumerate().any(|(at, row)| {
+        let governing = of(row).and_then(|(_, fold)| fold.governing());
+        governing.is_some_and(|governing| {
+            let unfit = search.unfit.is_some() && governing.case.is_some();
+            unfit || search.corner(at).doubt.may_fail
+        })
+    })
 }
 
 /// What a rig's bounds do to its rows, each at the combination of assumed values that leaves it least.
@@ -466,7 +519,10 @@ impl<'a> Search<'a> {
             n if n <= MOST_TURNED => self.refine(),
             _ => {}
         }
-        self.halve();
+        // Over one crossing alone the worst corner is another than over all: what is tried stays part of that.
+        if self.scope.crossing().is_none() {
+            self.halve();
+        }
     }
 
     /// How far each input may go by itself: what breaks a rule there is drawn back.
