@@ -686,9 +686,10 @@ impl Check {
         matches!(self.load.from, Facet::Ramp | Facet::Traction | Facet::Clearance)
     }
 
-    /// Whether its rows are read from crossings of ramps; without a ramp, clearances are read from the level road.
+    /// Whether its rows are read from crossings of ramps, or from launching on one, which take long; without a ramp,
+    /// clearances are read from the level road.
     pub fn crosses_ramps(&self, setup: &Setup) -> bool {
-        self.is_about_ramps() && !setup.ramps.is_empty()
+        (self.is_about_ramps() && !setup.ramps.is_empty()) || self.load.from == Facet::Launch
     }
 
     /// Whether it takes a setup's equalized axles to share their load evenly, on the level.

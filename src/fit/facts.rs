@@ -290,7 +290,9 @@ impl Model<'_> {
             if needs.frame && bends { cases.iter().enumerate().map(frame).collect() } else { Vec::new() };
         let slips = (0..setup.ramps.len()).filter(|ramp| setup.ramps[*ramp].has_water());
         let slips = slips.flat_map(|ramp| (0..asked.len()).map(move |case| (ramp, case)));
-        let slips: Vec<(usize, usize)> = slips.filter(|_| needs.launch && setup.launches()).collect();
+        let of_it = |at: &(usize, usize)| needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
+        let slips = slips.filter(|at| needs.launch && setup.launches() && of_it(at));
+        let slips: Vec<(usize, usize)> = slips.collect();
         let launch = |(ramp, case)| LaunchLoads { ramp, case, launch: self.launching(ramp, asked[case]) };
         let launches = slips.into_par_iter().map(launch).collect();
         Ok(Facts { cases, ramps, bunks, brakes, winch, frames, launches })

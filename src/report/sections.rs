@@ -79,7 +79,9 @@ impl<'a> Report<'a> {
     pub fn amount(&self, row: &Row, amount: Amount) -> String {
         match amount {
             // What a settled rig clears is known no finer.
-            Amount::Length(length) if row.is_about_ramps() => self.units().rough_distance(length),
+            Amount::Length(length) if row.check.crosses_ramps(self.rig().proposed()) => {
+                self.units().rough_distance(length)
+            }
             other => words::amount(other, self.units()),
         }
     }

@@ -124,8 +124,8 @@ fn near(one: f64, other: f64) -> bool {
 /// What is compared for a rig, on the level and, where asked for, over its ramps.
 fn shown(rig: &Rig, with_ramps: bool) -> Result<Rows, Unfit> {
     let setup = rig.proposed();
-    let on_ramps = Scope::of(setup, |asked| with_ramps && asked.check.is_about_ramps());
-    let elsewhere = Scope::of(setup, |asked| !asked.check.is_about_ramps());
+    let on_ramps = Scope::of(setup, |asked| with_ramps && asked.check.crosses_ramps(setup));
+    let elsewhere = Scope::of(setup, |asked| !asked.check.crosses_ramps(setup));
     // The last case has what sets a case apart.
     let last = setup.cases.len().checked_sub(1);
     let mut rows = Rows::new();

@@ -64,8 +64,13 @@ pub(super) fn home(
     let hub_wet = |at: &Immersion| (rig.spot(at).tow_tire - radius).si();
     let guides = |at: &Immersion| rig.spot(at).guides.map_or(f64::NEG_INFINITY, |dry| -dry.si());
     let tailpipe = |at: &Immersion| rig.spot(at).tailpipe.map_or(f64::NEG_INFINITY, |dry| -dry.si());
-    let found =
-        on_ramp.coming_home().firsts(beyond, &[&winch_can, &sits_short, &guides, &hub_wet, &tailpipe])?;
+    // Enough is known where the winch can draw her home and something ends the band.
+    let enough = |found: &[Option<Immersion>]| {
+        let (can, ends) = found.split_at(1);
+        can[0].is_some() && ends.iter().any(Option::is_some)
+    };
+    let values: [&dyn Fn(&Immersion) -> f64; 5] = [&winch_can, &sits_short, &guides, &hub_wet, &tailpipe];
+    let found = on_ramp.coming_home().firsts(beyond, enough, &values)?;
     let mut spots = found.iter().map(|at| at.as_ref().map(|at| rig.spot(at)));
     let from = spots.next().flatten();
     let closes = [Closes::SitsShort, Closes::Guides, Closes::TowHub, Closes::Tailpipe];

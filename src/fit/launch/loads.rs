@@ -295,22 +295,20 @@ impl Slipway<'_> {
             return Ok(Err(missing));
         }
         let strap = Supports { forward: self.bow_eye.station, ..self.supports };
-        let lifts = self.backing(strap)?.events(beyond)?.stern_lifts;
+        let lifts = self.backing(strap)?.stern_lifts(beyond)?;
         Ok(Ok(lifts.map(|at| self.spot(&at))))
     }
 
     fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
         let on_ramp = self.backing(self.supports)?;
-        let found = on_ramp.events(beyond)?;
-        let end = |at: &Immersion| (at.instant.position - self.end).si();
-        let ends = on_ramp.firsts(self.end, &[&end])?.pop().flatten();
+        let found = on_ramp.events_beyond(self.end, beyond)?;
         let seen: [(Event, &Option<Immersion>); 6] = [
             (Event::HubsWet, &found.hubs_wet),
             (Event::SternLifts, &found.stern_lifts),
             (Event::BowLifts, &found.bow_lifts),
             (Event::Slides, &found.slides),
             (Event::Floats, &found.floats_free),
-            (Event::Ends, &ends),
+            (Event::Ends, &found.end),
         ];
         let spot = |(event, at): &(Event, &Option<Immersion>)| Some((*event, self.spot(at.as_ref()?)));
         let mut events: Vec<(Event, Spot)> = seen.iter().filter_map(spot).collect();

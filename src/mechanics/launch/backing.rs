@@ -36,6 +36,9 @@ const HOME_WITHIN: f64 = 1e-11;
 const MOST_STEPS: usize = 200;
 /// The tow vehicle's rear axle goes so far between two looks for events, in metres.
 const LOOK: f64 = 0.5;
+/// The places of two events among those that are looked for.
+const FLOATS: usize = 0;
+const ENDS: usize = 1;
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
 
@@ -359,30 +362,47 @@ impl Launch<'_> {
         }
     }
 
-    /// Backs the rig from the level until its rearmost hub is `end` past the first break, and returns where each event first
-    /// occurs.
+    /// Backs the rig until its rearmost hub is `end` past the first break, and returns where each event first occurs.
     ///
     /// # Errors
     /// [`Stopped`] where the rig comes to no rest.
     pub fn events(&self, end: Length) -> Result<Events, Stopped> {
+        self.events_until(end, end, |_| false)
+    }
+
+    /// The same of a ramp that would go on at its last grade until the boat floats free, as far as `beyond` at most.
+    ///
+    /// # Errors
+    /// [`Stopped`] where the rig comes to no rest.
+    pub fn events_beyond(&self, end: Length, beyond: Length) -> Result<Events, Stopped> {
+        self.events_until(end, beyond, |found| found[FLOATS].is_some() && found[ENDS].is_some())
+    }
+
+    fn events_until(
+        &self,
+        end: Length,
+        beyond: Length,
+        enough: impl Fn(&[Option<Immersion>]) -> bool,
+    ) -> Result<Events, Stopped> {
         let push = self.rig.push;
         let mut found = self
             .firsts(
-                end,
+                beyond,
+                enough,
                 &[
+                    &|at| at.clearance.si(),
+                    &|at| (at.instant.position - end).si(),
                     &|at| at.hub_depth.si(),
                     &|at| self.lifts(at, Rests::SternLifted),
                     &|at| self.lifts(at, Rests::BowLifted),
                     &|at| (push - at.push_off).si(),
-                    &|at| at.clearance.si(),
                     &|at| at.stop_below_eye.si(),
-                    &|at| (at.instant.position - end).si(),
                 ],
             )?
             .into_iter();
         let mut next = || found.next().flatten();
-        let (hubs_wet, stern_lifts, bow_lifts) = (next(), next(), next());
-        let (slides, floats_free, eye_level, end) = (next(), next(), next(), next());
+        let (floats_free, end, hubs_wet) = (next(), next(), next());
+        let (stern_lifts, bow_lifts, slides, eye_level) = (next(), next(), next(), next());
         // Whatever it does afloat, nothing lifts any more.
         let is_held = |at: &Immersion| {
             floats_free.as_ref().is_none_or(|free: &Immersion| at.instant.position < free.instant.position)
@@ -398,8 +418,22 @@ impl Launch<'_> {
         })
     }
 
-    /// Backs the rig from the level until its rearmost hub is `end` past the first break, and returns where each of these
-    /// values first is zero or more; `None` for one that stays below.
+    /// Where the stern lifts, if it does before the boat floats free or the rearmost hub is `end` past the first break.
+    ///
+    /// # Errors
+    /// [`Stopped`] where the rig comes to no rest.
+    pub fn stern_lifts(&self, end: Length) -> Result<Option<Immersion>, Stopped> {
+        let enough = |found: &[Option<Immersion>]| found.iter().any(Option::is_some);
+        let lifts = |at: &Immersion| self.lifts(at, Rests::SternLifted);
+        let mut found = self.firsts(end, enough, &[&lifts, &|at| at.clearance.si()])?;
+        let [lifts, floats] = [found[0].take(), found[1].take()];
+        let first =
+            |at: &Immersion| floats.as_ref().is_none_or(|free| at.instant.position < free.instant.position);
+        Ok(lifts.filter(first))
+    }
+
+    /// Backs the rig from where its rearmost hub is a little ahead of the water until it is `end` past the first break, or
+    /// until enough is found, and returns where each of these values first is zero or more; `None` for one that stays below.
     ///
     /// A look every half metre shows which lie before it; each is then closed in on. What comes and goes within half a metre
     /// is not seen.
@@ -409,17 +443,19 @@ impl Launch<'_> {
     pub fn firsts(
         &self,
         end: Length,
+        enough: impl Fn(&[Option<Immersion>]) -> bool,
         values: &[&dyn Fn(&Immersion) -> f64],
     ) -> Result<Vec<Option<Immersion>>, Stopped> {
         let mut found = vec![None; values.len()];
         let Some(last) = self.rig.wheels.axles.last() else { return Ok(found) };
-        // Everything is still on the level when the rearmost wheel has a little to go.
+        // Everything is dry while the rearmost wheel has more than its own radius to go to the water.
         let reach = (self.rig.tow.overhang + last.station + last.wheel_radius).si();
-        let mut rear = self.rig.terrain.first_bend().min(0.0) - reach;
-        let first = self.at(Length::from_si(rear), Angle::default());
+        let mut rear = self.surface.x.si() - reach - LOOK;
+        let slope = self.rig.terrain.at(self.surface.x.si());
+        let first = self.at(Length::from_si(rear), Angle::from_si((-slope.sin).atan2(slope.cos)));
         let mut before = first.map_err(|why| Stopped { position: Length::default(), why })?;
         self.note(&mut found, values, &before, &before)?;
-        while before.instant.position < end {
+        while before.instant.position < end && !enough(&found) {
             rear += LOOK;
             let mut after = self.look(rear, &before)?;
             if after.instant.position >= end {

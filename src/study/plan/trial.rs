@@ -189,7 +189,7 @@ impl Trial {
 
     fn with(rig: &Rig, with_ramps: bool) -> Result<Self, Fault> {
         let setup = rig.proposed();
-        let of = |ramps: bool| Scope::of(setup, |asked| asked.check.is_about_ramps() == ramps);
+        let of = |ramps: bool| Scope::of(setup, |asked| asked.check.crosses_ramps(setup) == ramps);
         let scopes = [of(false), of(true)];
         let rows: Vec<Row> = scopes.iter().flat_map(|scope| scope.rows().iter().map(Row::of)).collect();
         let variables = variables(rig)?;
