@@ -397,19 +397,17 @@ pub enum Fault {
     #[error("expected two or more sections of the hull, found one")]
     OneSection,
     /// A hull whose aft end is not described.
-    #[error("expected the first section at the transom, station 0, found it {0} forward")]
+    #[error("expected the first section at the transom, station 0, found it at {0}")]
     NoTransom(String),
     /// Sections out of order, or two at one station.
     #[error(
         "expected sections from the transom forward, each at a station of its own, found number {0} out of order"
     )]
     SectionOrder(usize),
-    /// A section that is upside down.
-    #[error("expected the {upper} of section {number} above its {lower}, found it below")]
-    SectionUpsideDown {
-        /// What must be above.
-        upper: &'static str,
-        /// What it must be above.
+    /// A section whose sheer is not its highest point.
+    #[error("expected the sheer of section {number} no lower than its {lower}, found it below")]
+    LowSheer {
+        /// What it must not be lower than.
         lower: &'static str,
         /// Which section.
         number: usize,

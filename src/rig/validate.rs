@@ -508,7 +508,7 @@ impl Rules<'_> {
         }
     }
 
-    /// The hull's sections run from the transom forward, and each from the keel up.
+    /// The hull's sections run from the transom forward, and the sheer is each one's highest point.
     fn sections(&mut self) {
         let sections = &self.setup.boat.sections;
         if sections.len() == 1 {
@@ -516,7 +516,7 @@ impl Rules<'_> {
         }
         for (i, section) in sections.iter().enumerate() {
             match (i.checked_sub(1).and_then(|before| sections[before].station), section.station) {
-                (None, Some(first)) if i == 0 && first.si() > 0.0 => {
+                (None, Some(first)) if i == 0 && first.si() != 0.0 => {
                     self.blame(Fault::NoTransom(self.show(first)), inputs::BOAT_SECTIONS_STATION.of(0));
                 }
                 (Some(before), Some(station)) if station <= before => {
@@ -524,19 +524,12 @@ impl Rules<'_> {
                 }
                 _ => {}
             }
-            let heights = [
-                (section.keel, section.chine.height, inputs::BOAT_SECTIONS_CHINE_HEIGHT, "chine", "keel"),
-                (
-                    section.chine.height,
-                    section.sheer.height,
-                    inputs::BOAT_SECTIONS_SHEER_HEIGHT,
-                    "sheer",
-                    "chine",
-                ),
-            ];
-            for (below, above, key, upper, lower) in heights {
-                if below.zip(above).is_some_and(|(below, above)| above < below) {
-                    self.blame(Fault::SectionUpsideDown { upper, lower, number: i + 1 }, key.of(i));
+            // A chine below its keel is a hull: both may run into the stem.
+            for (below, lower) in [(section.chine.height, "chine"), (section.keel, "keel")] {
+                if below.zip(section.sheer.height).is_some_and(|(below, sheer)| sheer < below) {
+                    let fault = Fault::LowSheer { lower, number: i + 1 };
+                    self.blame(fault, inputs::BOAT_SECTIONS_SHEER_HEIGHT.of(i));
+                    break;
                 }
             }
         }

@@ -20,7 +20,7 @@
 
 use crate::ramp_scan::{Found, Scan};
 use bunkline::Rig;
-use bunkline::fit::{Amount, Assessment, Row, assess, checks};
+use bunkline::fit::{Amount, Assessment, Row, Subject, assess, checks};
 use std::collections::BTreeSet;
 
 pub const POUND: f64 = 0.453_592_37 * 9.806_65;
@@ -583,7 +583,8 @@ fn every_check_says_what_was_worked_by_hand() {
         assert!(ids.contains(&worked.id), "no row {}", worked.id);
     }
     let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
-    for check in checks() {
+    // Launching is worked on a rig of its own, in `launch`.
+    for check in checks().filter(|check| check.subject != Subject::Launch) {
         assert!(
             made.contains(check.id),
             "{} has no row here: make this rig have one, and work it by hand",

@@ -209,7 +209,7 @@ fn the_command_line_asks_whole_questions() {
 #[test]
 fn a_subject_stands_in_files_of_its_own() {
     let modules = modules();
-    let subjects = ["road", "hitch", "tow", "ramp", "bunks"];
+    let subjects = ["road", "hitch", "tow", "ramp", "bunks", "brakes", "winch", "tie_downs", "launch"];
     let registry = &modules["fit::registry"];
     for subject in subjects {
         assert!(

@@ -1,6 +1,6 @@
 //! Every key of the table of inputs does something: its ± reaches the corners, and another value changes a report.
 
-use crate::registry::{BUNKS, RAMP, full_rigs};
+use crate::registry::{BUNKS, RAMP, ROLLERS, full_rigs};
 use bunkline::Rig;
 use bunkline::fit::examine;
 use bunkline::quantity::show::UnitSystem;
@@ -69,6 +69,38 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.width",
 ];
 
+/// The hull by its sections.
+const SECTIONS: &str = r#"
+[[boat.sections]]
+station = "0 in"
+keel = "0 in"
+chine.half_breadth = "40 in"
+chine.height = "13 in"
+sheer.half_breadth = "45 in"
+sheer.height = "46 in"
+[[boat.sections]]
+station = "160 in"
+keel = "1 in"
+chine.half_breadth = "38 in"
+chine.height = "16 in"
+sheer.half_breadth = "46 in"
+sheer.height = "52 in"
+[[boat.sections]]
+station = "285 in"
+keel = "45 in"
+chine.half_breadth = "1 in"
+chine.height = "50 in"
+sheer.half_breadth = "2 in"
+sheer.height = "60 in"
+"#;
+
+/// What is taped of a boat afloat whose hull is not known.
+const AFLOAT: &str = r#"
+[boat.afloat]
+draft = "15 in"
+eye = "20 in"
+"#;
+
 /// Rigs that hold every key between them, one key a line: first without ramps, then with them. Ramps take long to
 /// cross, so that only keys which do nothing on the level are tried there, and in one case.
 pub fn rigs() -> Vec<String> {
@@ -114,10 +146,6 @@ aft_end = "108 in"
 forward_top = "38 in"
 aft_top = "35 in"
 bears = true
-[trailer.guides]
-height = "44 in"
-size = "10 in"
-half_spacing = "48 in"
 [[cases]]
 name = "out"
 [[cases]]
@@ -154,12 +182,11 @@ bunks = ["-6 in", "6 in"]
                 "tires.kind = \"trailer\"\ntires.pressure_exponent = \"67 %\"\ntires.load_index = 114\ntires.count = 2\n",
             )
             .replace("[hitch.receiver]\n", bars);
-        let ramp = RAMP
-            .replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n")
-            .replace("ease = ", "water_from_top = \"20 ft\"\nease = ");
+        let ramp = RAMP.replace("height = \"-2 in\"\n", "height = \"-2 in\"\nside = \"4 in\"\n");
         rig + &ramp + bunks + rest
     };
     let bunks = BUNKS
+        .replace("[trailer.guides]\n", "[trailer.guides]\nheight = \"44 in\"\nsize = \"10 in\"\nhalf_spacing = \"48 in\"\n")
         .replace("straight_run", "support_from = \"3 in\"\nstraight_run")
         .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
         .replace(
@@ -215,14 +242,19 @@ bunks = ["-6 in", "6 in"]
             "brakes.weight = \"17 lb\"",
             "brakes.diameter = \"10 in\"",
             1,
-        ),
+        ) + SECTIONS,
         drums(
             whole(other.clone(), &other_bunks)
                 .replace("material = \"aluminium\"", "material = \"steel\"")
                 .replace("water_from_top = \"20 ft\"", "water_level = \"-2 ft\""),
-        ),
-        electric(whole(itemised, &bunks)),
-        by_gain(whole(other, &other_bunks)),
+        ) + ROLLERS,
+        // Neither the boat's gap nor the tailpipe ends the band for coming home, so that the hub does.
+        electric(whole(itemised, &bunks))
+            .replace("home_gap = \"1 in\"", "home_gap = \"60 in\"")
+            .replace("tailpipe.height = \"16 in\"", "tailpipe.height = \"40 in\""),
+        by_gain(whole(other, &other_bunks))
+            .replace("chine.half_breadth = \"40 in\"\nchine.height = \"14 in\"\n", "")
+            + AFLOAT,
         whole(
             weighed.replace("cg_height = \"26 in\"\n", "cg_height = \"26 in\"\ncg_side = \"1 in\"\n"),
             &bunks,
@@ -301,6 +333,7 @@ pub fn another(path: &str, value: &str) -> Option<String> {
     }
     let other = match path {
         "units" => "\"metric\"",
+        "ramps.*.water" => "\"fresh-water\"",
         "boat.tanks.*.fluid" if value.contains("diesel") => "\"gasoline\"",
         "boat.tanks.*.fluid" => "\"diesel\"",
         "trailer.level_measured" => "\"empty\"",

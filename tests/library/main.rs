@@ -14,6 +14,7 @@ mod hand;
 mod hand_changed;
 mod house;
 mod inputs;
+mod launch;
 mod no_panic;
 mod page;
 mod place;

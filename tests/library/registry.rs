@@ -115,6 +115,16 @@ const IDS: &[&str] = &[
     "tie-down-down",
     "tie-down-total",
     "tie-down-number",
+    "launch-ramp-end",
+    "launch-tongue",
+    "launch-support",
+    "launch-strap",
+    "launch-tow-tire",
+    "launch-tailpipe",
+    "launch-guides",
+    "launch-clearance-*",
+    "launch-home",
+    "launch-heel",
 ];
 
 /// What a rig is incomplete without.
@@ -176,6 +186,14 @@ const ADVISING: &[&str] = &[
     "tie-down-down",
     "tie-down-total",
     "tie-down-number",
+    "launch-tongue",
+    "launch-support",
+    "launch-strap",
+    "launch-tow-tire",
+    "launch-tailpipe",
+    "launch-guides",
+    "launch-home",
+    "launch-heel",
 ];
 
 /// Past their limits the owner is advised; past others the rig fails.
@@ -196,6 +214,8 @@ const ADVISING_THEN_FAILING: &[&str] = &[
     "brakes-required",
     "brake-stroke",
     "brake-stop",
+    "launch-ramp-end",
+    "launch-clearance-*",
 ];
 
 #[test]
@@ -272,6 +292,8 @@ fn every_entry_says_all_it_must() {
                 .any(|of| id.starts_with(of));
         // Backing in deeper, other straps and other anchors are no rating.
         let by_strap = id == "winch-hand" || id.starts_with("tie-down-");
+        // Another ramp, another water level and other hands at it are no rating either.
+        let by_water = id.starts_with("launch-");
         // Nor is what a gauge, a slower drive or other tires cure.
         let of_tires =
             ["tire-pressure", "tire-speed", "tire-age", "tire-fender", "axle-spacing", "tire-construction"];
@@ -279,7 +301,7 @@ fn every_entry_says_all_it_must() {
         let by_hand = of_tires.iter().chain(&of_roll).any(|of| id.starts_with(of));
         assert_eq!(
             check.remedies.is_empty(),
-            by_ramp || by_board || by_side || by_brakes || by_strap || by_hand,
+            by_ramp || by_board || by_side || by_brakes || by_strap || by_water || by_hand,
             "{id}: what can be computed to cure it"
         );
         let (over, under) = match check.judge {
@@ -331,7 +353,11 @@ fn every_check_is_explained() {
     let general = |id: &&str| {
         id.replace(
             '*',
-            if id.contains("clearance-gear") || id.starts_with("ramp-clearance") { "NAME" } else { "i" },
+            if ["clearance-gear", "ramp-clearance", "launch-clearance"].iter().any(|of| id.starts_with(of)) {
+                "NAME"
+            } else {
+                "i"
+            },
         )
     };
     let ids: Vec<String> = IDS.iter().map(general).collect();
@@ -489,6 +515,9 @@ side = "0 in"
 TRAILER
 cg_height = "22 in"
 length = "300 in"
+lamps_height = "60 in"
+skipper.station = "5 ft"
+skipper.height = "16 in"
 material = "aluminium"
 rail_half_spacing = "34 in"
 gvwr = "8000 lb"
@@ -622,15 +651,21 @@ driven = "rear"
 parking_brake = "rear"
 holds_in_gear = "12 %"
 cg_height = "27 in"
+tailpipe.station = "36 in"
+tailpipe.height = "16 in"
+tire_radius = "15 in"
+tire_wet_limit = "9 in"
 body_aft.station = "38 in"
 body_aft.height = "40 in"
 [policy]
 tongue_share.min = "7 %"
 tongue_share.max = "12 %"
 packing_error = "0.0625 in"
+push = "100 lb"
+home_gap = "1 in"
 "#;
 
-/// A ramp, and what could ground on it.
+/// A ramp into the water, and what could ground on it.
 pub const RAMP: &str = r#"
 [[boat.low_points]]
 name = "skeg"
@@ -647,6 +682,8 @@ height = "14 in"
 [[ramps]]
 name = "town"
 ease = "4 ft"
+water_from_top = "20 ft"
+water = "sea-water"
 friction = "40 %"
 [[ramps.profile]]
 length = "60 ft"
@@ -745,6 +782,16 @@ yield = "46 ksi"
 [trailer.fenders]
 half_breadth = "44 in"
 height = "32 in"
+[trailer.guides]
+station = "290 in"
+top = "70 in"
+"#;
+
+/// Rollers that bear the keel instead of bunks, while the boat is launched.
+pub const ROLLERS: &str = r#"
+[trailer.keel_rollers]
+forward_end = "150 in"
+aft_end = "295 in"
 "#;
 
 const ITEMISED: &str = r#"[[boat.weights]]
@@ -883,10 +930,15 @@ fn fill_in(text: &str, taken: &str) -> BTreeSet<Key> {
 
 #[test]
 fn rigs_that_say_everything_have_every_check_made() {
-    for text in full_rigs() {
-        let found = assessed(&(text + RAMP + BUNKS), &[]).expect("a whole rig");
+    // Bunks hold a boat upright, and rollers on the centreline have no forward end on a crossmember.
+    let supports = [("", "launch-heel"), (ROLLERS, "launch-support")];
+    let rigs = full_rigs()
+        .into_iter()
+        .flat_map(|text| supports.map(|(on, not)| (text.clone() + RAMP + BUNKS + on, not)));
+    for (text, not_there) in rigs {
+        let found = assessed(&text, &[]).expect("a whole rig");
         let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
-        assert_eq!(made, IDS.iter().copied().collect());
+        assert_eq!(made, IDS.iter().copied().filter(|id| *id != not_there).collect());
         for row in &found.rows {
             assert!(row.verdict != Verdict::NotChecked, "{} asks for {:?}", row.id(), row.missing);
             assert!(row.load.is_some() && row.margin.is_some() && row.missing.is_empty(), "{}", row.id());

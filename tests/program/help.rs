@@ -14,7 +14,7 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
-    for command in ["check", "ramp", "place", "bunks", "sweep", "explain", "new"] {
+    for command in ["check", "ramp", "place", "bunks", "launch", "sweep", "explain", "new"] {
         insta::assert_snapshot!(format!("help-{command}"), printed(&[command, "--help"]));
     }
 }
@@ -22,7 +22,7 @@ fn help() {
 #[test]
 fn explanations() {
     insta::assert_snapshot!("explain-list", printed(&["explain"]));
-    for id in ["tongue-share", "lifted-axle-1", "bow-stop-height", "ramp-clearance-skeg"] {
+    for id in ["tongue-share", "lifted-axle-1", "bow-stop-height", "ramp-clearance-skeg", "launch-home"] {
         insta::assert_snapshot!(format!("explain-{id}"), printed(&["explain", id]));
     }
     for key in ["trailer.level_ball_height", "trailer.gvwr", "trailer.bunks.wood", "tow.name"] {

@@ -33,9 +33,11 @@ pub struct Home {
 }
 
 impl Home {
-    /// Its width along the ramp, negative where it is empty; `None` where the winch cannot draw her home at all.
+    /// Its width along the ramp, from the water's edge at the most, negative where it is empty; `None` where the winch
+    /// cannot draw her home at all.
     pub fn width(&self) -> Option<Length> {
-        Some(self.to.1.along - self.from.as_ref()?.along)
+        // Where the winch can draw her up the dry ramp the band begins at the water's edge.
+        Some(self.to.1.along - self.from.as_ref()?.along.max(Length::default()))
     }
 }
 
@@ -61,7 +63,7 @@ pub(super) fn home(
         needed.map_or(f64::NEG_INFINITY, |needed| (pull - needed).si())
     };
     let sits_short = |at: &Immersion| (at.eye.map_or(Length::default(), |eye| eye.short) - gap).si();
-    let hub_wet = |at: &Immersion| (rig.spot(at).tow_tire - radius).si();
+    let hub_wet = |at: &Immersion| rig.tow_hub(at, radius).si();
     let guides = |at: &Immersion| rig.spot(at).guides.map_or(f64::NEG_INFINITY, |dry| -dry.si());
     let tailpipe = |at: &Immersion| rig.spot(at).tailpipe.map_or(f64::NEG_INFINITY, |dry| -dry.si());
     // Enough is known where the winch can draw her home and something ends the band.

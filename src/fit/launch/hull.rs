@@ -42,7 +42,10 @@ impl HullBy {
 pub(super) fn hull(setup: &Setup) -> Known<Result<HullLines, BadHull>> {
     match HullBy::of(setup) {
         HullBy::Sections => sections(setup).map(|sections| HullLines::new(&sections)),
-        HullBy::Tape => by_tape(setup).map(|tape| HullLines::by_tape(&tape)),
+        // Measures that make no hull by tape ask for its sections.
+        HullBy::Tape => by_tape(setup).and_then(|tape| {
+            HullLines::by_tape(&tape).map(Ok).map_err(|_| Missing::key(BOAT_SECTIONS_STATION.of(0)))
+        }),
         HullBy::Afloat => need(setup, BOAT_BOW_EYE_STATION).map(|length| Ok(HullLines::unknown(length))),
     }
 }

@@ -225,11 +225,6 @@ impl Slipway<'_> {
         let (setup, surface) = (self.setup, self.terrain.height(self.edge));
         let dry = |station, height| on_trailer(setup, station, height).map(|point| -at.depth(point));
         let tailpipe = both(need(setup, TOW_TAILPIPE_STATION), need(setup, TOW_TAILPIPE_HEIGHT));
-        let skipper = both(need(setup, TRAILER_SKIPPER_STATION), need(setup, TRAILER_SKIPPER_HEIGHT));
-        let over_ground = |(station, height): (Length, Length)| {
-            let under = at.instant.trailer_point(FramePoint { x: station, ..FramePoint::default() });
-            surface - self.terrain.height(under.x) - height
-        };
         Spot {
             position: at.instant.position,
             along: at.past_edge,
@@ -241,9 +236,14 @@ impl Slipway<'_> {
             tailpipe: tailpipe.map(|(aft, up)| at.instant.tow_point(aft, up).z - surface),
             guides: dry(TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP),
             lamps: dry(TRAILER_LENGTH, TRAILER_LAMPS_HEIGHT),
-            skipper: skipper.map(over_ground),
+            skipper: dry(TRAILER_SKIPPER_STATION, TRAILER_SKIPPER_HEIGHT).map(|dry| -dry),
             virtual_gm: self.virtual_gm(at),
         }
+    }
+
+    /// How deep the tow vehicle's rear hubs lie, on wheels of this radius.
+    pub fn tow_hub(&self, at: &Immersion, radius: Length) -> Length {
+        self.terrain.height(self.edge) - at.instant.tow_point(Length::default(), radius).z
     }
 
     /// `KM w Vol / W − KG`

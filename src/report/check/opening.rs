@@ -2,7 +2,7 @@
 
 use super::Flag;
 use super::faults::{Fault, faults_of};
-use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Verdict};
+use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Subject, Verdict};
 use crate::quantity::{Quantity, Share};
 use crate::report::document::Text;
 use crate::report::sections::{Report, capital, families, more_checks, some_of};
@@ -56,7 +56,7 @@ impl Report<'_> {
         let reasons = found.reasons.iter().map(|reason| words::reason(reason, self.rig(), self.units()));
         said.extend(reasons.map(|reason| capital(&reason) + "."));
         if verdict == RigVerdict::Fail {
-            said.push("Do not tow it as it is.".to_string());
+            said.push(format!("Do not {} as it is.", what_not_to_do(found)));
         }
         said.retain(|sentence| !sentence.is_empty());
         said.iter().map(|sentence| sentence.trim()).collect::<Vec<_>>().join(" ").into()
@@ -177,6 +177,13 @@ fn flagged(flag: Flag, verdict: RigVerdict) -> String {
         }
         Flag::AllowIncomplete => ", allowed by --allow-incomplete".to_string(),
     }
+}
+
+/// What a rig that fails must not do: where nothing but launching fails, the road bears it.
+fn what_not_to_do(found: &Assessment) -> &'static str {
+    let mut fails = found.rows.iter().filter(|row| row.verdict == Verdict::Fail).peekable();
+    let launching = fails.peek().is_some() && fails.all(|row| row.check.subject == Subject::Launch);
+    if launching { "launch there" } else { "tow it" }
 }
 
 fn why_incomplete(found: &Assessment) -> String {

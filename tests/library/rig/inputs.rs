@@ -34,6 +34,7 @@ pub(super) fn elements(path: &str, setup: &Setup) -> Vec<At> {
         "boat.weights" => one(setup.boat.weights.len()),
         "boat.tanks" => one(setup.boat.tanks.len()),
         "boat.low_points" => one(setup.boat.low_points.len()),
+        "boat.sections" => one(setup.boat.sections.len()),
         "boat.hull.deadrise" => one(setup.boat.hull.deadrise_at.len()),
         "boat.hull.strakes" => one(setup.boat.hull.strakes.len()),
         "measured.axles" => one(setup.measured.axles.len()),

@@ -5,12 +5,13 @@ use bunkline::Rig;
 use bunkline::fit::{Assessment, RigVerdict, Subject, Verdict, assess};
 use bunkline::quantity::show::UnitSystem::{self, Metric, Us};
 use bunkline::rig::INPUTS;
-use bunkline::rig::starter::Question::{self, Bunks, Level, Ramp, Scales};
+use bunkline::rig::starter::Question::{self, Bunks, Launch, Level, Ramp, Scales};
 use bunkline::rig::starter::{examples, file, filled};
 use bunkline::study::uses::Uses;
 use std::collections::BTreeSet;
 
-const QUESTIONS: [Option<Question>; 5] = [None, Some(Scales), Some(Level), Some(Ramp), Some(Bunks)];
+const QUESTIONS: [Option<Question>; 6] =
+    [None, Some(Scales), Some(Level), Some(Ramp), Some(Bunks), Some(Launch)];
 
 /// The rig that a starter file describes once all that it offers is filled in.
 fn rig(units: UnitSystem, question: Option<Question>) -> Rig {
@@ -25,14 +26,21 @@ fn assessed(units: UnitSystem, question: Option<Question>) -> Assessment {
 /// The subjects of a question's rows.
 fn subjects(question: Option<Question>) -> &'static [Subject] {
     match question {
-        None => {
-            &[Subject::Road, Subject::Hitch, Subject::Tow, Subject::Ramp, Subject::Bunks, Subject::Brakes]
-        }
+        None => &[
+            Subject::Road,
+            Subject::Hitch,
+            Subject::Tow,
+            Subject::Ramp,
+            Subject::Bunks,
+            Subject::Brakes,
+            Subject::Launch,
+        ],
         // Those of the road lack what is lifted, the springs and the jack; the verdict stands for the rest.
         Some(Scales) => &[Subject::Brakes],
         Some(Level) => &[Subject::Road, Subject::Hitch, Subject::Tow, Subject::Brakes],
         Some(Ramp) => &[Subject::Ramp],
         Some(Bunks) => &[Subject::Bunks],
+        Some(Launch) => &[Subject::Launch],
     }
 }
 
@@ -134,9 +142,12 @@ fn the_metric_twin_comes_to_the_same() {
 /// place of the boat without one of the ball's two heights.
 const NAMES: [&str; 5] = ["format", "title", "units", "trailer.axles.*.station", "trailer.level_ball_height"];
 
+/// Keys that no row of launching reads: the line that one person needs is reported from them.
+const OF_THE_LINE: [&str; 2] = ["trailer.length", "trailer.bow_stop_height"];
+
 #[test]
 fn a_question_asks_only_for_what_it_needs() {
-    for question in [Level, Ramp, Bunks] {
+    for question in [Level, Ramp, Bunks, Launch] {
         let paths: BTreeSet<String> =
             offered(&file(Us, Some(question))).into_iter().map(|(_, path)| path).collect();
         for input in INPUTS.iter().filter(|input| paths.contains(input.path)) {
@@ -145,7 +156,8 @@ fn a_question_asks_only_for_what_it_needs() {
             let Uses { plainly, otherwise } = &USES[input.path];
             let used = if plainly.is_empty() { otherwise } else { plainly };
             let needed = used.iter().any(|check| subjects(Some(question)).contains(&check.subject));
-            assert!(names || needed, "{question:?} asks for {}", input.path);
+            let shown = question == Launch && OF_THE_LINE.contains(&input.path);
+            assert!(names || needed || shown, "{question:?} asks for {}", input.path);
         }
     }
 }
