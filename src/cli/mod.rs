@@ -10,6 +10,7 @@ mod file;
 mod format;
 mod interrupt;
 mod new;
+mod part;
 mod place;
 mod ramp;
 mod rigs;

@@ -16,6 +16,8 @@ mod house;
 mod inputs;
 mod no_panic;
 mod page;
+#[path = "../shared/pieces.rs"]
+mod pieces;
 mod place;
 mod plan;
 mod properties;

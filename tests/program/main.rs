@@ -8,6 +8,7 @@ mod examples;
 mod formats;
 mod help;
 mod hostile_names;
+mod include;
 mod ramp_command;
 mod readme;
 mod sweep_command;

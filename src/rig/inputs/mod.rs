@@ -39,7 +39,7 @@ pub use frame::*;
 pub use hitch::*;
 pub use key::{At, Key};
 pub use measured::*;
-pub(super) use path::{Node, children, is_list, keys, list_at, node, static_path};
+pub(super) use path::{INCLUDE, Node, children, is_list, keys, list_at, node, static_path};
 pub use path::{named, nearest, nearest_key, nearest_path};
 pub use plausible::Implausible;
 pub use policy::*;
