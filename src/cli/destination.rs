@@ -2,6 +2,7 @@
 
 use super::apply;
 use super::file::Draft;
+use super::flatten;
 use super::rigs::{RigFile, Trouble, shown};
 use crate::fit;
 use crate::quantity::show::plain;
@@ -15,10 +16,10 @@ use std::path::{Path, PathBuf};
 /// Where to put the rig file with the values found, if anywhere.
 #[derive(Args)]
 pub(super) struct Destination {
-    /// Write the rig file with the values found to a new file, and keep comments and layout
+    /// Write the rig file with the values found to a new file, and keep comments and layout; it includes no other file
     #[arg(long, value_name = "PATH")]
     write: Option<PathBuf>,
-    /// Write the values found into the rig file itself
+    /// Write the values found into the rig file itself, or the file it includes that holds them
     #[arg(long)]
     in_place: bool,
 }
@@ -52,9 +53,6 @@ impl Destination {
             return refused(
                 "expected no --set with --write or --in-place: what is written would not have it\nhelp: put it into the rig file first".to_string(),
             );
-        }
-        if self.write.is_some() && file.includes() {
-            return refused("expected one whole file for a new one to be written from, found a rig file that includes others".to_string());
         }
         let rig_file = file.path();
         if self.in_place && rig_file.is_none() {
@@ -107,11 +105,15 @@ impl Place {
         meant: &Rig,
     ) -> Result<Option<String>, Trouble> {
         let rig = file.rig(&[])?;
-        let source = the_one_source(&rig, file, settings)?;
-        let text = &file.sources.get(source).text;
-        let text = apply::apply(text, &rig, settings).map_err(|error| Trouble::Usage(error.to_string()))?;
+        let (sources, source) = match self {
+            // A new file may lie anywhere: it is whole.
+            Self::New(_) => (flatten::whole_source(&file.sources)?, SourceId::default()),
+            Self::Same => (file.sources.clone(), the_one_source(&rig, file, settings)?),
+        };
+        let text = apply::apply(&sources.get(source).text, &rig, settings)
+            .map_err(|error| Trouble::Usage(error.to_string()))?;
         let not_a_rig = |problems: Problems| unwritten(&format!("a rig, found: {problems}"));
-        let sources = file.sources.with(source, &text).map_err(not_a_rig)?;
+        let sources = sources.with(source, &text).map_err(not_a_rig)?;
         let written = Rig::from_sources(sources, &[""; 0]).map_err(not_a_rig)?;
         if written.uncertain() != rig.uncertain() {
             return Err(unwritten("the ± of every input as before, found another"));
@@ -149,7 +151,7 @@ fn the_one_source(rig: &Rig, file: &RigFile, settings: &[(Key, String)]) -> Resu
         _ => {
             let names: Vec<_> = sources.iter().map(|id| plain(&file.sources.get(*id).name)).collect();
             Err(Trouble::Usage(format!(
-                "expected one file that holds every key to be written, found {}; nothing was written",
+                "expected one file that holds every key to be written, found {}; nothing was written\nhelp: --write makes one whole file with them",
                 names.join(" and ")
             )))
         }

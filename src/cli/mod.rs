@@ -7,6 +7,7 @@ mod destination;
 mod diagnostic;
 mod explain;
 mod file;
+mod flatten;
 mod format;
 mod interrupt;
 mod new;
@@ -44,6 +45,7 @@ enum Command {
     Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
+    Flatten(flatten::Flatten),
 }
 
 #[derive(Clone, Copy, ValueEnum)]
@@ -110,6 +112,7 @@ pub fn run() -> ExitCode {
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),
+        Command::Flatten(flatten) => flatten.run(&mut streams),
     };
     streams.finish(outcome).into()
 }

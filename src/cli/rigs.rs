@@ -150,11 +150,6 @@ impl RigFile {
         self.parts.iter().any(|part| part.is(path))
     }
 
-    /// Whether it includes other files.
-    pub fn includes(&self) -> bool {
-        self.parts.len() > 1
-    }
-
     /// Fails unless its files still hold the texts that were read; standard input cannot be read again.
     pub fn still_reads_the_same(&self) -> io::Result<()> {
         for part in &self.parts {

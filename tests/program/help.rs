@@ -14,7 +14,7 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
-    for command in ["check", "ramp", "place", "bunks", "sweep", "explain", "new"] {
+    for command in ["check", "ramp", "place", "bunks", "sweep", "explain", "new", "flatten"] {
         insta::assert_snapshot!(format!("help-{command}"), printed(&[command, "--help"]));
     }
 }

@@ -222,6 +222,20 @@ fn values_of_two_files_are_not_half_written() {
 }
 
 #[test]
+fn a_new_file_is_whole_wherever_it_lies() {
+    let folder = club("new-file");
+    let (rig, truck) = (read(&folder, "rig.toml"), read(&folder, "shared/truck.toml"));
+    let vary = ["--vary", "tow.gvwr=6900lb,7100lb", "--vary", "trailer.gvwr=5000lb,5200lb"];
+    let sweep = [&["sweep", "rig.toml", "--best", "--write", "rigs/new.toml"][..], &vary].concat();
+    let written = bunkline(&folder, &sweep);
+    assert_eq!(written.status.code(), Some(0), "{}", said(&written));
+    assert_eq!((read(&folder, "rig.toml"), read(&folder, "shared/truck.toml")), (rig, truck));
+    let flat = String::from_utf8(bunkline(&folder, &["flatten", "rig.toml"]).stdout).expect("text");
+    let changed = flat.replace("\"6900 lb\"", "\"7100 lb\"").replace("\"5000 lb\"", "\"5200 lb\"");
+    assert_eq!(read(&folder, "rigs/new.toml"), changed);
+}
+
+#[test]
 fn an_included_file_is_no_place_for_output() {
     let folder = club("output");
     let truck = read(&folder, "shared/truck.toml");
