@@ -20,7 +20,7 @@ pub use change::{Variable, Varied};
 pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, yield_stress};
 pub use include::{Included, include};
 pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
-pub use problem::{Fault, IncludeFault, Problem, Problems};
+pub use problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
 

@@ -44,7 +44,7 @@ impl From<Fault> for Problems {
 }
 
 /// A rig file that includes more files than this was not written by hand.
-pub(super) const MOST_INCLUDED: usize = 16;
+pub const MOST_INCLUDED: usize = 16;
 
 /// Why a file cannot be included.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

@@ -14,6 +14,8 @@ mod include;
 mod pieces;
 mod ramp_command;
 mod readme;
+mod schema;
+mod shell;
 mod sweep_command;
 mod threads;
 mod writing;

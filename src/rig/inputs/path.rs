@@ -7,7 +7,7 @@ use crate::rig::problem::{Fault, IncludeFault};
 use crate::rig::setup::Setup;
 
 /// The key that names other files. It is no input: what a rig is does not depend on how its file is cut.
-pub(in crate::rig) const INCLUDE: &str = "include";
+pub const INCLUDE: &str = "include";
 
 impl Key {
     /// Its row of the table; `None` for the path of a list or a table.
