@@ -2,9 +2,11 @@
 
 use super::apply;
 use super::file::Draft;
+use super::flatten;
 use super::rigs::{RigFile, Trouble, shown};
 use crate::fit;
-use crate::rig::{Key, Rig};
+use crate::quantity::show::plain;
+use crate::rig::{Key, Problems, Rig, SourceId};
 use clap::Args;
 use same_file::Handle;
 use std::fs::{self, File, TryLockError};
@@ -14,10 +16,10 @@ use std::path::{Path, PathBuf};
 /// Where to put the rig file with the values found, if anywhere.
 #[derive(Args)]
 pub(super) struct Destination {
-    /// Write the rig file with the values found to a new file, and keep comments and layout
+    /// Write the rig file with the values found to a new file, and keep comments and layout; it includes no other file
     #[arg(long, value_name = "PATH")]
     write: Option<PathBuf>,
-    /// Write the values found into the rig file itself
+    /// Write the values found into the rig file itself, or the file it includes that holds them
     #[arg(long)]
     in_place: bool,
 }
@@ -26,8 +28,8 @@ pub(super) struct Destination {
 pub(super) enum Place {
     /// Where nothing stands.
     New(PathBuf),
-    /// The rig file that was read.
-    Same(PathBuf),
+    /// The rig file that was read, or the file which it includes that holds the values.
+    Same,
 }
 
 impl Destination {
@@ -69,7 +71,7 @@ impl Destination {
                 refused(format!("expected a new file to write, found that {shown} is there"))
             }
             (false, false) => Ok(Some(Place::New(place.to_path_buf()))),
-            (true, true) => Ok(Some(Place::Same(place.to_path_buf()))),
+            (true, true) => Ok(Some(Place::Same)),
         }
     }
 
@@ -95,12 +97,24 @@ fn resolved(path: &Path) -> Option<PathBuf> {
 
 impl Place {
     /// Writes the rig file with these values in it, whole or not at all, if reading it gives the rig that was meant.
-    pub fn write(&self, file: &RigFile, settings: &[(Key, String)], meant: &Rig) -> Result<(), Trouble> {
+    /// Returns what its owner should know of that.
+    pub fn write(
+        &self,
+        file: &RigFile,
+        settings: &[(Key, String)],
+        meant: &Rig,
+    ) -> Result<Option<String>, Trouble> {
         let rig = file.rig(&[])?;
-        let text =
-            apply::apply(&file.text, &rig, settings).map_err(|error| Trouble::Usage(error.to_string()))?;
-        let written = Rig::read("the new file", &text, &[""; 0])
-            .map_err(|problems| unwritten(&format!("a rig, found: {problems}")))?;
+        let (sources, source) = match self {
+            // A new file may lie anywhere: it is whole.
+            Self::New(_) => (flatten::whole_source(&file.sources)?, SourceId::default()),
+            Self::Same => (file.sources.clone(), the_one_source(&rig, file, settings)?),
+        };
+        let text = apply::apply(&sources.get(source).text, &rig, settings)
+            .map_err(|error| Trouble::Usage(error.to_string()))?;
+        let not_a_rig = |problems: Problems| unwritten(&format!("a rig, found: {problems}"));
+        let sources = sources.with(source, &text).map_err(not_a_rig)?;
+        let written = Rig::from_sources(sources, &[""; 0]).map_err(not_a_rig)?;
         if written.uncertain() != rig.uncertain() {
             return Err(unwritten("the ± of every input as before, found another"));
         }
@@ -111,16 +125,35 @@ impl Place {
                 keys.join(" and ")
             )));
         }
-        let done = match self {
-            Self::New(place) => new(place, file, &text),
-            Self::Same(place) => over(place, file, &text),
-        };
-        done.map_err(|error| unwritable(self.path(), &error))
-    }
-
-    fn path(&self) -> &Path {
         match self {
-            Self::New(place) | Self::Same(place) => place,
+            Self::New(place) => new(place, file, &text).map_err(|error| unwritable(place, &error))?,
+            Self::Same => {
+                let Some(place) = file.part(source).and_then(|part| part.path.as_deref()) else {
+                    return Ok(None);
+                };
+                over(place, file, &text).map_err(|error| unwritable(place, &error))?;
+            }
+        }
+        let shared = source != SourceId::default();
+        let name = plain(&file.sources.get(source).name);
+        Ok(shared.then(|| format!("note: written into {name}: it changes every rig that includes that file")))
+    }
+}
+
+/// The text that holds all of these keys.
+fn the_one_source(rig: &Rig, file: &RigFile, settings: &[(Key, String)]) -> Result<SourceId, Trouble> {
+    let mut sources: Vec<SourceId> = settings.iter().map(|(key, _)| rig.source_of(*key)).collect();
+    sources.sort();
+    sources.dedup();
+    match sources[..] {
+        [] => Ok(SourceId::default()),
+        [source] => Ok(source),
+        _ => {
+            let names: Vec<_> = sources.iter().map(|id| plain(&file.sources.get(*id).name)).collect();
+            Err(Trouble::Usage(format!(
+                "expected one file that holds every key to be written, found {}; nothing was written\nhelp: --write makes one whole file with them",
+                names.join(" and ")
+            )))
         }
     }
 }

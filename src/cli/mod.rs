@@ -3,17 +3,22 @@
 mod apply;
 mod bunks;
 mod check;
+mod completions;
 mod destination;
 mod diagnostic;
 mod explain;
 mod file;
+mod flatten;
 mod format;
 mod interrupt;
 mod launch;
+mod man;
 mod new;
+mod part;
 mod place;
 mod ramp;
 mod rigs;
+mod schema;
 mod stream;
 mod sweep;
 mod threads;
@@ -31,7 +36,8 @@ struct Arguments {
     #[command(subcommand)]
     command: Command,
     /// When to colour what is printed; auto heeds NO_COLOR
-    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    // Last before help, however many commands there are.
+    #[arg(long, global = true, display_order = 998, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
     color: Colour,
 }
 
@@ -45,6 +51,10 @@ enum Command {
     Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
+    Flatten(flatten::Flatten),
+    Schema(schema::Schema),
+    Completions(completions::Completions),
+    Man(man::Man),
 }
 
 #[derive(Clone, Copy, ValueEnum)]
@@ -112,6 +122,10 @@ pub fn run() -> ExitCode {
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),
+        Command::Flatten(flatten) => flatten.run(&mut streams),
+        Command::Schema(_) => schema::run(&mut streams),
+        Command::Completions(completions) => completions.run(&mut streams),
+        Command::Man(man) => man.run(&mut streams),
     };
     streams.finish(outcome).into()
 }

@@ -110,7 +110,10 @@ impl Place {
         match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
             (Some(place), Some(spot)) => {
                 let shift = report::to_write(spot, units);
-                place.write(&file, &[(Key::new(part.path()), shift)], &rig)?;
+                let note = place.write(&file, &[(Key::new(part.path()), shift)], &rig)?;
+                if let Some(note) = note {
+                    streams.complain(&note);
+                }
             }
             (Some(_), None) => streams.complain(
                 "note: nothing was written: there is no window in which every check that counts holds",

@@ -1,20 +1,16 @@
 //! Reading rig files for every command that takes one, and reporting what is wrong with them.
 
+use super::part::{Part, Place};
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
 use crate::fit::{self, Assessment, Findings};
 use crate::quantity::show::{UnitSystem, plain};
-use crate::rig::{Problems, Rig, nearest};
+use crate::rig::{IncludeFault, Included, Problems, Rig, SourceId, Sources, include, nearest};
 use crate::study::plan::{self, Plan};
 use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
-use same_file::Handle;
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io;
 use std::path::Path;
-
-/// A rig file is short; what is longer than this is none.
-const LONGEST_FILE: u64 = 1 << 20;
 
 /// The units of a report.
 #[derive(Clone, Copy, ValueEnum)]
@@ -92,35 +88,45 @@ impl Trouble {
     }
 }
 
-/// A rig file as it was read.
+/// A rig file as it was read, with the files that it includes.
 pub(super) struct RigFile {
     /// Its path; `-` for standard input.
     name: String,
-    /// Which file that is, or `None` where the system does not say.
-    identity: Option<Handle>,
-    /// All of its text.
-    pub text: String,
+    /// The file itself, then those that it includes, in the order of [`Self::sources`].
+    parts: Vec<Part>,
+    /// Their texts.
+    pub sources: Sources,
 }
 
 impl RigFile {
-    /// Reads a file, `-` for standard input.
+    /// Reads a file, `-` for standard input, and what it includes.
     pub fn read(path: &str) -> Result<Self, Trouble> {
-        let (text, identity) = if path == STDIN {
-            (text(&mut io::stdin().lock()), Handle::stdin().ok())
-        } else {
-            let mut file = File::open(path).map_err(|error| unreadable(&error))?;
-            (text(&mut file), Handle::from_file(file).ok())
-        };
-        let file = Self { name: path.to_string(), identity, text: text? };
-        file.refuse_as_output()?;
-        Ok(file)
+        let part = if path == STDIN { Part::read_stdin() } else { Part::read(Path::new(path)) };
+        let part = part.map_err(Trouble::Plain)?;
+        let text = part.text.clone();
+        let mut parts = vec![part];
+        let name = if path == STDIN { "standard input" } else { path };
+        let rig_file = if path == STDIN { None } else { Place::of(Path::new(path)) };
+        let sources = include(name, &text, rig_file.clone(), |by, path| {
+            let (Some(by), Some(rig_file)) = (by, &rig_file) else { return Err(IncludeFault::NoFolder) };
+            let (place, part) = by.include(rig_file, path)?;
+            let (name, text) = (place.name(), part.text.clone());
+            parts.push(part);
+            Ok(Included { place: Some(place), name, text })
+        });
+        let sources = sources.map_err(|problems| Trouble::Mistaken(Box::new(problems)))?;
+        // A part would grow by the report on it.
+        if parts.iter().any(Part::is_output) {
+            let message = "expected output to go elsewhere than into the rig file that is read";
+            return Err(Trouble::Plain(message.to_string()));
+        }
+        Ok(Self { name: path.to_string(), parts, sources })
     }
 
     /// The rig that it describes, with changes applied.
     pub fn rig(&self, changes: &[String]) -> Result<Rig, Trouble> {
-        let name = if self.name == STDIN { "standard input" } else { &self.name };
         let mistaken = |problems| Trouble::Mistaken(Box::new(problems));
-        let rig = Rig::read(name, &self.text, changes).map_err(mistaken)?;
+        let rig = Rig::from_sources(self.sources.clone(), changes).map_err(mistaken)?;
         fit::unknown_patterns(&rig).map_or(Ok(rig), |problems| Err(mistaken(problems)))
     }
 
@@ -129,37 +135,34 @@ impl RigFile {
         (self.name != STDIN).then(|| Path::new(&self.name))
     }
 
-    /// Whether a path leads to it, by whatever way.
-    pub fn is(&self, path: &Path) -> bool {
-        // A pipe would be waited for.
-        let is_file = path.metadata().is_ok_and(|metadata| metadata.is_file());
-        is_file && self.identity.is_some() && Handle::from_path(path).ok() == self.identity
+    /// The part that holds one of the texts.
+    pub fn part(&self, source: SourceId) -> Option<&Part> {
+        self.parts.get(source.index())
     }
 
-    /// Fails unless the file still holds the text that was read; standard input cannot be read again.
+    /// Whether a path leads to it, by whatever way.
+    pub fn is(&self, path: &Path) -> bool {
+        self.parts.first().is_some_and(|part| part.is(path))
+    }
+
+    /// Whether a path leads to it or to a file that it includes.
+    pub fn has(&self, path: &Path) -> bool {
+        self.parts.iter().any(|part| part.is(path))
+    }
+
+    /// Fails unless its files still hold the texts that were read; standard input cannot be read again.
     pub fn still_reads_the_same(&self) -> io::Result<()> {
-        match self.path().map(fs::read).transpose()? {
-            Some(bytes) if bytes != self.text.as_bytes() => Err(Self::changed()),
-            _ => Ok(()),
+        for part in &self.parts {
+            if !part.still_reads_the_same()? {
+                return Err(Self::changed());
+            }
         }
+        Ok(())
     }
 
     /// That the file is another by now.
     pub fn changed() -> io::Error {
         io::Error::other("the rig file changed since it was read; nothing was written")
-    }
-
-    /// The streams may lead to the file: it would grow by its own report.
-    fn refuse_as_output(&self) -> Result<(), Trouble> {
-        let streams = [Handle::stdout(), Handle::stderr()];
-        let is_file = |handle: &Handle| handle.as_file().metadata().is_ok_and(|metadata| metadata.is_file());
-        let written =
-            streams.iter().flatten().any(|handle| is_file(handle) && Some(handle) == self.identity.as_ref());
-        if written {
-            let message = "expected output to go elsewhere than into the rig file that is read";
-            return Err(Trouble::Plain(message.to_string()));
-        }
-        Ok(())
     }
 }
 
@@ -220,23 +223,4 @@ pub(super) fn outcome(outcome: Result<Outcome, Trouble>, path: &str, streams: &m
         trouble.report(path, streams);
         Outcome::Broken
     })
-}
-
-/// All of a file's text.
-fn text(file: &mut dyn Read) -> Result<String, Trouble> {
-    let mut bytes = Vec::new();
-    let read = file.take(LONGEST_FILE + 1).read_to_end(&mut bytes);
-    read.map_err(|error| unreadable(&error))?;
-    if bytes.len() as u64 > LONGEST_FILE {
-        return Err(Trouble::Plain("expected a rig file of at most 1 MiB, found a longer one".to_string()));
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = before.split(|byte| *byte == b'\n').count();
-        Trouble::Plain(format!("expected UTF-8 text, found other bytes on line {line}"))
-    })
-}
-
-fn unreadable(error: &io::Error) -> Trouble {
-    Trouble::Plain(format!("expected a readable rig file, found: {error}"))
 }

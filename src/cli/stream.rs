@@ -43,6 +43,13 @@ impl Streams {
         }
     }
 
+    /// Writes a text of the program's own to stdout, tabs and all.
+    pub fn print_as_it_is(&mut self, text: &[u8]) {
+        if self.failure.is_none() {
+            self.failure = self.out.write_all(text).err();
+        }
+    }
+
     /// Writes to stderr.
     pub fn complain(&mut self, text: &str) {
         // Where stderr is gone there is nobody left to read it.

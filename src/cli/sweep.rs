@@ -107,7 +107,7 @@ impl Sweep {
             .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
         interrupt::end_gently();
         if let Some(output) = &self.output {
-            if file.is(output) {
+            if file.has(output) {
                 let message =
                     format!("expected another file than the rig file for --output, found {}", shown(output));
                 return Err(Trouble::Usage(message));
@@ -267,7 +267,10 @@ impl Sweep {
             let changes: Vec<String> =
                 settings.iter().map(|one| format!("{}={}", one.path, one.text)).collect();
             let settings: Vec<(Key, String)> = settings.into_iter().map(|one| (one.key, one.text)).collect();
-            place.write(file, &settings, &file.rig(&changes)?)?;
+            let note = place.write(file, &settings, &file.rig(&changes)?)?;
+            if let Some(note) = note {
+                out.note(&note);
+            }
         }
         let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
         for axis in measured {

@@ -58,14 +58,25 @@ fn policy(check: &Check, pattern: &str, checks: impl Iterator<Item = &'static Ch
 pub fn key(input: &Input, uses: &Uses) -> Document {
     let mut document = Document::default();
     document.add_title(Text::of(Role::Key, &in_general(input.path)));
-    document.fact("Is", format!("{}.", input.meaning));
-    document.fact("Measure", input.how);
-    document.fact("Value", value(input));
-    if let Some(kind) = input.kind() {
-        document.fact("Sign", sign(input.sign));
-        document.fact("±", bound(kind));
+    for (label, text) in facts(input) {
+        document.fact(label, text);
     }
-    document.fact("Default", default(input));
+    document.fact("Checks", checks(input, uses));
+    document
+}
+
+/// What the table itself says of a row, each fact under its label; the first is what it is.
+pub(super) fn facts(input: &Input) -> Vec<(&'static str, String)> {
+    let mut facts = vec![
+        ("Is", format!("{}.", input.meaning)),
+        ("Measure", input.how.to_string()),
+        ("Value", value(input)),
+    ];
+    if let Some(kind) = input.kind() {
+        facts.push(("Sign", sign(input.sign).to_string()));
+        facts.push(("±", bound(kind).to_string()));
+    }
+    facts.push(("Default", default(input)));
     if let Some((least, most)) = input.plausible
         && let Some(kind) = input.kind()
     {
@@ -74,10 +85,9 @@ pub fn key(input: &Input, uses: &Uses) -> Document {
             both(least, kind),
             both(most, kind)
         );
-        document.fact("Plausible", range);
+        facts.push(("Plausible", range));
     }
-    document.fact("Checks", checks(input, uses));
-    document
+    facts
 }
 
 /// What stands for an element of a list in a path that means any.

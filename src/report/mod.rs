@@ -3,7 +3,7 @@
 //! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
 //! [`explain`].
 //! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
-//! straight from the findings.
+//! straight from the findings; [`schema`] says what a rig file may hold.
 
 pub mod bunks;
 mod chart;
@@ -19,6 +19,7 @@ mod page;
 pub mod place;
 pub mod plan;
 pub mod ramp;
+pub mod schema;
 mod sections;
 pub mod sweep;
 pub mod text;

@@ -5,6 +5,7 @@
 
 mod change;
 mod defaults;
+mod include;
 mod informational;
 pub mod inputs;
 mod problem;
@@ -17,8 +18,9 @@ mod validate;
 
 pub use change::{Variable, Varied};
 pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, yield_stress};
+pub use include::{Included, include};
 pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
-pub use problem::{Fault, Problem, Problems};
+pub use problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
 
@@ -85,10 +87,16 @@ impl Rig {
     /// # Ok::<(), bunkline::rig::Problems>(())
     /// ```
     pub fn read<S: AsRef<str>>(name: &str, text: &str, changes: &[S]) -> Result<Self, Problems> {
-        let mut sources = Sources::default();
-        let file = sources.add(name, text);
+        Self::from_sources(include(name, text, (), |(), _| Err(IncludeFault::NoFolder))?, changes)
+    }
+
+    /// The rig that a file describes together with those that it [includes](include), with changes applied.
+    ///
+    /// # Errors
+    /// As [`Self::read`].
+    pub fn from_sources<S: AsRef<str>>(sources: Sources, changes: &[S]) -> Result<Self, Problems> {
         let mut draft = Draft::default();
-        draft.read(file, text);
+        draft.read(&sources);
         if draft.problems.iter().any(|problem| matches!(problem.fault, Fault::Syntax(_) | Fault::AfterQuote))
         {
             return Err(in_order(sources, draft.problems));
@@ -107,6 +115,17 @@ impl Rig {
     /// The rig as it is proposed.
     pub fn proposed(&self) -> &Setup {
         &self.proposed
+    }
+
+    /// The text that states a key, or in which it would be stated: an element of a list stands in one text with its list,
+    /// and what stands nowhere goes into the rig file itself.
+    pub fn source_of(&self, key: Key) -> SourceId {
+        let places = &self.origin.draft.places;
+        let list = key.path.split_once(".*").map(|(list, _)| list);
+        let of_list =
+            || places.iter().find(|(other, _)| other.path.split_once(".*").map(|(list, _)| list) == list);
+        let stated = places.get(&key).or_else(|| list.and_then(|_| of_list()).map(|(_, span)| span));
+        stated.map_or_else(SourceId::default, |span| span.source)
     }
 
     /// Every value assumed where the file is silent.

@@ -43,6 +43,55 @@ impl From<Fault> for Problems {
     }
 }
 
+/// A rig file that includes more files than this was not written by hand.
+pub const MOST_INCLUDED: usize = 16;
+
+/// Why a file cannot be included.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum IncludeFault {
+    /// A path of no letters.
+    #[error("expected the path of a file, found nothing")]
+    NoPath,
+    /// A path that begins elsewhere than at the file.
+    #[error("expected a path that begins at the folder of this file, found `{0}`")]
+    Absolute(String),
+    /// A path that leads out of what belongs to the rig.
+    #[error(
+        "expected a file below the folder of the rig file or in its repository, found `{0}`, which leads out of it"
+    )]
+    Outside(String),
+    /// No text could be read there; the message says why.
+    #[error("{0}")]
+    Unread(String),
+    /// A file that includes itself, perhaps by way of others.
+    #[error("expected no file that includes itself, found `{0}` again on the way to here")]
+    Cycle(String),
+    /// A file that is included already.
+    #[error("expected each file to be included once, found `{0}` again")]
+    Again(String),
+    /// More files than anybody means.
+    #[error("expected at most {MOST_INCLUDED} included files, found more")]
+    TooMany,
+    /// A text that lies in no folder.
+    #[error("expected a whole rig, found one that includes other files")]
+    NoFolder,
+    /// A change that would include a file.
+    #[error("expected `include` at the top of a rig file, found it in a change")]
+    InChange,
+}
+
+impl IncludeFault {
+    /// What the owner could write or do instead.
+    pub(super) fn help(&self) -> Option<String> {
+        let help = match self {
+            Self::NoPath | Self::Absolute(_) => "for example: include = [\"tow/van.toml\"]",
+            Self::NoFolder => "the files are found from the folder of the rig file: give its path",
+            _ => return None,
+        };
+        Some(help.to_string())
+    }
+}
+
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Fault {
@@ -86,6 +135,9 @@ pub enum Fault {
         /// The number as written.
         found: String,
     },
+    /// A file that cannot be included.
+    #[error(transparent)]
+    Include(#[from] IncludeFault),
     /// A text that is no quantity.
     #[error(transparent)]
     Quantity(#[from] QuantityFault),
@@ -522,6 +574,7 @@ impl Fault {
                 crate::quantity::unit::names(*kind).collect::<Vec<_>>().join(", ")
             )),
             Self::Quantity(fault) => fault.help(),
+            Self::Include(fault) => fault.help(),
             Self::Syntax(message) if message.contains("must be quoted") => {
                 Some("a quantity stands in quotes: \"5 ft 10 in\"; true and false stand without".to_string())
             }

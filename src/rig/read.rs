@@ -1,13 +1,14 @@
 //! From the text of a file, or of a change, to the fields of a [`Setup`].
 
 use super::inputs::{
-    At, CASES_FILL, Input, Key, List, Node, Sign, Slot, children, is_list, list_at, nearest, nearest_key,
-    node, static_path,
+    At, CASES_FILL, INCLUDE, Input, Key, List, Node, Sign, Slot, children, is_list, list_at, nearest,
+    nearest_key, node, static_path,
 };
 use super::problem::{Fault, Problem};
 use super::setup::{Part, Reach, Setup};
-use super::source::{SourceId, Span};
+use super::source::{Source, SourceId, Sources, Span};
 use crate::quantity::{Kind, Length, Quantity, Uncertain, parse};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use toml::Spanned;
@@ -15,6 +16,9 @@ use toml::de::{DeTable, DeValue};
 
 /// A list longer than this was not written by hand.
 const MOST_ELEMENTS: usize = 200;
+
+/// What the parser says of a key that stands twice in a text.
+pub(super) const REPEATED: &str = "duplicate key";
 
 /// Less than this share of the largest value of its kind cannot be meant: 0.1 µm, or a tenth of a gram.
 const VANISHING: f64 = 1e-9;
@@ -43,25 +47,41 @@ impl Draft {
         self.places.get(&key).cloned()
     }
 
-    /// Reads a whole file.
-    pub fn read(&mut self, source: SourceId, text: &str) {
-        self.read_text(source, text);
+    /// Reads the texts of a rig.
+    pub fn read(&mut self, sources: &Sources) {
+        let texts: Vec<_> = sources
+            .iter()
+            .map(|(id, Source { text, .. })| (id, text, DeTable::parse_recoverable(text)))
+            .collect();
+        // The boat comes first, whichever text it stands in: cases name its parts by their ids.
+        for boat in [true, false] {
+            for (source, text, (table, _)) in &texts {
+                let mut reader = Reader { text, source: *source, draft: self };
+                for (key, value) in table.get_ref() {
+                    let name = key.get_ref();
+                    if (name == "boat") == boat && name != INCLUDE {
+                        reader.entry(key, value, "", [0, 0]);
+                    }
+                }
+            }
+        }
+        for (source, text, (_, errors)) in &texts {
+            self.blame_syntax(*source, text, errors);
+        }
         let tanks = self.setup.boat.tanks.len();
         for case in &mut self.setup.cases {
             case.fill.resize(tanks, None);
         }
     }
 
-    fn read_text(&mut self, source: SourceId, text: &str) {
-        let (table, errors) = DeTable::parse_recoverable(text);
-        let mut reader = Reader { text, source, draft: self };
+    fn blame_syntax(&mut self, source: SourceId, text: &str, errors: &[toml::de::Error]) {
+        let reader = Reader { text, source, draft: self };
         let broken: Vec<Span> = errors.iter().map(|error| reader.syntax_span(error.span())).collect();
-        reader.table(table.get_ref(), "", [0, 0]);
         // What reads oddly on a line with broken syntax is a consequence of it.
         let line_ends: Vec<usize> = text.match_indices('\n').map(|(at, _)| at).collect();
         let line_of = |span: &Span| line_ends.partition_point(|end| *end < span.range.start);
         let broken_lines: BTreeSet<usize> = broken.iter().map(line_of).collect();
-        let on_broken_line = |span: &Span| broken_lines.contains(&line_of(span));
+        let on_broken_line = |span: &Span| span.source == source && broken_lines.contains(&line_of(span));
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
         // A table that stands twice has keys that stand twice: they are a consequence too.
         let mut repeated_table = 0..0;
@@ -70,7 +90,7 @@ impl Draft {
             let after_quote = before.ends_with('"') && error.message().starts_with("unexpected key or value");
             let fault = match error.message() {
                 _ if after_quote => Fault::AfterQuote,
-                "duplicate key" => repeated(text, &span),
+                REPEATED => repeated(text, &span),
                 message => Fault::Syntax(message.to_string()),
             };
             if let Fault::Repeated { found, .. } = &fault {
@@ -286,34 +306,35 @@ impl Reader<'_> {
     }
 
     fn table(&mut self, table: &DeTable<'_>, pattern: &str, at: At) {
-        // The boat comes first: cases name its parts by their ids.
-        let entries = table.iter();
-        let (boat, rest): (Vec<_>, Vec<_>) = entries.partition(|(key, _)| key.get_ref() == "boat");
-        for (key, value) in boat.into_iter().chain(rest) {
-            let name = key.get_ref().as_ref();
-            let path = if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
-            // A quoted key that looks like a path, or is empty, is no key of the format.
-            let plain = !name.is_empty() && !name.contains(['.', '*']);
-            match node(&path).filter(|_| plain) {
-                Some(Node::Leaf(input)) => match (value.get_ref(), list_at(&path)) {
-                    // A value that may vary from place to place is one value or a list of them.
-                    (DeValue::Array(_), Some(list)) => self.list(list, at, value),
-                    // A part is a table, or a word that says there is none.
-                    (DeValue::Table(inner), _) if !children(&path).is_empty() => self.table(inner, &path, at),
-                    _ => self.value(input, Key { path: input.path, at }, value),
-                },
-                Some(Node::List(list)) => self.list(list, at, value),
-                Some(Node::Table) => match value.get_ref() {
-                    DeValue::Table(inner) => self.table(inner, &path, at),
-                    other => self.wrong_type("a table", other, value),
-                },
-                None => {
-                    let near = nearest_key(name, pattern);
-                    let table = Key { path: static_path(pattern), at }.to_string();
-                    let fault = Fault::UnknownKey { table, found: name.escape_debug().to_string(), near };
-                    let span = self.span(key.span());
-                    self.draft.blame(fault, Some(span));
-                }
+        for (key, value) in table {
+            self.entry(key, value, pattern, at);
+        }
+    }
+
+    fn entry(&mut self, key: &Spanned<Cow<'_, str>>, value: &Spanned<DeValue<'_>>, pattern: &str, at: At) {
+        let name = key.get_ref().as_ref();
+        let path = if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
+        // A quoted key that looks like a path, or is empty, is no key of the format.
+        let plain = !name.is_empty() && !name.contains(['.', '*']);
+        match node(&path).filter(|_| plain) {
+            Some(Node::Leaf(input)) => match (value.get_ref(), list_at(&path)) {
+                // A value that may vary from place to place is one value or a list of them.
+                (DeValue::Array(_), Some(list)) => self.list(list, at, value),
+                // A part is a table, or a word that says there is none.
+                (DeValue::Table(inner), _) if !children(&path).is_empty() => self.table(inner, &path, at),
+                _ => self.value(input, Key { path: input.path, at }, value),
+            },
+            Some(Node::List(list)) => self.list(list, at, value),
+            Some(Node::Table) => match value.get_ref() {
+                DeValue::Table(inner) => self.table(inner, &path, at),
+                other => self.wrong_type("a table", other, value),
+            },
+            None => {
+                let near = nearest_key(name, pattern);
+                let table = Key { path: static_path(pattern), at }.to_string();
+                let fault = Fault::UnknownKey { table, found: name.escape_debug().to_string(), near };
+                let span = self.span(key.span());
+                self.draft.blame(fault, Some(span));
             }
         }
     }
@@ -547,7 +568,7 @@ impl Reader<'_> {
 }
 
 /// What kind of TOML value this is, in the owner's words.
-fn type_name(value: &DeValue<'_>) -> &'static str {
+pub(super) fn type_name(value: &DeValue<'_>) -> &'static str {
     match value {
         DeValue::String(_) => "text",
         DeValue::Integer(_) => "a whole number",

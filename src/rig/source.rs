@@ -2,9 +2,16 @@
 
 use std::ops::Range;
 
-/// Which text a place lies in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// Which text a place lies in; the rig file by default.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct SourceId(usize);
+
+impl SourceId {
+    /// Its place among the texts, counted from 0: the rig file, what it includes, then changes.
+    pub fn index(self) -> usize {
+        self.0
+    }
+}
 
 /// A run of bytes in one of the texts.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,6 +57,18 @@ impl Sources {
     pub(super) fn add(&mut self, name: &str, text: &str) -> SourceId {
         self.0.push(Source { name: name.to_string(), text: text.to_string() });
         SourceId(self.0.len() - 1)
+    }
+
+    /// The texts in their order.
+    pub fn iter(&self) -> impl Iterator<Item = (SourceId, &Source)> {
+        self.0.iter().enumerate().map(|(at, source)| (SourceId(at), source))
+    }
+
+    /// The same with another text in place of one.
+    pub(super) fn replaced(&self, id: SourceId, text: &str) -> Self {
+        let mut sources = self.clone();
+        text.clone_into(&mut sources.0[id.0].text);
+        sources
     }
 
     /// The text that an id names.

@@ -17,6 +17,8 @@ mod inputs;
 mod launch;
 mod no_panic;
 mod page;
+#[path = "../shared/pieces.rs"]
+mod pieces;
 mod place;
 mod plan;
 mod properties;

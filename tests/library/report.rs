@@ -20,8 +20,9 @@ fn demos() -> Vec<(String, String)> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data");
     let mut demos: Vec<(String, String)> = fs::read_dir(folder)
         .expect("a folder")
-        .map(|entry| {
-            let path = entry.expect("an entry").path();
+        .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.is_file())
+        .map(|path| {
             let name = path.file_name().expect("a name").to_string_lossy().into_owned();
             (name, fs::read_to_string(path).expect("a demo"))
         })

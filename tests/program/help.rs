@@ -14,7 +14,20 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
-    for command in ["check", "ramp", "place", "bunks", "launch", "sweep", "explain", "new"] {
+    for command in [
+        "check",
+        "ramp",
+        "place",
+        "bunks",
+        "launch",
+        "sweep",
+        "explain",
+        "new",
+        "flatten",
+        "schema",
+        "completions",
+        "man",
+    ] {
         insta::assert_snapshot!(format!("help-{command}"), printed(&[command, "--help"]));
     }
 }

@@ -5,11 +5,17 @@ mod broken;
 mod demo;
 #[cfg(unix)]
 mod examples;
+mod flatten;
 mod formats;
 mod help;
 mod hostile_names;
+mod include;
+#[path = "../shared/pieces.rs"]
+mod pieces;
 mod ramp_command;
 mod readme;
+mod schema;
+mod shell;
 mod sweep_command;
 mod threads;
 mod writing;

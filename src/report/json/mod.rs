@@ -107,11 +107,12 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
 /// As [`report`].
 pub fn error(path: &str, message: &str, problems: Option<&Problems>) -> serde_json::Result<String> {
     let first = problems.and_then(|problems| problems.list.first().map(|problem| (problems, problem)));
-    let position =
-        first.and_then(|(problems, problem)| Some(problems.sources.position(problem.at.as_ref()?)));
+    let place = first.and_then(|(problems, problem)| Some((&problems.sources, problem.at.as_ref()?)));
+    let position = place.map(|(sources, at)| sources.position(at));
     let error = Failure {
         path,
         message,
+        source: place.map(|(sources, at)| sources.get(at.source).name.as_str()),
         line: position.map(|position| position.line),
         column: position.map(|position| position.column),
     };
@@ -128,6 +129,8 @@ struct Failed<'a> {
 struct Failure<'a> {
     path: &'a str,
     message: &'a str,
+    /// The file or the change in which the first mistake stands.
+    source: Option<&'a str>,
     line: Option<usize>,
     column: Option<usize>,
 }

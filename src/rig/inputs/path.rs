@@ -3,8 +3,11 @@
 use super::key::{At, Key};
 use super::rows::{Input, List, Slot};
 use super::{BY_PATH, INPUTS, LISTS, TABLES};
-use crate::rig::problem::Fault;
+use crate::rig::problem::{Fault, IncludeFault};
 use crate::rig::setup::Setup;
+
+/// The key that names other files. It is no input: what a rig is does not depend on how its file is cut.
+pub const INCLUDE: &str = "include";
 
 impl Key {
     /// Its row of the table; `None` for the path of a list or a table.
@@ -82,9 +85,12 @@ pub(in crate::rig) fn static_path(pattern: &str) -> &'static str {
     spelled.and_then(|whole| whole.get(..pattern.len())).unwrap_or_default()
 }
 
-/// The keys that may stand in a table, each once.
+/// The keys that may stand in a table, each once; at the top also the one that is no input.
 pub(in crate::rig) fn children(prefix: &str) -> Vec<&'static str> {
     let mut names = Vec::new();
+    if prefix.is_empty() {
+        names.push(INCLUDE);
+    }
     for input in INPUTS.iter() {
         let name = below(input.path, prefix).and_then(|rest| rest.split('.').next());
         if let Some(name) = name.filter(|name| !names.contains(name)) {
@@ -161,6 +167,9 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
 
 /// The keys that a path names in a setup: several where it says `all`.
 pub(in crate::rig) fn keys(path: &str, setup: &Setup) -> Result<Vec<Key>, Fault> {
+    if path.split('.').next() == Some(INCLUDE) {
+        return Err(IncludeFault::InChange.into());
+    }
     let mut pattern = String::new();
     let mut ats: Vec<(At, usize)> = vec![([0, 0], 0)];
     for segment in path.split('.') {

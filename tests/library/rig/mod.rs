@@ -1,6 +1,7 @@
 //! Reading a rig file, the table of inputs, and the one way to propose.
 
 mod bounds;
+mod include;
 mod inputs;
 mod limits;
 mod notation;
