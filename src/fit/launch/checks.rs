@@ -1,6 +1,7 @@
 //! The checks of launching and of coming home.
 
-use super::loads::{Event, Launch, LaunchLoads, NoLaunch, Spot, has_rollers, no_shape};
+use super::loads::{Launch, LaunchLoads};
+use super::slipway::{Event, NoLaunch, Spot, has_rollers, no_shape};
 use crate::fit::bunks::{crossmember_rating, supports};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Rows, Subject, named,

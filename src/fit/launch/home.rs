@@ -1,6 +1,6 @@
 //! Coming home: between which depths the winch can draw the boat to her stop and she sits down on her marks.
 
-use super::loads::{Event, Slipway, Spot};
+use super::slipway::{Event, Slipway, Spot};
 use crate::fit::known::{Known, Missing, both, need};
 use crate::fit::winch::{line, pull_home};
 use crate::mechanics::launch::backing::{Immersion, Launch as OnRamp, Stopped};

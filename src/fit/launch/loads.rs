@@ -2,91 +2,32 @@
 
 use super::home::{Home, home};
 use super::hull::{HullBy, bow_eye, deadrise, hull, taped_afloat};
+use super::slipway::{Event, NoLaunch, Slipway, Spot, has_rollers, no_shape};
 use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement, transom_station};
 use crate::fit::ramp::{ground, hitch_spring, tow_shape, waters_edge};
 use crate::mechanics::launch::ProfilePoint;
-use crate::mechanics::launch::backing::{Backing, Immersion, Launch as OnRamp, Stopped, Unsteady};
-use crate::mechanics::launch::floating::{FloatingBoat, Sinks, Supports};
-use crate::mechanics::launch::hull::{BadHull, HullLines, Waterline};
-use crate::mechanics::ramp::{HitchSpring, TowShape};
+use crate::mechanics::launch::backing::{Immersion, Stopped, Unsteady};
+use crate::mechanics::launch::floating::{FloatingBoat, Supports};
+use crate::mechanics::launch::hull::{HullLines, Waterline};
 use crate::mechanics::road::balance::together;
 use crate::mechanics::winch::wedged;
-use crate::mechanics::{Body, FramePoint, PerAxle, Terrain, Undercarriage, Unsettled};
+use crate::mechanics::{Body, FramePoint, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_STATION, BOAT_HULL_CHINE_HALF_BREADTH, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION,
-    Handle, POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION,
-    TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_GUIDES_STATION,
-    TRAILER_GUIDES_TOP, TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LAMPS_HEIGHT,
-    TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
+    BOAT_BOW_EYE_STATION, POLICY_PUSH, RAMPS_WATER_LEVEL, TRAILER_BOW_BUNKS_FORWARD_END,
+    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_KEEL_ROLLERS_AFT_END,
+    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
 };
-use crate::rig::{Fluid, KeelRollers, Material, Ramp, Setup, Water, density};
+use crate::rig::{Fluid, Ramp, Setup, Water, density};
 
-/// What a tire of [`TIRE_OF_THAT`] displaces, in newtons: 130 lb. Derived from the sizes of invented trailers.
-const BUOYANT_TIRE: f64 = 130.0 * unit::POUND;
-/// The radius of a tire that displaces that: 13.2 in, in metres.
-const TIRE_OF_THAT: f64 = 13.2 * unit::INCH;
-/// What a steel frame displaces of its weight: water over steel.
-const STEEL_FLOATS: f64 = 0.13;
-/// The same of aluminium.
-const ALUMINIUM_FLOATS: f64 = 0.38;
 /// So much line is held in hand: 10 ft, in metres. Common practice, no source.
 const LINE_TO_SPARE: f64 = 120.0 * unit::INCH;
-/// A trailer that floats by so much of its weight may slip on the ramp. Common practice, no source.
-const NEARLY: f64 = 0.75;
 /// So much farther than its profile goes a ramp is tried at its last grade, to find how long it would have to be: 100 ft,
 /// in metres.
 const BEYOND_THE_END: f64 = 1200.0 * unit::INCH;
-
-/// The rig at one moment of launching.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Spot {
-    /// The trailer's rearmost hub past the first break.
-    pub position: Length,
-    /// From the water's edge along the ramp to where the trailer's rear wheels stand.
-    pub along: Length,
-    /// How deep the rear wheels stand.
-    pub wheel_depth: Length,
-    /// What the trailer still carries of the boat.
-    pub carried: Weight,
-    /// Tongue weight.
-    pub tongue: Weight,
-    /// The axles' loads, front to rear.
-    pub axles: PerAxle<Weight>,
-    /// How deep the tow vehicle's rear tires stand; negative while they are dry.
-    pub tow_tire: Length,
-    /// The tow vehicle's tailpipe above the water.
-    pub tailpipe: Known<Length>,
-    /// The tops of the guides' posts above the water.
-    pub guides: Known<Length>,
-    /// The trailer's lamps above the water.
-    pub lamps: Known<Length>,
-    /// How deep the water is where the skipper stands, over the skipper's feet.
-    pub skipper: Known<Length>,
-    /// The height of the boat's metacentre over its centre of gravity, less what the support takes of it; `None` while
-    /// the boat is dry.
-    pub virtual_gm: Option<Length>,
-}
-
-/// A moment at which something happens, and where that is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Event {
-    /// The trailer's hubs get wet.
-    HubsWet,
-    /// The stern lifts.
-    SternLifts,
-    /// The bow lifts.
-    BowLifts,
-    /// The boat slides off at a push.
-    Slides,
-    /// The boat floats free.
-    Floats,
-    /// The ramp ends.
-    Ends,
-}
 
 /// What happens on one ramp in one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -134,26 +75,6 @@ impl Launch {
     }
 }
 
-/// Why there is no launching on a ramp.
-#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-pub enum NoLaunch {
-    /// The water does not reach up to the ramp.
-    #[error("the water lies below the end of the ramp")]
-    WaterBelowEnd,
-    /// The level ground is flooded.
-    #[error("the water stands above the ramp's head")]
-    HeadUnderWater,
-    /// The boat does not float.
-    #[error(transparent)]
-    Sinks(#[from] Sinks),
-    /// The sections make no hull.
-    #[error(transparent)]
-    NoHull(#[from] BadHull),
-    /// The rig does not rest there.
-    #[error(transparent)]
-    Stopped(#[from] Stopped),
-}
-
 /// Launching on one ramp in one case.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LaunchLoads {
@@ -176,129 +97,7 @@ impl LaunchLoads {
     }
 }
 
-/// A rig made ready to be backed into the water.
-pub(super) struct Slipway<'a> {
-    pub setup: &'a Setup,
-    pub friction: Share,
-    terrain: Terrain,
-    edge: Length,
-    /// Where the profile ends, past the first break.
-    end: Length,
-    wheels: &'a Undercarriage,
-    trailer: Body,
-    boat: FloatingBoat,
-    transom: FramePoint,
-    supports: Supports,
-    bow_eye: ProfilePoint,
-    push: Weight,
-    tow: TowShape,
-    hitch: Option<HitchSpring>,
-    /// How the boat floats, where nothing else is known of her shape.
-    taped_afloat: Option<Waterline>,
-}
-
 impl Slipway<'_> {
-    /// The rig on its ramp, the boat turning on the forward end of these supports.
-    fn backing(&self, supports: Supports) -> Result<OnRamp<'_>, Sinks> {
-        let rig = Backing {
-            tow: self.tow,
-            hitch: self.hitch,
-            wheels: self.wheels,
-            terrain: &self.terrain,
-            waters_edge: self.edge,
-            trailer: self.trailer,
-            boat: &self.boat,
-            transom: self.transom,
-            supports,
-            bow_eye: self.bow_eye,
-            friction: self.friction,
-            push: self.push,
-        };
-        match self.taped_afloat {
-            Some(afloat) => Ok(rig.taped_afloat(afloat)),
-            None => rig.launch(),
-        }
-    }
-
-    /// All that is shown of the rig at a place.
-    pub fn spot(&self, at: &Immersion) -> Spot {
-        let (setup, surface) = (self.setup, self.terrain.height(self.edge));
-        let dry = |station, height| on_trailer(setup, station, height).map(|point| -at.depth(point));
-        let tailpipe = both(need(setup, TOW_TAILPIPE_STATION), need(setup, TOW_TAILPIPE_HEIGHT));
-        Spot {
-            position: at.instant.position,
-            along: at.past_edge,
-            wheel_depth: at.wheel_depth,
-            carried: at.boat.carried,
-            tongue: at.instant.stance.tongue_weight,
-            axles: at.instant.stance.axle_loads.clone(),
-            tow_tire: surface - at.instant.rear.at.z,
-            tailpipe: tailpipe.map(|(aft, up)| at.instant.tow_point(aft, up).z - surface),
-            guides: dry(TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP),
-            lamps: dry(TRAILER_LENGTH, TRAILER_LAMPS_HEIGHT),
-            skipper: dry(TRAILER_SKIPPER_STATION, TRAILER_SKIPPER_HEIGHT).map(|dry| -dry),
-            virtual_gm: self.virtual_gm(at),
-        }
-    }
-
-    /// How deep the tow vehicle's rear hubs lie, on wheels of this radius.
-    pub fn tow_hub(&self, at: &Immersion, radius: Length) -> Length {
-        self.terrain.height(self.edge) - at.instant.tow_point(Length::default(), radius).z
-    }
-
-    /// `KM w Vol / W − KG`
-    fn virtual_gm(&self, at: &Immersion) -> Option<Length> {
-        let displaced = at.boat.displaced.filter(|_| self.taped_afloat.is_none())?;
-        let borne = (self.boat.weight - at.boat.carried) / self.boat.weight;
-        Some(displaced.metacentre * borne - self.boat.centre.height)
-    }
-
-    /// The least clearance of each of the boat's low points over the ramp at these places.
-    fn clearances(&self, on_ramp: &OnRamp<'_>, places: &[&Immersion]) -> Vec<Known<Length>> {
-        let points = self.setup.boat.low_points.iter().enumerate().map(|(i, point)| {
-            let station = known(point.station, BOAT_LOW_POINTS_STATION.of(i));
-            let (station, height) = both(station, known(point.height, BOAT_LOW_POINTS_HEIGHT.of(i)))?;
-            let clear = places.iter().map(|at| {
-                let lies = on_ramp.boat_point(at, ProfilePoint { station, height });
-                lies.z - self.terrain.height(lies.x)
-            });
-            clear.reduce(Length::min).ok_or_else(Missing::default)
-        });
-        points.collect()
-    }
-
-    /// From the water's edge along the ramp to its end.
-    fn ramp_end(&self) -> Length {
-        let fall = self.terrain.height(self.edge) - self.terrain.height(self.end);
-        (self.end - self.edge).hypot(fall)
-    }
-
-    /// Whether the trailer's own buoyancy, with the boat off, comes near its weight.
-    fn nearly_floats(&self) -> bool {
-        let trailer = &self.setup.trailer;
-        let tires = self.wheels.axles.iter().zip(&trailer.axles).map(|(wheel, axle)| {
-            let count = f64::from(axle.tires.count.unwrap_or(2));
-            // 130 lb (R / 13.2 in)³ a tire
-            count * BUOYANT_TIRE * (wheel.wheel_radius.si() / TIRE_OF_THAT).powi(3)
-        });
-        let metal = match trailer.material {
-            Some(Material::Aluminium) => ALUMINIUM_FLOATS,
-            Some(Material::Steel) | None => STEEL_FLOATS,
-        };
-        let weight = self.trailer.weight.si();
-        tires.sum::<f64>() + metal * weight > NEARLY * weight
-    }
-
-    /// The stern lifting with the strap taut.
-    fn taut(&self, beyond: Length) -> Result<Known<Option<Spot>>, NoLaunch> {
-        if let Some(missing) = no_shape(self.setup) {
-            return Ok(Err(missing));
-        }
-        let strap = Supports { forward: self.bow_eye.station, ..self.supports };
-        let lifts = self.backing(strap)?.stern_lifts(beyond)?;
-        Ok(Ok(lifts.map(|at| self.spot(&at))))
-    }
-
     fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
         let on_ramp = self.backing(self.supports)?;
         let found = on_ramp.events_beyond(self.end, beyond)?;
@@ -439,12 +238,6 @@ fn supports(setup: &Setup) -> Known<Supports> {
     Ok(Supports { aft: transom - contact.aft, forward })
 }
 
-/// What is missing where only how the boat floats is known.
-pub(super) fn no_shape(setup: &Setup) -> Option<Missing> {
-    let by_afloat = HullBy::of(setup) == HullBy::Afloat;
-    by_afloat.then(|| Missing::key(BOAT_HULL_CHINE_HALF_BREADTH.key()))
-}
-
 /// From the bow stop to the trailer's tail, twice the stop's height and 10 ft more. Common practice, no source.
 fn launch_line(setup: &Setup) -> Known<Length> {
     let ends = both(need(setup, TRAILER_LENGTH), stop_station(setup));
@@ -455,17 +248,4 @@ fn launch_line(setup: &Setup) -> Known<Length> {
 /// The bow stop behind the ball, as proposed.
 fn stop_station(setup: &Setup) -> Known<Length> {
     both(transom_station(setup), need(setup, BOAT_BOW_EYE_STATION)).map(|(transom, eye)| transom - eye)
-}
-
-/// Whether the boat rests on rollers along her keel.
-pub(super) fn has_rollers(setup: &Setup) -> bool {
-    setup.trailer.keel_rollers != KeelRollers::default()
-}
-
-/// A point of the trailer, stated behind the ball and above level ground.
-fn on_trailer(setup: &Setup, station: Handle<Length>, height: Handle<Length>) -> Known<FramePoint> {
-    let at = both(need(setup, station), need(setup, height));
-    let ((station, height), level) = both(at, need(setup, TRAILER_LEVEL_BALL_HEIGHT))?;
-    let drawn_in = setup.shift.tongue.unwrap_or_default();
-    Ok(FramePoint { x: station - drawn_in, z: height - level, y: Length::default() })
 }

@@ -4,10 +4,12 @@ mod checks;
 mod home;
 mod hull;
 mod loads;
+mod slipway;
 
 pub use crate::mechanics::launch::hull::Waterline;
 pub use home::{Closes, Home};
 pub use hull::HullBy;
-pub use loads::{Event, Launch, LaunchLoads, NoLaunch, Spot};
+pub use loads::{Launch, LaunchLoads};
+pub use slipway::{Event, NoLaunch, Spot};
 
 pub(super) use checks::CHECKS;

@@ -31,7 +31,12 @@ impl Report<'_> {
         let proposed = self.proposed();
         let uncovered = self.uncovered();
         let reason = self.reason(verdict);
-        let first = if passes { [proposed, uncovered, reason] } else { [proposed, reason, uncovered] };
+        let first = match (passes, proposed.is_empty() || uncovered.is_empty()) {
+            (false, _) => vec![proposed, reason, uncovered],
+            (true, true) => vec![proposed, uncovered, reason],
+            // A screen has no line to spare.
+            (true, false) => vec![proposed.then(&format!(" {}", uncovered.plain())), reason],
+        };
         for text in first.into_iter().filter(|text| !text.is_empty()) {
             self.document.paragraph(text);
         }
