@@ -188,8 +188,12 @@ fn on_ramp(report: &mut Report<'_>, loads: &LaunchLoads) {
         table.rows.push(cells.into());
     }
     report.document.table(table);
-    let said =
-        [afloat(report, launch), taut(report, launch), wet(report, launch), coming_home(report, launch)];
+    let said = [
+        Some(afloat(report, launch)),
+        taut(report, launch),
+        wet(report, launch),
+        coming_home(report, launch),
+    ];
     for said in said.into_iter().flatten() {
         report.document.paragraph(said);
     }
@@ -208,11 +212,11 @@ fn happens(event: Event, launch: &Launch) -> &'static str {
     }
 }
 
-fn afloat(report: &Report<'_>, launch: &Launch) -> Option<String> {
+fn afloat(report: &Report<'_>, launch: &Launch) -> String {
     let (draft, trim) = (launch.afloat.draft, launch.afloat.trim);
     let way = if trim.si() < 0.0 { "down" } else { "up" };
     let draws = depth(report.units(), draft);
-    Some(format!("Afloat she draws {draws} at the transom, her bow {} {way}.", degrees(trim.abs())))
+    format!("Afloat she draws {draws} at the transom, her bow {} {way}.", degrees(trim.abs()))
 }
 
 fn taut(report: &Report<'_>, launch: &Launch) -> Option<String> {
@@ -226,13 +230,19 @@ fn taut(report: &Report<'_>, launch: &Launch) -> Option<String> {
 /// Where the skipper stands and whether the lamps get wet as she comes off.
 fn wet(report: &Report<'_>, launch: &Launch) -> Option<String> {
     let (units, off) = (report.units(), launch.comes_off()?);
-    let skipper = off.skipper.as_ref().ok().map(|water| match water.si() > 0.0 {
-        true => format!("the skipper stands {} deep", depth(units, *water)),
-        false => "the skipper stands dry".to_string(),
+    let skipper = off.skipper.as_ref().ok().map(|water| {
+        if water.si() > 0.0 {
+            format!("the skipper stands {} deep", depth(units, *water))
+        } else {
+            "the skipper stands dry".to_string()
+        }
     });
-    let lamps = off.lamps.as_ref().ok().map(|dry| match dry.si() > 0.0 {
-        true => format!("the lamps are {} above the water", depth(units, *dry)),
-        false => format!("the lamps are {} under water", depth(units, -*dry)),
+    let lamps = off.lamps.as_ref().ok().map(|dry| {
+        if dry.si() > 0.0 {
+            format!("the lamps are {} above the water", depth(units, *dry))
+        } else {
+            format!("the lamps are {} under water", depth(units, -*dry))
+        }
     });
     let said: Vec<String> = skipper.into_iter().chain(lamps).collect();
     (!said.is_empty()).then(|| format!("As she comes off, {}.", said.join(" and ")))
@@ -321,7 +331,7 @@ fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
         list.push(format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot)));
     }
     if let Some(spot) = launch.comes_off() {
-        list.push(format!("At {} push her off.", mark(spot)));
+        list.push(format!("At {}: push her off.", mark(spot)));
     }
     if let Some(spot) = launch.at(Event::Ends) {
         list.push(format!("Stop before {}: the ramp ends.", mark(spot)));

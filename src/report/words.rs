@@ -203,6 +203,12 @@ fn holds_nothing(row: &Row) -> String {
             row.name()
         );
     }
+    if row.check.subject == Subject::Launch {
+        return match row.check.id {
+            "launch-home" => "the winch cannot draw the boat to her stop at any depth".to_string(),
+            _ => "the boat does not come off on this ramp, however far it goes on".to_string(),
+        };
+    }
     format!("{}: the axle that should hold is unloaded and holds nothing", row.name())
 }
 

@@ -13,14 +13,10 @@ use std::collections::BTreeSet;
 
 /// Keys that decide nothing on these rigs but do on others.
 const IDLE_HERE: &[&str] = &[
-    // It ends the boat ahead of every crossmember, and ahead of what scales say of its centre.
-    "boat.length",
     // No crossmember lies under the gear.
     "boat.low_points.*.side",
     // A bunk on two crossmembers does not bend where one of them stands higher.
     "policy.packing_error",
-    // The worst of the ramp comes before its end.
-    "ramps.*.profile.*.length",
     // Behind the rear axle a point rises over a head: it is lowest on the level.
     "tow.low_points.*.station",
     // No bunk pulls up.
@@ -29,22 +25,21 @@ const IDLE_HERE: &[&str] = &[
     "trailer.bunks.spacer",
     // The forward end is the farther from where the boat swings while loading.
     "trailer.fenders.aft_end",
+    // The stern lifts about the forward end of what bears.
+    "trailer.keel_rollers.aft_end",
 ];
 
 /// Keys of quantities whose ± moves no check here.
 const MOVES_NO_CHECK: &[&str] = &[
     // Only a fender above the chine, or one so near that it clears sideways alone, is compared with these.
     "boat.beam",
-    "boat.hull.chine.half_breadth",
     "boat.hull.chine.height",
     // A gross weight goes by the nearer end of the label.
     "trailer.brakes.greatest_gross",
     // A bunk on two crossmembers does not bend where one of them stands higher.
     "policy.packing_error",
     // As above.
-    "boat.length",
     "boat.low_points.*.side",
-    "ramps.*.profile.*.length",
     "tow.low_points.*.station",
     "trailer.bunks.spacer",
     "trailer.fenders.aft_end",
@@ -53,12 +48,9 @@ const MOVES_NO_CHECK: &[&str] = &[
     "policy.thin_margin",
     "policy.tongue_share.max",
     // Shown, compared with nothing.
-    "ramps.*.water_from_top",
-    "ramps.*.water_level",
     "tow.body_aft.height",
     "trailer.bow_bunks.aft_end",
     "trailer.bow_bunks.aft_top",
-    "trailer.bow_bunks.forward_end",
     "trailer.bow_bunks.forward_top",
     "trailer.bunks.brackets.bolt_diameter",
     "trailer.bunks.brackets.bolt_height",
@@ -67,6 +59,12 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.guides.height",
     "trailer.guides.size",
     "trailer.width",
+    // The stern lifts about the forward end of what bears.
+    "trailer.keel_rollers.aft_end",
+    // Shown while launching, compared with nothing.
+    "trailer.lamps_height",
+    "trailer.skipper.height",
+    "trailer.skipper.station",
 ];
 
 /// The hull by its sections.
@@ -138,9 +136,7 @@ advises = ["jack"]
 name = "van"
 hitch_rate = "900 lb/in"
 "#;
-    let rest = r#"forward_end = "170 in"
-aft_end = "250 in"
-[trailer.bow_bunks]
+    let rest = r#"[trailer.bow_bunks]
 forward_end = "72 in"
 aft_end = "108 in"
 forward_top = "38 in"
@@ -186,6 +182,7 @@ bunks = ["-6 in", "6 in"]
         rig + &ramp + bunks + rest
     };
     let bunks = BUNKS
+        .replace("[trailer.fenders]\n", "[trailer.fenders]\nforward_end = \"170 in\"\naft_end = \"250 in\"\n")
         .replace("[trailer.guides]\n", "[trailer.guides]\nheight = \"44 in\"\nsize = \"10 in\"\nhalf_spacing = \"48 in\"\n")
         .replace("straight_run", "support_from = \"3 in\"\nstraight_run")
         .replace("[[boat.hull.strakes]]\n", "[[boat.hull.strakes]]\nname = \"outer\"\n")
@@ -327,6 +324,10 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
 
 /// Another value for a key, as the file would have it.
 pub fn another(path: &str, value: &str) -> Option<String> {
+    // The first section stands at the transom.
+    if path == "boat.sections.*.station" && value.starts_with("\"0 ") {
+        return None;
+    }
     if let Some((number, unit)) = quantity(value) {
         let other = if number == 0.0 { 1.0 } else { number * 1.01 };
         return Some(format!("\"{other} {unit}\""));

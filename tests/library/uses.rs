@@ -86,13 +86,15 @@ fn the_checks_that_use_a_key_depend_on_it() {
     }
 }
 
-/// Checks whose limits move by steps here: the least pressure of a tire is far above what its load needs.
-const HIDDEN_CHECKS: &[&str] = &["tire-pressure-*", "tire-speed-*"];
+/// Checks whose limits move by steps here: the least pressure of a tire is far above what its load needs; and the one of
+/// rollers, which no rig here has with all the rest.
+const HIDDEN_CHECKS: &[&str] = &["tire-pressure-*", "tire-speed-*", "launch-heel"];
 
 /// Keys that move some of their checks' rows on the starter file's rigs only: here something else governs the row, or
 /// states the same, or the boat's weight does not follow from theirs.
 const HIDDEN_HERE: &[&str] = &[
     "boat.tanks.*.capacity",
+    "boat.tanks.*.density",
     "boat.tanks.*.fluid",
     "boat.weights.*.weight",
     "boat.hull.straight_run",

@@ -106,7 +106,10 @@ fn survey_launch_as_changed() {
     assert_eq!(found.verdict, RigVerdict::Pass);
     // By hand 0.55 on a grade of 10 % (tests/mechanics/traverse/traction.rs); the slip gives 0.55.
     // And home again the brakes of axle 1 ask for 1154 lb of the 1563 lb that it carries in a stop: 0.74, past 0.5.
-    assert_eq!(ids(&found, fit::Verdict::Advise), ["ramp-traction-drive", "brake-grip-1"]);
+    // On 10 % the tow vehicle's rear tires stand 10 % of the way from the trailer's wheels, 27 ft 6 in, shallower than these:
+    // 53 less 33 in. The tailpipe, 15 in up and 40 in aft of them, is 20 + 4 - 15 = 9 in under.
+    let advised = ["ramp-traction-drive", "brake-grip-1", "launch-tow-tire", "launch-tailpipe"];
+    assert_eq!(ids(&found, fit::Verdict::Advise), advised);
 }
 
 #[test]

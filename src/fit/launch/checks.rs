@@ -284,6 +284,10 @@ fn down_the_ramp(launch: &LaunchLoads) -> Known<Reading> {
 
 /// The ramp's end, and so far ahead of it that the wheels stand on the ramp with room behind them.
 fn ramp_limits(launch: &LaunchLoads) -> Limits {
+    if let Ok(Err(NoLaunch::Sinks(_) | NoLaunch::WaterBelowEnd)) = launch.launch {
+        // She comes off nowhere, wherever the ramp ends.
+        return Limits::at_most(Ok(Length::default()));
+    }
     let end = |find: fn(&Launch) -> Length| launch.found().map(find);
     let advises = end(|found| found.ramp_end - found.wheel_radius - Length::from_si(RAMP_BEHIND));
     Limits::at_most(advises).failing_above(end(|found| found.ramp_end))

@@ -87,7 +87,10 @@ pub struct LaunchLoads {
 }
 
 impl LaunchLoads {
-    /// What happens, where there is launching; no key is missing where there is none.
+    /// What happens, where there is launching.
+    ///
+    /// # Errors
+    /// The keys that are missing; none where there is no launching.
     pub fn found(&self) -> Known<&Launch> {
         match &self.launch {
             Ok(Ok(launch)) => Ok(launch),
@@ -111,9 +114,12 @@ impl Slipway<'_> {
         ];
         let spot = |(event, at): &(Event, &Option<Immersion>)| Some((*event, self.spot(at.as_ref()?)));
         let mut events: Vec<(Event, Spot)> = seen.iter().filter_map(spot).collect();
-        // Without a shape nothing is known of her before she floats free.
-        events.retain(|(event, _)| self.taped_afloat.is_none() || *event == Event::Floats);
         events.sort_by(|(_, a), (_, b)| a.position.si().total_cmp(&b.position.si()));
+        if self.taped_afloat.is_some() {
+            // Without a shape nothing is known of her before she floats free.
+            let free = events.iter().position(|(event, _)| *event == Event::Floats);
+            events.drain(..free.unwrap_or(events.len()));
+        }
         // She comes off between the first and the last of these.
         let places: Vec<&Immersion> =
             [&found.stern_lifts, &found.slides, &found.floats_free].into_iter().flatten().collect();
@@ -192,7 +198,6 @@ fn unsettled(why: Unsettled) -> NoLaunch {
 /// Where the water begins, past the first break.
 fn edge_of_water(ramp: &Ramp, end: Length) -> Result<Length, NoLaunch> {
     match waters_edge(ramp) {
-        Some(edge) if edge.si() < 0.0 => Err(NoLaunch::HeadUnderWater),
         Some(edge) if edge < end => Ok(edge),
         _ => Err(NoLaunch::WaterBelowEnd),
     }

@@ -80,9 +80,6 @@ pub enum NoLaunch {
     /// The water does not reach up to the ramp.
     #[error("the water lies below the end of the ramp")]
     WaterBelowEnd,
-    /// The level ground is flooded.
-    #[error("the water stands above the ramp's head")]
-    HeadUnderWater,
     /// The boat does not float.
     #[error(transparent)]
     Sinks(#[from] Sinks),

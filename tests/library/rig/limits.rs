@@ -14,8 +14,8 @@ fn is_limit(path: &str) -> bool {
 }
 
 /// Checks whose loads follow from a rating: of an axle or a winch, from a GVWR or two, or from the torque at a winch's rating.
-const GO_BY_RATINGS: [&str; 5] =
-    ["axle-tires-*", "winch-strap-breaking", "safety-chains", "winch-battery", "surge-ratio"];
+const GO_BY_RATINGS: [&str; 6] =
+    ["axle-tires-*", "winch-strap-breaking", "safety-chains", "winch-battery", "surge-ratio", "launch-home"];
 
 #[test]
 fn no_load_depends_on_what_is_only_a_limit() {

@@ -154,8 +154,10 @@ fn a_question_asks_only_for_what_it_needs() {
             let names = NAMES.contains(&input.path)
                 || ["name", "id"].contains(&input.path.rsplit('.').next().unwrap_or_default());
             let Uses { plainly, otherwise } = &USES[input.path];
-            let used = if plainly.is_empty() { otherwise } else { plainly };
-            let needed = used.iter().any(|check| subjects(Some(question)).contains(&check.subject));
+            // A hull is launched by its sections, or by a tape: no rig has both.
+            let both = question == Launch;
+            let mut used = plainly.iter().chain(otherwise.iter().filter(|_| both || plainly.is_empty()));
+            let needed = used.any(|check| subjects(Some(question)).contains(&check.subject));
             let shown = question == Launch && OF_THE_LINE.contains(&input.path);
             assert!(names || needed || shown, "{question:?} asks for {}", input.path);
         }

@@ -187,8 +187,8 @@ fn judged(findings: &Findings) {
         let unmet = matches!(row.verdict, Verdict::Fail | Verdict::Advise);
         let may_be_bare = row.is_about_ramps()
             || row.check.id == "bunk-contact"
-            // No pull moves a boat along a line that leads straight down.
-            || row.check.subject == fit::Subject::Winch;
+            // No pull moves a boat along a line that leads straight down, and some boats never come off.
+            || matches!(row.check.subject, fit::Subject::Winch | fit::Subject::Launch);
         if may_be_bare && row.load.is_none() && unmet {
             // An unloaded axle that should hold, a boat that does not lie on its bunks: there is no figure to tell.
             assert_eq!(row.margin, None, "{id}");
@@ -209,8 +209,9 @@ fn judged(findings: &Findings) {
         }
         assert_eq!((row.load.is_some(), row.margin.is_some()), (made, made), "{id}");
         // On a ramp or on its bunks a boat may come to no rest though nothing is missing.
-        let restless =
-            row.is_about_ramps() || row.is_about_bunks() || row.check.subject == fit::Subject::Winch;
+        let restless = row.is_about_ramps()
+            || row.is_about_bunks()
+            || matches!(row.check.subject, fit::Subject::Winch | fit::Subject::Launch);
         // What is outside is so whatever is missing elsewhere.
         assert!(row.missing.is_empty() == made || restless || outside, "{id}");
         let amounts = [row.load, row.min, row.max, row.margin].into_iter().flatten();
