@@ -90,7 +90,7 @@ impl Rig {
         Self::from_sources(include(name, text, (), |(), _| Err(IncludeFault::NoFolder))?, changes)
     }
 
-    /// The rig that a file describes together with those that it [includes](include), with changes applied.
+    /// The rig that a file describes together with those that it includes, with changes applied.
     ///
     /// # Errors
     /// As [`Self::read`].
