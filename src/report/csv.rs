@@ -82,6 +82,11 @@ pub(super) fn event_name(event: Event) -> &'static str {
         Event::BowLifts => "bow-lifts",
         Event::Slides => "slides",
         Event::Floats => "floats",
+        Event::TowTire => "tow-tire-at-limit",
+        Event::TowHub => "tow-hub-wet",
+        Event::Tailpipe => "tailpipe-wet",
+        Event::Guides => "guides-awash",
+        Event::Lamps => "lamps-wet",
         Event::Ends => "ramp-ends",
     }
 }

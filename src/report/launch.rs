@@ -2,9 +2,11 @@
 
 use super::document::{Cell, Document, Holds, Table};
 use super::page::{Extent, Page};
-use super::sections::{Report, capital, verdict_title};
+use super::sections::{Report, capital, the, verdict_title};
 use super::{Subject, words};
-use crate::fit::{Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, NoLaunch, Row, Spot, Verdict};
+use crate::fit::{
+    Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, NoLaunch, Row, Sinks, Spot, Verdict,
+};
 use crate::quantity::show::{UnitSystem, degrees};
 use crate::quantity::{Length, Quantity};
 
@@ -89,7 +91,7 @@ fn others<'a>(subject: &Subject<'a>, shown: &[&LaunchLoads]) -> impl Iterator<It
 /// What the first lines say: how deep to back in on the first ramp, and the worst of what stands against it.
 fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     let worst = report.worst_row();
-    let made = report.rows().any(|row| row.load.is_some());
+    let made = report.rows().any(|row| row.verdict != Verdict::NotChecked);
     let (verdict, word) = match worst {
         Some(row) => (row.verdict, words::verdict(row.verdict).to_uppercase()),
         None if made => (Verdict::Pass, "PASS".to_string()),
@@ -102,7 +104,10 @@ fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
         ];
     }
     if let Some(row) = worst {
-        let fault = capital(&words::fault(row, report.units()));
+        let fault = match row.verdict {
+            Verdict::Unsure => format!("{} may fail, within what is uncertain", capital(&the(row))),
+            _ => capital(&words::fault(row, report.units())),
+        };
         said.push(format!("{fault}{}.", report.place(None, row.ramp)));
         said.push(remedy(row));
     }
@@ -131,8 +136,17 @@ fn back_in(report: &Report<'_>, loads: &LaunchLoads) -> String {
                         depth(units, spot.wheel_depth)
                     )
                 });
+                let stops = launch.must_stop().filter(|(_, stop)| stop.position < off.position);
+                let stops = stops.map(|(event, stop)| {
+                    format!(
+                        " Do not launch there: {} at {}.",
+                        stopping(event),
+                        depth(units, stop.wheel_depth)
+                    )
+                });
                 let off = depth(units, off.wheel_depth);
-                format!("At \"{ramp}\" {}she comes off at {off}.", lifts.unwrap_or_default())
+                let (lifts, stops) = (lifts.unwrap_or_default(), stops.unwrap_or_default());
+                format!("At \"{ramp}\" {lifts}she comes off at {off}.{stops}")
             }
             None => format!("At \"{ramp}\" she does not come off, however far the ramp goes on."),
         },
@@ -141,7 +155,12 @@ fn back_in(report: &Report<'_>, loads: &LaunchLoads) -> String {
 
 fn no_launch(why: &NoLaunch) -> String {
     match why {
-        NoLaunch::Sinks(_) => format!("she does not float: {why}"),
+        NoLaunch::Sinks(Sinks::TooHeavy) => {
+            "she does not float: she weighs more than her hull displaces up to the sheer".to_string()
+        }
+        NoLaunch::Sinks(Sinks::TrimsUnder) => {
+            "she does not float: she trims until the water comes over her sheer".to_string()
+        }
         NoLaunch::Stopped(_) => format!("the rig does not rest in the water: {why}"),
         other => other.to_string(),
     }
@@ -208,6 +227,11 @@ fn happens(event: Event, launch: &Launch) -> &'static str {
         Event::Slides if launch.slides_dry() => "would slide, dry",
         Event::Slides => "slides at a push",
         Event::Floats => "floats free",
+        Event::TowTire => "tow tires at limit",
+        Event::TowHub => "tow hubs get wet",
+        Event::Tailpipe => "tailpipe gets wet",
+        Event::Guides => "guides awash",
+        Event::Lamps => "lamps get wet",
         Event::Ends => "ramp ends",
     }
 }
@@ -288,6 +312,15 @@ fn closing(closes: Closes) -> &'static str {
     }
 }
 
+/// What ends a launch, in a sentence.
+fn stopping(event: Event) -> &'static str {
+    match event {
+        Event::TowHub => closing(Closes::TowHub),
+        Event::Tailpipe => closing(Closes::Tailpipe),
+        _ => closing(Closes::RampEnds),
+    }
+}
+
 /// How much line one person needs, from the eye to a post or the tow vehicle.
 fn line(report: &Report<'_>) -> Option<String> {
     let launches = &report.findings().assessment.launches;
@@ -323,18 +356,26 @@ fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
 fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
     let units = report.units();
     let mark = |spot: &Spot| {
-        let post = spot.guides.as_ref().ok().map(|dry| format!(", posts {} dry", depth(units, *dry)));
+        let post = spot.guides.as_ref().ok().map(|dry| {
+            let dry_or_not = if dry.si() < 0.0 { "under" } else { "dry" };
+            format!(", posts {} {dry_or_not}", depth(units, dry.abs()))
+        });
         format!("{} over the rear wheels{}", depth(units, spot.wheel_depth), post.unwrap_or_default())
     };
+    let (off, stop) = (launch.comes_off(), launch.must_stop());
+    let too_late = |(_, stop): &(Event, &Spot)| off.is_none_or(|off| stop.position < off.position);
     let mut list = Vec::new();
-    if let Some(spot) = launch.at(Event::SternLifts) {
-        list.push(format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot)));
-    }
-    if let Some(spot) = launch.comes_off() {
-        list.push(format!("At {}: push her off.", mark(spot)));
-    }
-    if let Some(spot) = launch.at(Event::Ends) {
-        list.push(format!("Stop before {}: the ramp ends.", mark(spot)));
+    if let Some((event, spot)) = stop.filter(too_late) {
+        let at = mark(spot);
+        list.push(format!("Do not launch here: {} at {at}, and she is not off yet.", stopping(event)));
+    } else {
+        let lifts = launch.at(Event::SternLifts);
+        list.extend(
+            lifts.map(|spot| format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot))),
+        );
+        list.extend(off.map(|spot| format!("At {}: push her off.", mark(spot))));
+        let before = |(event, spot)| format!("Stop before {}: {}.", mark(spot), stopping(event));
+        list.extend(stop.map(before));
     }
     list.extend(launch.home.as_ref().ok().map(|home| home_by(report, home)));
     list

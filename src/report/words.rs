@@ -166,6 +166,10 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let text =
         if under && row.check.judge != Judge::Size { row.check.too_little } else { row.check.too_much };
     let Some(load) = row.load else { return holds_nothing(row) };
+    if row.verdict == Verdict::Advise && row.margin.is_some_and(|margin| margin.si() >= 0.0) {
+        let (name, load) = (row.name(), amount(load, units));
+        return format!("{name}: {load} as stated, past its limit only at the worst of what is uncertain");
+    }
     // What is none of them is no share of them.
     let text = if load.si() == 0.0 { text.replace("only {load} of", "none of") } else { text.to_string() };
     row.of

@@ -11,8 +11,12 @@ use bunkline::Rig;
 use bunkline::fit::{
     Assessment, Closes, Event, Launch, NoLaunch, RigVerdict, Row, Subject, Verdict, assess, checks,
 };
+use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::unit::{INCH, POUND};
 use bunkline::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
+use bunkline::report::check::PAGE;
+use bunkline::report::{self, Extent, text};
+use bunkline::study::uncertainty;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -329,6 +333,14 @@ fn every_event_is_where_it_was_worked() {
     near("floats", inches(at(Event::Floats).along), Worked::floats(p), ALONG);
     // The hub, 14 in above the ground normal to it, gets wet where u t = 14.
     near("hubs", inches(at(Event::HubsWet).along), 14.0 / Worked::T, ALONG);
+    // What is so far behind the ball and above the ramp gets wet; the tow vehicle's rear axle is 51 ahead of the ball, its hub
+    // 16 in up, and its tires may stand 8 in deep.
+    let wet = |x: f64, h: f64, depth: f64| halve(0.0, 900.0, |u| Worked::depth(u, x, h) < depth);
+    near("tow tires", inches(at(Event::TowTire).along), wet(-51.0, 0.0, 8.0), ALONG);
+    near("tow hubs", inches(at(Event::TowHub).along), wet(-51.0, 16.0, 0.0), ALONG);
+    near("tailpipe", inches(at(Event::Tailpipe).along), wet(-11.0, 15.0, 0.0), ALONG);
+    near("guides", inches(at(Event::Guides).along), wet(290.0, 70.0, 0.0), ALONG);
+    near("lamps", inches(at(Event::Lamps).along), wet(320.0, 70.0, 0.0), ALONG);
     let (draft, trim) = Worked::afloat();
     near("draft", inches(launch.afloat.draft), draft, HEIGHT);
     near("trim", launch.afloat.trim.si().tan(), trim, 1e-5);
@@ -408,10 +420,15 @@ fn a_boat_that_is_known_afloat_alone_floats_free_where_its_tape_says() {
     );
     let found = assessed(&text, &[]);
     let launch = launched(&found);
-    assert_eq!(
-        launch.events.iter().map(|(event, _)| *event).collect::<Vec<_>>(),
-        [Event::Floats, Event::Ends]
-    );
+    for event in [Event::HubsWet, Event::SternLifts, Event::Slides] {
+        assert!(
+            launch
+                .at(event)
+                .is_none_or(|spot| launch.at(Event::Floats).is_some_and(|free| spot.along >= free.along))
+        );
+    }
+    // Where the tow vehicle gets wet needs no boat.
+    assert!(launch.must_stop().is_some_and(|(event, _)| event == Event::Tailpipe));
     near("floats", inches(launch.comes_off().expect("afloat").along), Worked::floats(168.0), ALONG);
     // Nothing is guessed of what her shape decides.
     for id in ["launch-tongue", "launch-support", "launch-strap", "launch-home"] {
@@ -466,6 +483,66 @@ fn a_rig_that_fails_at_launching_alone_may_be_towed() {
     let rig = Rig::read("launch.toml", text, &["ramps.1.profile.2.length=55 ft"]).expect("it reads");
     let page = crate::reasons::page_of(&rig);
     assert!(page.contains("Do not launch there as it is.") && !page.contains("Do not tow it"), "{page}");
+}
+
+/// Report and card of a demo, as text.
+fn printed(demo: &str, changes: &[&str]) -> [String; 2] {
+    let path = format!("{}/demo-data/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
+    let rig =
+        Rig::read("rig.toml", &std::fs::read_to_string(path).expect("a demo"), changes).expect("it reads");
+    let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
+    let subject = report::Subject {
+        path: "rig.toml",
+        rig: &rig,
+        findings: &findings,
+        uncertainty: uncertainty.as_ref(),
+        as_stated: false,
+        units: UnitSystem::Us,
+    };
+    [report::launch::report(&subject, Extent::Page), report::launch::card(&subject)]
+        .map(|document| text::render(&document, text::WIDTH, false))
+}
+
+/// The tow vehicle's tailpipe is under water before the boat comes off: neither page nor card sends anybody there.
+#[test]
+fn where_the_tow_vehicle_drowns_first_nobody_is_told_to_launch() {
+    let [page, card] = printed("survey-launch-on-two-ramps", &[])
+        .map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "));
+    assert!(page.contains("Do not launch there: the tailpipe gets wet at 35 in."), "{page}");
+    let (_, river) = card.split_once("At \"river landing\"").expect("its ramp");
+    assert!(
+        river.contains("Do not launch here: the tailpipe gets wet at 35 in over the rear wheels"),
+        "{card}"
+    );
+    assert!(!river.contains("Back in to") && !river.contains("push her off"), "{card}");
+}
+
+/// Tongue weight holds as stated, 1372 lb of 1400, and not at the ends of the hull's ±.
+#[test]
+fn what_holds_as_stated_is_not_reported_as_past_its_limit() {
+    let [page, _] =
+        printed("survey-launch-on-two-ramps", &["tow.tire_wet_limit=40 in", "tow.tailpipe.height=60 in"]);
+    let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("1372 lb as stated, past its limit only at the worst of what is uncertain"),
+        "{page}"
+    );
+}
+
+#[test]
+fn a_boat_that_does_not_float_is_said_not_to() {
+    let [page, _] = printed("survey-launch-as-changed", &["boat.weights.hull.weight=40000 lb"]);
+    let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.starts_with("FAIL At \"harbour slip\" she does not float"), "{page}");
+}
+
+#[test]
+fn page_and_card_keep_their_length() {
+    for demo in ["survey-launch-on-two-ramps", "fishing-skiff-by-tape", "survey-launch-as-changed"] {
+        let [page, card] = printed(demo, &[]);
+        assert!(page.lines().count() <= PAGE, "{page}");
+        assert!(card.lines().count() <= report::launch::CARD, "{card}");
+    }
 }
 
 /// A random rig for launching, and the same in millimetres and kilograms, in numbers that both state exactly.

@@ -9,7 +9,7 @@ use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement, transom_station};
 use crate::fit::ramp::{ground, hitch_spring, tow_shape, waters_edge};
 use crate::mechanics::launch::ProfilePoint;
-use crate::mechanics::launch::backing::{Immersion, Stopped, Unsteady};
+use crate::mechanics::launch::backing::{Events, Immersion, Launch as OnRamp, Stopped, Unsteady};
 use crate::mechanics::launch::floating::{FloatingBoat, Supports};
 use crate::mechanics::launch::hull::{HullLines, Waterline};
 use crate::mechanics::road::balance::together;
@@ -17,9 +17,9 @@ use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_STATION, POLICY_PUSH, RAMPS_WATER_LEVEL, TRAILER_BOW_BUNKS_FORWARD_END,
-    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_KEEL_ROLLERS_AFT_END,
-    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
+    BOAT_BOW_EYE_STATION, POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT,
+    TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION,
+    TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
 };
 use crate::rig::{Fluid, Ramp, Setup, Water, density};
 
@@ -28,6 +28,9 @@ const LINE_TO_SPARE: f64 = 120.0 * unit::INCH;
 /// So much farther than its profile goes a ramp is tried at its last grade, to find how long it would have to be: 100 ft,
 /// in metres.
 const BEYOND_THE_END: f64 = 1200.0 * unit::INCH;
+
+/// The events of what should stay dry.
+const WET: [Event; 5] = [Event::TowTire, Event::TowHub, Event::Tailpipe, Event::Guides, Event::Lamps];
 
 /// What happens on one ramp in one case.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +66,12 @@ impl Launch {
     /// Whether she slides off by herself on the dry ramp, once she is unhooked.
     pub fn slides_dry(&self) -> bool {
         self.at(Event::Slides).is_some_and(|spot| spot.virtual_gm.is_none())
+    }
+
+    /// What ends the launch first, and where: the tow vehicle's rear hubs or its tailpipe get wet, or the ramp ends.
+    pub fn must_stop(&self) -> Option<(Event, &Spot)> {
+        let stops = [Event::TowHub, Event::Tailpipe, Event::Ends];
+        self.events.iter().find(|(event, _)| stops.contains(event)).map(|(event, spot)| (*event, spot))
     }
 
     /// Where the boat comes off: at a push once she is wet, or by floating free, whichever is sooner.
@@ -101,10 +110,29 @@ impl LaunchLoads {
 }
 
 impl Slipway<'_> {
+    /// Every event of backing in, and where each of what should stay [dry](WET) does not.
+    fn looked_for(
+        &self,
+        on_ramp: &OnRamp<'_>,
+        beyond: Length,
+    ) -> Result<(Events, Vec<Option<Immersion>>), Stopped> {
+        let or_never = |depth: Known<Length>| depth.map_or(f64::NEG_INFINITY, Quantity::si);
+        let (limit, radius) = (need(self.setup, TOW_TIRE_WET_LIMIT), need(self.setup, TOW_TIRE_RADIUS));
+        let dry = |dry: Known<Length>| or_never(dry.map(|dry| -dry));
+        let values: [&dyn Fn(&Immersion) -> f64; WET.len()] = [
+            &|at| or_never(limit.clone().map(|limit| self.spot(at).tow_tire - limit)),
+            &|at| or_never(radius.clone().map(|radius| self.tow_hub(at, radius))),
+            &|at| dry(self.spot(at).tailpipe),
+            &|at| dry(self.spot(at).guides),
+            &|at| dry(self.spot(at).lamps),
+        ];
+        on_ramp.events_beyond(self.end, beyond, &values)
+    }
+
     fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
         let on_ramp = self.backing(self.supports)?;
-        let found = on_ramp.events_beyond(self.end, beyond)?;
-        let seen: [(Event, &Option<Immersion>); 6] = [
+        let (found, wet) = self.looked_for(&on_ramp, beyond)?;
+        let seen = [
             (Event::HubsWet, &found.hubs_wet),
             (Event::SternLifts, &found.stern_lifts),
             (Event::BowLifts, &found.bow_lifts),
@@ -112,13 +140,15 @@ impl Slipway<'_> {
             (Event::Floats, &found.floats_free),
             (Event::Ends, &found.end),
         ];
-        let spot = |(event, at): &(Event, &Option<Immersion>)| Some((*event, self.spot(at.as_ref()?)));
-        let mut events: Vec<(Event, Spot)> = seen.iter().filter_map(spot).collect();
+        let seen = seen.into_iter().chain(WET.into_iter().zip(&wet));
+        let spot = |(event, at): (Event, &Option<Immersion>)| Some((event, self.spot(at.as_ref()?)));
+        let mut events: Vec<(Event, Spot)> = seen.filter_map(spot).collect();
         events.sort_by(|(_, a), (_, b)| a.position.si().total_cmp(&b.position.si()));
         if self.taped_afloat.is_some() {
-            // Without a shape nothing is known of her before she floats free.
-            let free = events.iter().position(|(event, _)| *event == Event::Floats);
-            events.drain(..free.unwrap_or(events.len()));
+            // Without a shape nothing is known of her before she floats free; the tow vehicle stands where it does.
+            let free = found.floats_free.as_ref().map_or(f64::INFINITY, |at| at.instant.position.si());
+            let of_tow = [Event::TowTire, Event::TowHub, Event::Tailpipe, Event::Ends];
+            events.retain(|(event, spot)| spot.position.si() >= free || of_tow.contains(event));
         }
         // She comes off between the first and the last of these.
         let places: Vec<&Immersion> =

@@ -6,6 +6,7 @@ mod hull;
 mod loads;
 mod slipway;
 
+pub use crate::mechanics::launch::floating::Sinks;
 pub use crate::mechanics::launch::hull::Waterline;
 pub use home::{Closes, Home};
 pub use hull::HullBy;

@@ -70,6 +70,16 @@ pub enum Event {
     Slides,
     /// The boat floats free.
     Floats,
+    /// The tow vehicle's rear tires stand as deep as they may.
+    TowTire,
+    /// The tow vehicle's rear hubs get wet.
+    TowHub,
+    /// Its tailpipe gets wet.
+    Tailpipe,
+    /// The guides are awash.
+    Guides,
+    /// The trailer's lamps get wet.
+    Lamps,
     /// The ramp ends.
     Ends,
 }

@@ -95,7 +95,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tire-speed-*",
         name: "speed for axle *'s tires",
         what: "the trip's speed against what the tires of axle * are made for",
-        formula: "the speed of the trip, against that for which the symbol stands. For a trailer tire without one: 65 mph; 75 mph where its pressure is 10 psi more than the load needs; 87 mph where it also carries no more than 0.9 of what it may",
+        formula: "the speed of the trip, against that for which the symbol stands. For a trailer tire without one: 65 mph; 75 mph where its pressure is 10 psi more than the load needs; 87 mph where it also carries no more than 0.9 of its rating",
         basis: Basis {
             limit: "the symbol on the sidewall; without one the usual limit of trailer tires, which only advises",
             source: "UN Regulation 30 for the symbols; the tire industry's yearbook for trailer tires (ST)",

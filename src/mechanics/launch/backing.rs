@@ -367,15 +367,22 @@ impl Launch<'_> {
     /// # Errors
     /// [`Stopped`] where the rig comes to no rest.
     pub fn events(&self, end: Length) -> Result<Events, Stopped> {
-        self.events_until(end, end, |_| false)
+        Ok(self.events_until(end, end, |_| false, &[])?.0)
     }
 
-    /// The same of a ramp that would go on at its last grade until the boat floats free, as far as `beyond` at most.
+    /// The same of a ramp that would go on at its last grade until the boat floats free, as far as `beyond` at most; and
+    /// where each of these values first is zero or more on the way.
     ///
     /// # Errors
     /// [`Stopped`] where the rig comes to no rest.
-    pub fn events_beyond(&self, end: Length, beyond: Length) -> Result<Events, Stopped> {
-        self.events_until(end, beyond, |found| found[FLOATS].is_some() && found[ENDS].is_some())
+    pub fn events_beyond(
+        &self,
+        end: Length,
+        beyond: Length,
+        values: &[&dyn Fn(&Immersion) -> f64],
+    ) -> Result<(Events, Vec<Option<Immersion>>), Stopped> {
+        let enough = |found: &[Option<Immersion>]| found[FLOATS].is_some() && found[ENDS].is_some();
+        self.events_until(end, beyond, enough, values)
     }
 
     fn events_until(
@@ -383,23 +390,19 @@ impl Launch<'_> {
         end: Length,
         beyond: Length,
         enough: impl Fn(&[Option<Immersion>]) -> bool,
-    ) -> Result<Events, Stopped> {
+        values: &[&dyn Fn(&Immersion) -> f64],
+    ) -> Result<(Events, Vec<Option<Immersion>>), Stopped> {
         let push = self.rig.push;
-        let mut found = self
-            .firsts(
-                beyond,
-                enough,
-                &[
-                    &|at| at.clearance.si(),
-                    &|at| (at.instant.position - end).si(),
-                    &|at| at.hub_depth.si(),
-                    &|at| self.lifts(at, Rests::SternLifted),
-                    &|at| self.lifts(at, Rests::BowLifted),
-                    &|at| (push - at.push_off).si(),
-                    &|at| at.stop_below_eye.si(),
-                ],
-            )?
-            .into_iter();
+        let events: [&dyn Fn(&Immersion) -> f64; 7] = [
+            &|at| at.clearance.si(),
+            &|at| (at.instant.position - end).si(),
+            &|at| at.hub_depth.si(),
+            &|at| self.lifts(at, Rests::SternLifted),
+            &|at| self.lifts(at, Rests::BowLifted),
+            &|at| (push - at.push_off).si(),
+            &|at| at.stop_below_eye.si(),
+        ];
+        let mut found = self.firsts(beyond, enough, &[&events, values].concat())?.into_iter();
         let mut next = || found.next().flatten();
         let (floats_free, end, hubs_wet) = (next(), next(), next());
         let (stern_lifts, bow_lifts, slides, eye_level) = (next(), next(), next(), next());
@@ -407,7 +410,8 @@ impl Launch<'_> {
         let is_held = |at: &Immersion| {
             floats_free.as_ref().is_none_or(|free: &Immersion| at.instant.position < free.instant.position)
         };
-        Ok(Events {
+        let others = found.collect();
+        let events = Events {
             hubs_wet,
             stern_lifts: stern_lifts.filter(is_held),
             bow_lifts: bow_lifts.filter(is_held),
@@ -415,7 +419,8 @@ impl Launch<'_> {
             eye_level,
             end,
             floats_free,
-        })
+        };
+        Ok((events, others))
     }
 
     /// Where the stern lifts, if it does before the boat floats free or the rearmost hub is `end` past the first break.
