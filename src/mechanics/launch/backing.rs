@@ -90,6 +90,14 @@ struct InWater {
     clearance: Length,
 }
 
+/// Where a pose is looked for first: a good guess saves steps and changes nothing else.
+#[derive(Clone, Copy)]
+struct Guess {
+    pitch: Angle,
+    /// The boat's trim in radians; none before she was looked at.
+    trim: Option<f64>,
+}
+
 /// Why the rig comes to no rest in the water.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum Unsteady {
@@ -218,11 +226,15 @@ impl Launch<'_> {
     /// # Errors
     /// [`Unsteady`] when the rig comes to no rest there.
     pub fn at(&self, rear_axle: Length, near: Angle) -> Result<Immersion, Unsteady> {
+        self.at_about(rear_axle, Guess { pitch: near, trim: None })
+    }
+
+    fn at_about(&self, rear_axle: Length, near: Guess) -> Result<Immersion, Unsteady> {
         let rig = &self.rig;
         let convoy = Convoy { tow: rig.tow, hitch: rig.hitch, body: rig.trailer, wheels: rig.wheels };
-        let settled = |ball, near| self.settled(ball, near);
-        let instant = convoy.resting(rig.terrain, rear_axle, near, settled)?;
-        let water = self.in_water(instant.ball, instant.stance.pitch.si())?;
+        let settled = |ball, pitch| self.settled(ball, Guess { pitch, ..near });
+        let instant = convoy.resting(rig.terrain, rear_axle, near.pitch, settled)?;
+        let water = self.in_water(instant.ball, instant.stance.pitch.si(), near.trim)?;
         Ok(self.immersion(instant, water))
     }
 
@@ -241,13 +253,15 @@ impl Launch<'_> {
         }
     }
 
-    /// How the trailer rests with its ball at a point, near a pitch.
-    fn settled(&self, ball: GroundPoint, near: Angle) -> Result<Stance, Unsteady> {
+    /// How the trailer rests with its ball at a point.
+    fn settled(&self, ball: GroundPoint, near: Guess) -> Result<Stance, Unsteady> {
         let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
-        let mut phi = near.si();
+        let (mut phi, mut trim) = (near.pitch.si(), near.trim);
         let mut last: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
-            let body = together([self.rig.trailer, self.left(&self.in_water(ball, phi)?)]);
+            let water = self.in_water(ball, phi, trim)?;
+            trim = Some(water.boat.waterline.trim.si());
+            let body = together([self.rig.trailer, self.left(&water)]);
             let near = Angle::from_si(phi);
             let stance = settle(body, self.rig.wheels, ball, self.rig.terrain, near)?;
             let miss = phi - stance.pitch.si();
@@ -266,8 +280,8 @@ impl Launch<'_> {
         Err(Unsteady::NoPitch)
     }
 
-    /// How trailer and boat lie in the water with the ball at a point, at a pitch.
-    fn in_water(&self, ball: GroundPoint, phi: f64) -> Result<InWater, Unsteady> {
+    /// How trailer and boat lie in the water with the ball at a point, at a pitch, the boat near a trim if one is known.
+    fn in_water(&self, ball: GroundPoint, phi: f64, near: Option<f64>) -> Result<InWater, Unsteady> {
         let (xt, zk) = (self.rig.transom.x.si(), self.rig.transom.z.si());
         let t = phi.tan();
         // d = (Z − Zb) / cos φ + x_T tan φ − z_k
@@ -275,7 +289,7 @@ impl Launch<'_> {
         let mut aft = 0.0;
         for _ in 0..MOST_STEPS {
             let (supports, from_transom) = self.moved(aft, Surface { d, t });
-            let boat = self.rig.boat.on_trailer(supports, self.afloat, from_transom)?;
+            let boat = self.rig.boat.on_trailer_near(supports, self.afloat, from_transom, near)?;
             let turned = (phi - boat.waterline.trim.si()).max(0.0);
             let next = if self.is_homecoming { self.eye(turned).short.si() } else { 0.0 };
             if (next - aft).abs() <= HOME_WITHIN {
@@ -501,7 +515,8 @@ impl Launch<'_> {
     }
 
     fn look(&self, rear: f64, near: &Immersion) -> Result<Immersion, Stopped> {
-        let there = self.at(Length::from_si(rear), near.instant.stance.pitch);
+        let guess = Guess { pitch: near.instant.stance.pitch, trim: Some(near.boat.waterline.trim.si()) };
+        let there = self.at_about(Length::from_si(rear), guess);
         there.map_err(|why| Stopped { position: near.instant.position, why })
     }
 
@@ -516,17 +531,21 @@ impl Launch<'_> {
         if known(before).1 >= 0.0 {
             return Ok(before.clone());
         }
-        let mut stopped = None;
-        let place = edge(known(after), known(before), EVENT_WITHIN, |rear| match self.look(rear, before) {
-            Ok(there) => value(&there),
+        let (mut stopped, mut last, mut found) = (None, before.clone(), after.clone());
+        edge(known(after), known(before), EVENT_WITHIN, |rear| match self.look(rear, &last) {
+            Ok(there) => {
+                let value = value(&there);
+                if value >= 0.0 {
+                    found = there.clone();
+                }
+                last = there;
+                value
+            }
             Err(why) => {
                 stopped = Some(why);
                 f64::NAN
             }
         });
-        match stopped {
-            Some(stopped) => Err(stopped),
-            None => self.look(place, before),
-        }
+        stopped.map_or(Ok(found), Err)
     }
 }

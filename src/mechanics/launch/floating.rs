@@ -159,6 +159,17 @@ impl FloatingBoat {
         afloat: Afloat,
         trailer: Waterline,
     ) -> Result<Launched, TipsOver> {
+        self.on_trailer_near(supports, afloat, trailer, None)
+    }
+
+    /// The same of a boat whose trim, if she turns, is about so in radians: a good guess saves steps and changes nothing else.
+    pub(super) fn on_trailer_near(
+        &self,
+        supports: Supports,
+        afloat: Afloat,
+        trailer: Waterline,
+        near: Option<f64>,
+    ) -> Result<Launched, TipsOver> {
         let (free, trailer) = (Surface::of(afloat.waterline), Surface::of(trailer));
         let [aft, forward] = [supports.aft.si(), supports.forward.si()];
         if clears(free, trailer, supports) >= 0.0 {
@@ -188,8 +199,9 @@ impl FloatingBoat {
             (Rests::BowLifted, aft, [trailer.t, STEEPEST_TRIM])
         };
         // The trim goes from the trailer's to that of the boat afloat as the support takes less.
-        let near = f64::midpoint(trailer.t, free.t);
-        let (surface, below) = self.turned_on(q, trailer.depth(q, 0.0), trims, near).ok_or(TipsOver)?;
+        let near = near.map_or(f64::midpoint(trailer.t, free.t), f64::tan);
+        let turned = self.turned_on(q, trailer.depth(q, 0.0), trims, near);
+        let (surface, below) = turned.ok_or(TipsOver)?;
         Ok(self.launched(rests, surface, q, &below))
     }
 
