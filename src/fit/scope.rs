@@ -48,11 +48,6 @@ impl Scope {
         Self { needs: Needs { crossing, ..self.needs }, ..self }
     }
 
-    /// The one crossing that the rows are evaluated over; none is every one.
-    pub fn crossing(&self) -> Option<Crossed> {
-        self.needs.crossing
-    }
-
     /// The rows, in the order of reports.
     pub fn rows(&self) -> &[Asked] {
         &self.rows

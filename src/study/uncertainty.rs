@@ -17,7 +17,8 @@
 //! reaches its bump stop, an equalizer its stop), or where two inputs change nothing until both are off. A lesser margin
 //! inside the box may be met by samples only: a load jumps where a bunk's end passes a crossmember. So each input in turn is
 //! tried at half its bound too, from every row's worst corner. Over a ramp the positions of the peaks move as well and no
-//! input is tried at its other end from the corner; so such rows are worst among the points tried, no more.
+//! input is tried at its other end from the corner; so such rows are worst among the points tried, no more. A corner is
+//! evaluated only over the crossing, of one ramp in one case, whose load against whose limit leads to it.
 //!
 //! **Ends that cannot be.** An end that breaks a rule of the file, or puts an axle or a crossmember past its neighbour, is
 //! drawn back to the last value that does not; so are inputs that break a rule only together.
@@ -308,7 +309,8 @@ fn is_doubted_by_bounds(
         let governing = of(row).and_then(|(_, fold)| fold.governing());
         governing.is_some_and(|governing| {
             let unfit = search.unfit.is_some() && governing.case.is_some();
-            unfit || search.corner(at).doubt.may_fail
+            let found = &search.found[at];
+            unfit || found.to_fail < 0.0 || found.unknown_may_fail
         })
     })
 }
@@ -330,21 +332,75 @@ fn of_rows(combinations: &Combinations, rows: &[Row], ranged: &[Ranged]) -> Unce
         rows.iter().position(of_row).filter(|i| rows[*i].margin.is_some())
     };
     let worst: BTreeSet<usize> = ranged.iter().map(|ranged| ranged.worst).collect();
-    let crossed = [false, true].into_iter().flat_map(|crossed| worst.iter().map(move |at| (*at, crossed)));
-    for (combination, about_ramps) in crossed {
+    for (combination, about_ramps) in worst.iter().flat_map(|at| [(*at, false), (*at, true)]) {
         let is_here = |asked: &Asked| place(asked).is_some_and(|i| ranged[i].worst == combination);
-        let mut search = Search::new(combinations.rig(combination), about_ramps, is_here);
-        search.run();
-        for (at, asked) in search.scope.rows().iter().enumerate() {
+        let searches = searched(combinations.rig(combination), about_ramps, is_here);
+        let asked = searches.first().map_or(&[][..], |search| search.scope.rows());
+        for (at, asked) in asked.iter().enumerate() {
             if let Some(i) = place(asked) {
-                uncertainty.corners[i] = Some(search.corner(at));
+                uncertainty.corners[i] = corner(&searches, at);
             }
         }
-        uncertainty.contradictions = uncertainty.contradictions.max(search.contradictions);
-        uncertainty.unfit = uncertainty.unfit.take().or(search.unfit);
+        for search in searches {
+            uncertainty.contradictions = uncertainty.contradictions.max(search.contradictions);
+            uncertainty.unfit = uncertainty.unfit.take().or(search.unfit);
+        }
     }
     (uncertainty.governing, uncertainty.beyond_doubt) = governing(rows, &uncertainty);
     uncertainty
+}
+
+/// The corners of some rows: of those on the level in one search, of those about ramps in one for each crossing. A corner
+/// is evaluated only over the crossing whose loads lead to it, and half ways to it only where it decides.
+fn searched(rig: &Rig, about_ramps: bool, asked: impl Fn(&Asked) -> bool) -> Vec<Search<'_>> {
+    let search = Search::new(rig, about_ramps, asked);
+    if search.scope.rows().is_empty() {
+        return Vec::new();
+    }
+    let mut searches: Vec<Search> = search.over_crossings();
+    searches.par_iter_mut().for_each(Search::run);
+    let rows = 0..searches[0].scope.rows().len();
+    let deciding: Vec<[usize; 2]> = rows.map(|row| deciding(&searches, row)).collect();
+    let halve = |(i, search): (usize, &mut Search)| search.halve(|row| deciding[row].contains(&i));
+    searches.par_iter_mut().enumerate().for_each(halve);
+    searches
+}
+
+/// The searches, by their places, that found the least of a row: inside all its limits, and inside those past which it fails.
+fn deciding(searches: &[Search], row: usize) -> [usize; 2] {
+    let least = |of: fn(&Least) -> f64| {
+        let found = searches.iter().map(|search| of(&search.found[row])).enumerate();
+        found.min_by(|a, b| a.1.total_cmp(&b.1)).map_or(0, |(i, _)| i)
+    };
+    [least(|found| found.margin), least(|found| found.to_fail)]
+}
+
+/// What searches found of the row in this place.
+fn corner(searches: &[Search], at: usize) -> Option<Corner> {
+    let [in_all, to_fail] = deciding(searches, at).map(|i| searches.get(i));
+    let (in_all, to_fail) = (in_all?, to_fail?);
+    let missing = searches.iter().filter_map(|search| search.found[at].missing.clone());
+    let missing = missing.reduce(Missing::and);
+    let amount = |si: f64| in_all.scope.rows()[at].amount(si);
+    // What is missing at some corner hides no failure that was found.
+    let known = |margin: f64| margin.is_finite() && (missing.is_none() || margin < 0.0);
+    let (margin, least_to_fail) = (in_all.found[at].margin, to_fail.found[at].to_fail);
+    // Of a row that can fail the limits past which it does are what matters.
+    let Decisive { best, sensitivities, ends } =
+        if least_to_fail.is_finite() { to_fail.to_fail(at) } else { in_all.in_all(at) };
+    Some(Corner {
+        best: amount(best),
+        margin: known(margin).then(|| amount(margin)),
+        margin_to_fail: known(least_to_fail).then(|| amount(least_to_fail)),
+        doubt: Doubt {
+            may_advise: margin < 0.0 || missing.is_some(),
+            may_fail: least_to_fail < 0.0 || searches.iter().any(|search| search.found[at].unknown_may_fail),
+            may_hold: false,
+        },
+        missing: missing.unwrap_or_default().0,
+        sensitivities,
+        ends,
+    })
 }
 
 /// The row whose measurements matter most; and the one that would be it, were it not beyond doubt.
@@ -395,6 +451,7 @@ struct Stood {
 }
 
 /// A comparison that could not be evaluated.
+#[derive(Clone)]
 struct Unknown {
     missing: Missing,
     /// The rig fails past its limit.
@@ -435,6 +492,14 @@ struct Least {
     fail_comparison: usize,
 }
 
+/// A load against a limit that decides how a row stands.
+struct Decisive {
+    best: f64,
+    sensitivities: Vec<f64>,
+    ends: Ends,
+}
+
+#[derive(Clone)]
 struct Search<'a> {
     rig: &'a Rig,
     about_ramps: bool,
@@ -475,6 +540,19 @@ impl<'a> Search<'a> {
             contradictions: 0,
             unfit: None,
         }
+    }
+
+    /// The same search over each crossing by itself, where it is about ramps.
+    fn over_crossings(self) -> Vec<Self> {
+        if !self.about_ramps {
+            return vec![self];
+        }
+        let setup = self.rig.proposed();
+        let cases = 0..setup.cases.len();
+        let crossings =
+            (0..setup.ramps.len()).flat_map(|ramp| cases.clone().map(move |case| Crossed { ramp, case }));
+        let over = |crossing| Self { scope: self.scope.clone().over(Some(crossing)), ..self.clone() };
+        crossings.map(over).collect()
     }
 
     fn run(&mut self) {
@@ -519,10 +597,6 @@ impl<'a> Search<'a> {
             n if n <= MOST_TURNED => self.refine(),
             _ => {}
         }
-        // Over one crossing alone the worst corner is another than over all: what is tried stays part of that.
-        if self.scope.crossing().is_none() {
-            self.halve();
-        }
     }
 
     /// How far each input may go by itself: what breaks a rule there is drawn back.
@@ -538,10 +612,11 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Tries each input in turn half way to its ends from every row's worst corner: the worst may lie inside a bound.
-    fn halve(&mut self) {
+    /// Tries each input in turn half way to its ends from some rows' worst corners: the worst may lie inside a bound.
+    fn halve(&mut self, decides: impl Fn(usize) -> bool) {
         let mut points = BTreeSet::new();
-        for ends in self.found.iter().flat_map(|least| [&least.ends, &least.fail_ends]) {
+        let found = self.found.iter().enumerate().filter(|(row, _)| decides(*row));
+        for ends in found.flat_map(|(_, least)| [&least.ends, &least.fail_ends]) {
             for input in 0..ends.len() {
                 // Over a ramp the other way costs too much.
                 let halves = [ends[input] / 2, if self.about_ramps { 0 } else { -ends[input] / 2 }];
@@ -719,22 +794,24 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// What was found of the row in this place.
-    fn corner(&self, at: usize) -> Corner {
-        let (found, base) = (&self.found[at], self.base.get(at));
-        let amount = |si: f64| self.scope.rows()[at].amount(si);
-        // What is missing at some corner hides no failure that was found.
-        let known = |margin: f64| margin.is_finite() && (found.missing.is_none() || margin < 0.0);
-        // Of a row that can fail the limits past which it does are what matters.
-        let (comparison, ends, worst) = if found.to_fail.is_finite() {
-            (found.fail_comparison, &found.fail_ends, found.to_fail)
-        } else {
-            (found.comparison, &found.ends, found.margin)
-        };
+    /// The load against the limit that leaves least of a row, of all its limits.
+    fn in_all(&self, row: usize) -> Decisive {
+        let found = &self.found[row];
+        self.decisive(row, found.comparison, &found.ends, found.margin)
+    }
+
+    /// The same of the limits past which it fails.
+    fn to_fail(&self, row: usize) -> Decisive {
+        let found = &self.found[row];
+        self.decisive(row, found.fail_comparison, &found.fail_ends, found.to_fail)
+    }
+
+    fn decisive(&self, row: usize, comparison: usize, ends: &Ends, worst: f64) -> Decisive {
+        let as_stated = self.base.get(row).and_then(|stands| left(stands, comparison));
         let slope = |input: usize| {
-            let as_stated = base.and_then(|stands| left(stands, comparison));
-            let left =
-                |end: usize| self.alone[input][end].as_ref().and_then(|stands| left(&stands[at], comparison));
+            let left = |end: usize| {
+                self.alone[input][end].as_ref().and_then(|stands| left(&stands[row], comparison))
+            };
             let [down, up] = self.reach[input];
             let (rise, over) = match (left(0), as_stated, left(1)) {
                 // It gets worse either way, as with a weight to port or starboard: by how much toward the corner.
@@ -751,20 +828,7 @@ impl<'a> Search<'a> {
         let sensitivities: Vec<f64> = (0..self.alone.len()).map(slope).collect();
         let bounds = self.rig.uncertain().iter().map(|(_, bound)| bound);
         let swing: f64 = sensitivities.iter().zip(bounds).map(|(slope, bound)| (slope * bound).abs()).sum();
-        let decides = base.and_then(|stands| left(stands, comparison)).unwrap_or(worst);
-        Corner {
-            best: amount(decides + swing),
-            margin: known(found.margin).then(|| amount(found.margin)),
-            margin_to_fail: known(found.to_fail).then(|| amount(found.to_fail)),
-            doubt: Doubt {
-                may_advise: found.margin < 0.0 || found.missing.is_some(),
-                may_fail: found.to_fail < 0.0 || found.unknown_may_fail,
-                may_hold: false,
-            },
-            missing: found.missing.clone().unwrap_or_default().0,
-            sensitivities,
-            ends: ends.clone(),
-        }
+        Decisive { best: as_stated.unwrap_or(worst) + swing, sensitivities, ends: ends.clone() }
     }
 }
 
