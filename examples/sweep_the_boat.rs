@@ -19,7 +19,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 /// Writes how many places pass, and the best of them.
 pub(crate) fn run(out: &mut dyn Write) -> Result<(), Box<dyn Error>> {
     let rig = Rig::parse(&std::fs::read_to_string(FILE)?)?;
-    let boat = Axis::parse(&rig, "shift.boat=-16in..2in/0.01in")?;
+    let boat = Axis::parse(&rig, "shift.boat=-16in..2in/0.1in")?;
     let sweep = Sweep::new(&rig, vec![boat], None, None, true)?;
     let mut best = Best::default();
     let pool = rayon::ThreadPoolBuilder::new().build()?;

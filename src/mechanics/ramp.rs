@@ -13,9 +13,10 @@
 //!
 //! Between events (a wheel meets or leaves a break, lifts or lands, a suspension bottoms, an equalizer comes
 //! to a stop) everything changes smoothly with the position. Events are found by halving and visited on both sides.
-//! Between them the rig is looked at every few centimetres, and near each event twice more, so that a turn shows as a
-//! look from which a value falls both ways; a turn that may be the greatest of all is then closed in on. None of this
-//! depends on how far apart the caller wants to see positions.
+//! Between them the rig is looked at every few centimetres while anything stands near a break, every tenth of a metre
+//! while nothing does, and near each event twice more, so that a turn shows as a look from which a value falls both ways;
+//! a turn that may be the greatest of all is then closed in on. Once all of it is past the last break nothing changes any
+//! more. None of this depends on how far apart the caller wants to see positions.
 
 use super::road::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
@@ -24,8 +25,10 @@ use crate::numeric::peak;
 use crate::numeric::root::{Bracket, halve};
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
-/// The tow vehicle's rear axle goes so far between two looks, in metres.
+/// The tow vehicle's rear axle goes so far between two looks, in metres, while a wheel is at a break.
 const LOOK: f64 = 0.025;
+/// The same while every wheel stands on a straight grade.
+const FAR_LOOK: f64 = 0.1;
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
 /// So far from an event, in metres, a look shows which way everything goes.
@@ -309,7 +312,7 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         self.looks.push(Look { instant: before.clone(), is_event: true });
         while before.position < end {
             let from = rear;
-            rear += LOOK;
+            rear += self.stride(&before, end);
             let mut after = self.at(rear, &before)?;
             let is_last = after.position >= end;
             if is_last {
@@ -324,6 +327,23 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
             before = after;
         }
         Ok(())
+    }
+
+    /// How far the rear axle goes from one look to the next, on the way to the end.
+    fn stride(&self, from: &Instant, end: Length) -> f64 {
+        let front = from.front.at.x;
+        if self.terrain.last_bend().is_none_or(|bend| front >= bend) {
+            // All that follows is alike: hub and rear axle go equally far.
+            return (end - from.position).si() + LOOK;
+        }
+        let wheels = from.stance.hubs.iter().zip(&self.convoy.wheels.axles);
+        let wheels = wheels.map(|(hub, axle)| (hub.x, axle.wheel_radius));
+        let mut all = wheels.chain([(front, Length::default()), (from.rear.at.x, Length::default())]);
+        // Nothing goes farther than twice the stride.
+        let ahead = Length::from_si(2.0 * FAR_LOOK);
+        let on_a_grade =
+            |(x, r): (Length, Length)| self.terrain.is_straight((x - r).si(), (x + r + ahead).si());
+        if all.all(on_a_grade) { FAR_LOOK } else { LOOK }
     }
 
     /// Both sides of every event between two looks, with a look beside each.

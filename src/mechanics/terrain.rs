@@ -356,10 +356,21 @@ impl Terrain {
         Some(Length::from_si(last.from_x))
     }
 
+    /// Whether one straight grade reaches from one place to another.
+    pub(super) fn is_straight(&self, from: f64, to: f64) -> bool {
+        let piece = self.piece(from);
+        piece.bend == 0.0 && to <= piece.to_x
+    }
+
     /// The ground at a distance aft; at a break, that of the piece aft of it.
     pub(super) fn at(&self, x: f64) -> Footing {
+        self.piece(x).footing(x)
+    }
+
+    /// The piece at a distance aft; at a break, the one aft of it.
+    fn piece(&self, x: f64) -> &Piece {
         let aft_of = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= x);
-        self.pieces[aft_of.max(1) - 1].footing(x)
+        &self.pieces[aft_of.max(1) - 1]
     }
 
     /// The point of the ground that lies `distance` straight ahead of a point on it, going forward.

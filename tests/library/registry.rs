@@ -1,6 +1,7 @@
 //! The registry of checks: complete, in the order of reports, and never asking for a key that the file
 //! cannot hold.
 
+use crate::cases::cases;
 use bunkline::Rig;
 use bunkline::fit::{
     Assessment, Core, Judge, Row, ToldBy, Usually, Verdict, assess, checks, find, unknown_patterns,
@@ -9,7 +10,10 @@ use bunkline::report::document::Block;
 use bunkline::report::explain::{explain, list};
 use bunkline::report::text;
 use bunkline::rig::{Fault, INPUTS, Key};
+use proptest::prelude::*;
+use proptest::sample::Index;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
 use unicode_width::UnicodeWidthStr;
 
 /// Every check's id in the order of reports.
@@ -977,24 +981,32 @@ fn filling_in_the_keys_that_a_check_asks_for_makes_it() {
     assert!(asked.iter().all(|path| INPUTS.iter().any(|input| input.path == *path)));
 }
 
-#[test]
-fn so_it_is_when_two_keys_are_missing() {
-    // Two rigs that between them say everything in both ways.
-    for text in full_rigs().into_iter().step_by(3) {
-        let lines: Vec<&str> = text.lines().collect();
-        // Those that the mechanics need: of the ratings any one stands for all.
-        let mechanical = |line: &&usize| {
-            let key = lines[**line].split(" = ").next().unwrap_or_default();
-            !["rating", "gawr", "gcwr", "format", "spring_rating", "length", "beam"]
-                .iter()
-                .any(|end| key.ends_with(end))
+/// Two rigs that between them say everything in both ways, and the lines of each that the mechanics need: of the ratings any
+/// one stands for all.
+static MECHANICAL: LazyLock<Vec<(String, Vec<usize>)>> = LazyLock::new(|| {
+    let ratings = ["rating", "gawr", "gcwr", "format", "spring_rating", "length", "beam"];
+    let mechanical = |text: String| {
+        let is_one = |line: &str| {
+            let key = line.split(" = ").next().unwrap_or_default();
+            !ratings.iter().any(|end| key.ends_with(end))
         };
-        let all: Vec<usize> = (0..lines.len()).collect();
-        for first in all.iter().filter(mechanical) {
-            for second in all.iter().filter(mechanical).filter(|second| *second > first) {
-                let Some(rest) = without(&text, &[*first, *second]) else { continue };
-                fill_in(&rest, &format!("{} and {}", lines[*first], lines[*second]));
-            }
+        let lines = text.lines().enumerate().filter(|(_, line)| is_one(line)).map(|(i, _)| i).collect();
+        (text, lines)
+    };
+    full_rigs().into_iter().step_by(3).map(mechanical).collect()
+});
+
+proptest! {
+    #![proptest_config(cases(600))]
+
+    #[test]
+    fn so_it_is_when_two_keys_are_missing(rig in any::<Index>(), pair in any::<[Index; 2]>()) {
+        let (text, lines) = rig.get(&MECHANICAL);
+        let mut pair = pair.map(|line| *line.get(lines));
+        pair.sort_unstable();
+        let taken = pair.map(|line| text.lines().nth(line).unwrap_or_default()).join(" and ");
+        if pair[0] < pair[1] && let Some(rest) = without(text, &pair) {
+            fill_in(&rest, &taken);
         }
     }
 }
