@@ -303,7 +303,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(cases(400))]
+    #![proptest_config(cases(120))]
 
     #[test]
     fn a_mutated_rig_is_reported_soundly(text in mutated()) {
@@ -346,7 +346,7 @@ fn ramp() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(cases(16))]
+    #![proptest_config(cases(8))]
 
     #[test]
     fn a_rig_of_other_figures_is_placed_soundly(
@@ -378,7 +378,7 @@ fn the_whole_rig_is_reported() {
 }
 
 proptest! {
-    #![proptest_config(cases(6))]
+    #![proptest_config(cases(3))]
 
     #[test]
     fn the_program_tells_every_mistake(texts in vec(mutated(), 40)) {

@@ -2,7 +2,7 @@
 
 use crate::inputs::{another, keys, quantity, rigs, with_line};
 use bunkline::Rig;
-use bunkline::fit::{Amount, Verdict, assess};
+use bunkline::fit::{Amount, Subject, Verdict, assess, find};
 use bunkline::rig::{INPUTS, Key};
 use bunkline::study::uses::{Uses, uses};
 use std::collections::{BTreeMap, BTreeSet};
@@ -43,15 +43,23 @@ fn others(path: &str, line: &str) -> Vec<String> {
     [String::new()].into_iter().chain(other).chain(values).collect()
 }
 
+/// Subjects whose rows need a ramp.
+const ON_RAMPS: [Subject; 2] = [Subject::Ramp, Subject::Launch];
+
 #[test]
 fn the_checks_that_use_a_key_depend_on_it() {
     let mut moved: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for text in rigs() {
         let before = rows(&text).expect("a rig");
+        let off_ramps = !text.contains("[[ramps");
         for (at, path) in keys(&text).into_iter().filter(|(_, path)| !HIDDEN_HERE.contains(path)) {
             let moved = moved.entry(path).or_default();
             for other in others(path, text.lines().nth(at).expect("a line")) {
-                if moved.is_superset(&ids(path)) {
+                // Off its ramps a rig has no rows about them.
+                let here = |id: &&str| {
+                    !off_ramps || find(id).is_some_and(|check| !ON_RAMPS.contains(&check.subject))
+                };
+                if ids(path).iter().filter(|id| here(id)).all(|id| moved.contains(id)) {
                     break;
                 }
                 let Some(after) = rows(&with_line(&text, at, &other)) else { continue };
