@@ -313,7 +313,14 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         while before.position < end {
             let from = rear;
             rear += self.stride(&before, end);
-            let mut after = self.at(rear, &before)?;
+            let mut after = match self.at(rear, &before) {
+                Ok(after) => after,
+                // Where it strands is found as closely as anything else.
+                Err(_) => {
+                    rear = from + LOOK;
+                    self.at(rear, &before)?
+                }
+            };
             let is_last = after.position >= end;
             if is_last {
                 // The last step ends where the ramp does.
