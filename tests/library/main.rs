@@ -33,5 +33,6 @@ mod tie_downs;
 mod tires;
 mod uncertainty;
 mod uses;
+mod weigh;
 mod weighed;
 mod winch;
