@@ -328,7 +328,10 @@ impl Rules<'_> {
         for (i, reading) in setup.weighings.iter().enumerate() {
             let weight = inputs::WEIGHINGS_WEIGHT.of(i);
             let Some(what) = reading.what else {
-                self.blame(Fault::WeighingLacks("what"), weight);
+                // One that cannot be read is blamed already.
+                if !self.draft.seen.contains(&inputs::WEIGHINGS_WHAT.of(i)) {
+                    self.blame(Fault::WeighingLacks("what"), weight);
+                }
                 continue;
             };
             let axles = setup.trailer.axles.len();
@@ -340,6 +343,7 @@ impl Rules<'_> {
                 self.blame(Fault::WeighingOnJack, inputs::WEIGHINGS_COUPLED.of(i));
             }
             match reading.weight {
+                None if self.draft.seen.contains(&weight) => {}
                 None => self.blame(Fault::WeighingLacks("weight"), inputs::WEIGHINGS_WHAT.of(i)),
                 Some(shown) if self.draft.bounds.get(&weight).is_none_or(|bound| *bound <= 0.0) => {
                     self.blame(Fault::WeighingWithoutBound(self.show(shown)), weight);

@@ -16,7 +16,7 @@
 use crate::fit::{CaseLoads, Known, Missing, Model, Needs, Unfit};
 use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::rig::inputs::{
-    BOAT_CG_HEIGHT, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT,
+    BOAT_CG_HEIGHT, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT, Handle,
     MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD,
     TRAILER_CG, TRAILER_CG_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
 };
@@ -291,8 +291,8 @@ fn unknowns(rig: &Rig, taken: &[Taken]) -> Result<Vec<Unknown>, Unweighed> {
     }
     let stated = |key: Key| key.input().is_some_and(|input| input.si(setup, key.at).is_some());
     let uncertain = |key: Key| rig.uncertain().iter().any(|(other, _)| *other == key);
-    let trailer = [TRAILER_WEIGHT, TRAILER_TONGUE_WEIGHT].map(|handle| handle.key());
-    let lengths = [TRAILER_CG, TRAILER_CG_HEIGHT].map(|handle| handle.key());
+    let trailer = [TRAILER_WEIGHT, TRAILER_TONGUE_WEIGHT].map(Handle::key);
+    let lengths = [TRAILER_CG, TRAILER_CG_HEIGHT].map(Handle::key);
     keys.extend(trailer.into_iter().chain(lengths).filter(|key| uncertain(*key)).map(|key| (key, 0.0)));
     if !setup.boat.weights.is_empty() {
         if setup.trailer_weight().is_none() {
@@ -449,13 +449,12 @@ impl Problem {
 
     /// How something changes with each value, by central differences.
     fn slope<T>(
-        &self,
         values: &DVector<f64>,
-        mut of: impl FnMut(&DVector<f64>) -> Result<T, Unweighed>,
+        of: impl Fn(&DVector<f64>) -> Result<T, Unweighed>,
         mut put: impl FnMut(usize, &T, &T),
     ) -> Result<(), Unweighed> {
         for i in 0..values.len() {
-            let mut at = |by: f64| {
+            let at = |by: f64| {
                 let mut moved = values.clone();
                 moved[i] += by;
                 of(&moved)
@@ -473,7 +472,7 @@ impl Problem {
         reading: usize,
     ) -> Result<DVector<f64>, Unweighed> {
         let mut slope = DVector::zeros(values.len());
-        self.slope(
+        Self::slope(
             values,
             |at| self.response(at, state, reading),
             |i, after, before| slope[i] = (after - before) / (2.0 * Unknown::PROBE),
@@ -564,7 +563,7 @@ impl Problem {
 
         let figures = self.figures(&values)?;
         let mut by_figure = vec![DVector::zeros(values.len()); FIGURES];
-        self.slope(
+        Self::slope(
             &values,
             |at| self.figures(at),
             |i, after, before| {
@@ -627,8 +626,10 @@ impl Problem {
         });
         // What cannot be computed cannot be recommended.
         states
-            .filter_map(|state| Some((self.slope_of(values, &state, 0).ok()?, state)))
-            .map(|(s, t)| (t, s))
+            .filter_map(|state| {
+                let slope = self.slope_of(values, &state, 0).ok()?;
+                Some((state, slope))
+            })
             .collect()
     }
 

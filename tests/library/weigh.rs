@@ -5,7 +5,7 @@ use bunkline::Rig;
 use bunkline::fit::{Model, assess};
 use bunkline::quantity::Quantity;
 use bunkline::rig::OnScale;
-use bunkline::study::weigh::{Estimate, Unweighed, Weighed, weigh};
+use bunkline::study::weigh::{Estimate, Reading, Unweighed, Weighed, weigh};
 use proptest::prelude::*;
 
 /// In newtons, as weights are.
@@ -101,7 +101,7 @@ fn two_readings_that_contradict_each_other_are_both_named() {
         reading("gross", 11_600.0, 20.0, ""),
         reading("tongue", 1000.0, 20.0, ""),
     ]));
-    let named: Vec<bool> = found.readings.iter().map(|reading| reading.is_contradicted()).collect();
+    let named: Vec<bool> = found.readings.iter().map(Reading::is_contradicted).collect();
     assert_eq!(named, [true, true, false]);
     // 180 lb apart, each with σ 10 lb.
     assert!((found.readings[1].off.expect("decided") - 180.0 / 200_f64.sqrt()).abs() < 1e-4);
@@ -139,9 +139,10 @@ ball_height = "20 in"
     )
 }
 
-/// Worked by hand: V = W (1 − 216/240) = 1000 level. With the ball 12 in higher the frame turns about the hub by
-/// φ with 240 sin φ + 6 cos φ = 18 over the ball's own 6 in: 2.868°. V = W ((240 − 216) cos φ − (30) sin φ − …)/…,
-/// 938.56 lb, and 2.09 lb less for each inch that the centre stands higher.
+/// Worked by hand, from the hub: the centre lies 24 in forward and 30 in up, the ball 240 in forward and 6 in up. Level,
+/// V = W 24/240 = 1000. With the ball 12 in higher, 240 sin φ + 6 cos φ = 18: φ = 2.868°, and
+/// V = W (24 cos φ − 30 sin φ)/(240 cos φ − 6 sin φ) = 10 000 × 22.469/239.40 = 938.56. An inch more height takes
+/// W sin φ/239.40 = 2.09 from it.
 #[test]
 fn a_higher_ball_gives_the_height() {
     let raised = |height: f64| {
@@ -182,7 +183,7 @@ fn order_and_units_of_readings_do_not_matter() {
     let (rig, readings) = text.split_once("[[weighings]]").expect("readings");
     let mut parts: Vec<&str> = readings.split("[[weighings]]").collect();
     parts.reverse();
-    let turned = parts.iter().map(|part| format!("[[weighings]]{part}\n")).collect::<String>();
+    let turned = parts.iter().flat_map(|part| ["[[weighings]]", part, "\n"]).collect::<String>();
     let metric =
         text.replace("630 lb ± 10 lb", "285.7631931 kg ± 4.5359237 kg").replace("\"3 in\"", "\"76.2 mm\"");
     let one = weighed(&text);
@@ -243,6 +244,28 @@ proptest! {
         let at = found.boat.station.expect("known");
         prop_assert!((at.value / INCH - station).abs() < 0.001, "{} is not {station}", at.value / INCH);
         prop_assert!(at.bound.is_some());
+    }
+}
+
+#[test]
+fn every_key_of_a_reading_changes_what_is_found() {
+    let cases = "[[cases]]\nname = \"full\"\n[[cases]]\nname = \"bare\"\nwithout = [\"gear\"]\n";
+    let gear = "[[boat.weights]]\nid = \"gear\"\nweight = \"300 lb\"\nstation = \"3 ft\"\nheight = \"20 in\"\n\n[trailer]";
+    let tow = "[tow]\nfront_axle_load = \"3000 lb\"\nrear_axle_load = \"2800 lb\"\nwheelbase = \"140 in\"\nball_overhang = \"50 in\"";
+    let text = skiff().replace("[trailer]", gear).replace("[tow]", &(cases.to_string() + tow));
+    let found = |more: &str| weighed(&format!("{text}{more}"));
+    let plain = found(&reading("tow-rear", 3500.0, 20.0, ""));
+    for (what, weight, bound, more) in [
+        ("tow-rear", 3501.0, 20.0, ""),
+        ("tow-rear", 3500.0, 21.0, ""),
+        ("tow-front", 3500.0, 20.0, ""),
+        ("tow-rear", 3500.0, 20.0, "coupled = false\n"),
+        ("tow-rear", 3500.0, 20.0, "case = \"bare\"\n"),
+        ("tow-rear", 3500.0, 20.0, "ball_height = \"21 in\"\n"),
+        ("tow-rear", 3500.0, 20.0, "boat = \"1 in\"\n"),
+    ] {
+        let other = found(&reading(what, weight, bound, more));
+        assert_ne!(other.readings[3].fitted, plain.readings[3].fitted, "{what} {weight} {bound} {more}");
     }
 }
 
