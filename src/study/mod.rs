@@ -14,6 +14,7 @@ pub mod samples;
 pub mod sweep;
 pub mod uncertainty;
 pub mod uses;
+pub mod weigh;
 
 use crate::fit::Unfit;
 use crate::rig::Problems;

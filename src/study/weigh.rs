@@ -1,0 +1,696 @@
+//! What readings of a scale say of a rig: the boat's weight and centre of gravity, by least squares.
+//!
+//! Each reading is compared with what the rig itself bears in the state it was weighed in, so there is no second way
+//! to compute a load. `Σ ((y − h(p))/σ)² + Σ ((p − p₀)/σ)²` is least, the second sum over what the file states with ±;
+//! σ is half of a stated ± (common practice), and what is found has ± 2 σ.
+//!
+//! ```
+//! use bunkline::{Rig, study::weigh::weigh};
+//!
+//! let rig = Rig::parse(&std::fs::read_to_string("demo-data/weighed-skiff.toml")?)?;
+//! let found = weigh(&rig)?;
+//! assert!(found.boat.weight.is_some_and(|weight| weight.bound.is_some()));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+use crate::fit::{CaseLoads, Known, Missing, Model, Needs, Unfit};
+use crate::quantity::{Kind, Length, Quantity, Weight};
+use crate::rig::inputs::{
+    BOAT_CG_HEIGHT, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT, Handle,
+    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD,
+    TRAILER_CG, TRAILER_CG_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
+};
+use crate::rig::{Fault, Key, OnScale, Problems, Rig, Setup, Variable};
+use nalgebra::{DMatrix, DVector};
+
+/// How many of its own σ a reading may lie from what the others give.
+const CONTRADICTED: f64 = 2.0;
+/// An eigenvalue of the scaled normal matrix below this one leaves a direction open: ± 2 m, or 20 kN,
+/// which is as good as not known (common practice, no source).
+const LEAST_EIGENVALUE: f64 = 0.01;
+/// A reading that has no more than this share of its slope along an open direction does not decide it: beyond the noise
+/// of the differences, below any true dependence.
+const NO_PART: f64 = 1e-4;
+/// More steps than any rig takes: the responses are nearly linear.
+const MOST_STEPS: usize = 60;
+/// The search ends at a step shorter than this, in scaled units: a millinewton, or 0.1 µm.
+const FINE: f64 = 1e-6;
+
+/// Why readings give no result.
+#[derive(Debug, thiserror::Error)]
+pub enum Unweighed {
+    /// The file holds no readings.
+    #[error("expected readings of a scale in [[weighings]], found none")]
+    NoReadings,
+    /// What a reading would be cannot be computed.
+    #[error("expected {} to compute what reading {reading} should be, found nothing there", list(.missing))]
+    Lacks {
+        /// Which reading, counted from 1; 0 is the rig as it stands.
+        reading: usize,
+        /// The keys to fill in.
+        missing: Missing,
+    },
+    /// The rig cannot stand as it was weighed.
+    #[error("expected a rig that stands on its wheels in reading {reading}: {why}")]
+    Unfit {
+        /// Which reading, counted from 1; 0 is the rig as it stands.
+        reading: usize,
+        /// What happens.
+        why: Unfit,
+    },
+    /// A value breaks a rule of the file.
+    #[error("{0}")]
+    Problems(Box<Problems>),
+    /// A key that cannot be varied.
+    #[error(transparent)]
+    Fault(#[from] Fault),
+    /// No values agree with the readings better than those before, and yet they move.
+    #[error("expected readings that some rig agrees with, found none near the values in the file")]
+    Unsettled,
+}
+
+impl From<Problems> for Unweighed {
+    fn from(problems: Problems) -> Self {
+        Self::Problems(Box::new(problems))
+    }
+}
+
+fn list(missing: &Missing) -> String {
+    missing.0.iter().map(Key::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// A value in SI, and its ± where the readings decide it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The value.
+    pub value: f64,
+    /// ± 2 σ; `None` where no reading decides it.
+    pub bound: Option<f64>,
+}
+
+/// The state in which a reading is taken.
+#[derive(Debug, Clone, PartialEq)]
+pub struct State {
+    /// What stands on the scale.
+    pub what: OnScale,
+    /// Coupled.
+    pub coupled: bool,
+    /// The case, by its place.
+    pub case: usize,
+    /// The ball's height; none is the file's.
+    pub ball_height: Option<Length>,
+    /// How far aft the boat is moved.
+    pub boat: Length,
+}
+
+/// A reading, and what the rig that was found would show.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// In which state.
+    pub state: State,
+    /// What the scale showed.
+    pub shown: Weight,
+    /// Its ± as stated.
+    pub bound: Weight,
+    /// What the rig as found shows.
+    pub fitted: Weight,
+    /// What the other readings give; `None` where they do not decide it.
+    pub by_others: Option<Weight>,
+    /// How many σ it lies above what the others give, their own σ included.
+    pub off: Option<f64>,
+}
+
+impl Reading {
+    /// Whether the other readings contradict it.
+    pub fn is_contradicted(&self) -> bool {
+        self.off.is_some_and(|off| off.abs() > CONTRADICTED)
+    }
+}
+
+/// An input that was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Its key.
+    pub key: Key,
+    /// What it measures.
+    pub kind: Kind,
+    /// What the file states in SI, if anything.
+    pub stated: Option<f64>,
+    /// What the readings give.
+    pub estimate: Estimate,
+}
+
+/// Inputs that no reading tells apart, or that none depends on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Open {
+    /// Their keys.
+    pub keys: Vec<Key>,
+    /// The reading that would decide them, if one does.
+    pub resolved_by: Option<State>,
+}
+
+/// The reading to take next.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Next {
+    /// In which state.
+    pub state: State,
+    /// How good it is taken to be: ± as stated of the finest reading there is.
+    pub good_to: Weight,
+    /// The ± of the tongue share that it leaves.
+    pub leaves: f64,
+}
+
+/// The boat as it is in the first case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoatFound {
+    /// Its weight with all aboard.
+    pub weight: Option<Estimate>,
+    /// Its centre of gravity forward of the transom.
+    pub station: Option<Estimate>,
+    /// The same above the keel line.
+    pub height: Option<Estimate>,
+}
+
+/// What readings say of a rig.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    /// The boat.
+    pub boat: BoatFound,
+    /// Boat and trailer.
+    pub gross: Option<Estimate>,
+    /// Tongue weight in the first case, nothing moved.
+    pub tongue: Option<Estimate>,
+    /// What all axles carry then.
+    pub axles: Option<Estimate>,
+    /// Tongue weight over gross weight.
+    pub share: Option<Estimate>,
+    /// The inputs found.
+    pub found: Vec<Found>,
+    /// The readings, in the file's order.
+    pub readings: Vec<Reading>,
+    /// What they leave open.
+    pub open: Vec<Open>,
+    /// What to weigh next; `None` where nothing narrows the tongue share.
+    pub next: Option<Next>,
+}
+
+/// What the readings in the file say of the rig as it was measured.
+///
+/// # Errors
+/// [`Unweighed`]: no readings, keys that are missing, or a rig that does not stand.
+pub fn weigh(rig: &Rig) -> Result<Weighed, Unweighed> {
+    let setup = rig.measured();
+    if setup.weighings.is_empty() {
+        return Err(Unweighed::NoReadings);
+    }
+    let rig = unmoved(rig)?;
+    let taken = readings(&rig);
+    let inputs = unknowns(&rig, &taken)?;
+    Problem { rig, inputs, taken }.solve()
+}
+
+/// The rig where it was weighed: no proposed shift.
+fn unmoved(rig: &Rig) -> Result<Rig, Unweighed> {
+    let paths = ["shift.boat", "shift.axles", "shift.tongue", "shift.bunks", "shift.ashore"];
+    let variables: Vec<Variable> = paths.iter().map(|path| rig.variable(path)).collect::<Result<_, _>>()?;
+    let none: Vec<(&Variable, f64)> = variables.iter().map(|variable| (variable, 0.0)).collect();
+    Ok(rig.changed_to(&none)?)
+}
+
+/// A reading with its σ.
+#[derive(Debug, Clone)]
+struct Taken {
+    state: State,
+    shown: f64,
+    sigma: f64,
+}
+
+fn readings(rig: &Rig) -> Vec<Taken> {
+    let setup = rig.measured();
+    let case = |name: &Option<String>| {
+        let named = |name| setup.cases.iter().position(|case| case.name.as_ref() == Some(name));
+        name.as_ref().and_then(named).unwrap_or(0)
+    };
+    let taken = setup.weighings.iter().enumerate().filter_map(|(i, reading)| {
+        let state = State {
+            what: reading.what?,
+            coupled: reading.coupled.unwrap_or(true),
+            case: case(&reading.case),
+            ball_height: reading.ball_height,
+            boat: reading.boat.unwrap_or_default(),
+        };
+        Some(Taken { state, shown: reading.weight?.si(), sigma: rig.bound_of_reading(i) / 2.0 })
+    });
+    taken.collect()
+}
+
+/// An input to be found.
+#[derive(Debug, Clone)]
+struct Unknown {
+    key: Key,
+    variable: Variable,
+    stated: Option<f64>,
+    start: f64,
+    /// σ of what the file states with ±.
+    prior: Option<f64>,
+    /// One unit of the search, in SI.
+    scale: f64,
+}
+
+impl Unknown {
+    /// How far it is moved to see what it does, in units of the search: far beyond the rounding of the loads, so near that
+    /// a central difference is as good as the slope.
+    const PROBE: f64 = 0.2;
+
+    fn of(rig: &Rig, key: Key, guess: f64) -> Result<Self, Unweighed> {
+        let variable = rig.variable(&key.to_string())?;
+        let stated = key.input().and_then(|input| input.si(rig.measured(), key.at));
+        let bound = rig.uncertain().iter().find(|(other, _)| *other == key).map(|(_, bound)| bound / 2.0);
+        let scale = if variable.kind == Kind::Weight { 1000.0 } else { 0.1 };
+        let prior = bound.filter(|sigma| *sigma > 0.0);
+        Ok(Self { key, variable, stated, start: stated.unwrap_or(guess), prior, scale })
+    }
+}
+
+/// The hull, or what scales alone know of the boat; and of the empty trailer what the file lacks or states with ±.
+fn unknowns(rig: &Rig, taken: &[Taken]) -> Result<Vec<Unknown>, Unweighed> {
+    let setup = rig.measured();
+    let heaviest = taken.iter().filter(|reading| reading.state.what.is_of_trailer());
+    let heaviest = heaviest.map(|reading| reading.shown).fold(0.0, f64::max).max(1000.0);
+    let mut keys = Vec::new();
+    if setup.boat.weights.is_empty() {
+        keys.push((MEASURED_GROSS_TRAILER_WEIGHT.key(), 1.1 * heaviest));
+        keys.push((MEASURED_TONGUE_WEIGHT.key(), 0.1 * heaviest));
+        keys.push((BOAT_CG_HEIGHT.key(), 0.8));
+    } else {
+        let hull = hull(setup);
+        let length = setup.boat.length.or(setup.boat.bow_eye.station).map_or(6.0, Quantity::si);
+        keys.push((BOAT_WEIGHTS_WEIGHT.of(hull), 0.7 * heaviest));
+        keys.push((BOAT_WEIGHTS_STATION.of(hull), 0.4 * length));
+        keys.push((BOAT_WEIGHTS_HEIGHT.of(hull), 0.8));
+    }
+    let stated = |key: Key| key.input().is_some_and(|input| input.si(setup, key.at).is_some());
+    let uncertain = |key: Key| rig.uncertain().iter().any(|(other, _)| *other == key);
+    let trailer = [TRAILER_WEIGHT, TRAILER_TONGUE_WEIGHT].map(Handle::key);
+    let lengths = [TRAILER_CG, TRAILER_CG_HEIGHT].map(Handle::key);
+    keys.extend(trailer.into_iter().chain(lengths).filter(|key| uncertain(*key)).map(|key| (key, 0.0)));
+    if !setup.boat.weights.is_empty() {
+        if setup.trailer_weight().is_none() {
+            keys.push((TRAILER_WEIGHT.key(), 0.25 * heaviest));
+        }
+        if !stated(TRAILER_TONGUE_WEIGHT.key()) && !stated(TRAILER_CG.key()) {
+            let stations = setup.trailer.axles.iter().filter_map(|axle| axle.station.map(Quantity::si));
+            let mean = stations.sum::<f64>() / setup.trailer.axles.len() as f64;
+            keys.push((TRAILER_CG.key(), 0.9 * mean));
+        }
+    }
+    keys.into_iter().map(|(key, guess)| Unknown::of(rig, key, guess)).collect()
+}
+
+/// The item that is called hull, else the heaviest.
+fn hull(setup: &Setup) -> usize {
+    let items = setup.boat.weights.iter().enumerate();
+    let called = items.clone().find(|(_, item)| item.id.as_deref() == Some("hull")).map(|(i, _)| i);
+    // An item without a weight is what is asked for.
+    let weight = |weight: Option<Weight>| weight.map_or(f64::INFINITY, Quantity::si);
+    let heaviest = items.max_by(|(_, a), (_, b)| weight(a.weight).total_cmp(&weight(b.weight)));
+    called.or(heaviest.map(|(i, _)| i)).unwrap_or(0)
+}
+
+impl OnScale {
+    fn is_of_trailer(self) -> bool {
+        !matches!(self, Self::TowFront | Self::TowRear)
+    }
+}
+
+/// What the rig shows in a state, as found by its own loads.
+fn shown(rig: &Rig, loads: &CaseLoads, state: &State) -> Known<f64> {
+    let setup = rig.proposed();
+    let stated = |key: Key| {
+        let value = key.input().and_then(|input| input.si(setup, key.at));
+        value.ok_or(Missing(vec![key]))
+    };
+    let axles = || loads.level.as_ref().map(|level| &level.stance.axle_loads).map_err(Clone::clone);
+    match (state.what, state.coupled) {
+        (OnScale::TowFront, false) => stated(TOW_FRONT_AXLE_LOAD.key()),
+        (OnScale::TowRear, false) => stated(TOW_REAR_AXLE_LOAD.key()),
+        (OnScale::TowFront, true) => loads.tow.clone().map(|tow| tow.front.si()),
+        (OnScale::TowRear, true) => loads.tow.clone().map(|tow| tow.rear.si()),
+        (OnScale::Tongue, _) => loads.tongue.clone().map(Quantity::si),
+        (OnScale::Gross, _) => loads.gross.clone().map(Quantity::si),
+        (what, _) => match (what.axle(), axles()) {
+            (Some(axle), loads) => loads.map(|loads| loads.get(axle).map_or(0.0, |load| load.si())),
+            (None, Ok(loads)) => Ok(loads.iter().map(|load| load.si()).sum()),
+            // On level ground the axles carry what the tongue does not.
+            (None, Err(_)) => {
+                let gross = loads.gross.clone()?.si();
+                loads.tongue.clone().map(|tongue| gross - tongue.si())
+            }
+        },
+    }
+}
+
+/// The rig, what is to be found, and the readings.
+struct Problem {
+    rig: Rig,
+    inputs: Vec<Unknown>,
+    taken: Vec<Taken>,
+}
+
+/// The inverse of a normal matrix, and the directions that it leaves open.
+struct Information {
+    covariance: DMatrix<f64>,
+    open: Vec<DVector<f64>>,
+}
+
+impl Information {
+    fn of(normal: DMatrix<f64>) -> Self {
+        let size = normal.nrows();
+        let eigen = normal.symmetric_eigen();
+        let mut covariance = DMatrix::zeros(size, size);
+        let mut open = Vec::new();
+        for (value, vector) in eigen.eigenvalues.iter().zip(eigen.eigenvectors.column_iter()) {
+            if *value > LEAST_EIGENVALUE {
+                covariance += vector * vector.transpose() / *value;
+            } else {
+                open.push(vector.into_owned());
+            }
+        }
+        Self { covariance, open }
+    }
+
+    /// The variance of what has this slope, an open direction being good to no more than it takes to be open; `None`
+    /// where most of the variance lies there.
+    fn variance(&self, slope: &DVector<f64>) -> Option<f64> {
+        let decided = slope.dot(&(&self.covariance * slope)).max(0.0);
+        let open = self.open.iter().map(|open| open.dot(slope).powi(2) / LEAST_EIGENVALUE).sum::<f64>();
+        (open <= decided).then_some(decided + open)
+    }
+}
+
+/// What is shown of the rig as found, by its place.
+const BOAT_WEIGHT: usize = 0;
+const BOAT_STATION: usize = 1;
+const BOAT_HEIGHT: usize = 2;
+const GROSS: usize = 3;
+const TONGUE: usize = 4;
+const AXLES: usize = 5;
+const SHARE: usize = 6;
+const FIGURES: usize = 7;
+
+impl Problem {
+    /// The rig with these values, in a state.
+    fn rig_at(&self, values: &DVector<f64>, state: &State) -> Result<Rig, Unweighed> {
+        let corrected = self.inputs.iter().zip(values.iter());
+        let corrected: Vec<(&Variable, f64)> =
+            corrected.map(|(input, value)| (&input.variable, input.scale * value)).collect();
+        let rig = self.rig.corrected_to(&corrected)?;
+        let boat = rig.variable("shift.boat")?;
+        let ball = rig.variable("tow.ball_height")?;
+        let mut changes = Vec::new();
+        if state.boat != Length::default() {
+            changes.push((&boat, state.boat.si()));
+        }
+        if let Some(height) = state.ball_height {
+            changes.push((&ball, height.si()));
+        }
+        Ok(if changes.is_empty() { rig } else { rig.changed_to(&changes)? })
+    }
+
+    fn response(&self, values: &DVector<f64>, state: &State, reading: usize) -> Result<f64, Unweighed> {
+        let rig = self.rig_at(values, state)?;
+        let needs = Needs { case: Some(state.case), ..Needs::default() };
+        let facts = Model::new(&rig).facts(needs).map_err(|why| Unweighed::Unfit { reading, why })?;
+        let lacks = |missing| Unweighed::Lacks { reading, missing };
+        let [loads] = &facts.cases[..] else { return Err(lacks(Missing(Vec::new()))) };
+        shown(&rig, loads, state).map_err(lacks)
+    }
+
+    /// Figures of the rig as it stands in its first case; what is unknown is not a number.
+    fn figures(&self, values: &DVector<f64>) -> Result<[f64; FIGURES], Unweighed> {
+        let rig = self.rig_at(values, &State::plain(OnScale::Gross))?;
+        let model = Model::new(&rig);
+        let needs = Needs { case: Some(0), ..Needs::default() };
+        let facts = model.facts(needs).map_err(|why| Unweighed::Unfit { reading: 0, why })?;
+        let mut figures = [f64::NAN; FIGURES];
+        let [loads] = &facts.cases[..] else { return Ok(figures) };
+        let known = |value: &Known<Weight>| value.as_ref().map_or(f64::NAN, |value| value.si());
+        figures[BOAT_WEIGHT] = known(&loads.boat);
+        if let Some(point) = model.boat_point(&rig.proposed().cases[0]) {
+            figures[BOAT_STATION] = point.station.si();
+            figures[BOAT_HEIGHT] = point.height.si();
+        }
+        figures[GROSS] = known(&loads.gross);
+        figures[TONGUE] = known(&loads.tongue);
+        figures[AXLES] = figures[GROSS] - figures[TONGUE];
+        figures[SHARE] = figures[TONGUE] / figures[GROSS];
+        Ok(figures)
+    }
+
+    /// How something changes with each value, by central differences.
+    fn slope<T>(
+        values: &DVector<f64>,
+        of: impl Fn(&DVector<f64>) -> Result<T, Unweighed>,
+        mut put: impl FnMut(usize, &T, &T),
+    ) -> Result<(), Unweighed> {
+        for i in 0..values.len() {
+            let at = |by: f64| {
+                let mut moved = values.clone();
+                moved[i] += by;
+                of(&moved)
+            };
+            let (after, before) = (at(Unknown::PROBE)?, at(-Unknown::PROBE)?);
+            put(i, &after, &before);
+        }
+        Ok(())
+    }
+
+    fn slope_of(
+        &self,
+        values: &DVector<f64>,
+        state: &State,
+        reading: usize,
+    ) -> Result<DVector<f64>, Unweighed> {
+        let mut slope = DVector::zeros(values.len());
+        Self::slope(
+            values,
+            |at| self.response(at, state, reading),
+            |i, after, before| slope[i] = (after - before) / (2.0 * Unknown::PROBE),
+        )?;
+        Ok(slope)
+    }
+
+    fn responses(&self, values: &DVector<f64>) -> Result<Vec<f64>, Unweighed> {
+        let each = self.taken.iter().enumerate();
+        each.map(|(i, reading)| self.response(values, &reading.state, i + 1)).collect()
+    }
+
+    /// Half of what is to be least, doubled.
+    fn cost(&self, values: &DVector<f64>, responses: &[f64]) -> f64 {
+        let readings = self.taken.iter().zip(responses);
+        let readings =
+            readings.map(|(reading, response)| ((reading.shown - response) / reading.sigma).powi(2));
+        let priors =
+            self.inputs.iter().zip(values.iter()).filter_map(|(input, value)| {
+                Some(((input.scale * value - input.start) / input.prior?).powi(2))
+            });
+        readings.chain(priors).sum()
+    }
+
+    /// Slopes of all readings, and the normal matrix with what the file states with ±.
+    fn normal(&self, values: &DVector<f64>) -> Result<(Vec<DVector<f64>>, DMatrix<f64>), Unweighed> {
+        let size = values.len();
+        let mut normal = DMatrix::zeros(size, size);
+        let mut slopes = Vec::new();
+        for (i, reading) in self.taken.iter().enumerate() {
+            let slope = self.slope_of(values, &reading.state, i + 1)?;
+            normal += &slope * slope.transpose() / reading.sigma.powi(2);
+            slopes.push(slope);
+        }
+        for (i, input) in self.inputs.iter().enumerate() {
+            normal[(i, i)] += input.prior.map_or(0.0, |sigma| (input.scale / sigma).powi(2));
+        }
+        Ok((slopes, normal))
+    }
+
+    /// The values at which the sum of squares is least: Gauss-Newton, a step halved until it helps.
+    fn least(&self) -> Result<DVector<f64>, Unweighed> {
+        let start = self.inputs.iter().map(|input| input.start / input.scale);
+        let mut values = DVector::from_iterator(self.inputs.len(), start);
+        let mut responses = self.responses(&values)?;
+        for _ in 0..MOST_STEPS {
+            let (slopes, normal) = self.normal(&values)?;
+            let mut downhill = DVector::zeros(values.len());
+            for ((reading, response), slope) in self.taken.iter().zip(&responses).zip(&slopes) {
+                downhill += slope * ((reading.shown - response) / reading.sigma.powi(2));
+            }
+            for (i, input) in self.inputs.iter().enumerate() {
+                let pull =
+                    |sigma: f64| (input.start / input.scale - values[i]) * (input.scale / sigma).powi(2);
+                downhill[i] += input.prior.map_or(0.0, pull);
+            }
+            let mut step = Information::of(normal).covariance * downhill;
+            let cost = self.cost(&values, &responses);
+            loop {
+                if step.norm() < FINE {
+                    return Ok(values);
+                }
+                let next = &values + &step;
+                if let Ok(there) = self.responses(&next)
+                    && self.cost(&next, &there) < cost
+                {
+                    (values, responses) = (next, there);
+                    break;
+                }
+                step /= 2.0;
+            }
+        }
+        Err(Unweighed::Unsettled)
+    }
+
+    fn solve(self) -> Result<Weighed, Unweighed> {
+        let level = TRAILER_LEVEL_BALL_HEIGHT;
+        if self.rig.measured().trailer.level_ball_height.is_none()
+            && let Some(reading) = self.taken.iter().position(|taken| taken.state.ball_height.is_some())
+        {
+            return Err(Unweighed::Lacks { reading: reading + 1, missing: Missing(vec![level.key()]) });
+        }
+        let values = self.least()?;
+        let (slopes, normal) = self.normal(&values)?;
+        let information = Information::of(normal.clone());
+        let responses = self.responses(&values)?;
+        let bound = |slope: &DVector<f64>| information.variance(slope).map(|variance| 2.0 * variance.sqrt());
+
+        let figures = self.figures(&values)?;
+        let mut by_figure = vec![DVector::zeros(values.len()); FIGURES];
+        Self::slope(
+            &values,
+            |at| self.figures(at),
+            |i, after, before| {
+                for (slope, (after, before)) in by_figure.iter_mut().zip(after.iter().zip(before)) {
+                    slope[i] = (after - before) / (2.0 * Unknown::PROBE);
+                }
+            },
+        )?;
+        let figure = |which: usize| {
+            let value = figures[which];
+            (!value.is_nan()).then(|| Estimate { value, bound: bound(&by_figure[which]) })
+        };
+        let found = self.inputs.iter().enumerate().map(|(i, input)| {
+            let mut slope = DVector::zeros(values.len());
+            slope[i] = input.scale;
+            let estimate = Estimate { value: input.scale * values[i], bound: bound(&slope) };
+            Found { key: input.key, kind: input.variable.kind, stated: input.stated, estimate }
+        });
+        let readings = self.taken.iter().zip(&responses).zip(&slopes).map(|((reading, fitted), slope)| {
+            let variance = information.variance(slope).unwrap_or_default();
+            reading.stand(*fitted, variance)
+        });
+        let candidates = self.candidates(&values);
+        Ok(Weighed {
+            boat: BoatFound {
+                weight: figure(BOAT_WEIGHT),
+                station: figure(BOAT_STATION),
+                height: figure(BOAT_HEIGHT),
+            },
+            gross: figure(GROSS),
+            tongue: figure(TONGUE),
+            axles: figure(AXLES),
+            share: figure(SHARE),
+            found: found.collect(),
+            readings: readings.collect(),
+            open: information.open.iter().map(|open| self.open(open, &candidates)).collect(),
+            next: self.next(&candidates, &normal, &by_figure[SHARE]),
+        })
+    }
+
+    /// Each `what` in each case: as it stands, the boat a foot farther aft, the ball half a foot higher; with its slope.
+    fn candidates(&self, values: &DVector<f64>) -> Vec<(State, DVector<f64>)> {
+        const FOOT: f64 = 0.3048;
+        let setup = self.rig.measured();
+        let axles =
+            [OnScale::Axle1, OnScale::Axle2, OnScale::Axle3, OnScale::Axle4, OnScale::Axle5, OnScale::Axle6];
+        let each_axle =
+            axles.into_iter().take(setup.trailer.axles.len()).skip_while(|_| setup.trailer.axles.len() < 2);
+        let on_scale = [OnScale::Tongue, OnScale::Gross, OnScale::Axles, OnScale::TowFront, OnScale::TowRear];
+        let on_scale: Vec<OnScale> = on_scale.into_iter().chain(each_axle).collect();
+        let higher = setup.trailer.level_ball_height.and(setup.tow.ball_height);
+        let higher = higher.map(|height| height + Length::from_si(FOOT / 2.0));
+        let states = (0..setup.cases.len()).flat_map(|case| {
+            on_scale.iter().flat_map(move |what| {
+                let plain = State { case, ..State::plain(*what) };
+                let aft = State { boat: Length::from_si(FOOT), ..plain.clone() };
+                let higher = higher.map(|height| State { ball_height: Some(height), ..plain.clone() });
+                [Some(plain), Some(aft), higher].into_iter().flatten()
+            })
+        });
+        // What cannot be computed cannot be recommended.
+        states
+            .filter_map(|state| {
+                let slope = self.slope_of(values, &state, 0).ok()?;
+                Some((state, slope))
+            })
+            .collect()
+    }
+
+    /// An open direction: the inputs that it moves, and the reading that it moves most.
+    fn open(&self, open: &DVector<f64>, candidates: &[(State, DVector<f64>)]) -> Open {
+        /// A smaller part of an input in the direction is not worth a word.
+        const PART: f64 = 0.1;
+        let parts = self.inputs.iter().zip(open.iter()).filter(|(_, part)| part.abs() > PART);
+        let moved = candidates.iter().map(|(state, slope)| (state, open.dot(slope).abs(), slope.norm()));
+        let moved = moved.filter(|(_, part, norm)| *part > NO_PART * norm.max(1.0));
+        let most = moved.reduce(|most, next| if next.1 > most.1 { next } else { most });
+        Open {
+            keys: parts.map(|(input, _)| input.key).collect(),
+            resolved_by: most.map(|(state, ..)| state.clone()),
+        }
+    }
+
+    /// The reading that leaves the least ± of the tongue share.
+    fn next(
+        &self,
+        candidates: &[(State, DVector<f64>)],
+        normal: &DMatrix<f64>,
+        share: &DVector<f64>,
+    ) -> Option<Next> {
+        let sigma = self.taken.iter().map(|reading| reading.sigma).reduce(f64::min)?;
+        let now = Information::of(normal.clone()).variance(share);
+        let with = candidates.iter().filter_map(|(state, slope)| {
+            let information = Information::of(normal + slope * slope.transpose() / sigma.powi(2));
+            Some((state, information.variance(share)?))
+        });
+        let best = with.reduce(|best, next| if next.1 < best.1 { next } else { best });
+        let (state, variance) = best.filter(|(_, variance)| now.is_none_or(|now| *variance < now))?;
+        let good_to = Weight::from_si(2.0 * sigma);
+        Some(Next { state: state.clone(), good_to, leaves: 2.0 * variance.sqrt() })
+    }
+}
+
+impl State {
+    /// Coupled, in the first case, nothing moved.
+    fn plain(what: OnScale) -> Self {
+        Self { what, coupled: true, case: 0, ball_height: None, boat: Length::default() }
+    }
+}
+
+impl Taken {
+    /// How it stands against what the others give, `variance` being that of `fitted`.
+    ///
+    /// With e = y − h and leverage l = variance/σ², leaving it out gives y − e/(1 − l), off by e/(σ √(1 − l)) of the σ of
+    /// both together: exact where the readings are linear in what is found, which they all but are this near.
+    fn stand(&self, fitted: f64, variance: f64) -> Reading {
+        /// With less than this left, nothing else decides what it shows.
+        const LEAST_LEFT: f64 = 1e-6;
+        let (error, left) = (self.shown - fitted, 1.0 - variance / self.sigma.powi(2));
+        let left = Some(left).filter(|left| *left > LEAST_LEFT);
+        Reading {
+            state: self.state.clone(),
+            shown: Weight::from_si(self.shown),
+            bound: Weight::from_si(2.0 * self.sigma),
+            fitted: Weight::from_si(fitted),
+            by_others: left.map(|left| Weight::from_si(self.shown - error / left)),
+            off: left.map(|left| error / (self.sigma * left.sqrt())),
+        }
+    }
+}
