@@ -43,21 +43,16 @@ pub enum Unweighed {
     #[error("expected readings of a scale in [[weighings]], found none")]
     NoReadings,
     /// What a reading would be cannot be computed.
-    #[error("expected {} to compute what reading {reading} should be, found nothing there", list(.missing))]
+    #[error("expected {}, on which reading {reading} depends; found nothing there", list(.missing))]
     Lacks {
-        /// Which reading, counted from 1; 0 is the rig as it stands.
+        /// Which reading, counted from 1.
         reading: usize,
         /// The keys to fill in.
         missing: Missing,
     },
-    /// The rig cannot stand as it was weighed.
-    #[error("expected a rig that stands on its wheels in reading {reading}: {why}")]
-    Unfit {
-        /// Which reading, counted from 1; 0 is the rig as it stands.
-        reading: usize,
-        /// What happens.
-        why: Unfit,
-    },
+    /// The rig cannot stand in the state of a reading.
+    #[error(transparent)]
+    Unfit(#[from] Unfit),
     /// A value breaks a rule of the file.
     #[error("{0}")]
     Problems(Box<Problems>),
@@ -86,6 +81,43 @@ pub struct Estimate {
     pub value: f64,
     /// ± 2 σ; `None` where no reading decides it.
     pub bound: Option<f64>,
+    /// What the file gives, if anything.
+    pub stated: Option<f64>,
+}
+
+/// What all the rest gives for a reading, or for an input that is stated with ±, were it left out; in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Others {
+    /// The value.
+    pub value: f64,
+    /// Its ± 2 σ.
+    pub bound: f64,
+    /// How many σ of the difference what is shown or stated lies above it.
+    pub off: f64,
+}
+
+impl Others {
+    /// What the others give for one whose fitted value has this variance.
+    ///
+    /// With e = y − h and leverage l = variance/σ², leaving it out gives y − e/(1 − l), of variance σ² l/(1 − l); the
+    /// difference is e/(σ √(1 − l)) of its own σ: exact where the responses are linear in what is found, which they all but
+    /// are this near. `None` where nothing else decides it.
+    fn of(shown: f64, fitted: f64, sigma: f64, variance: f64) -> Option<Self> {
+        /// With less than this left, nothing else decides it.
+        const LEAST_LEFT: f64 = 1e-6;
+        let leverage = variance / sigma.powi(2);
+        let (error, left) = (shown - fitted, 1.0 - leverage);
+        (left > LEAST_LEFT).then(|| Self {
+            value: shown - error / left,
+            bound: 2.0 * sigma * (leverage / left).sqrt(),
+            off: error / (sigma * left.sqrt()),
+        })
+    }
+
+    /// Whether they contradict it.
+    pub fn contradict(&self) -> bool {
+        self.off.abs() > CONTRADICTED
+    }
 }
 
 /// The state in which a reading is taken.
@@ -114,16 +146,14 @@ pub struct Reading {
     pub bound: Weight,
     /// What the rig as found shows.
     pub fitted: Weight,
-    /// What the other readings give; `None` where they do not decide it.
-    pub by_others: Option<Weight>,
-    /// How many σ it lies above what the others give, their own σ included.
-    pub off: Option<f64>,
+    /// What all the rest gives; `None` where that does not decide it.
+    pub others: Option<Others>,
 }
 
 impl Reading {
-    /// Whether the other readings contradict it.
+    /// Whether all the rest contradicts it.
     pub fn is_contradicted(&self) -> bool {
-        self.off.is_some_and(|off| off.abs() > CONTRADICTED)
+        self.others.is_some_and(|others| others.contradict())
     }
 }
 
@@ -134,10 +164,19 @@ pub struct Found {
     pub key: Key,
     /// What it measures.
     pub kind: Kind,
-    /// What the file states in SI, if anything.
-    pub stated: Option<f64>,
     /// What the readings give.
     pub estimate: Estimate,
+    /// The ± that the file states, in SI.
+    pub stated_bound: Option<f64>,
+    /// What all but that gives; `None` where the file states no ±.
+    pub others: Option<Others>,
+}
+
+impl Found {
+    /// Whether the readings contradict what the file states with ±.
+    pub fn is_contradicted(&self) -> bool {
+        self.others.is_some_and(|others| others.contradict())
+    }
 }
 
 /// Inputs that no reading tells apart, or that none depends on.
@@ -154,7 +193,7 @@ pub struct Open {
 pub struct Next {
     /// In which state.
     pub state: State,
-    /// How good it is taken to be: ± as stated of the finest reading there is.
+    /// How good it is taken to be: the ± of the finest reading of the same scale, by hand at the tongue or on the road.
     pub good_to: Weight,
     /// The ± of the tongue share that it leaves.
     pub leaves: f64,
@@ -192,6 +231,18 @@ pub struct Weighed {
     pub open: Vec<Open>,
     /// What to weigh next; `None` where nothing narrows the tongue share.
     pub next: Option<Next>,
+}
+
+impl Weighed {
+    /// Whether there is an answer: the readings decide the tongue's share, and nothing contradicts anything.
+    pub fn answers(&self) -> bool {
+        self.share.is_some_and(|share| share.bound.is_some()) && !self.is_contradicted()
+    }
+
+    /// Whether a reading, or an input that the file states with ±, is contradicted.
+    pub fn is_contradicted(&self) -> bool {
+        self.readings.iter().any(Reading::is_contradicted) || self.found.iter().any(Found::is_contradicted)
+    }
 }
 
 /// What the readings in the file say of the rig as it was measured.
@@ -272,31 +323,35 @@ impl Unknown {
     }
 }
 
-/// The hull, or what scales alone know of the boat; and of the empty trailer what the file lacks or states with ±.
+/// The hull, or what scales alone know of the boat; of the empty trailer what the file lacks or states with ±; and what the
+/// tow vehicle weighed alone, where a reading or a ± says that this is to be found.
 fn unknowns(rig: &Rig, taken: &[Taken]) -> Result<Vec<Unknown>, Unweighed> {
     let setup = rig.measured();
-    let heaviest = taken.iter().filter(|reading| reading.state.what.is_of_trailer());
-    let heaviest = heaviest.map(|reading| reading.shown).fold(0.0, f64::max).max(1000.0);
+    let by_scales = setup.boat.weights.is_empty() || setup.goes_by_scales();
+    let gross = likely_gross(setup, taken);
+    let stated = |key: Key| key.input().is_some_and(|input| input.si(setup, key.at).is_some());
+    let uncertain = |key: Key| rig.uncertain().iter().any(|(other, _)| *other == key);
     let mut keys = Vec::new();
-    if setup.boat.weights.is_empty() {
-        keys.push((MEASURED_GROSS_TRAILER_WEIGHT.key(), 1.1 * heaviest));
-        keys.push((MEASURED_TONGUE_WEIGHT.key(), 0.1 * heaviest));
-        keys.push((BOAT_CG_HEIGHT.key(), 0.8));
+    if by_scales {
+        keys.push((MEASURED_GROSS_TRAILER_WEIGHT.key(), gross));
+        keys.push((MEASURED_TONGUE_WEIGHT.key(), 0.1 * gross));
     } else {
         let hull = hull(setup);
         let length = setup.boat.length.or(setup.boat.bow_eye.station).map_or(6.0, Quantity::si);
-        keys.push((BOAT_WEIGHTS_WEIGHT.of(hull), 0.7 * heaviest));
+        keys.push((BOAT_WEIGHTS_WEIGHT.of(hull), 0.6 * gross));
         keys.push((BOAT_WEIGHTS_STATION.of(hull), 0.4 * length));
-        keys.push((BOAT_WEIGHTS_HEIGHT.of(hull), 0.8));
     }
-    let stated = |key: Key| key.input().is_some_and(|input| input.si(setup, key.at).is_some());
-    let uncertain = |key: Key| rig.uncertain().iter().any(|(other, _)| *other == key);
+    if setup.boat.weights.is_empty() {
+        keys.push((BOAT_CG_HEIGHT.key(), 0.8));
+    } else {
+        keys.push((BOAT_WEIGHTS_HEIGHT.of(hull(setup)), 0.8));
+    }
     let trailer = [TRAILER_WEIGHT, TRAILER_TONGUE_WEIGHT].map(Handle::key);
     let lengths = [TRAILER_CG, TRAILER_CG_HEIGHT].map(Handle::key);
     keys.extend(trailer.into_iter().chain(lengths).filter(|key| uncertain(*key)).map(|key| (key, 0.0)));
-    if !setup.boat.weights.is_empty() {
+    if !by_scales {
         if setup.trailer_weight().is_none() {
-            keys.push((TRAILER_WEIGHT.key(), 0.25 * heaviest));
+            keys.push((TRAILER_WEIGHT.key(), 0.25 * gross));
         }
         if !stated(TRAILER_TONGUE_WEIGHT.key()) && !stated(TRAILER_CG.key()) {
             let stations = setup.trailer.axles.iter().filter_map(|axle| axle.station.map(Quantity::si));
@@ -304,7 +359,25 @@ fn unknowns(rig: &Rig, taken: &[Taken]) -> Result<Vec<Unknown>, Unweighed> {
             keys.push((TRAILER_CG.key(), 0.9 * mean));
         }
     }
+    for (what, key) in [(OnScale::TowFront, TOW_FRONT_AXLE_LOAD), (OnScale::TowRear, TOW_REAR_AXLE_LOAD)] {
+        let alone = taken.iter().find(|reading| reading.state.what == what && !reading.state.coupled);
+        if alone.is_some() || uncertain(key.key()) {
+            keys.push((key.key(), alone.map_or(0.0, |reading| reading.shown)));
+        }
+    }
     keys.into_iter().map(|(key, guess)| Unknown::of(rig, key, guess)).collect()
+}
+
+/// Where the search for the weight of boat and trailer begins: above what any reading shows, and above the trailer alone.
+fn likely_gross(setup: &Setup, taken: &[Taken]) -> f64 {
+    let shows = taken.iter().map(|reading| match reading.state.what {
+        OnScale::TowFront | OnScale::TowRear => 0.0,
+        // A tenth of all is usual.
+        OnScale::Tongue => 10.0 * reading.shown,
+        _ => 1.1 * reading.shown,
+    });
+    let trailer = setup.trailer_weight().map_or(1000.0, Quantity::si);
+    shows.fold(2.0 * trailer, f64::max)
 }
 
 /// The item that is called hull, else the heaviest.
@@ -315,12 +388,6 @@ fn hull(setup: &Setup) -> usize {
     let weight = |weight: Option<Weight>| weight.map_or(f64::INFINITY, Quantity::si);
     let heaviest = items.max_by(|(_, a), (_, b)| weight(a.weight).total_cmp(&weight(b.weight)));
     called.or(heaviest.map(|(i, _)| i)).unwrap_or(0)
-}
-
-impl OnScale {
-    fn is_of_trailer(self) -> bool {
-        !matches!(self, Self::TowFront | Self::TowRear)
-    }
 }
 
 /// What the rig shows in a state, as found by its own loads.
@@ -417,21 +484,26 @@ impl Problem {
         Ok(if changes.is_empty() { rig } else { rig.changed_to(&changes)? })
     }
 
+    /// What the rig with these values shows in a state, counted as a reading from 1.
     fn response(&self, values: &DVector<f64>, state: &State, reading: usize) -> Result<f64, Unweighed> {
         let rig = self.rig_at(values, state)?;
         let needs = Needs { case: Some(state.case), ..Needs::default() };
-        let facts = Model::new(&rig).facts(needs).map_err(|why| Unweighed::Unfit { reading, why })?;
+        let facts = Model::new(&rig).facts(needs)?;
         let lacks = |missing| Unweighed::Lacks { reading, missing };
         let [loads] = &facts.cases[..] else { return Err(lacks(Missing(Vec::new()))) };
         shown(&rig, loads, state).map_err(lacks)
     }
 
-    /// Figures of the rig as it stands in its first case; what is unknown is not a number.
+    /// Figures of the rig with these values as it stands in its first case.
     fn figures(&self, values: &DVector<f64>) -> Result<[f64; FIGURES], Unweighed> {
-        let rig = self.rig_at(values, &State::plain(OnScale::Gross))?;
-        let model = Model::new(&rig);
+        Self::figures_of(&self.rig_at(values, &State::plain(OnScale::Gross))?)
+    }
+
+    /// Figures of a rig as it stands in its first case; what is unknown is not a number.
+    fn figures_of(rig: &Rig) -> Result<[f64; FIGURES], Unweighed> {
+        let model = Model::new(rig);
         let needs = Needs { case: Some(0), ..Needs::default() };
-        let facts = model.facts(needs).map_err(|why| Unweighed::Unfit { reading: 0, why })?;
+        let facts = model.facts(needs)?;
         let mut figures = [f64::NAN; FIGURES];
         let [loads] = &facts.cases[..] else { return Ok(figures) };
         let known = |value: &Known<Weight>| value.as_ref().map_or(f64::NAN, |value| value.si());
@@ -447,11 +519,11 @@ impl Problem {
         Ok(figures)
     }
 
-    /// How something changes with each value, by central differences.
+    /// How something changes with each value: by central differences, or to one side where the other breaks a rule.
     fn slope<T>(
         values: &DVector<f64>,
         of: impl Fn(&DVector<f64>) -> Result<T, Unweighed>,
-        mut put: impl FnMut(usize, &T, &T),
+        mut put: impl FnMut(usize, &T, &T, f64),
     ) -> Result<(), Unweighed> {
         for i in 0..values.len() {
             let at = |by: f64| {
@@ -459,8 +531,12 @@ impl Problem {
                 moved[i] += by;
                 of(&moved)
             };
-            let (after, before) = (at(Unknown::PROBE)?, at(-Unknown::PROBE)?);
-            put(i, &after, &before);
+            match (at(-Unknown::PROBE), at(Unknown::PROBE)) {
+                (Ok(before), Ok(after)) => put(i, &before, &after, 2.0 * Unknown::PROBE),
+                (Err(_), Ok(after)) => put(i, &at(0.0)?, &after, Unknown::PROBE),
+                (Ok(before), Err(_)) => put(i, &before, &at(0.0)?, Unknown::PROBE),
+                (Err(error), Err(_)) => return Err(error),
+            }
         }
         Ok(())
     }
@@ -475,7 +551,7 @@ impl Problem {
         Self::slope(
             values,
             |at| self.response(at, state, reading),
-            |i, after, before| slope[i] = (after - before) / (2.0 * Unknown::PROBE),
+            |i, before, after, apart| slope[i] = (after - before) / apart,
         )?;
         Ok(slope)
     }
@@ -566,25 +642,40 @@ impl Problem {
         Self::slope(
             &values,
             |at| self.figures(at),
-            |i, after, before| {
+            |i, before, after, apart| {
                 for (slope, (after, before)) in by_figure.iter_mut().zip(after.iter().zip(before)) {
-                    slope[i] = (after - before) / (2.0 * Unknown::PROBE);
+                    slope[i] = (after - before) / apart;
                 }
             },
         )?;
+        let stated = Self::figures_of(&self.rig)?;
         let figure = |which: usize| {
             let value = figures[which];
-            (!value.is_nan()).then(|| Estimate { value, bound: bound(&by_figure[which]) })
+            let stated = Some(stated[which]).filter(|stated| !stated.is_nan());
+            (!value.is_nan()).then(|| Estimate { value, bound: bound(&by_figure[which]), stated })
         };
         let found = self.inputs.iter().enumerate().map(|(i, input)| {
             let mut slope = DVector::zeros(values.len());
             slope[i] = input.scale;
-            let estimate = Estimate { value: input.scale * values[i], bound: bound(&slope) };
-            Found { key: input.key, kind: input.variable.kind, stated: input.stated, estimate }
+            let value = input.scale * values[i];
+            let prior = input.prior.zip(information.variance(&slope));
+            Found {
+                key: input.key,
+                kind: input.variable.kind,
+                estimate: Estimate { value, bound: bound(&slope), stated: input.stated },
+                stated_bound: input.prior.map(|sigma| 2.0 * sigma),
+                others: prior.and_then(|(sigma, variance)| Others::of(input.start, value, sigma, variance)),
+            }
         });
         let readings = self.taken.iter().zip(&responses).zip(&slopes).map(|((reading, fitted), slope)| {
             let variance = information.variance(slope).unwrap_or_default();
-            reading.stand(*fitted, variance)
+            Reading {
+                state: reading.state.clone(),
+                shown: Weight::from_si(reading.shown),
+                bound: Weight::from_si(2.0 * reading.sigma),
+                fitted: Weight::from_si(*fitted),
+                others: Others::of(reading.shown, *fitted, reading.sigma, variance),
+            }
         });
         let candidates = self.candidates(&values);
         Ok(Weighed {
@@ -604,7 +695,8 @@ impl Problem {
         })
     }
 
-    /// Each `what` in each case: as it stands, the boat a foot farther aft, the ball half a foot higher; with its slope.
+    /// Each `what` in each case: as it stands, the boat a foot farther aft, the ball half a foot higher; with its slope. What
+    /// cannot be computed, or would lift the tongue, is not recommended.
     fn candidates(&self, values: &DVector<f64>) -> Vec<(State, DVector<f64>)> {
         const FOOT: f64 = 0.3048;
         let setup = self.rig.measured();
@@ -614,23 +706,20 @@ impl Problem {
             axles.into_iter().take(setup.trailer.axles.len()).skip_while(|_| setup.trailer.axles.len() < 2);
         let on_scale = [OnScale::Tongue, OnScale::Gross, OnScale::Axles, OnScale::TowFront, OnScale::TowRear];
         let on_scale: Vec<OnScale> = on_scale.into_iter().chain(each_axle).collect();
+        let aft = setup.travel.boat.map_or(FOOT, |travel| travel.to.si().min(FOOT));
         let higher = setup.trailer.level_ball_height.and(setup.tow.ball_height);
-        let higher = higher.map(|height| height + Length::from_si(FOOT / 2.0));
         let states = (0..setup.cases.len()).flat_map(|case| {
-            on_scale.iter().flat_map(move |what| {
-                let plain = State { case, ..State::plain(*what) };
-                let aft = State { boat: Length::from_si(FOOT), ..plain.clone() };
-                let higher = higher.map(|height| State { ball_height: Some(height), ..plain.clone() });
-                [Some(plain), Some(aft), higher].into_iter().flatten()
-            })
+            let plain = State { case, ..State::plain(OnScale::Tongue) };
+            let aft = (aft > 0.0).then(|| State { boat: Length::from_si(aft), ..plain.clone() });
+            let higher = higher.map(|height| height + Length::from_si(FOOT / 2.0));
+            let higher = higher.map(|height| State { ball_height: Some(height), ..plain.clone() });
+            [Some(plain), aft, higher].into_iter().flatten()
         });
-        // What cannot be computed cannot be recommended.
-        states
-            .filter_map(|state| {
-                let slope = self.slope_of(values, &state, 0).ok()?;
-                Some((state, slope))
-            })
-            .collect()
+        let stands = |state: &State| self.response(values, state, 0).is_ok_and(|tongue| tongue > 0.0);
+        let states = states.filter(stands);
+        let states =
+            states.flat_map(|state| on_scale.iter().map(move |what| State { what: *what, ..state.clone() }));
+        states.filter_map(|state| Some((state.clone(), self.slope_of(values, &state, 0).ok()?))).collect()
     }
 
     /// An open direction: the inputs that it moves, and the reading that it moves most.
@@ -654,16 +743,23 @@ impl Problem {
         normal: &DMatrix<f64>,
         share: &DVector<f64>,
     ) -> Option<Next> {
-        let sigma = self.taken.iter().map(|reading| reading.sigma).reduce(f64::min)?;
         let now = Information::of(normal.clone()).variance(share);
         let with = candidates.iter().filter_map(|(state, slope)| {
+            let sigma = self.finest(state.what)?;
             let information = Information::of(normal + slope * slope.transpose() / sigma.powi(2));
-            Some((state, information.variance(share)?))
+            Some((state, sigma, information.variance(share)?))
         });
-        let best = with.reduce(|best, next| if next.1 < best.1 { next } else { best });
-        let (state, variance) = best.filter(|(_, variance)| now.is_none_or(|now| *variance < now))?;
+        let best = with.reduce(|best, next| if next.2 < best.2 { next } else { best });
+        let (state, sigma, variance) = best.filter(|(.., variance)| now.is_none_or(|now| *variance < now))?;
         let good_to = Weight::from_si(2.0 * sigma);
         Some(Next { state: state.clone(), good_to, leaves: 2.0 * variance.sqrt() })
+    }
+
+    /// σ of the finest reading of the same scale: one for the tongue, one for wheels. Else of the finest there is.
+    fn finest(&self, what: OnScale) -> Option<f64> {
+        let is_same = |reading: &&Taken| (reading.state.what == OnScale::Tongue) == (what == OnScale::Tongue);
+        let same = self.taken.iter().filter(is_same).map(|reading| reading.sigma).reduce(f64::min);
+        same.or_else(|| self.taken.iter().map(|reading| reading.sigma).reduce(f64::min))
     }
 }
 
@@ -671,26 +767,5 @@ impl State {
     /// Coupled, in the first case, nothing moved.
     fn plain(what: OnScale) -> Self {
         Self { what, coupled: true, case: 0, ball_height: None, boat: Length::default() }
-    }
-}
-
-impl Taken {
-    /// How it stands against what the others give, `variance` being that of `fitted`.
-    ///
-    /// With e = y − h and leverage l = variance/σ², leaving it out gives y − e/(1 − l), off by e/(σ √(1 − l)) of the σ of
-    /// both together: exact where the readings are linear in what is found, which they all but are this near.
-    fn stand(&self, fitted: f64, variance: f64) -> Reading {
-        /// With less than this left, nothing else decides what it shows.
-        const LEAST_LEFT: f64 = 1e-6;
-        let (error, left) = (self.shown - fitted, 1.0 - variance / self.sigma.powi(2));
-        let left = Some(left).filter(|left| *left > LEAST_LEFT);
-        Reading {
-            state: self.state.clone(),
-            shown: Weight::from_si(self.shown),
-            bound: Weight::from_si(2.0 * self.sigma),
-            fitted: Weight::from_si(fitted),
-            by_others: left.map(|left| Weight::from_si(self.shown - error / left)),
-            off: left.map(|left| error / (self.sigma * left.sqrt())),
-        }
     }
 }

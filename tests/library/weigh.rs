@@ -59,12 +59,14 @@ fn three_readings_that_disagree_share_it_by_their_variances() {
     near(pounds(found.axles), 10_437.59);
     assert!((pounds(found.tongue).1 - 18.57).abs() < 0.005);
     for reading in &found.readings {
-        let off = reading.off.expect("two others decide it").abs();
+        let off = reading.others.expect("two others decide it").off.abs();
         assert!((off - 40.0 / 725_f64.sqrt()).abs() < 1e-4, "{off}");
         assert!(!reading.is_contradicted());
     }
-    let by_others = found.readings[0].by_others.expect("tongue and axles give it").si() / POUND;
-    assert!((by_others - 11_460.0).abs() < 0.01, "{by_others}");
+    let others = found.readings[0].others.expect("tongue and axles give it");
+    assert!((others.value / POUND - 11_460.0).abs() < 0.01, "{others:?}");
+    // √(20² + 30²)
+    assert!((others.bound / POUND - 1300_f64.sqrt()).abs() < 0.01, "{others:?}");
 }
 
 /// A second method: the least of the same sum by a random search that knows nothing of slopes.
@@ -104,7 +106,7 @@ fn two_readings_that_contradict_each_other_are_both_named() {
     let named: Vec<bool> = found.readings.iter().map(Reading::is_contradicted).collect();
     assert_eq!(named, [true, true, false]);
     // 180 lb apart, each with σ 10 lb.
-    assert!((found.readings[1].off.expect("decided") - 180.0 / 200_f64.sqrt()).abs() < 1e-4);
+    assert!((found.readings[1].others.expect("decided").off - 180.0 / 200_f64.sqrt()).abs() < 1e-4);
 }
 
 /// One axle at 240 in, 10 000 lb with its centre at 216 in and 30 in above the hub, the ball 6 in above the hub. The

@@ -300,6 +300,21 @@ impl Rig {
         origin.rig(self.changes.clone())
     }
 
+    /// The rig with what its readings of scales gave, each value with its ±, in place of these readings: kept beside what
+    /// they gave, they would count twice.
+    ///
+    /// # Errors
+    /// As [`Self::corrected_to`].
+    pub fn weighed(&self, found: &[(Key, Uncertain<f64>)]) -> Result<Self, Problems> {
+        let mut origin = Origin::clone(&self.origin);
+        origin.draft.setup.weighings.clear();
+        for (key, Uncertain { value, bound }) in found {
+            Change { key: *key, verb: Verb::Set(*value), text: None }.apply(&mut origin.draft);
+            origin.draft.take_bound(*key, *bound);
+        }
+        origin.rig(self.changes.clone())
+    }
+
     /// The bound in SI of a reading of a scale, which moves no check.
     pub fn bound_of_reading(&self, reading: usize) -> f64 {
         let key = WEIGHINGS_WEIGHT.of(reading);
