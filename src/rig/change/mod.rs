@@ -300,7 +300,7 @@ impl Rig {
         origin.rig(self.changes.clone())
     }
 
-    /// The rig with what its readings of scales gave, each value with its ±, in place of these readings: kept beside what
+    /// The rig with what its readings of scales gave, values and bounds in SI, in place of these readings: kept beside what
     /// they gave, they would count twice.
     ///
     /// # Errors
