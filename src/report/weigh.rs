@@ -109,7 +109,11 @@ impl Report<'_> {
             }
         };
         self.document.add_title(verdict_title(role, word, &answer));
-        self.document.paragraph(self.rig.measured().title.as_deref().unwrap_or(path));
+        let name = self.rig.measured().title.as_deref().unwrap_or(path);
+        self.document.paragraph(match self.rig.measured().cases.len() {
+            1 => name.to_string(),
+            _ => format!("{name}, in \"{}\"", words::case(self.rig, 0)),
+        });
         if !contradictions.is_empty() {
             self.document.list(contradictions.into_iter().skip(1));
             self.document.paragraph("Weigh again what is contradicted, take out the reading that is wrong, or give it the ± that it has. Until then trust no figure below.");
@@ -122,7 +126,7 @@ impl Report<'_> {
         let (gross, tongue) = (of(self.weighed.gross)?, of(self.weighed.tongue)?);
         let (part, bound) = of(self.weighed.share)?;
         Some(format!(
-            "Boat and trailer weigh {}. The tongue carries {}: {} ± {}.",
+            "Boat and trailer weigh {}. The tongue carries {}, {} ± {} of that.",
             self.with_bound(gross.0, gross.1, Kind::Weight),
             self.with_bound(tongue.0, tongue.1, Kind::Weight),
             share(part),
@@ -158,42 +162,37 @@ impl Report<'_> {
 
     /// What was found of the rig as it stands in its first case.
     fn figures(&mut self) {
-        let case = match self.rig.measured().cases.len() {
-            1 => String::new(),
-            _ => format!(" in \"{}\"", words::case(self.rig, 0)),
-        };
-        self.document.heading(format!("What the readings give{case}, ± 2 standard deviations"));
         let mut table = Table::new([
             (Holds::Name, ""),
             (Holds::Numbers, "found"),
-            (Holds::Words, ""),
+            (Holds::Words, "± 2 sigma"),
             (Holds::Numbers, "by the file"),
         ]);
-        let Weighed { boat, gross, tongue, axles, .. } = self.weighed;
+        let Weighed { boat, gross, tongue, .. } = self.weighed;
         for (name, figure, kind) in [
             ("Boat, all aboard", boat.weight, Kind::Weight),
             ("CG forward of the transom", boat.station, Kind::Length),
             ("CG above the keel line", boat.height, Kind::Length),
             ("Boat and trailer", *gross, Kind::Weight),
             ("Tongue", *tongue, Kind::Weight),
-            ("All axles", *axles, Kind::Weight),
         ] {
             let show = |si| shown(si, kind, self.units);
             let least = |bound| at_least(bound, kind, self.units);
-            table.rows.extend(figure.map(|figure| row(name, figure, show, least)));
+            table.rows.extend(figure.and_then(|figure| row(name, figure, show, least)));
         }
-        table.rows.extend(self.weighed.share.map(|figure| row("Tongue share", figure, share, share)));
-        self.document.table(table);
+        table.rows.extend(self.weighed.share.and_then(|figure| row("Tongue share", figure, share, share)));
+        if !table.rows.is_empty() {
+            self.document.table(table);
+        }
     }
 
     fn readings(&mut self) {
-        self.document.heading("The readings, and what the rig as found would show");
         let mut table = Table::new([
             (Holds::Numbers, ""),
             (Holds::Name, "reading"),
             (Holds::Numbers, "shows"),
-            (Holds::Words, ""),
-            (Holds::Numbers, "found"),
+            (Holds::Words, "±"),
+            (Holds::Numbers, "as found"),
             (Holds::Numbers, "off"),
             (Holds::Words, ""),
         ]);
@@ -228,9 +227,12 @@ impl Report<'_> {
         let next = match &self.weighed.next {
             Some(next) => {
                 let now = self.weighed.share.and_then(|share| share.bound);
-                let now = now.map_or(String::new(), |now| format!(", now ± {}", share(now)));
+                let leaves = match now.map(share) {
+                    Some(now) => format!("narrows the tongue share from ± {now} to"),
+                    None => "gives the tongue share to".to_string(),
+                };
                 format!(
-                    "{}. Good to ± {}, it leaves ± {} of the tongue share{now}.",
+                    "{}. Good to ± {}, it {leaves} ± {}.",
                     self.state(&next.state),
                     at_least(next.good_to.si(), Kind::Weight, self.units),
                     share(next.leaves)
@@ -244,7 +246,12 @@ impl Report<'_> {
     fn open(&self, open: &Open) -> String {
         let keys = words::keys(&open.keys).join(" and ");
         match &open.resolved_by {
-            Some(state) => format!("{keys}. Weigh: {}.", self.state(state)),
+            Some(state) => {
+                let kind = open.keys.first().and_then(|key| self.rig.kind(*key));
+                let leaves = open.leaves.zip(kind).map(|(bound, kind)| at_least(bound, kind, self.units));
+                let leaves = leaves.map_or(String::new(), |bound| format!("; that gives it to ± {bound}"));
+                format!("{keys}. Weigh: {}{leaves}.", self.state(state))
+            }
             None => format!("{keys}. No reading of this rig decides it."),
         }
     }
@@ -261,16 +268,14 @@ impl Report<'_> {
     }
 }
 
-/// A figure with its ± beside what the file gives.
+/// A figure with its ± beside what the file gives; `None` of what is not decided.
 fn row(
     name: &str,
     figure: Estimate,
     show: impl Fn(f64) -> String,
     least: impl Fn(f64) -> String,
-) -> Vec<Cell> {
-    let (found, bound) = match figure.bound {
-        Some(bound) => (show(figure.value), format!("± {}", least(bound))),
-        None => (String::new(), "not decided".to_string()),
-    };
-    vec![name.into(), found.into(), bound.into(), figure.stated.map_or(String::new(), show).into()]
+) -> Option<Vec<Cell>> {
+    let bound = format!("± {}", least(figure.bound?));
+    let stated = figure.stated.map_or(String::new(), &show);
+    Some(vec![name.into(), show(figure.value).into(), bound.into(), stated.into()])
 }

@@ -184,8 +184,10 @@ impl Found {
 pub struct Open {
     /// Their keys.
     pub keys: Vec<Key>,
-    /// The reading that would decide them, if one does.
+    /// The reading that would decide them best, if any does.
     pub resolved_by: Option<State>,
+    /// ± 2 σ that it leaves, in SI, of the first of them.
+    pub leaves: Option<f64>,
 }
 
 /// The reading to take next.
@@ -690,7 +692,7 @@ impl Problem {
             share: figure(SHARE),
             found: found.collect(),
             readings: readings.collect(),
-            open: information.open.iter().map(|open| self.open(open, &candidates)).collect(),
+            open: information.open.iter().map(|open| self.open(open, &candidates, &normal)).collect(),
             next: self.next(&candidates, &normal, &by_figure[SHARE]),
         })
     }
@@ -722,17 +724,28 @@ impl Problem {
         states.filter_map(|state| Some((state.clone(), self.slope_of(values, &state, 0).ok()?))).collect()
     }
 
-    /// An open direction: the inputs that it moves, and the reading that it moves most.
-    fn open(&self, open: &DVector<f64>, candidates: &[(State, DVector<f64>)]) -> Open {
+    /// An open direction: the inputs that it moves, most first, and the reading that it moves by most of its σ.
+    fn open(&self, open: &DVector<f64>, candidates: &[(State, DVector<f64>)], normal: &DMatrix<f64>) -> Open {
         /// A smaller part of an input in the direction is not worth a word.
         const PART: f64 = 0.1;
-        let parts = self.inputs.iter().zip(open.iter()).filter(|(_, part)| part.abs() > PART);
-        let moved = candidates.iter().map(|(state, slope)| (state, open.dot(slope).abs(), slope.norm()));
-        let moved = moved.filter(|(_, part, norm)| *part > NO_PART * norm.max(1.0));
-        let most = moved.reduce(|most, next| if next.1 > most.1 { next } else { most });
+        let mut parts: Vec<(usize, f64)> = open.iter().map(|part| part.abs()).enumerate().collect();
+        parts.retain(|(_, part)| *part > PART);
+        parts.sort_by(|(_, one), (_, other)| other.total_cmp(one));
+        let moved =
+            candidates.iter().filter(|(_, slope)| open.dot(slope).abs() > NO_PART * slope.norm().max(1.0));
+        let moved = moved.filter_map(|(state, slope)| Some((state, slope, self.finest(state.what)?)));
+        let by = |(_, slope, sigma): &(&State, &DVector<f64>, f64)| open.dot(slope).abs() / sigma;
+        let most = moved.reduce(|most, next| if by(&next) > by(&most) { next } else { most });
+        let leaves = most.zip(parts.first()).and_then(|((_, slope, sigma), (first, _))| {
+            let mut key = DVector::zeros(open.len());
+            key[*first] = self.inputs[*first].scale;
+            let information = Information::of(normal + slope * slope.transpose() / sigma.powi(2));
+            Some(2.0 * information.variance(&key)?.sqrt())
+        });
         Open {
-            keys: parts.map(|(input, _)| input.key).collect(),
+            keys: parts.iter().map(|(input, _)| self.inputs[*input].key).collect(),
             resolved_by: most.map(|(state, ..)| state.clone()),
+            leaves,
         }
     }
 

@@ -307,7 +307,7 @@ impl Rig {
     /// As [`Self::corrected_to`].
     pub fn weighed(&self, found: &[(Key, Uncertain<f64>)]) -> Result<Self, Problems> {
         let mut origin = Origin::clone(&self.origin);
-        origin.draft.setup.weighings.clear();
+        origin.draft.forget_weighings();
         for (key, Uncertain { value, bound }) in found {
             Change { key: *key, verb: Verb::Set(*value), text: None }.apply(&mut origin.draft);
             origin.draft.take_bound(*key, *bound);
