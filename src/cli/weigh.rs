@@ -44,6 +44,9 @@ impl From<Unweighed> for Trouble {
             Unweighed::NoReadings => Self::Plain(format!(
                 "{unweighed}\nhelp: write one entry a reading: [[weighings]], and below it what = \"tongue\" and weight = \"630 lb ± 10 lb\"; `bunkline explain weighings` lists its keys"
             )),
+            Unweighed::Unsettled => Self::Plain(format!(
+                "{unweighed}\nhelp: look for a wrong digit, a wrong unit, or a reading of something else"
+            )),
             other => Self::Plain(other.to_string()),
         }
     }

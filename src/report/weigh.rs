@@ -1,12 +1,12 @@
 //! The report of a weighing: what readings of scales say of the boat, what contradicts what, and what to weigh next.
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
-use super::sections::{capital, verdict_title};
+use super::sections::verdict_title;
 use super::words;
 use crate::quantity::parse::parse_si;
-use crate::quantity::show::{UnitSystem, decimals};
+use crate::quantity::show::{UnitSystem, decimals, whole};
 use crate::quantity::{Kind, Length, Quantity, Uncertain, Weight};
-use crate::rig::{OnScale, Rig};
+use crate::rig::{OnScale, Rig, SuspensionKind};
 use crate::study::weigh::{Estimate, Found, Open, Others, Reading, State, Weighed};
 
 /// What a rig file states of an input that was found: a text, and what it says in SI. What rounding takes from the value is
@@ -39,6 +39,9 @@ struct Report<'a> {
     document: Document,
 }
 
+/// In metres.
+const INCH: f64 = 0.0254;
+
 /// A weight or a length as a tape or a scale shows it.
 fn shown(si: f64, kind: Kind, units: UnitSystem) -> String {
     match kind {
@@ -47,15 +50,23 @@ fn shown(si: f64, kind: Kind, units: UnitSystem) -> String {
     }
 }
 
-/// A ±, rounded up to a whole pound or kilogram, a sixteenth of an inch or a millimetre.
+/// A ±, rounded up to a whole pound or kilogram, a sixteenth of an inch or a millimetre; a wide one of a length to a whole
+/// inch, or to 10 mm.
 fn at_least(si: f64, kind: Kind, units: UnitSystem) -> String {
     match kind {
         Kind::Weight => {
             let number = units.weight_number(Weight::from_si(si));
             // A whole number that arithmetic left a hair above itself stays.
-            format!("{} {}", (number - 1e-6).ceil().max(0.0), units.weight_unit())
+            format!("{} {}", whole((number - 1e-6).ceil()), units.weight_unit())
         }
-        _ => units.distance_at_least(Length::from_si(si)),
+        _ => {
+            let (wide, step) = match units {
+                UnitSystem::Us => (3.0 * INCH, INCH),
+                UnitSystem::Metric => (0.1, 0.01),
+            };
+            let steps = if si > wide { (si / step - 1e-6).ceil() } else { si / step };
+            units.distance_at_least(Length::from_si(steps * step))
+        }
     }
 }
 
@@ -116,7 +127,15 @@ impl Report<'_> {
         });
         if !contradictions.is_empty() {
             self.document.list(contradictions.into_iter().skip(1));
-            self.document.paragraph("Weigh again what is contradicted, take out the reading that is wrong, or give it the ± that it has. Until then trust no figure below.");
+            let apart = self
+                .weighed
+                .readings
+                .iter()
+                .any(|reading| reading.is_contradicted() && reading.state.what.axle().is_some());
+            if apart && self.rig.measured().trailer.suspension.kind == Some(SuspensionKind::LeafEqualized) {
+                self.document.paragraph("Equalized axles share to within some 10 %: state what all of them carry as one reading of the axles.");
+            }
+            self.document.paragraph("One of these is wrong: weigh it again, take it out, or state the ± that it really has. Until then trust none of the figures below.");
         }
     }
 
@@ -140,18 +159,18 @@ impl Report<'_> {
         let readings =
             numbered.filter(|(_, reading)| reading.is_contradicted()).filter_map(|(i, reading)| {
                 let shows = self.with_bound(reading.shown.si(), reading.bound.si(), Kind::Weight);
-                let name = format!("reading {} ({}) shows {shows}", i + 1, self.state(&reading.state));
+                let name = format!("Reading {} ({}) shows {shows}", i + 1, self.state(&reading.state));
                 Some((name, Kind::Weight, reading.others?))
             });
         let found = self.weighed.found.iter().filter(|found| found.is_contradicted()).filter_map(|found| {
             let states = self.with_bound(found.estimate.stated?, found.stated_bound?, found.kind);
-            Some((format!("{} is {states} in the file", found.key), found.kind, found.others?))
+            Some((format!("In the file {} is {states}", found.key), found.kind, found.others?))
         });
         let mut all: Vec<(String, Kind, Others)> = readings.chain(found).collect();
         all.sort_by(|(.., one), (.., other)| other.off.abs().total_cmp(&one.off.abs()));
         let sentence = |(what, kind, others): (String, Kind, Others)| {
             let given = self.with_bound(others.value, others.bound, kind);
-            capital(&format!("{what}; all the rest gives {given}."))
+            format!("{what}; all the rest gives {given}.")
         };
         all.into_iter().map(sentence).collect()
     }
@@ -206,7 +225,7 @@ impl Report<'_> {
         let word = match reading.others {
             Some(others) if others.contradict() => Text::of(Role::Fail, "contradicted"),
             Some(_) => Text::default(),
-            None => Text::of(Role::Muted, "alone"),
+            None => Text::of(Role::Muted, "unchecked"),
         };
         vec![
             (at + 1).to_string().into(),
@@ -231,8 +250,10 @@ impl Report<'_> {
                     Some(now) => format!("narrows the tongue share from ± {now} to"),
                     None => "gives the tongue share to".to_string(),
                 };
+                let is_taken = self.weighed.readings.iter().any(|reading| reading.state == next.state);
+                let again = if is_taken { ", once more" } else { "" };
                 format!(
-                    "{}. Good to ± {}, it {leaves} ± {}.",
+                    "{}{again}. Good to ± {}, it {leaves} ± {}.",
                     self.state(&next.state),
                     at_least(next.good_to.si(), Kind::Weight, self.units),
                     share(next.leaves)
@@ -249,8 +270,14 @@ impl Report<'_> {
             Some(state) => {
                 let kind = open.keys.first().and_then(|key| self.rig.kind(*key));
                 let leaves = open.leaves.zip(kind).map(|(bound, kind)| at_least(bound, kind, self.units));
-                let leaves = leaves.map_or(String::new(), |bound| format!("; that gives it to ± {bound}"));
+                let it = if open.keys.len() > 1 { "the first" } else { "it" };
+                let leaves = leaves.map_or(String::new(), |bound| format!("; that gives {it} to ± {bound}"));
                 format!("{keys}. Weigh: {}{leaves}.", self.state(state))
+            }
+            None if open.keys.iter().any(|key| key.path.starts_with("trailer.")) => {
+                format!(
+                    "{keys}. Weigh the trailer with the boat off, and state its weight and tongue weight."
+                )
             }
             None => format!("{keys}. No reading of this rig decides it."),
         }
@@ -262,7 +289,7 @@ impl Report<'_> {
         let line = |found: &Found| Some(format!("{} = \"{}\"", found.key, to_write(found, self.units)?.0));
         let lines: Vec<String> = found.filter_map(line).collect();
         if self.weighed.answers() && !lines.is_empty() {
-            self.document.fact("To keep", "--write NEW puts these into a new rig file:");
+            self.document.fact("To keep", "--write NEW puts these into a new rig file, to check:");
             self.document.code(&lines);
         }
     }

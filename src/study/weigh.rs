@@ -35,6 +35,11 @@ const NO_PART: f64 = 1e-4;
 const MOST_STEPS: usize = 60;
 /// The search ends at a step shorter than this, in scaled units: a millinewton, or 0.1 µm.
 const FINE: f64 = 1e-6;
+/// Where a longer step than this helps in no part of it, something else than the least stopped the search.
+const NEAR: f64 = 1e-3;
+/// Readings that pull by more than this along an open direction are off by ten σ where they can be: it leads on to where
+/// no rig is.
+const PULL: f64 = 1.0;
 
 /// Why readings give no result.
 #[derive(Debug, thiserror::Error)]
@@ -59,8 +64,8 @@ pub enum Unweighed {
     /// A key that cannot be varied.
     #[error(transparent)]
     Fault(#[from] Fault),
-    /// No values agree with the readings better than those before, and yet they move.
-    #[error("expected readings that some rig agrees with, found none near the values in the file")]
+    /// The search for values that agree with the readings ends where a rule of the file stops it.
+    #[error("expected readings that this rig can show, found that no boat on it comes near them")]
     Unsettled,
 }
 
@@ -184,7 +189,7 @@ impl Found {
 pub struct Open {
     /// Their keys.
     pub keys: Vec<Key>,
-    /// The reading that would decide them best, if any does.
+    /// The reading that would decide them, if any does.
     pub resolved_by: Option<State>,
     /// ± 2 σ that it leaves, in SI, of the first of them.
     pub leaves: Option<f64>,
@@ -607,11 +612,14 @@ impl Problem {
                     |sigma: f64| (input.start / input.scale - values[i]) * (input.scale / sigma).powi(2);
                 downhill[i] += input.prior.map_or(0.0, pull);
             }
-            let mut step = Information::of(normal).covariance * downhill;
+            let information = Information::of(normal);
+            let pull = information.open.iter().map(|open| open.dot(&downhill).abs()).fold(0.0, f64::max);
+            let mut step = information.covariance * downhill;
             let cost = self.cost(&values, &responses);
+            let is_near = step.norm() < NEAR && pull < PULL;
             loop {
                 if step.norm() < FINE {
-                    return Ok(values);
+                    return is_near.then_some(values).ok_or(Unweighed::Unsettled);
                 }
                 let next = &values + &step;
                 if let Ok(there) = self.responses(&next)
@@ -706,8 +714,12 @@ impl Problem {
             [OnScale::Axle1, OnScale::Axle2, OnScale::Axle3, OnScale::Axle4, OnScale::Axle5, OnScale::Axle6];
         let each_axle =
             axles.into_iter().take(setup.trailer.axles.len()).skip_while(|_| setup.trailer.axles.len() < 2);
-        let on_scale = [OnScale::Tongue, OnScale::Gross, OnScale::Axles, OnScale::TowFront, OnScale::TowRear];
-        let on_scale: Vec<OnScale> = on_scale.into_iter().chain(each_axle).collect();
+        // The tow vehicle's axles say no more than is known of them without the trailer.
+        let is_found = |key: Key| self.inputs.iter().any(|input| input.key == key);
+        let front = is_found(TOW_FRONT_AXLE_LOAD.key()).then_some(OnScale::TowFront);
+        let rear = is_found(TOW_REAR_AXLE_LOAD.key()).then_some(OnScale::TowRear);
+        let on_scale = [OnScale::Tongue, OnScale::Gross, OnScale::Axles];
+        let on_scale: Vec<OnScale> = on_scale.into_iter().chain(front).chain(rear).chain(each_axle).collect();
         let aft = setup.travel.boat.map_or(FOOT, |travel| travel.to.si().min(FOOT));
         let higher = setup.trailer.level_ball_height.and(setup.tow.ball_height);
         let states = (0..setup.cases.len()).flat_map(|case| {
@@ -724,7 +736,7 @@ impl Problem {
         states.filter_map(|state| Some((state.clone(), self.slope_of(values, &state, 0).ok()?))).collect()
     }
 
-    /// An open direction: the inputs that it moves, most first, and the reading that it moves by most of its σ.
+    /// An open direction: the inputs that it moves, most first, and a reading that it moves by many of its σ.
     fn open(&self, open: &DVector<f64>, candidates: &[(State, DVector<f64>)], normal: &DMatrix<f64>) -> Open {
         /// A smaller part of an input in the direction is not worth a word.
         const PART: f64 = 0.1;
@@ -735,16 +747,19 @@ impl Problem {
             candidates.iter().filter(|(_, slope)| open.dot(slope).abs() > NO_PART * slope.norm().max(1.0));
         let moved = moved.filter_map(|(state, slope)| Some((state, slope, self.finest(state.what)?)));
         let by = |(_, slope, sigma): &(&State, &DVector<f64>, f64)| open.dot(slope).abs() / sigma;
-        let most = moved.reduce(|most, next| if by(&next) > by(&most) { next } else { most });
+        // The first, with the least moved for it, that is at least half as good as the best.
+        let moved: Vec<_> = moved.collect();
+        let most = moved.iter().map(by).fold(0.0, f64::max);
+        let most = moved.iter().find(|candidate| by(candidate) >= most / 2.0);
         let leaves = most.zip(parts.first()).and_then(|((_, slope, sigma), (first, _))| {
             let mut key = DVector::zeros(open.len());
             key[*first] = self.inputs[*first].scale;
-            let information = Information::of(normal + slope * slope.transpose() / sigma.powi(2));
+            let information = Information::of(normal + *slope * slope.transpose() / sigma.powi(2));
             Some(2.0 * information.variance(&key)?.sqrt())
         });
         Open {
             keys: parts.iter().map(|(input, _)| self.inputs[*input].key).collect(),
-            resolved_by: most.map(|(state, ..)| state.clone()),
+            resolved_by: most.map(|(state, ..)| State::clone(state)),
             leaves,
         }
     }

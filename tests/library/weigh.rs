@@ -276,3 +276,116 @@ fn what_stands_on_the_scale_has_its_axle() {
     assert_eq!(OnScale::Axle3.axle(), Some(2));
     assert_eq!(OnScale::Axles.axle(), None);
 }
+
+const FISHING: &str = include_str!("../../demo-data/fishing-skiff.toml");
+
+/// The one-axle skiff with readings.
+fn fishing(readings: &[String]) -> Weighed {
+    weighed(&(FISHING.to_string() + "\n" + &readings.concat()))
+}
+
+/// What a reading of the tongue, ± 5 lb, and one of the axles, ± 20 lb, leave of the share T/(T + A) = 235/2585:
+/// √((2350 × 5)² + (235 × 20)²)/2585² = 12 655/6 682 225 = 0.189 38 %.
+#[test]
+fn two_readings_decide_the_share() {
+    let found = fishing(&[reading("tongue", 235.0, 5.0, ""), reading("axles", 2350.0, 20.0, "")]);
+    assert!(found.answers());
+    let share = found.share.expect("decided");
+    assert!((share.value - 235.0 / 2585.0).abs() < 1e-9);
+    assert!((share.bound.expect("decided") - 0.001_893_8).abs() < 5e-8, "{share:?}");
+    assert!(found.readings.iter().all(|reading| reading.others.is_none()), "nothing checks either");
+}
+
+/// By hand: the rear axle gains V (b + o)/b with b 128 and o 48 in, so V = (2360 − 2050) × 128/176 = 225.4545 lb,
+/// ± √(20² + 20²) × 128/176 = 20.570.
+#[test]
+fn the_tow_vehicles_axle_gives_the_tongue_weight_by_difference() {
+    let found = fishing(&[
+        reading("tow-rear", 2050.0, 20.0, "coupled = false\n"),
+        reading("tow-rear", 2360.0, 20.0, ""),
+        reading("axles", 2350.0, 20.0, ""),
+    ]);
+    let (tongue, bound) = pounds(found.tongue);
+    assert!((tongue - 225.4545).abs() < 0.001, "{tongue}");
+    assert!((bound - 20.570).abs() < 0.001, "{bound}");
+}
+
+/// By hand: trailer 640, outboard 430, tackle 120 and 24 gal of gasoline at 6.1, 146.4: of 235 + 2650 lb that leaves
+/// 1548.6 for the hull, ± √(5² + 20²) = 20.616. The file says 1250 ± 20: 298.6 apart, of σ ½ √(425 + 400) = 14.361.
+#[test]
+fn what_the_file_states_with_its_bound_can_be_contradicted() {
+    let text = FISHING.replace("\"1250 lb\"", "\"1250 lb ± 20 lb\"");
+    let readings = reading("tongue", 235.0, 5.0, "") + &reading("axles", 2650.0, 20.0, "");
+    let found = weighed(&(text + "\n" + &readings));
+    let hull = &found.found[0];
+    let others = hull.others.expect("the readings give it");
+    assert!((others.value / POUND - 1548.6).abs() < 0.01, "{others:?}");
+    assert!((others.bound / POUND - 20.616).abs() < 0.001, "{others:?}");
+    assert!((others.off + 298.6 / 14.361).abs() < 0.01, "{others:?}");
+    assert!(hull.is_contradicted() && !found.answers());
+}
+
+#[test]
+fn readings_that_no_rig_can_show_are_refused() {
+    // The trailer alone weighs 640 lb.
+    let text =
+        FISHING.to_string() + "\n" + &reading("tongue", 235.0, 5.0, "") + &reading("gross", 600.0, 20.0, "");
+    assert!(matches!(weigh(&read(&text)), Err(Unweighed::Unsettled)));
+}
+
+fn keys(open: &bunkline::study::weigh::Open) -> Vec<String> {
+    open.keys.iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn what_is_open_is_named_with_a_reading_that_decides_it() {
+    let found = fishing(&[reading("gross", 2600.0, 20.0, "")]);
+    assert!(!found.answers() && found.tongue.expect("a start").bound.is_none());
+    let station = found.open.iter().find(|open| keys(open) == ["boat.weights.1.station"]).expect("open");
+    assert_eq!(station.resolved_by.as_ref().map(|state| state.what), Some(OnScale::Tongue));
+    // Trailer and hull cannot be told apart while both stay where they are; one moved on the other can.
+    let text = FISHING.replace("weight = \"640 lb\"\n", "");
+    let readings = [reading("tongue", 235.0, 5.0, ""), reading("axles", 2350.0, 20.0, "")];
+    let found = weighed(&(text + "\n" + &readings.concat()));
+    assert!(found.answers(), "the share needs no more");
+    let open = found.open.iter().find(|open| keys(open).contains(&"trailer.weight".to_string()));
+    let by = open.and_then(|open| open.resolved_by.as_ref()).expect("a reading that decides it");
+    assert!(by.boat.si() > 0.0, "{by:?}");
+}
+
+/// A second method: the reading that is recommended, taken, leaves the ± that was promised, and no other leaves less.
+#[test]
+fn the_next_reading_leaves_what_it_promises() {
+    let text = skiff();
+    let found = weighed(&text);
+    let next = found.next.expect("a reading to take");
+    let taken = |what: &str, weight: f64, bound: f64, more: &str| {
+        let found = weighed(&format!("{text}\n{}", reading(what, weight, bound, more)));
+        found.share.and_then(|share| share.bound).expect("decided")
+    };
+    let (tongue, gross) = (pounds(found.tongue).0, pounds(found.gross).0);
+    assert_eq!((next.state.what, next.state.boat.si()), (OnScale::Tongue, 0.0));
+    let left = taken("tongue", tongue, 10.0, "");
+    // What was found moves by less than a pound, and the slopes with it.
+    assert!((left / next.leaves - 1.0).abs() < 1e-3, "{left} {}", next.leaves);
+    for other in [
+        taken("gross", gross, 20.0, ""),
+        taken("axles", gross - tongue, 20.0, ""),
+        // Of the boat's 5207 lb each inch aft takes 5207/198 from the tongue.
+        taken("tongue", tongue - 12.0 * 5207.0 / 198.0, 10.0, "boat = \"12 in\"\n"),
+    ] {
+        assert!(other > 0.9999 * left, "{other} is less than {left}");
+    }
+}
+
+#[test]
+fn scales_that_are_trusted_are_what_is_found() {
+    let text = FISHING.to_string()
+        + "\n[policy]\ntrust = \"scale\"\n[measured]\ngross_trailer_weight = \"2600 lb ± 20 lb\"\n";
+    let readings = reading("tongue", 235.0, 5.0, "") + &reading("axles", 2350.0, 20.0, "");
+    let found = weighed(&(text + &readings));
+    // 2600 ± 20 and 2585 ± √(5² + 20²): by their weights 1/400 and 1/425.
+    let by_hand = (2600.0 / 400.0 + 2585.0 / 425.0) / (1.0 / 400.0 + 1.0 / 425.0);
+    assert!((pounds(found.gross).0 - by_hand).abs() < 0.01, "{by_hand}");
+    assert_eq!(found.found[0].key.to_string(), "measured.gross_trailer_weight");
+}
