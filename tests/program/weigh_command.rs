@@ -1,9 +1,9 @@
 //! `bunkline weigh` as its users run it.
 
+use bunkline::Rig;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::weigh::to_write;
 use bunkline::study::weigh::weigh;
-use bunkline::Rig;
 use std::fs;
 use std::path::PathBuf;
 use std::process::{Command, Output};
@@ -66,8 +66,11 @@ fn the_demo_fits_a_screen() {
 
 #[test]
 fn contradictions_and_what_is_open_stand_first() {
-    let readings =
-        [reading("tongue", "235 lb ± 5 lb"), reading("tongue", "190 lb ± 5 lb"), reading("axles", "2350 lb ± 20 lb")];
+    let readings = [
+        reading("tongue", "235 lb ± 5 lb"),
+        reading("tongue", "190 lb ± 5 lb"),
+        reading("axles", "2350 lb ± 20 lb"),
+    ];
     insta::assert_snapshot!("weigh-contradicted", fishing("contradicted.toml", &readings, 1));
     insta::assert_snapshot!("weigh-one", fishing("one.toml", &readings[..1], 1));
 }
@@ -97,7 +100,8 @@ fn what_is_written_reads_back_to_the_last_bit() {
     let alone = "format = 1\n[[trailer.axles]]\nstation = \"20 ft\"\n".to_string()
         + &reading("gross", "11420 lb ± 40 lb")
         + &reading("tongue", "1010 lb ± 20 lb");
-    for (name, before) in [("skiff", &skiff), ("crlf", &skiff.replace('\n', "\r\n")), ("list", &in_a_list), ("alone", &alone)]
+    for (name, before) in
+        [("skiff", &skiff), ("crlf", &skiff.replace('\n', "\r\n")), ("list", &in_a_list), ("alone", &alone)]
     {
         let old = file(&format!("{name}.toml"), before);
         let new = file(&format!("{name}-new.toml"), "");
@@ -119,7 +123,8 @@ fn what_is_written_reads_back_to_the_last_bit() {
 
 #[test]
 fn nothing_is_written_over_a_file_or_from_readings_that_give_no_answer() {
-    let text_of_two = FISHING.to_string() + &reading("tongue", "235 lb ± 5 lb") + &reading("tongue", "190 lb ± 5 lb");
+    let text_of_two =
+        FISHING.to_string() + &reading("tongue", "235 lb ± 5 lb") + &reading("tongue", "190 lb ± 5 lb");
     let old = file("two.toml", &text_of_two);
     let old = old.to_str().expect("text");
     let output = run(&[old, "--write", old]);

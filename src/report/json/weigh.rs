@@ -92,6 +92,8 @@ struct InState<'a> {
 struct Open<'a> {
     keys: Vec<String>,
     weigh: Option<InState<'a>>,
+    /// The bound that it leaves of the first key.
+    leaves: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -132,10 +134,14 @@ pub(super) fn document<'a>(
         others: reading.others.map(|others| rest(others, Kind::Weight, units)),
         contradicted: reading.is_contradicted(),
     });
-    let open = weighed
-        .open
-        .iter()
-        .map(|open| Open { keys: words::keys(&open.keys), weigh: open.resolved_by.as_ref().map(state) });
+    let open = weighed.open.iter().map(|open| {
+        let kind = open.keys.first().and_then(|key| rig.kind(*key));
+        Open {
+            keys: words::keys(&open.keys),
+            weigh: open.resolved_by.as_ref().map(state),
+            leaves: open.leaves.zip(kind).map(|(bound, kind)| number(bound, kind, units).0),
+        }
+    });
     Document {
         header: header(path, rig, units),
         weighed: Findings {
