@@ -33,6 +33,8 @@ const LEAST_EIGENVALUE: f64 = 0.01;
 const NO_PART: f64 = 1e-4;
 /// More steps than any rig takes: the responses are nearly linear.
 const MOST_STEPS: usize = 60;
+/// The least σ, in scaled units: beyond it the normal matrix has no digits left for what is known coarsely.
+const FINEST: f64 = 1e-6;
 /// The search ends at a step shorter than this, in scaled units: a millinewton, or 0.1 µm.
 const FINE: f64 = 1e-6;
 /// Where a longer step than this helps in no part of it, something else than the least stopped the search.
@@ -297,7 +299,8 @@ fn readings(rig: &Rig) -> Vec<Taken> {
             ball_height: reading.ball_height,
             boat: reading.boat.unwrap_or_default(),
         };
-        Some(Taken { state, shown: reading.weight?.si(), sigma: rig.bound_of_reading(i) / 2.0 })
+        let sigma = (rig.bound_of_reading(i) / 2.0).max(FINEST * Unknown::WEIGHT);
+        Some(Taken { state, shown: reading.weight?.si(), sigma })
     });
     taken.collect()
 }
@@ -319,13 +322,16 @@ impl Unknown {
     /// How far it is moved to see what it does, in units of the search: far beyond the rounding of the loads, so near that
     /// a central difference is as good as the slope.
     const PROBE: f64 = 0.2;
+    /// One unit of the search of weights, and of lengths, in SI.
+    const WEIGHT: f64 = 1000.0;
+    const LENGTH: f64 = 0.1;
 
     fn of(rig: &Rig, key: Key, guess: f64) -> Result<Self, Unweighed> {
         let variable = rig.variable(&key.to_string())?;
         let stated = key.input().and_then(|input| input.si(rig.measured(), key.at));
         let bound = rig.uncertain().iter().find(|(other, _)| *other == key).map(|(_, bound)| bound / 2.0);
-        let scale = if variable.kind == Kind::Weight { 1000.0 } else { 0.1 };
-        let prior = bound.filter(|sigma| *sigma > 0.0);
+        let scale = if variable.kind == Kind::Weight { Self::WEIGHT } else { Self::LENGTH };
+        let prior = bound.filter(|sigma| *sigma > 0.0).map(|sigma| sigma.max(FINEST * scale));
         Ok(Self { key, variable, stated, start: stated.unwrap_or(guess), prior, scale })
     }
 }

@@ -333,6 +333,15 @@ fn readings_that_no_rig_can_show_are_refused() {
     assert!(matches!(weigh(&read(&text)), Err(Unweighed::Unsettled)));
 }
 
+#[test]
+fn a_scale_too_good_to_be_true_does_no_harm() {
+    let fine = "[[weighings]]\nwhat = \"tongue\"\nweight = \"235 lb ± 1e-200 lb\"\n"
+        .replace("1e-200", &format!("0.{}1", "0".repeat(170)));
+    let found = fishing(&[fine, reading("axles", 2350.0, 20.0, "")]);
+    assert!((pounds(found.tongue).0 - 235.0).abs() < 1e-3);
+    assert!(found.answers() && found.boat.height.expect("a start").bound.is_none());
+}
+
 fn keys(open: &bunkline::study::weigh::Open) -> Vec<String> {
     open.keys.iter().map(ToString::to_string).collect()
 }
