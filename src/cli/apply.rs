@@ -38,7 +38,7 @@ impl fmt::Display for CannotApply {
 /// An element of a list is the one at its place, whatever it or another is called. Where the value that stands there
 /// states a ±, the new one has it too, unless it has its own.
 pub(super) fn apply(text: &str, rig: &Rig, settings: &[(Key, String)]) -> Result<String, CannotApply> {
-    let mut document: DocumentMut = text.parse().map_err(syntax)?;
+    let mut document: DocumentMut = text.parse().map_err(|error| syntax(&error))?;
     for (key, value) in settings {
         put(document.as_table_mut(), rig, *key, value)?;
     }
@@ -47,7 +47,7 @@ pub(super) fn apply(text: &str, rig: &Rig, settings: &[(Key, String)]) -> Result
 
 /// The text with its readings of scales as comments, each line where it stood.
 pub(super) fn without_readings(text: &str) -> Result<String, CannotApply> {
-    let document = Document::parse(text).map_err(syntax)?;
+    let document = Document::parse(text).map_err(|error| syntax(&error))?;
     let readings = match document.as_table().get_key_value("weighings") {
         Some((_, Item::ArrayOfTables(tables))) => tables.iter().filter_map(lines_of).collect(),
         Some((key, value)) => {
@@ -76,7 +76,7 @@ fn lines_of(table: &Table) -> Option<Range<usize>> {
     Some(heading.start..values.max().unwrap_or(heading.end))
 }
 
-fn syntax(error: toml_edit::TomlError) -> CannotApply {
+fn syntax(error: &toml_edit::TomlError) -> CannotApply {
     CannotApply::Syntax(error.message().to_string())
 }
 

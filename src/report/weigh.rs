@@ -53,21 +53,17 @@ fn shown(si: f64, kind: Kind, units: UnitSystem) -> String {
 /// A ±, rounded up to a whole pound or kilogram, a sixteenth of an inch or a millimetre; a wide one of a length to a whole
 /// inch, or to 10 mm.
 fn at_least(si: f64, kind: Kind, units: UnitSystem) -> String {
-    match kind {
-        Kind::Weight => {
-            let number = units.weight_number(Weight::from_si(si));
-            // A whole number that arithmetic left a hair above itself stays.
-            format!("{} {}", whole((number - 1e-6).ceil()), units.weight_unit())
-        }
-        _ => {
-            let (wide, step) = match units {
-                UnitSystem::Us => (3.0 * INCH, INCH),
-                UnitSystem::Metric => (0.1, 0.01),
-            };
-            let steps = if si > wide { (si / step - 1e-6).ceil() } else { si / step };
-            units.distance_at_least(Length::from_si(steps * step))
-        }
+    if kind == Kind::Weight {
+        let number = units.weight_number(Weight::from_si(si));
+        // A whole number that arithmetic left a hair above itself stays.
+        return format!("{} {}", whole((number - 1e-6).ceil()), units.weight_unit());
     }
+    let (wide, step) = match units {
+        UnitSystem::Us => (3.0 * INCH, INCH),
+        UnitSystem::Metric => (0.1, 0.01),
+    };
+    let si = if si > wide { (si / step - 1e-6).ceil() * step } else { si };
+    units.distance_at_least(Length::from_si(si))
 }
 
 /// A share, no finer than a scale gives it.
@@ -77,26 +73,20 @@ fn share(si: f64) -> String {
 
 /// What stands on a scale, in which state: `tongue, boat 3 in aft`.
 fn state(state: &State, rig: &Rig, units: UnitSystem) -> String {
-    let mut text = match state.what {
+    let what = match state.what {
         OnScale::TowFront => "tow vehicle's front axle".to_string(),
         OnScale::TowRear => "tow vehicle's rear axle".to_string(),
         OnScale::Axles => "all axles".to_string(),
         OnScale::Gross => "boat and trailer".to_string(),
         what => what.word().replace('-', " "),
     };
-    if !state.coupled {
-        text += ", uncoupled";
-    }
-    if state.boat != Length::default() {
-        text += &format!(", boat {}", words::aft(state.boat, units));
-    }
-    if let Some(height) = state.ball_height {
-        text += &format!(", ball at {}", units.distance(height));
-    }
-    if rig.measured().cases.len() > 1 {
-        text += &format!(", case {}", state.case + 1);
-    }
-    text
+    let coupled = (!state.coupled).then(|| "uncoupled".to_string());
+    let moved = state.boat != Length::default();
+    let boat = moved.then(|| format!("boat {}", words::aft(state.boat, units)));
+    let ball = state.ball_height.map(|height| format!("ball at {}", units.distance(height)));
+    let case = (rig.measured().cases.len() > 1).then(|| format!("case {}", state.case + 1));
+    let parts: Vec<String> = [Some(what), coupled, boat, ball, case].into_iter().flatten().collect();
+    parts.join(", ")
 }
 
 impl Report<'_> {
