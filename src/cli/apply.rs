@@ -4,7 +4,8 @@ use crate::quantity::parse::parse_si;
 use crate::quantity::show::{UnitSystem, exact};
 use crate::rig::{Key, Part, Rig};
 use std::fmt;
-use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
+use std::ops::Range;
+use toml_edit::{ArrayOfTables, Document, DocumentMut, InlineTable, Item, Table, TableLike, Value};
 
 /// Why a value cannot be put into a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,15 +36,48 @@ impl fmt::Display for CannotApply {
 /// The text with each value at its key, whether one stood there or not. `rig` is what the text describes.
 ///
 /// An element of a list is the one at its place, whatever it or another is called. Where the value that stands there
-/// states a ±, the new one has it too.
+/// states a ±, the new one has it too, unless it has its own.
 pub(super) fn apply(text: &str, rig: &Rig, settings: &[(Key, String)]) -> Result<String, CannotApply> {
-    let mut document: DocumentMut = text
-        .parse()
-        .map_err(|error: toml_edit::TomlError| CannotApply::Syntax(error.message().to_string()))?;
+    let mut document: DocumentMut = text.parse().map_err(|error| syntax(&error))?;
     for (key, value) in settings {
         put(document.as_table_mut(), rig, *key, value)?;
     }
     Ok(with_line_ends_of(text, document.to_string()))
+}
+
+/// The text with its readings of scales as comments, each line where it stood.
+pub(super) fn without_readings(text: &str) -> Result<String, CannotApply> {
+    let document = Document::parse(text).map_err(|error| syntax(&error))?;
+    let readings = match document.as_table().get_key_value("weighings") {
+        Some((_, Item::ArrayOfTables(tables))) => tables.iter().filter_map(lines_of).collect(),
+        Some((key, value)) => {
+            key.span().zip(value.span()).map(|(key, value)| key.start..value.end).into_iter().collect()
+        }
+        None => Vec::new(),
+    };
+    let mut out = String::new();
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        let is_part = |part: &Range<usize>| at < part.end && part.start < at + line.len();
+        let is_empty = line.trim().is_empty() || line.trim_start().starts_with('#');
+        if !is_empty && readings.iter().any(is_part) {
+            out.push_str("# ");
+        }
+        out.push_str(line);
+        at += line.len();
+    }
+    Ok(out)
+}
+
+/// From the heading of a table to the end of its last value.
+fn lines_of(table: &Table) -> Option<Range<usize>> {
+    let heading = table.span()?;
+    let values = table.iter().filter_map(|(_, value)| Some(value.span()?.end));
+    Some(heading.start..values.max().unwrap_or(heading.end))
+}
+
+fn syntax(error: &toml_edit::TomlError) -> CannotApply {
+    CannotApply::Syntax(error.message().to_string())
 }
 
 /// New lines end as the old ones do, the last one too.
@@ -131,7 +165,8 @@ fn fill_name(fills: &dyn TableLike, rig: &Rig, tank: usize) -> String {
 /// The new value with the bound that the old one states, if any. A bound in % of the value stays as large as it was.
 fn with_bound_of(old: &Value, new: &str, rig: &Rig, key: Key) -> Result<String, CannotApply> {
     let old = old.as_str().unwrap_or_default();
-    let Some(mark) = ["±", "+/-"].iter().find_map(|mark| old.find(mark)) else { return Ok(new.to_string()) };
+    let bound_in = |text: &str| ["±", "+/-"].iter().find_map(|mark| text.find(mark));
+    let Some(mark) = bound_in(old).filter(|_| bound_in(new).is_none()) else { return Ok(new.to_string()) };
     let cannot = || CannotApply::Bound(key);
     let kind = rig.kind(key).ok_or_else(cannot)?;
     let bound = parse_si(old, kind).map_err(|_| cannot())?.bound;

@@ -110,13 +110,17 @@ impl Place {
             Self::New(_) => (flatten::whole_source(&file.sources)?, SourceId::default()),
             Self::Same => (file.sources.clone(), the_one_source(&rig, file, settings)?),
         };
-        let text = apply::apply(&sources.get(source).text, &rig, settings)
-            .map_err(|error| Trouble::Usage(error.to_string()))?;
+        let cannot = |error: apply::CannotApply| Trouble::Usage(error.to_string());
+        let mut text = apply::apply(&sources.get(source).text, &rig, settings).map_err(cannot)?;
+        // What readings gave stands in the values.
+        if meant.measured().weighings.is_empty() {
+            text = apply::without_readings(&text).map_err(cannot)?;
+        }
         let not_a_rig = |problems: Problems| unwritten(&format!("a rig, found: {problems}"));
         let sources = sources.with(source, &text).map_err(not_a_rig)?;
         let written = Rig::from_sources(sources, &[""; 0]).map_err(not_a_rig)?;
-        if written.uncertain() != rig.uncertain() {
-            return Err(unwritten("the ± of every input as before, found another"));
+        if written.uncertain() != meant.uncertain() {
+            return Err(unwritten("the ± of every input as it was meant, found another"));
         }
         if !says_the_same(&written, meant)? {
             let keys: Vec<String> = settings.iter().map(|(key, _)| key.to_string()).collect();

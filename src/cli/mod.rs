@@ -22,6 +22,7 @@ mod schema;
 mod stream;
 mod sweep;
 mod threads;
+mod weigh;
 
 use crate::quantity::show::plain;
 use clap::{ColorChoice, Parser, Subcommand, ValueEnum};
@@ -49,6 +50,7 @@ enum Command {
     Bunks(bunks::Bunks),
     Launch(launch::Launch),
     Sweep(sweep::Sweep),
+    Weigh(weigh::Weigh),
     Explain(explain::Explain),
     New(new::New),
     Flatten(flatten::Flatten),
@@ -120,6 +122,7 @@ pub fn run() -> ExitCode {
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
+        Command::Weigh(weigh) => weigh.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),
         Command::Flatten(flatten) => flatten.run(&mut streams),

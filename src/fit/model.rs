@@ -5,7 +5,7 @@ use super::bodies::{
     trailer_body_at,
 };
 use super::known::{Known, both, each, gathered};
-use super::placement::{self, Heights, Placement, Scaled};
+use super::placement::{self, BoatPoint, Heights, Placement, Scaled};
 use super::scaled::{Scaling, scaled, scaling};
 use super::wheels::{axles, equalizer_travel, sharing, stations};
 use crate::mechanics::road::balance;
@@ -265,12 +265,18 @@ impl Model<'_> {
 
     /// Where the boat's own centre of gravity lies forward of its transom in a case, if that is known.
     pub fn boat_station(&self, case: &Case) -> Option<Length> {
+        self.boat_point(case).map(|point| point.station)
+    }
+
+    /// Where the boat's own centre of gravity lies in the boat in a case, if that is known.
+    pub fn boat_point(&self, case: &Case) -> Option<BoatPoint> {
         let placement = Placement::of(self.rig.proposed()).ok()?;
-        let transom = placement.frame(super::placement::BoatPoint {
+        let transom = placement.frame(BoatPoint {
             station: Length::from_si(0.0),
             height: Length::from_si(0.0),
             side: Length::from_si(0.0),
         });
-        Some(transom.x - self.boat_body(case).ok()?.at.x)
+        let at = self.boat_body(case).ok()?.at;
+        Some(BoatPoint { station: transom.x - at.x, height: at.z - transom.z, side: at.y })
     }
 }

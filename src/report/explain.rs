@@ -172,6 +172,9 @@ fn both(si: f64, kind: Kind) -> String {
 fn checks(input: &Input, uses: &Uses) -> Text {
     let Uses { plainly, otherwise } = uses;
     match (plainly.is_empty(), otherwise.is_empty()) {
+        (true, true) if input.path.starts_with("weighings.") => {
+            Text::from("none; read by ").and(Role::Key, "bunkline weigh").then(".")
+        }
         (true, true) if input.role == rig::Role::Informational => "none; reports repeat the value.".into(),
         (true, true) => "none, on the rigs of the starter file.".into(),
         (true, false) => named(Text::default(), otherwise),

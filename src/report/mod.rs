@@ -1,7 +1,7 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 //!
 //! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
-//! [`explain`].
+//! [`weigh`], [`explain`].
 //! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings; [`schema`] says what a rig file may hold.
 
@@ -24,6 +24,7 @@ mod sections;
 pub mod sweep;
 pub mod text;
 mod uncertainty;
+pub mod weigh;
 mod words;
 
 pub use page::Extent;

@@ -283,6 +283,29 @@ pub enum Fault {
         /// The weight.
         whole: String,
     },
+    /// A reading without what was weighed, or without what the scale showed.
+    #[error("expected `what` and `weight` in each reading, found no `{0}`")]
+    WeighingLacks(&'static str),
+    /// A reading that may be off by nobody knows how much.
+    #[error("expected the scale's ± beside its reading, such as `{0} ± 20 lb`; found none")]
+    WeighingWithoutBound(String),
+    /// A reading of an axle that is not there.
+    #[error("expected one of the trailer's axles, of which there are {axles}; found {found}")]
+    WeighingOfNoAxle {
+        /// What is read.
+        found: &'static str,
+        /// How many axles.
+        axles: usize,
+    },
+    /// A reading of axles while a jack carries a part.
+    #[error("expected axles that were weighed coupled: uncoupled, the jack carries an unknown part")]
+    WeighingOnJack,
+    /// A reading of a case that is not there.
+    #[error("expected the name of a case, found {0}")]
+    NoSuchCase(String),
+    /// A reading with the boat moved off its trailer.
+    #[error("expected the boat on its trailer while it is weighed, found it moved by {0}")]
+    BoatOffTrailer(String),
     /// Not one weight for each axle.
     #[error("expected one weight for each axle, of which there are {axles}; found {found}")]
     AxlesWeighed {

@@ -126,6 +126,15 @@ impl Draft {
         }
     }
 
+    /// Forgets all readings of scales.
+    pub fn forget_weighings(&mut self) {
+        self.setup.weighings.clear();
+        let stays = |key: &Key| !key.path.starts_with("weighings.");
+        self.bounds.retain(|key, _| stays(key));
+        self.places.retain(|key, _| stays(key));
+        self.seen.retain(stays);
+    }
+
     /// Takes a word, a name, a number or a flag for a key.
     fn word(&mut self, input: &Input, key: Key, text: &str, place: &Span) {
         let fault = match input.slot(&mut self.setup, key.at) {

@@ -392,6 +392,8 @@ pub struct Setup {
     pub boat: Boat,
     /// What scales say.
     pub measured: Measured,
+    /// Readings of a scale.
+    pub weighings: Vec<Weighing>,
     /// The trailer.
     pub trailer: Trailer,
     /// The hitch.
@@ -690,6 +692,64 @@ pub struct Measured {
     pub tongue_weight: Option<Weight>,
     /// What each axle carries, front to rear; empty where they have not been weighed apart.
     pub axles: Vec<Option<Weight>>,
+}
+
+choice! {
+    /// What stands on the scale.
+    OnScale {
+        /// The tow vehicle's front axle.
+        TowFront = "tow-front",
+        /// The tow vehicle's rear axle.
+        TowRear = "tow-rear",
+        /// All axles of the trailer.
+        Axles = "axles",
+        /// Its first axle.
+        Axle1 = "axle-1",
+        /// Its second.
+        Axle2 = "axle-2",
+        /// Its third.
+        Axle3 = "axle-3",
+        /// Its fourth.
+        Axle4 = "axle-4",
+        /// Its fifth.
+        Axle5 = "axle-5",
+        /// Its sixth.
+        Axle6 = "axle-6",
+        /// The coupler.
+        Tongue = "tongue",
+        /// Trailer and boat.
+        Gross = "gross",
+    }
+}
+
+impl OnScale {
+    /// The trailer's axle that it is, counted from 0, if it is one.
+    pub fn axle(self) -> Option<usize> {
+        let axles = [Self::Axle1, Self::Axle2, Self::Axle3, Self::Axle4, Self::Axle5, Self::Axle6];
+        axles.iter().position(|axle| *axle == self)
+    }
+
+    /// Whether it is one of the trailer's axles, or all of them.
+    pub fn is_on_axles(self) -> bool {
+        self == Self::Axles || self.axle().is_some()
+    }
+}
+
+/// One reading of a scale.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Weighing {
+    /// What stood on the scale.
+    pub what: Option<OnScale>,
+    /// What it showed.
+    pub weight: Option<Weight>,
+    /// Whether trailer and tow vehicle were coupled.
+    pub coupled: Option<bool>,
+    /// The name of the case it was loaded as; none is the first.
+    pub case: Option<String>,
+    /// The ball's height then; none is the tow vehicle's.
+    pub ball_height: Option<Length>,
+    /// How far aft the boat was moved for it.
+    pub boat: Option<Length>,
 }
 
 impl Measured {

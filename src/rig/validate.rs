@@ -49,6 +49,7 @@ impl Rules<'_> {
         self.contradictions();
         self.trailer_weights();
         self.measured();
+        self.weighings();
         self.sides();
         self.policy();
         self.travel();
@@ -318,6 +319,47 @@ impl Rules<'_> {
                 let fault =
                     Fault::NothingLeftForBoat { found: self.show(gross), parts: self.system().weight(parts) };
                 self.blame(fault, inputs::MEASURED_GROSS_TRAILER_WEIGHT.key());
+            }
+        }
+    }
+
+    fn weighings(&mut self) {
+        let setup = self.setup;
+        for (i, reading) in setup.weighings.iter().enumerate() {
+            let weight = inputs::WEIGHINGS_WEIGHT.of(i);
+            let Some(what) = reading.what else {
+                // One that cannot be read is blamed already.
+                if !self.draft.seen.contains(&inputs::WEIGHINGS_WHAT.of(i)) {
+                    self.blame(Fault::WeighingLacks("what"), weight);
+                }
+                continue;
+            };
+            let axles = setup.trailer.axles.len();
+            if what.axle().is_some_and(|axle| axle >= axles) {
+                let fault = Fault::WeighingOfNoAxle { found: what.word(), axles };
+                self.blame(fault, inputs::WEIGHINGS_WHAT.of(i));
+            }
+            if what.is_on_axles() && reading.coupled == Some(false) {
+                self.blame(Fault::WeighingOnJack, inputs::WEIGHINGS_COUPLED.of(i));
+            }
+            match reading.weight {
+                None if self.draft.seen.contains(&weight) => {}
+                None => self.blame(Fault::WeighingLacks("weight"), inputs::WEIGHINGS_WHAT.of(i)),
+                Some(shown) if self.draft.bounds.get(&weight).is_none_or(|bound| *bound <= 0.0) => {
+                    self.blame(Fault::WeighingWithoutBound(self.show(shown)), weight);
+                }
+                Some(_) => {}
+            }
+            if let Some(case) = &reading.case
+                && !setup.cases.iter().any(|known| known.name.as_ref() == Some(case))
+            {
+                self.blame(Fault::NoSuchCase(case.escape_debug().to_string()), inputs::WEIGHINGS_CASE.of(i));
+            }
+            let bow = setup.trailer.bow_stop.zip(reading.boat).map(|(bow, boat)| bow + boat);
+            let is_off =
+                |bow: Length| bow.si() < 0.0 || setup.trailer.length.is_some_and(|length| bow >= length);
+            if let (Some(boat), true) = (reading.boat, bow.is_some_and(is_off)) {
+                self.blame(Fault::BoatOffTrailer(self.show(boat)), inputs::WEIGHINGS_BOAT.of(i));
             }
         }
     }

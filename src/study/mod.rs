@@ -1,7 +1,7 @@
 //! Studies: many runs of the same rig, to find a limit, how loads change, or how sure a verdict is.
 //!
-//! [`place`] finds where a part must sit, [`sweep`] goes through a grid of values, and [`uncertainty`] works
-//! the corners of the stated bounds; each has an example.
+//! [`place`] finds where a part must sit, [`sweep`] goes through a grid of values, [`uncertainty`] works
+//! the corners of the stated bounds, and [`weigh`] fits the rig to readings of scales; each has an example.
 
 pub mod head;
 pub mod interval;
@@ -14,6 +14,7 @@ pub mod samples;
 pub mod sweep;
 pub mod uncertainty;
 pub mod uses;
+pub mod weigh;
 
 use crate::fit::Unfit;
 use crate::rig::Problems;

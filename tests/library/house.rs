@@ -174,6 +174,7 @@ const DOORS: &[&str] = &[
     "study::uncertainty::examine",
     "study::uncertainty::sample",
     "study::uses::uses",
+    "study::weigh::weigh",
 ];
 
 #[test]

@@ -36,5 +36,6 @@ mod tie_downs;
 mod tires;
 mod uncertainty;
 mod uses;
+mod weigh;
 mod weighed;
 mod winch;

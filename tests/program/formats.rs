@@ -24,6 +24,7 @@ fn every_command_has_its_forms_and_names_them() {
         (&["ramp", RIG], "text, json, csv, html"),
         (&["place", RIG], "text, json, html"),
         (&["bunks", RIG], "text, json, html"),
+        (&["weigh", "demo-data/weighed-skiff.toml"], "text, json, html"),
         (&["explain"], "text, html"),
         (&["sweep", RIG, "--vary", "shift.boat=0in"], "text, json, csv"),
     ];

@@ -21,6 +21,7 @@ fn help() {
         "bunks",
         "launch",
         "sweep",
+        "weigh",
         "explain",
         "new",
         "flatten",

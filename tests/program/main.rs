@@ -18,4 +18,5 @@ mod schema;
 mod shell;
 mod sweep_command;
 mod threads;
+mod weigh_command;
 mod writing;

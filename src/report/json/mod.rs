@@ -9,6 +9,7 @@ mod frame;
 mod launch;
 mod place;
 mod plan;
+mod weigh;
 mod winch;
 
 use super::{Subject, words};
@@ -17,13 +18,14 @@ use crate::fit::{
 };
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
-use crate::rig::{Key, Problems};
+use crate::rig::{Key, Problems, Rig};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
 use crate::study::plan::Plan;
 use crate::study::ramp::Crossed;
 use crate::study::samples::Rate;
 use crate::study::uncertainty::Uncertainty;
+use crate::study::weigh::Weighed;
 use serde::Serialize;
 
 /// One rig's report on one line.
@@ -89,6 +91,19 @@ pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<S
     serde_json::to_string_pretty(&Document { place: Some(place::place(subject, placing)), ..document })
 }
 
+/// What readings of scales say of a rig, in `weighed`; the rig is not checked.
+///
+/// Figures have a `value`, a `bound` of 2 standard deviations, null where no reading decides it, and what the file gives
+/// `as_stated`. `inputs` are what was found, each with its `text` for a rig file; `readings` what was read, what the rig
+/// as found would show, and what all the `others` give for it; `not_decided` what no reading decides, with the one
+/// that would; `next` the reading that narrows the tongue share most, and the ± that it leaves.
+///
+/// # Errors
+/// As [`report`].
+pub fn weighed(path: &str, rig: &Rig, weighed: &Weighed, units: UnitSystem) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&weigh::document(path, rig, weighed, units))
+}
+
 /// Every ramp in every case, as it was checked.
 fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
     let crossed = subject.findings.assessment.ramps.iter().map(|loads| Crossed {
@@ -135,12 +150,19 @@ struct Failure<'a> {
     column: Option<usize>,
 }
 
+/// What every report begins with.
 #[derive(Serialize)]
-struct Document<'a> {
+struct Header<'a> {
     schema: u32,
     tool: Tool,
     rig: RigName<'a>,
     units: Units,
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    #[serde(flatten)]
+    header: Header<'a>,
     verdict: &'static str,
     /// Subjects of which nothing was evaluated.
     not_covered: Vec<&'static str>,
@@ -409,15 +431,11 @@ struct Assumed<'a> {
     why: &'static str,
 }
 
-fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> Document<'a> {
-    let Subject { path, rig, findings, uncertainty, as_stated, units } = *subject;
-    let setup = &rig.proposed();
-    let found = &findings.assessment;
-    let cases = found.cases.iter().enumerate();
-    Document {
+fn header<'a>(path: &'a str, rig: &'a Rig, units: UnitSystem) -> Header<'a> {
+    Header {
         schema: 1,
         tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
-        rig: RigName { path, title: setup.title.as_deref() },
+        rig: RigName { path, title: rig.proposed().title.as_deref() },
         units: Units {
             weight: units.weight_unit(),
             length: units.length_unit(),
@@ -429,6 +447,15 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
             current: show::file_unit(Kind::Current, units),
             charge: show::file_unit(Kind::Charge, units),
         },
+    }
+}
+
+fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> Document<'a> {
+    let Subject { path, rig, findings, uncertainty, as_stated, units } = *subject;
+    let found = &findings.assessment;
+    let cases = found.cases.iter().enumerate();
+    Document {
+        header: header(path, rig, units),
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,

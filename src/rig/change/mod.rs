@@ -13,7 +13,7 @@ mod varied;
 pub use variable::Variable;
 pub use varied::Varied;
 
-use super::inputs::{Input, Key, Role, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
+use super::inputs::{Input, Key, Role, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT, WEIGHINGS_WEIGHT};
 use super::problem::{Fault, Problem, Problems};
 use super::read::{Draft, bounds, out_of_bounds};
 use super::setup::{Setup, Shift};
@@ -85,7 +85,9 @@ impl Origin {
         if !problems.is_empty() {
             return Err(in_order(self.sources, problems));
         }
-        let uncertain = draft.bounds.into_iter().collect();
+        // A reading of a scale moves no check, and so does its ±.
+        let moves = |(key, _): &(Key, f64)| key.path != WEIGHINGS_WEIGHT.path();
+        let uncertain = draft.bounds.into_iter().filter(moves).collect();
         Ok(Rig { measured, proposed: draft.setup, assumed, uncertain, changes, origin: Arc::new(self) })
     }
 
@@ -278,6 +280,45 @@ impl Rig {
         let problem = |(key, fault)| Problem { fault, at: stated(key), other: None };
         let list: Vec<Problem> = faults.map(problem).collect();
         (!list.is_empty()).then(|| in_order(self.origin.sources.clone(), list))
+    }
+
+    /// The rig with these values in SI in what was measured, as if its file had them: its proposals stand on top.
+    ///
+    /// # Errors
+    /// [`Problems`] when a value is out of its bounds, or breaks a rule of the file.
+    pub fn corrected_to(&self, values: &[(&Variable, f64)]) -> Result<Self, Problems> {
+        let mut origin = Origin::clone(&self.origin);
+        let units = self.measured.units.map_or(UnitSystem::Us, UnitSystem::from);
+        for (variable, value) in values {
+            if let Some(fault) = variable.out_of_bounds(*value, units) {
+                origin.draft.blame(fault, None);
+            }
+            for key in variable.keys() {
+                Change { key, verb: Verb::Set(*value), text: None }.apply(&mut origin.draft);
+            }
+        }
+        origin.rig(self.changes.clone())
+    }
+
+    /// The rig with what its readings of scales gave, values and bounds in SI, in place of these readings: kept beside what
+    /// they gave, they would count twice.
+    ///
+    /// # Errors
+    /// As [`Self::corrected_to`].
+    pub fn weighed(&self, found: &[(Key, Uncertain<f64>)]) -> Result<Self, Problems> {
+        let mut origin = Origin::clone(&self.origin);
+        origin.draft.forget_weighings();
+        for (key, Uncertain { value, bound }) in found {
+            Change { key: *key, verb: Verb::Set(*value), text: None }.apply(&mut origin.draft);
+            origin.draft.take_bound(*key, *bound);
+        }
+        origin.rig(self.changes.clone())
+    }
+
+    /// The bound in SI of a reading of a scale, which moves no check.
+    pub fn bound_of_reading(&self, reading: usize) -> f64 {
+        let key = WEIGHINGS_WEIGHT.of(reading);
+        self.origin.draft.bounds.get(&key).copied().unwrap_or_default()
     }
 
     /// The rig with a last change to a value in SI: what is varied later starts from it.

@@ -27,6 +27,7 @@ mod tie_downs;
 mod tow;
 mod trailer;
 mod trip;
+mod weighings;
 mod winch;
 
 pub use axles::*;
@@ -52,6 +53,7 @@ pub use tie_downs::*;
 pub use tow::*;
 pub use trailer::*;
 pub use trip::*;
+pub use weighings::*;
 pub use winch::*;
 
 use std::collections::{HashMap, HashSet};
@@ -64,6 +66,7 @@ pub static INPUTS: LazyLock<Vec<&'static Input>> = LazyLock::new(|| {
         trip::ROWS,
         boat::ROWS,
         measured::ROWS,
+        weighings::ROWS,
         trailer::ROWS,
         suspension::ROWS,
         axles::ROWS,
@@ -87,6 +90,7 @@ static LISTS: LazyLock<Vec<&'static List>> = LazyLock::new(|| {
     let sections = [
         boat::LISTS,
         measured::LISTS,
+        weighings::LISTS,
         trailer::LISTS,
         axles::LISTS,
         bunks::LISTS,

@@ -42,6 +42,7 @@ pub(super) fn elements(path: &str, setup: &Setup) -> Vec<At> {
         "trailer.crossmembers" => one(setup.trailer.crossmembers.len()),
         "trailer.tie_downs" => one(setup.trailer.tie_downs.len()),
         "trailer.low_points" => one(setup.trailer.low_points.len()),
+        "weighings" => one(setup.weighings.len()),
         "tow.low_points" => one(setup.tow.low_points.len()),
         "ramps" if !path.contains("profile") => one(setup.ramps.len()),
         "ramps" => {
