@@ -9,6 +9,7 @@ mod diagnostic;
 mod explain;
 mod file;
 mod flatten;
+mod folder;
 mod format;
 mod interrupt;
 mod launch;

@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod broken;
+mod club;
 mod demo;
 #[cfg(unix)]
 mod examples;
