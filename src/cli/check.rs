@@ -1,17 +1,21 @@
 //! `bunkline check`: reads rig files and reports on each.
 
+use super::baseline::{Baseline, Baselines};
 use super::destination::{Destination, Place};
 use super::folder::{self, Item};
-use super::format::{self, Format, one_of};
+use super::format::{Format, one_of};
+use super::pages::{Pages, Report};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
 use crate::fit::{self, Findings, RigVerdict};
 use crate::quantity::show::plain;
+use crate::report::baseline::Changed;
 use crate::report::check::{Flag, RigLine, Wanted, junit};
 use crate::report::document::Document;
 use crate::report::{Subject, check, json};
 use crate::rig::{Key, Rig};
+use crate::study::baseline::Stood;
 use crate::study::plan::Plan;
 use crate::study::samples::MOST_SAMPLES;
 use crate::study::uncertainty::{self, Uncertainty};
@@ -22,8 +26,8 @@ use std::path::PathBuf;
 
 /// Report the loads of rig files, every check, and what would fix what fails
 ///
-/// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
-/// not be read. A rig is unsure when it passes as stated, but not with every ± in its file, and
+/// Of a folder, its rig files are checked. Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or
+/// unsure, and 2 when a file could not be read. A rig is unsure when it passes as stated, but not with every ± in its file, and
 /// what is assumed, at its worst.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
@@ -50,6 +54,8 @@ pub(super) struct Check {
     /// Write the rig file with the plan in it to a new file, and keep comments and layout
     #[arg(long, value_name = "PATH")]
     write_plan: Option<PathBuf>,
+    #[command(flatten)]
+    baselines: Baselines,
     /// The seed of the samples; the same seed gives the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
@@ -118,134 +124,64 @@ const CHAIN: &str = "chain";
 /// So many rigs are checked at a time: enough for all cores, few enough for their reports to be held.
 const AT_A_TIME: usize = 64;
 
-/// The report of one rig.
-enum Report {
-    /// As JSON.
-    Line(String),
-    /// For reading, with its line among several.
-    Document(Document, RigLine),
-    /// As a test case.
-    Case(Box<junit::Case>),
-}
-
 /// A rig that was checked.
 struct Checked {
     report: Report,
     verdict: RigVerdict,
+    outcome: Outcome,
+    /// How it stands, for a baseline to be written.
+    stood: Option<Stood>,
     /// What its owner should know besides.
     notes: Vec<String>,
 }
 
-/// What there is to print when all rigs are known.
-#[derive(Default)]
-struct Pages {
-    lines: Vec<RigLine>,
-    /// Each with whether it passes.
-    reports: Vec<(Document, bool)>,
-    cases: Vec<junit::Case>,
-}
-
 impl Check {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        match folder::wanted(&self.files) {
-            Ok(wanted) => self.all(&wanted, streams),
-            Err(trouble) => {
-                trouble.report("", streams);
-                Outcome::Broken
-            }
-        }
+        rigs::outcome(self.all(streams), "", streams)
     }
 
-    fn all(&self, wanted: &folder::Wanted, streams: &mut Streams) -> Outcome {
-        let mut worst = Outcome::Done;
-        let mut pages = Pages::default();
+    fn all(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let wanted = folder::wanted(&self.files)?;
+        let baseline = self.baselines.read(&self.files)?;
+        let (mut worst, mut pages, mut stood) = (Outcome::Done, Pages::default(), Vec::new());
         for items in wanted.items.chunks(AT_A_TIME) {
             if streams.closed() {
                 break;
             }
-            let check = |item: &Item| self.check(item, wanted.several);
+            let check = |item: &Item| self.check(item, wanted.several, baseline.as_ref());
             let checked: Vec<Result<Checked, Trouble>> = match items {
                 [item] => vec![check(item)],
                 items => threads::compute(|| items.par_iter().map(check).collect()),
             };
-            for (item, checked) in items.iter().zip(checked) {
-                worst = worst.max(self.take(item, checked, wanted.several, &mut pages, streams));
-            }
-        }
-        self.print(pages, wanted, streams);
-        worst
-    }
-
-    /// Takes in what came of a rig: prints it, or keeps it until all are known.
-    fn take(
-        &self,
-        item: &Item,
-        checked: Result<Checked, Trouble>,
-        several: bool,
-        pages: &mut Pages,
-        streams: &mut Streams,
-    ) -> Outcome {
-        let path = &item.path;
-        match checked {
-            Ok(Checked { report, verdict, notes }) => {
-                match report {
-                    Report::Line(line) => streams.print(&line),
-                    Report::Document(document, line) => {
-                        pages.lines.push(line);
-                        pages.reports.push((document, verdict == RigVerdict::Pass));
+            for (Item { path, .. }, checked) in items.iter().zip(checked) {
+                let outcome = match checked {
+                    Ok(checked) => {
+                        pages.add(checked.report, checked.verdict == RigVerdict::Pass, streams);
+                        for note in &checked.notes {
+                            streams.complain(note);
+                        }
+                        stood.extend(checked.stood.map(|stood| (path.clone(), stood)));
+                        checked.outcome
                     }
-                    Report::Case(case) => pages.cases.push(*case),
-                }
-                for note in &notes {
-                    streams.complain(note);
-                }
-                self.outcome(verdict)
-            }
-            Err(trouble) => {
-                self.complain(path, &trouble, several, streams);
-                pages.lines.push(RigLine::unread(path, trouble.place().as_deref()));
-                match self.format {
-                    Format::Html | Format::Markdown => {
-                        pages.reports.push((check::unread(path, &trouble.lines()), false));
+                    Err(trouble) => {
+                        self.complain(path, &trouble, wanted.several, streams);
+                        pages.add_unread(path, &trouble, self.format);
+                        Outcome::Broken
                     }
-                    Format::Junit => pages.cases.push(junit::unread(path, &trouble.lines())),
-                    _ => {}
-                }
-                Outcome::Broken
+                };
+                worst = worst.max(outcome);
             }
         }
-    }
-
-    /// Prints the table of several rigs and the reports of those that do not pass, or the one report there is.
-    fn print(&self, pages: Pages, wanted: &folder::Wanted, streams: &mut Streams) {
-        match self.format {
-            Format::Json => return,
-            Format::Junit => return streams.print(&junit::render(pages.cases).unwrap_or_default()),
-            _ => {}
+        match &baseline {
+            Some(baseline) => pages.print_since(baseline, &wanted, self.format, streams),
+            None => pages.print(&wanted, self.extent.summary, self.format, streams),
         }
-        let several = wanted.several;
-        let mut parts = Vec::new();
-        if several || self.extent.summary {
-            parts.push(check::summary(&pages.lines, &wanted.passed_over));
+        if stood.len() == wanted.items.len() {
+            self.baselines.write(stood)?;
+        } else if self.baselines.are_written() {
+            streams.complain("note: no baseline was written: not every rig was checked");
         }
-        if !self.extent.summary {
-            let shown = pages.reports.into_iter().filter(|(_, passes)| !several || !passes);
-            parts.extend(shown.map(|(document, _)| document));
-        }
-        if self.format == Format::Html {
-            // A page holds all rigs.
-            let mut page = Document::default();
-            for part in parts {
-                page.append(part);
-            }
-            return format::print(&page, self.format, streams);
-        }
-        for (i, part) in parts.iter().enumerate() {
-            if i > 0 {
-                streams.print("\n");
-            }
-            format::print(part, self.format, streams);
-        }
+        Ok(worst)
     }
 
     fn outcome(&self, verdict: RigVerdict) -> Outcome {
@@ -259,10 +195,11 @@ impl Check {
 
     /// Whether no more of a rig is shown than its verdict and its rows, so that nothing else is looked for.
     fn is_brief(&self) -> bool {
-        (self.extent.summary && self.format != Format::Json) || self.format == Format::Junit
+        let is_summary = self.extent.summary && self.format != Format::Json;
+        is_summary || self.format == Format::Junit || self.baselines.are_compared()
     }
 
-    fn check(&self, item: &Item, several: bool) -> Result<Checked, Trouble> {
+    fn check(&self, item: &Item, several: bool, baseline: Option<&Baseline>) -> Result<Checked, Trouble> {
         if let Some(why) = &item.trouble {
             return Err(Trouble::Plain(why.clone()));
         }
@@ -295,11 +232,15 @@ impl Check {
             as_stated: self.as_stated,
             units: self.asked.units(&rig),
         };
-        let report = self.report(&subject, plan.as_ref(), several)?;
+        let (report, outcome) = match baseline {
+            Some(baseline) => self.since(&subject, baseline),
+            None => (self.report(&subject, plan.as_ref(), several)?, self.outcome(verdict)),
+        };
         if let Some(place) = destination {
             notes.extend(write(&place, &file, plan.as_ref())?);
         }
-        Ok(Checked { report, verdict, notes })
+        let stood = self.baselines.are_written().then(|| Stood::of(&findings.assessment, subject.units));
+        Ok(Checked { report, verdict, outcome, stood, notes })
     }
 
     /// What is found of a rig, as far as it is asked for.
@@ -335,6 +276,18 @@ impl Check {
                 Report::Document(check::report(subject, &wanted), RigLine::of(subject))
             }
         })
+    }
+
+    /// What became of a rig since a baseline.
+    fn since(&self, subject: &Subject<'_>, baseline: &Baseline) -> (Report, Outcome) {
+        let since = baseline.since(subject.path, &subject.findings.assessment);
+        let outcome = if since.is_worse() { Outcome::Fails } else { Outcome::Done };
+        let changed = Changed { path: subject.path.to_string(), since, units: subject.units };
+        let report = match self.format {
+            Format::Junit => Report::Case(Box::new(junit::since(&changed))),
+            _ => Report::Since(changed),
+        };
+        (report, outcome)
     }
 
     /// The flag that decides the verdict or the exit code, if one does.

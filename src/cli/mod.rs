@@ -1,6 +1,7 @@
 //! The command line: arguments, streams and exit codes.
 
 mod apply;
+mod baseline;
 mod bunks;
 mod check;
 mod completions;
@@ -15,6 +16,7 @@ mod interrupt;
 mod launch;
 mod man;
 mod new;
+mod pages;
 mod part;
 mod place;
 mod ramp;

@@ -5,6 +5,7 @@
 //! [`text`], [`html`] and [`markdown`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings; [`schema`] says what a rig file may hold.
 
+pub mod baseline;
 pub mod bunks;
 mod chart;
 pub mod check;

@@ -87,6 +87,14 @@ fn figures(figures: &Figures, units: UnitSystem) -> String {
     format!("{}, {} on the tongue", show(figures.gross), show(figures.tongue))
 }
 
+/// Units as a rig file spells them.
+pub(super) fn units(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Us => "us",
+        UnitSystem::Metric => "metric",
+    }
+}
+
 /// A check's verdict as schemas spell it.
 pub(super) fn verdict(verdict: Verdict) -> &'static str {
     match verdict {

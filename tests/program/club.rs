@@ -9,22 +9,22 @@ const LEAST: &str = "format = 1\n[[trailer.axles]]\n";
 const AXLE: &str = "[[trailer.axles]]\nrating = \"3500 lb\"\n";
 const TRUCK: &str = "[tow]\ngvwr = \"6900 lb\"\n";
 
-fn root() -> &'static Path {
+pub fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-fn bunkline(folder: &Path, arguments: &[&str]) -> Output {
+pub fn bunkline(folder: &Path, arguments: &[&str]) -> Output {
     let mut program = Command::new(env!("CARGO_BIN_EXE_bunkline"));
     program.current_dir(folder).args(arguments).stdin(Stdio::null()).output().expect("the program runs")
 }
 
-fn said(output: &Output) -> String {
+pub fn said(output: &Output) -> String {
     let said = String::from_utf8(output.stderr.clone()).expect("messages are text");
     assert!(!said.contains("panicked"), "{said}");
     said
 }
 
-fn printed(output: &Output) -> String {
+pub fn printed(output: &Output) -> String {
     assert!(!said(output).contains("panicked"));
     String::from_utf8(output.stdout.clone()).expect("reports are text")
 }
@@ -36,7 +36,7 @@ fn club(name: &str, files: &[(&str, &str)]) -> (Option<i32>, String, String) {
 }
 
 /// A folder of these files for one test; a repository ends there.
-fn folder(name: &str, files: &[(&str, &str)]) -> PathBuf {
+pub fn folder(name: &str, files: &[(&str, &str)]) -> PathBuf {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("club-{name}"));
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(folder.join(".git")).expect("a folder");

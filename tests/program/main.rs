@@ -1,6 +1,7 @@
 //! The program as its users run it: every command, good input and bad.
 
 mod bad_input;
+mod baseline;
 mod broken;
 mod club;
 mod demo;

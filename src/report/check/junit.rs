@@ -2,6 +2,7 @@
 
 use crate::fit::{RigVerdict, Row, Verdict};
 use crate::quantity::show::plain;
+use crate::report::baseline::Changed;
 use crate::report::sections::{Report, worst_first};
 use crate::report::{Subject, words};
 use quick_junit::{NonSuccessKind, SerializeError, TestCase, TestCaseStatus, TestSuite};
@@ -19,7 +20,8 @@ pub fn case(subject: &Subject<'_>, passes: bool) -> Case {
         case.set_system_out(plain(&said));
         return case;
     }
-    failed(subject.path, words::rig_verdict(verdict), &said, &report.in_words())
+    let kind = words::rig_verdict(verdict);
+    not_passed(NonSuccessKind::Failure, subject.path, kind, &said, &report.in_words())
 }
 
 /// A file that could not be read, or whose rig does not settle, as a test case: why, a mistake a line.
@@ -28,9 +30,12 @@ pub fn unread(path: &str, why: &[String]) -> Case {
     not_passed(NonSuccessKind::Error, path, "not-read", first, why)
 }
 
-/// A rig that does not pass as a test case: of what kind that is, what to say of it first, and line by line.
-pub fn failed(path: &str, kind: &str, said: &str, lines: &[String]) -> Case {
-    not_passed(NonSuccessKind::Failure, path, kind, said, lines)
+/// A rig as a test case that fails where the rig got worse since a baseline.
+pub fn since(rig: &Changed) -> Case {
+    if rig.since.is_worse() {
+        return not_passed(NonSuccessKind::Failure, &rig.path, "worse", &rig.said(), &rig.lines());
+    }
+    named(&rig.path, TestCaseStatus::success())
 }
 
 fn not_passed(status: NonSuccessKind, path: &str, kind: &str, said: &str, lines: &[String]) -> Case {

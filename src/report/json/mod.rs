@@ -3,6 +3,7 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+pub mod baseline;
 mod brakes;
 mod bunks;
 mod frame;
@@ -565,8 +566,7 @@ fn fails_in(rate: Rate) -> Option<FailsIn> {
 
 /// An amount in the report's units.
 fn number(amount: Amount, units: UnitSystem) -> f64 {
-    let si = amount.si();
-    amount.measure().kind().map_or(si, |kind| show::number(si, kind, units).0)
+    amount.number(units)
 }
 
 fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
