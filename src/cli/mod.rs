@@ -3,6 +3,7 @@
 mod apply;
 mod baseline;
 mod bunks;
+mod changes;
 mod check;
 mod completions;
 mod destination;
@@ -52,6 +53,7 @@ enum Command {
     Bunks(bunks::Bunks),
     Launch(launch::Launch),
     Sweep(sweep::Sweep),
+    Changes(changes::Changes),
     Explain(explain::Explain),
     New(new::New),
     Flatten(flatten::Flatten),
@@ -123,6 +125,7 @@ pub fn run() -> ExitCode {
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
+        Command::Changes(changes) => changes.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),
         Command::Flatten(flatten) => flatten.run(&mut streams),

@@ -2,7 +2,6 @@
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
 use super::words;
-use crate::fit::Verdict;
 use crate::quantity::show::UnitSystem;
 use crate::study::baseline::{Since, Worse};
 
@@ -58,14 +57,8 @@ impl Changed {
 
 /// What became of a row's verdict.
 fn verdict(row: &Worse) -> Text {
-    let word = |verdict: Verdict| (words::verdict_role(verdict), words::verdict(verdict));
-    let (before, (role, now)) = match (row.was, row.is) {
-        (Some((was, _)), Some((is, _))) if was == is => return words::verdict(is).into(),
-        (Some((was, _)), Some((is, _))) => (format!("was {}, is ", words::verdict(was)), word(is)),
-        (Some((was, _)), None) => (format!("was {}, is ", words::verdict(was)), (Role::NotChecked, "gone")),
-        (None, is) => ("is new: ".to_string(), is.map_or((Role::Plain, "gone"), |(is, _)| word(is))),
-    };
-    Text::from(before).and(role, now)
+    let [was, is] = [row.was, row.is].map(|stood| stood.map(|(verdict, _)| verdict));
+    words::turn(was, is)
 }
 
 /// How many rigs got worse, and how many new ones do not pass.

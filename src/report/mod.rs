@@ -7,6 +7,7 @@
 
 pub mod baseline;
 pub mod bunks;
+pub mod changes;
 mod chart;
 pub mod check;
 pub mod csv;

@@ -1,6 +1,6 @@
 //! Wording that more than one report shares.
 
-use super::document::Role;
+use super::document::{Role, Text};
 use crate::fit::{
     Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Subject,
     Verdict,
@@ -105,6 +105,18 @@ pub(super) fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Fail => "fail",
         Verdict::NotChecked => "not-checked",
     }
+}
+
+/// What a check's verdict turned into: none where there was, or is, no such check.
+pub(super) fn turn(was: Option<Verdict>, is: Option<Verdict>) -> Text {
+    let word = |verdict: Verdict| (verdict_role(verdict), self::verdict(verdict));
+    let (before, (role, now)) = match (was, is) {
+        (Some(was), Some(is)) if was == is => return self::verdict(is).into(),
+        (Some(was), Some(is)) => (format!("was {}, is ", self::verdict(was)), word(is)),
+        (Some(was), None) => (format!("was {}, is ", self::verdict(was)), (Role::NotChecked, "gone")),
+        (None, is) => ("is new: ".to_string(), is.map_or((Role::Plain, ""), word)),
+    };
+    Text::from(before).and(role, now)
 }
 
 /// The role of a check's verdict.

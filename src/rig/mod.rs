@@ -13,6 +13,7 @@ mod read;
 mod setup;
 mod source;
 pub mod starter;
+mod stated;
 pub mod tires;
 mod validate;
 
@@ -23,6 +24,7 @@ pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
+pub use stated::Stated;
 
 use change::Origin;
 use read::Draft;

@@ -4,6 +4,7 @@
 //! the corners of the stated bounds; each has an example.
 
 pub mod baseline;
+pub mod changes;
 pub mod head;
 pub mod interval;
 pub mod place;

@@ -20,10 +20,11 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn every_command_has_its_forms_and_names_them() {
     let commands: &[(&[&str], &str)] = &[
-        (&["check", RIG], "text, json, html, markdown, junit"),
+        (&["check", SKIFF], "text, json, html, markdown, junit"),
         (&["ramp", RIG], "text, json, csv, html"),
         (&["place", RIG], "text, json, html"),
         (&["bunks", RIG], "text, json, html"),
+        (&["changes", SKIFF, SKIFF], "text, json, html, markdown"),
         (&["explain"], "text, html"),
         (&["sweep", RIG, "--vary", "shift.boat=0in"], "text, json, csv"),
     ];

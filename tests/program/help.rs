@@ -21,6 +21,7 @@ fn help() {
         "bunks",
         "launch",
         "sweep",
+        "changes",
         "explain",
         "new",
         "flatten",

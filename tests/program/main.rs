@@ -3,6 +3,7 @@
 mod bad_input;
 mod baseline;
 mod broken;
+mod changes;
 mod club;
 mod demo;
 #[cfg(unix)]

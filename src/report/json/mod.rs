@@ -6,6 +6,7 @@
 pub mod baseline;
 mod brakes;
 mod bunks;
+mod changes;
 mod frame;
 mod launch;
 mod place;
@@ -19,6 +20,7 @@ use crate::fit::{
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
 use crate::rig::{Key, Problems};
+use crate::study::changes::Changes;
 use crate::study::head::Heads;
 use crate::study::place::Placing;
 use crate::study::plan::Plan;
@@ -88,6 +90,15 @@ pub fn crossings(subject: &Subject<'_>, crossed: &[Crossed], heads: &[Heads]) ->
 pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<String> {
     let document = document(subject, &every_crossing(subject), &[]);
     serde_json::to_string_pretty(&Document { place: Some(place::place(subject, placing)), ..document })
+}
+
+/// What differs between two rigs, and what that does: `keys` with what each file says, as it says it, null where it is
+/// silent; and the `checks` that stand otherwise, null on the side where there is none.
+///
+/// # Errors
+/// As [`report`].
+pub fn changes(old: &Subject<'_>, new: &Subject<'_>, changes: &Changes) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&changes::document(old, new, changes))
 }
 
 /// Every ramp in every case, as it was checked.
@@ -205,6 +216,22 @@ struct Units {
     speed: &'static str,
     current: &'static str,
     charge: &'static str,
+}
+
+impl Units {
+    fn of(units: UnitSystem) -> Self {
+        Self {
+            weight: units.weight_unit(),
+            length: units.length_unit(),
+            angle: "deg",
+            stress: show::file_unit(Kind::Stress, units),
+            inflation: show::file_unit(Kind::LinePressure, units),
+            moment: show::file_unit(Kind::Moment, units),
+            speed: show::file_unit(Kind::Speed, units),
+            current: show::file_unit(Kind::Current, units),
+            charge: show::file_unit(Kind::Charge, units),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -419,17 +446,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         schema: 1,
         tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
         rig: RigName { path, title: setup.title.as_deref() },
-        units: Units {
-            weight: units.weight_unit(),
-            length: units.length_unit(),
-            angle: "deg",
-            stress: show::file_unit(Kind::Stress, units),
-            inflation: show::file_unit(Kind::LinePressure, units),
-            moment: show::file_unit(Kind::Moment, units),
-            speed: show::file_unit(Kind::Speed, units),
-            current: show::file_unit(Kind::Current, units),
-            charge: show::file_unit(Kind::Charge, units),
-        },
+        units: Units::of(units),
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
