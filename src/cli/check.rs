@@ -312,11 +312,12 @@ impl Check {
     }
 
     fn complain(&self, path: &str, trouble: &Trouble, several: bool, streams: &mut Streams) {
-        match trouble.problems() {
+        match trouble.lines().split_first() {
             // A table is for a screen: the mistakes of one file would push it off.
-            Some(problems) if self.extent.summary && several => {
-                let message = format!("{}: {problems}", plain(path));
-                streams.complain(&diagnostic::plain(&message));
+            Some((first, others)) if self.extent.summary && several && trouble.problems().is_some() => {
+                let more =
+                    if others.is_empty() { String::new() } else { format!(" (and {} more)", others.len()) };
+                streams.complain(&diagnostic::plain(&(plain(first).into_owned() + &more)));
             }
             _ => trouble.report(path, streams),
         }

@@ -8,7 +8,7 @@ use super::part::{Part, tree};
 use super::rigs::{RigFile, STDIN, Trouble, shown};
 use crate::rig::Outline;
 use ignore::{DirEntry, WalkBuilder};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -49,7 +49,7 @@ pub(super) fn wanted(paths: &[String]) -> Result<Wanted, Trouble> {
             |path| if is_folder(&path) { walk(Path::new(path)) } else { vec![Found::named(Path::new(path))] },
         )
         .collect();
-    let included: HashSet<PathBuf> = asked.iter().flatten().flat_map(Found::includes).collect();
+    let parts = parts(asked.iter().flatten());
     // What is named stands where it is named, whichever folders hold it too.
     let named = asked.iter().flatten().filter(|found| !found.by_folder);
     let mut seen: HashSet<PathBuf> = named.filter_map(|found| found.canonical.clone()).collect();
@@ -57,7 +57,7 @@ pub(super) fn wanted(paths: &[String]) -> Result<Wanted, Trouble> {
     for (path, found) in paths.iter().zip(asked) {
         let mut has_rigs = false;
         for found in found {
-            let is_rig = found.trouble.is_some() || !found.by_folder || found.is_rig(&included);
+            let is_rig = found.trouble.is_some() || !found.by_folder || found.is_rig(&parts);
             has_rigs |= is_rig;
             if found.by_folder && found.canonical.is_some_and(|canonical| !seen.insert(canonical)) {
                 continue;
@@ -111,25 +111,52 @@ impl Found {
         paths.filter_map(move |path| fs::canonicalize(folder?.join(path)).ok())
     }
 
+    /// Whether it states the format, or may have meant to.
+    fn states_format(&self) -> bool {
+        self.outline.as_ref().is_none_or(|outline| outline.states_format)
+    }
+
     /// Whether a file of a folder is a rig of its own.
-    fn is_rig(&self, included: &HashSet<PathBuf>) -> bool {
-        let Some(outline) = &self.outline else { return true };
-        let path = self.path.to_string_lossy();
-        let whole = if outline.states_format { None } else { RigFile::read(&path).ok() };
-        // A rig whose files cannot be brought together is a rig all the same.
-        let Some(whole) = whole else { return true };
-        if self.canonical.as_ref().is_some_and(|canonical| included.contains(canonical)) {
+    fn is_rig(&self, parts: &HashSet<PathBuf>) -> bool {
+        if self.states_format() {
+            return true;
+        }
+        if self.canonical.as_ref().is_some_and(|canonical| parts.contains(canonical)) {
             return false;
         }
+        // A rig whose files cannot be brought together is a rig all the same.
+        let Ok(whole) = RigFile::read(&self.path.to_string_lossy()) else { return true };
         let mut outlines = whole.sources.iter().map(|(_, source)| Outline::of(&source.text));
         outlines.any(|outline| outline.is_broken || outline.states_format || outline.states_axles)
     }
 }
 
+/// Every file that another one of these includes, perhaps by way of others. Where files include each other in a circle and
+/// nothing else leads to them, they are none.
+fn parts<'a>(found: impl Iterator<Item = &'a Found>) -> HashSet<PathBuf> {
+    let found: Vec<&Found> = found.collect();
+    let included: HashSet<PathBuf> = found.iter().flat_map(|found| found.includes()).collect();
+    let is_included = |found: &Found| found.canonical.as_ref().is_some_and(|path| included.contains(path));
+    let by_path: HashMap<&PathBuf, &Found> =
+        found.iter().filter_map(|found| Some((found.canonical.as_ref()?, *found))).collect();
+    let mut next: Vec<&Found> =
+        found.iter().copied().filter(|found| found.states_format() || !is_included(found)).collect();
+    let mut parts = HashSet::new();
+    while let Some(found) = next.pop() {
+        for path in found.includes() {
+            if !parts.contains(&path) {
+                next.extend(by_path.get(&path));
+                parts.insert(path);
+            }
+        }
+    }
+    parts
+}
+
 /// The files of a folder and of those in it that may be rigs, by path; hidden ones and those that ignore files name left
 /// out. What ignores files on one machine only is not heeded.
 fn walk(folder: &Path) -> Vec<Found> {
-    let whole = fs::canonicalize(folder).unwrap_or_default();
+    let whole = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_path_buf());
     let mut walk = WalkBuilder::new(folder);
     walk.require_git(false).git_global(false).git_exclude(false);
     let mut found: Vec<Found> = walk

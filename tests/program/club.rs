@@ -135,7 +135,7 @@ fn files_that_include_each_other_are_no_parts() {
     let (code, summary, said) = club("cycle", &files);
     assert_eq!(code, Some(2), "{summary}");
     assert!(
-        said.contains("club/a.toml: expected no file that includes itself, found `a.toml` again"),
+        said.contains("error: club/b.toml:1:12: expected no file that includes itself, found `a.toml` again on the way to here\n"),
         "{said}"
     );
     assert!(summary.contains("NOT READ  a.toml       -  at club/b.toml:1:12"), "{summary}");
