@@ -25,8 +25,11 @@ impl Changed {
         let is = words::rig_verdict(self.since.is);
         match self.since.was {
             None => format!("is new, and is {is}"),
-            Some(was) if was == self.since.is => format!("is {is} as before, with less to spare"),
-            Some(was) => format!("was {}, is {is}", words::rig_verdict(was)),
+            Some(was) if was != self.since.is => format!("was {}, is {is}", words::rig_verdict(was)),
+            Some(_) if self.since.rows.iter().any(Worse::is_by_verdict) => {
+                format!("is {is} as before, with checks that got worse")
+            }
+            Some(_) => format!("is {is} as before, with less to spare"),
         }
     }
 

@@ -76,7 +76,7 @@ impl Since {
     /// What became of a rig, if it was there before.
     ///
     /// A row got worse where its verdict or its margin did, where it held and is gone, and where it is new and fails or is
-    /// unsure. A row that can no longer be evaluated is worse than any but one that fails.
+    /// unsure. One that can no longer be evaluated got worse whatever it was: no failure hides behind a missing key.
     pub fn of(before: Option<&Stood>, now: &Assessment) -> Self {
         let Some(before) = before else {
             let keeps = |row: &&Row| {
@@ -123,10 +123,11 @@ impl Since {
 
 fn is_worse(was: RowStood, row: &Row, units: UnitSystem) -> bool {
     let is = RowStood::of(row, units);
-    match rank(is.verdict).cmp(&rank(was.verdict)) {
-        std::cmp::Ordering::Greater => return true,
-        std::cmp::Ordering::Less => return false,
-        std::cmp::Ordering::Equal => {}
+    match (was.verdict, is.verdict) {
+        (Verdict::NotChecked, is) => return matches!(is, Verdict::Fail | Verdict::Unsure),
+        (_, Verdict::NotChecked) => return true,
+        (was, is) if rank(was) != rank(is) => return rank(is) > rank(was),
+        _ => {}
     }
     match (was.margin, is.margin) {
         (Some(was), Some(is)) => {
@@ -140,15 +141,14 @@ fn is_worse(was: RowStood, row: &Row, units: UnitSystem) -> bool {
     }
 }
 
-/// How bad a row's verdict is.
+/// How bad the verdict of a row that was evaluated is.
 fn rank(verdict: Verdict) -> u8 {
     match verdict {
-        Verdict::Pass => 0,
+        Verdict::Pass | Verdict::NotChecked => 0,
         Verdict::Thin => 1,
         Verdict::Advise => 2,
         Verdict::Unsure => 3,
-        Verdict::NotChecked => 4,
-        Verdict::Fail => 5,
+        Verdict::Fail => 4,
     }
 }
 

@@ -116,6 +116,21 @@ fn a_row_that_held_and_is_gone_got_worse() {
 }
 
 #[test]
+fn a_failure_does_not_hide_behind_a_missing_key() {
+    let folder = club("hidden");
+    edit(&folder, "club/launch.toml", "tongue_rating = \"700 lb\"", "#");
+    let worse = against(&folder, &[]);
+    assert_eq!(worse.status.code(), Some(1));
+    let lines: Vec<String> = printed(&worse).lines().map(str::to_string).collect();
+    assert_eq!(lines[..2], ["1 rig got worse since club/base.json", ""]);
+    assert_eq!(lines[2], "club/launch.toml is fail as before, with checks that got worse");
+    assert!(
+        lines.iter().any(|line| line.starts_with("  coupler-tongue  was fail, is not-checked")),
+        "{lines:?}"
+    );
+}
+
+#[test]
 fn a_broken_rig_ends_with_2_beside_a_baseline_too() {
     let folder = club("broken");
     fs::write(folder.join("club/broken.toml"), "format = 2\n").expect("a file");
