@@ -149,7 +149,7 @@ fn one_of<'de, D: Deserializer<'de>, T: Copy>(reader: D, words: &[(&str, T)]) ->
 /// baseline that this run did not read.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 pub fn changes(rigs: &[Changed], gone: &[String]) -> serde_json::Result<String> {
     serde_json::to_string(&Since {
         schema: SCHEMA,
