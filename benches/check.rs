@@ -47,6 +47,16 @@ fn check_the_triple_with_its_ramp(bencher: Bencher) {
     bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
 }
 
+/// What each rig of a summary takes: it is read and assessed with every ± and range, and nothing else is looked for.
+#[divan::bench(args = ["fishing-skiff", "pilot-cutter", "crab-boat"])]
+fn a_rig_of_a_summary(bencher: Bencher, name: &str) {
+    let file = std::fs::read_to_string(format!("demo-data/{name}.toml")).expect("a demo");
+    bencher.bench_local(|| {
+        let rig = Rig::parse(black_box(&file)).expect("the demo reads");
+        uncertainty::brief(&rig).expect("the demo settles")
+    });
+}
+
 /// Every worst corner of the demo triple's two uncertain inputs, without its ramp; the check itself included.
 #[divan::bench]
 fn worst_corners_of_the_triple(bencher: Bencher) {

@@ -1,36 +1,42 @@
 //! `bunkline check`: reads rig files and reports on each.
 
+use super::baseline::{Baseline, Baselines};
 use super::destination::{Destination, Place};
-use super::format::{self, Format, one_of};
+use super::folder::{self, Item};
+use super::format::{Format, one_of};
+use super::pages::{Pages, Report};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::{self, RigVerdict};
+use crate::fit::{self, Findings, RigVerdict};
 use crate::quantity::show::plain;
-use crate::report::check::{Flag, RigLine, Wanted};
+use crate::report::baseline::Changed;
+use crate::report::check::{Flag, RigLine, Wanted, junit};
 use crate::report::document::Document;
 use crate::report::{Subject, check, json};
 use crate::rig::{Key, Rig};
+use crate::study::baseline::Stood;
 use crate::study::plan::Plan;
 use crate::study::samples::MOST_SAMPLES;
-use crate::study::uncertainty;
+use crate::study::uncertainty::{self, Uncertainty};
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use rayon::prelude::*;
 use std::path::PathBuf;
 
 /// Report the loads of rig files, every check, and what would fix what fails
 ///
-/// Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or unsure, and 2 when a file could
-/// not be read. A rig is unsure when it passes as stated, but not with every ± in its file, and
+/// Of a folder, its rig files are checked. Exits 0 when every rig passes, 1 when one fails, 3 when one is incomplete or
+/// unsure, and 2 when a file could not be read. A rig is unsure when it passes as stated, but not with every ± in its file, and
 /// what is assumed, at its worst.
 #[derive(Args)]
 #[command(after_help = "Example:\n  bunkline check rig.toml --set shift.boat=-4in --units metric")]
 pub(super) struct Check {
-    /// Rig files; - is standard input
+    /// Rig files, and folders of them; - is standard input
     #[arg(required = true, value_name = "FILE")]
     files: Vec<String>,
     /// How to report
-    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Html]))]
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(FORMS))]
     format: Format,
     #[command(flatten)]
     asked: Asked,
@@ -48,6 +54,8 @@ pub(super) struct Check {
     /// Write the rig file with the plan in it to a new file, and keep comments and layout
     #[arg(long, value_name = "PATH")]
     write_plan: Option<PathBuf>,
+    #[command(flatten)]
+    baselines: Baselines,
     /// The seed of the samples; the same seed gives the same samples
     #[arg(long, value_name = "S", default_value_t = 1, requires = "samples")]
     seed: u64,
@@ -107,86 +115,73 @@ fn one_view() -> impl TypedValueParser<Value = Only> {
     })
 }
 
+/// The forms that it has.
+const FORMS: &[Format] = &[Format::Text, Format::Json, Format::Html, Format::Markdown, Format::Junit];
+
 /// The name of the chain's table.
 const CHAIN: &str = "chain";
 
-/// The report of one rig.
-enum Report {
-    /// As JSON.
-    Line(String),
-    /// For reading, with its line among several.
-    Document(Document, RigLine),
-}
+/// So many rigs are checked at a time: enough for all cores, few enough for their reports to be held.
+const AT_A_TIME: usize = 64;
 
-/// What there is to print for reading, when all rigs are known.
-#[derive(Default)]
-struct Pages {
-    lines: Vec<RigLine>,
-    /// Each with whether it passes.
-    reports: Vec<(Document, bool)>,
+/// A rig that was checked.
+struct Checked {
+    report: Report,
+    verdict: RigVerdict,
+    outcome: Outcome,
+    /// How it stands, for a baseline to be written.
+    stood: Option<Stood>,
+    /// What its owner should know besides.
+    notes: Vec<String>,
 }
 
 impl Check {
     pub fn run(&self, streams: &mut Streams) -> Outcome {
-        let mut worst = Outcome::Done;
-        let mut pages = Pages::default();
-        for path in &self.files {
+        rigs::outcome(self.all(streams), "", streams)
+    }
+
+    fn all(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let wanted = folder::wanted(&self.files)?;
+        let baseline = self.baselines.read(&self.files)?;
+        let (mut worst, mut pages, mut stood) = (Outcome::Done, Pages::default(), Vec::new());
+        for items in wanted.items.chunks(AT_A_TIME) {
             if streams.closed() {
                 break;
             }
-            let outcome = match self.report(path, streams) {
-                Ok((report, verdict)) => {
-                    match report {
-                        Report::Line(line) => streams.print(&line),
-                        Report::Document(document, line) => {
-                            pages.lines.push(line);
-                            pages.reports.push((document, verdict == RigVerdict::Pass));
-                        }
-                    }
-                    self.outcome(verdict)
-                }
-                Err(trouble) => {
-                    self.complain(path, &trouble, streams);
-                    pages.lines.push(RigLine::unread(path));
-                    if self.format == Format::Html {
-                        pages.reports.push((check::unread(path, &trouble.message()), false));
-                    }
-                    Outcome::Broken
-                }
+            let check = |item: &Item| self.check(item, wanted.several, baseline.as_ref());
+            let checked: Vec<Result<Checked, Trouble>> = match items {
+                [item] => vec![check(item)],
+                items => threads::compute(|| items.par_iter().map(check).collect()),
             };
-            worst = worst.max(outcome);
-        }
-        if self.format != Format::Json {
-            self.print(pages, streams);
-        }
-        worst
-    }
-
-    /// Prints the table of several rigs and the reports of those that do not pass, or the one report there is.
-    fn print(&self, pages: Pages, streams: &mut Streams) {
-        let several = self.files.len() > 1;
-        let mut parts = Vec::new();
-        if several || self.extent.summary {
-            parts.push(check::summary(&pages.lines));
-        }
-        if !self.extent.summary {
-            let wanted = pages.reports.into_iter().filter(|(_, passes)| !several || !passes);
-            parts.extend(wanted.map(|(document, _)| document));
-        }
-        if self.format == Format::Html {
-            // A page holds all rigs.
-            let mut page = Document::default();
-            for part in parts {
-                page.append(part);
+            for (Item { path, .. }, checked) in items.iter().zip(checked) {
+                let outcome = match checked {
+                    Ok(checked) => {
+                        pages.add(checked.report, checked.verdict == RigVerdict::Pass, streams);
+                        for note in &checked.notes {
+                            streams.complain(note);
+                        }
+                        stood.extend(checked.stood.map(|stood| (path.clone(), stood)));
+                        checked.outcome
+                    }
+                    Err(trouble) => {
+                        self.complain(path, &trouble, wanted.several, streams);
+                        pages.add_unread(path, &trouble, self.format);
+                        Outcome::Broken
+                    }
+                };
+                worst = worst.max(outcome);
             }
-            return format::print(&page, self.format, streams);
         }
-        for (i, part) in parts.iter().enumerate() {
-            if i > 0 {
-                streams.print("\n");
-            }
-            format::print(part, self.format, streams);
+        match &baseline {
+            Some(baseline) => pages.print_since(baseline, &wanted, self.format, streams),
+            None => pages.print(&wanted, self.extent.summary, self.format, streams),
         }
+        if stood.len() == wanted.items.len() {
+            self.baselines.write(stood)?;
+        } else if self.baselines.are_written() {
+            streams.complain("note: no baseline was written: not every rig was checked");
+        }
+        Ok(worst)
     }
 
     fn outcome(&self, verdict: RigVerdict) -> Outcome {
@@ -198,15 +193,22 @@ impl Check {
         }
     }
 
-    fn report(&self, path: &str, streams: &mut Streams) -> Result<(Report, RigVerdict), Trouble> {
+    /// Whether no more of a rig is shown than its verdict and its rows, so that nothing else is looked for.
+    fn is_brief(&self) -> bool {
+        let is_summary = self.extent.summary && self.format != Format::Json;
+        is_summary || self.format == Format::Junit || self.baselines.are_compared()
+    }
+
+    fn check(&self, item: &Item, several: bool, baseline: Option<&Baseline>) -> Result<Checked, Trouble> {
+        if let Some(why) = &item.trouble {
+            return Err(Trouble::Plain(why.clone()));
+        }
+        let path = &item.path;
         let file = RigFile::read(path)?;
-        let destination = self.destination(&file)?;
+        let destination = self.destination(&file, several)?;
         let rig = file.rig(&self.asked.changes)?;
-        let (mut findings, mut uncertainty) = if self.as_stated {
-            (fit::examine(&rig).map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None)
-        } else {
-            rigs::examine(&rig)?
-        };
+        let mut notes = Vec::new();
+        let (mut findings, mut uncertainty) = self.examine(&rig)?;
         match (self.samples, &mut uncertainty) {
             (Some(count), Some(uncertainty)) => {
                 threads::compute(|| {
@@ -215,36 +217,77 @@ impl Check {
             }
             (Some(_), None) => {
                 let path = plain(path);
-                streams.complain(&format!("{path}: no input has a bound (±): there is nothing to sample"));
+                notes.push(format!("{path}: no input has a bound (±): there is nothing to sample"));
             }
             (None, _) => {}
         }
-        let look = !self.extent.summary || self.format == Format::Json;
+        let verdict = findings.assessment.verdict;
+        let look = destination.is_some() || !self.is_brief();
         let plan = look.then(|| rigs::plan(&rig, &findings.assessment, self.as_stated)).flatten();
-        let units = self.asked.units(&rig);
         let subject = Subject {
             path,
             rig: &rig,
             findings: &findings,
             uncertainty: uncertainty.as_ref(),
             as_stated: self.as_stated,
-            units,
+            units: self.asked.units(&rig),
         };
-        let report = if self.format == Format::Json {
-            let line = json::checked(&subject, plan.as_ref(), self.files.len() > 1);
-            Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
-        } else {
-            let by_flag = self.flag(&rig, findings.assessment.verdict)?;
-            let Extent { full, only, .. } = self.extent;
-            let chain = only == Some(Only::Chain);
-            let only = only.and_then(Only::subject);
-            let wanted = Wanted { full, only, chain, by_flag, plan: plan.as_ref() };
-            Report::Document(check::report(&subject, &wanted), RigLine::of(&subject))
+        let (report, outcome) = match baseline {
+            Some(baseline) => self.since(&subject, baseline),
+            None => (self.report(&subject, plan.as_ref(), several)?, self.outcome(verdict)),
         };
         if let Some(place) = destination {
-            write(&place, &file, plan.as_ref(), streams)?;
+            notes.extend(write(&place, &file, plan.as_ref())?);
         }
-        Ok((report, findings.assessment.verdict))
+        let stood = self.baselines.are_written().then(|| Stood::of(&findings.assessment, subject.units));
+        Ok(Checked { report, verdict, outcome, stood, notes })
+    }
+
+    /// What is found of a rig, as far as it is asked for.
+    fn examine(&self, rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
+        let found = match (self.as_stated, self.is_brief()) {
+            (false, false) => return rigs::examine(rig),
+            (false, true) => return rigs::examine_briefly(rig),
+            (true, false) => fit::examine(rig),
+            (true, true) => fit::assess(rig).map(Findings::brief),
+        };
+        Ok((found.map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None))
+    }
+
+    fn report(&self, subject: &Subject<'_>, plan: Option<&Plan>, several: bool) -> Result<Report, Trouble> {
+        let verdict = subject.findings.assessment.verdict;
+        Ok(match self.format {
+            Format::Json => {
+                let line = json::checked(subject, plan, several);
+                Report::Line(line.map_err(|error| Trouble::Plain(error.to_string()))? + "\n")
+            }
+            Format::Junit => {
+                let passes = self.outcome(verdict) == Outcome::Done;
+                Report::Case(Box::new(junit::case(subject, passes)))
+            }
+            // The table alone is shown.
+            _ if self.is_brief() => Report::Document(Document::default(), RigLine::of(subject)),
+            _ => {
+                let by_flag = self.flag(subject.rig, verdict)?;
+                let Extent { full, only, .. } = self.extent;
+                let chain = only == Some(Only::Chain);
+                let only = only.and_then(Only::subject);
+                let wanted = Wanted { full, only, chain, by_flag, plan };
+                Report::Document(check::report(subject, &wanted), RigLine::of(subject))
+            }
+        })
+    }
+
+    /// What became of a rig since a baseline.
+    fn since(&self, subject: &Subject<'_>, baseline: &Baseline) -> (Report, Outcome) {
+        let since = baseline.since(subject.path, &subject.findings.assessment);
+        let outcome = if since.is_worse() { Outcome::Fails } else { Outcome::Done };
+        let changed = Changed { path: subject.path.to_string(), since, units: subject.units };
+        let report = match self.format {
+            Format::Junit => Report::Case(Box::new(junit::since(&changed))),
+            _ => Report::Since(changed),
+        };
+        (report, outcome)
     }
 
     /// The flag that decides the verdict or the exit code, if one does.
@@ -261,26 +304,26 @@ impl Check {
     }
 
     /// Where the plan is to be written, if anywhere.
-    fn destination(&self, file: &RigFile) -> Result<Option<Place>, Trouble> {
-        if self.write_plan.is_some() && self.files.len() > 1 {
-            let message = format!("expected one rig file with --write-plan, found {}", self.files.len());
-            return Err(Trouble::Usage(message));
+    fn destination(&self, file: &RigFile, several: bool) -> Result<Option<Place>, Trouble> {
+        if self.write_plan.is_some() && several {
+            return Err(Trouble::Usage("expected one rig file with --write-plan, found several".to_string()));
         }
         Destination::new_file(self.write_plan.as_deref()).place(file, &self.asked.changes)
     }
 
-    fn complain(&self, path: &str, trouble: &Trouble, streams: &mut Streams) {
-        match trouble.problems() {
+    fn complain(&self, path: &str, trouble: &Trouble, several: bool, streams: &mut Streams) {
+        match trouble.lines().split_first() {
             // A table is for a screen: the mistakes of one file would push it off.
-            Some(problems) if self.extent.summary && self.files.len() > 1 => {
-                let message = format!("{}: {problems}", plain(path));
-                streams.complain(&diagnostic::plain(&message));
+            Some((first, others)) if self.extent.summary && several && trouble.problems().is_some() => {
+                let more =
+                    if others.is_empty() { String::new() } else { format!(" (and {} more)", others.len()) };
+                streams.complain(&diagnostic::plain(&(plain(first).into_owned() + &more)));
             }
             _ => trouble.report(path, streams),
         }
         // Among several lines of JSON the reader must find one for this file too.
         if self.format == Format::Json
-            && self.files.len() > 1
+            && several
             && let Ok(line) = json::error(path, &trouble.message(), trouble.problems())
         {
             streams.print(&(line + "\n"));
@@ -288,22 +331,18 @@ impl Check {
     }
 }
 
-/// Writes a plan, and reports what it leaves failing.
-fn write(place: &Place, file: &RigFile, plan: Option<&Plan>, streams: &mut Streams) -> Result<(), Trouble> {
+/// Writes a plan; what its owner should know of that comes back, such as what still fails.
+fn write(place: &Place, file: &RigFile, plan: Option<&Plan>) -> Result<Option<String>, Trouble> {
     let Some(plan) = plan else {
-        streams.complain("note: nothing was written: no check fails");
-        return Ok(());
+        return Ok(Some("note: nothing was written: no check fails".to_string()));
     };
     let settings: Vec<(Key, String)> =
         plan.settings().map(|setting| (setting.key, setting.to.clone())).collect();
     if settings.is_empty() {
-        streams.complain("note: nothing was written: nothing that a plan may change makes fewer checks fail");
-        return Ok(());
+        let note = "note: nothing was written: nothing that a plan may change makes fewer checks fail";
+        return Ok(Some(note.to_string()));
     }
     place.write(file, &settings, &plan.rig)?;
-    if !plan.after.fails.is_empty() {
-        let fails = plan.after.fails.join(", ");
-        streams.complain(&format!("note: what was written still fails: {fails}"));
-    }
-    Ok(())
+    let fails = plan.after.fails.join(", ");
+    Ok((!fails.is_empty()).then(|| format!("note: what was written still fails: {fails}")))
 }

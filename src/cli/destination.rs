@@ -87,7 +87,7 @@ impl Destination {
 }
 
 /// A path without links, also of a file that is not there yet.
-fn resolved(path: &Path) -> Option<PathBuf> {
+pub(super) fn resolved(path: &Path) -> Option<PathBuf> {
     if let Ok(path) = path.canonicalize() {
         return Some(path);
     }
@@ -206,6 +206,16 @@ fn over(place: &Path, file: &RigFile, text: &str) -> io::Result<()> {
         }
         file.still_reads_the_same()
     })
+}
+
+/// Writes a text whole or not at all, over what stands there.
+pub(super) fn write_over(place: &Path, text: &str) -> Result<(), Trouble> {
+    let write = || {
+        let mut draft = Draft::begin(place)?;
+        draft.add(text)?;
+        draft.keep()
+    };
+    write().map_err(|error| unwritable(place, &error))
 }
 
 /// That a place cannot be written.

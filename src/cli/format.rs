@@ -2,7 +2,7 @@
 
 use super::stream::Streams;
 use crate::report::document::Document;
-use crate::report::{Extent, html, text};
+use crate::report::{Extent, html, markdown, text};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 
@@ -20,6 +20,10 @@ pub(super) enum Format {
     Csv,
     /// For a browser or paper: one page that needs no other file
     Html,
+    /// For a pull request, a wiki, a forum
+    Markdown,
+    /// For programs that run tests: JUnit's XML, a rig a test case
+    Junit,
 }
 
 /// How much of a report is printed.
@@ -46,6 +50,7 @@ pub(super) fn one_of(forms: &[Format]) -> impl TypedValueParser<Value = Format> 
 pub(super) fn print(document: &Document, format: Format, streams: &mut Streams) {
     streams.print(&match format {
         Format::Html => html::render(document),
+        Format::Markdown => markdown::render(document),
         _ => text::render(document, text::WIDTH, true),
     });
 }

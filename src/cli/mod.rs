@@ -1,7 +1,9 @@
 //! The command line: arguments, streams and exit codes.
 
 mod apply;
+mod baseline;
 mod bunks;
+mod changes;
 mod check;
 mod completions;
 mod destination;
@@ -9,11 +11,13 @@ mod diagnostic;
 mod explain;
 mod file;
 mod flatten;
+mod folder;
 mod format;
 mod interrupt;
 mod launch;
 mod man;
 mod new;
+mod pages;
 mod part;
 mod place;
 mod ramp;
@@ -51,6 +55,7 @@ enum Command {
     Launch(launch::Launch),
     Sweep(sweep::Sweep),
     Weigh(weigh::Weigh),
+    Changes(changes::Changes),
     Explain(explain::Explain),
     New(new::New),
     Flatten(flatten::Flatten),
@@ -123,6 +128,7 @@ pub fn run() -> ExitCode {
         Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Weigh(weigh) => weigh.run(&mut streams),
+        Command::Changes(changes) => changes.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),
         Command::Flatten(flatten) => flatten.run(&mut streams),

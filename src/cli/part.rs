@@ -87,11 +87,9 @@ impl Place {
         self.shown.to_string_lossy().into_owned()
     }
 
-    /// What may be included from here, if this is the rig file itself: its folder's tree, or the repository that holds it.
+    /// What may be included from here, if this is the rig file itself.
     fn tree(&self) -> &Path {
-        let folder = self.canonical.parent().unwrap_or(&self.canonical);
-        let repository = folder.ancestors().find(|folder| folder.join(".git").exists());
-        repository.unwrap_or(folder)
+        tree(self.canonical.parent().unwrap_or(&self.canonical))
     }
 
     /// Reads a file that the one here includes, inside the tree of the rig file.
@@ -119,6 +117,12 @@ impl Place {
         let place = Self { canonical, shown: straight(&beside(&self.shown)) };
         Ok((place, part))
     }
+}
+
+/// What belongs to a folder: its own tree, or the repository that holds it.
+pub(super) fn tree(folder: &Path) -> &Path {
+    let repository = folder.ancestors().find(|folder| folder.join(".git").exists());
+    repository.unwrap_or(folder)
 }
 
 /// A path without the steps that lead back.

@@ -5,7 +5,7 @@ use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
 use crate::fit::{self, Assessment, Findings};
 use crate::quantity::show::{UnitSystem, plain};
-use crate::rig::{IncludeFault, Included, Problems, Rig, SourceId, Sources, include, nearest};
+use crate::rig::{IncludeFault, Included, Problem, Problems, Rig, SourceId, Sources, include, nearest};
 use crate::study::plan::{self, Plan};
 use crate::study::uncertainty::{self, Uncertainty};
 use clap::{Args, ValueEnum};
@@ -76,6 +76,23 @@ impl Trouble {
         }
     }
 
+    /// Every mistake in a line, with its place and what helps.
+    pub fn lines(&self) -> Vec<String> {
+        let Self::Mistaken(problems) = self else { return vec![self.message().replace("\nhelp: ", "; ")] };
+        let line = |problem: &Problem| {
+            let place = place(problems, problem).unwrap_or_default();
+            let help = problem.fault.help().map(|help| format!(" ({help})")).unwrap_or_default();
+            format!("{place}: {}{help}", problem.fault)
+        };
+        problems.list.iter().map(line).collect()
+    }
+
+    /// Where its first mistake stands, if it holds any.
+    pub fn place(&self) -> Option<String> {
+        let problems = self.problems()?;
+        place(problems, problems.list.first()?)
+    }
+
     /// Reports it on stderr.
     pub fn report(&self, path: &str, streams: &mut Streams) {
         match self {
@@ -86,6 +103,13 @@ impl Trouble {
             Self::Usage(message) => streams.complain(&diagnostic::plain(message)),
         }
     }
+}
+
+/// The file, line and column of a mistake, as far as it has a place.
+fn place(problems: &Problems, problem: &Problem) -> Option<String> {
+    let Some(at) = &problem.at else { return problems.sources.first().map(|source| source.name.clone()) };
+    let position = problems.sources.position(at);
+    Some(format!("{}:{}:{}", problems.sources.get(at.source).name, position.line, position.column))
 }
 
 /// A rig file as it was read, with the files that it includes.
@@ -167,7 +191,7 @@ impl RigFile {
 }
 
 /// A rig file by this name is standard input.
-const STDIN: &str = "-";
+pub(super) const STDIN: &str = "-";
 
 /// The rig of a file, `-` for standard input, with changes applied.
 pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
@@ -183,6 +207,14 @@ pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trou
         threads::compute(|| uncertainty::examine(rig))
     };
     examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
+}
+
+/// The same without cures and cautions.
+pub(super) fn examine_briefly(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
+    match threads::compute(|| uncertainty::brief(rig)) {
+        Ok((found, uncertainty)) => Ok((Findings::brief(found), uncertainty)),
+        Err(unfit) => Err(Trouble::Plain(unfit.to_string())),
+    }
 }
 
 /// The plan for a rig that has been assessed, as stated or with all that is uncertain; `None` where nothing fails.

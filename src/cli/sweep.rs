@@ -215,7 +215,7 @@ impl Sweep {
         let form = match self.format {
             Format::Csv => Form::Csv,
             Format::Json => Form::JsonLines,
-            Format::Text | Format::Html => Form::Table,
+            _ => Form::Table,
         };
         let rows = Rows::new(sweep, self.asked.units(sweep.rig()), form);
         rows.map_err(|error| Trouble::Plain(error.to_string()))

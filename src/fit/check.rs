@@ -2,6 +2,7 @@
 
 use super::facts::{Facet, View};
 use super::known::{Known, Missing};
+use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Charge, Kind, Length, Moment, Pressure, Quantity, Share, Speed, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::{LowPoint, MAX_AXLES, Setup, SuspensionKind, slug};
@@ -99,6 +100,17 @@ impl Amount {
             Self::Distance(_) => Measure::Distance,
             Self::Number(_) => Measure::Number,
         }
+    }
+
+    /// It as an unrounded number of the units that machine-readable reports have.
+    pub fn number(self, units: UnitSystem) -> f64 {
+        self.measure().kind().map_or(self.si(), |kind| show::number(self.si(), kind, units).0)
+    }
+
+    /// The amount that [`Self::number`] gives so.
+    pub fn from_number(measure: Measure, number: f64, units: UnitSystem) -> Self {
+        let unit = Self::from_si(measure, 1.0).number(units);
+        Self::from_si(measure, number / unit)
     }
 
     /// Its size in SI: newtons, metres, pascals, newton metres, metres a second, coulombs, or a plain number.

@@ -106,6 +106,14 @@ pub struct Findings {
     pub tie_downs: Option<(TiedDown, Vec<TieDownLoads>)>,
 }
 
+impl Findings {
+    /// An assessment alone, for a reader who asks for nothing else.
+    pub fn brief(assessment: Assessment) -> Self {
+        let (cures, cautions) = (Vec::new(), Vec::new());
+        Self { assessment, cures, cautions, scaled: None, bunks: None, tie_downs: None }
+    }
+}
+
 /// Assesses a rig and looks for what would cure it.
 ///
 /// # Errors

@@ -2,10 +2,12 @@
 //!
 //! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
 //! [`weigh`], [`explain`].
-//! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
+//! [`text`], [`html`] and [`markdown`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings; [`schema`] says what a rig file may hold.
 
+pub mod baseline;
 pub mod bunks;
+pub mod changes;
 mod chart;
 pub mod check;
 pub mod csv;
@@ -15,6 +17,7 @@ pub mod explain;
 pub mod html;
 pub mod json;
 pub mod launch;
+pub mod markdown;
 mod page;
 pub mod place;
 pub mod plan;

@@ -163,24 +163,28 @@ impl<'a> Report<'a> {
         let items: Vec<Item> = unsure
             .into_iter()
             .map(|(i, row)| {
-                let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
-                let worst = match self.worst(i, row) {
-                    Some(margin) if margin.si() < 0.0 => {
-                        format!("{} outside its limits at the worst", self.shown(words::size(margin)))
-                    }
-                    // Its own margin holds wherever there are loads.
-                    Some(_) => "not known where the trailer does not rest on its wheels".to_string(),
-                    None => "not known at the worst".to_string(),
-                };
-                let line = format!(": a margin of {stated} as stated, {worst}");
                 let ways = self.ways(i, row);
                 Item {
-                    text: Text::of(Role::Key, &row.id()).then(&line),
+                    text: Text::of(Role::Key, &row.id()).then(&format!(": {}", self.doubt(i, row))),
                     below: unless_as_before(&mut last, row.id(), ways),
                 }
             })
             .collect();
         self.document.list(items);
+    }
+
+    /// How far inside its limits an unsure row is, and how far outside at the worst.
+    pub fn doubt(&self, i: usize, row: &Row) -> String {
+        let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
+        let worst = match self.worst(i, row) {
+            Some(margin) if margin.si() < 0.0 => {
+                format!("{} outside its limits at the worst", self.shown(words::size(margin)))
+            }
+            // Its own margin holds wherever there are loads.
+            Some(_) => "not known where the trailer does not rest on its wheels".to_string(),
+            None => "not known at the worst".to_string(),
+        };
+        format!("a margin of {stated} as stated, {worst}")
     }
 
     /// What makes a row sure: what it lacks filled in, its weakest input measured better; and how it is measured.

@@ -1,6 +1,6 @@
 //! Wording that more than one report shares.
 
-use super::document::Role;
+use super::document::{Role, Text};
 use crate::fit::{
     Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Subject,
     Verdict,
@@ -87,6 +87,14 @@ fn figures(figures: &Figures, units: UnitSystem) -> String {
     format!("{}, {} on the tongue", show(figures.gross), show(figures.tongue))
 }
 
+/// Units as a rig file spells them.
+pub(super) fn units(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Us => "us",
+        UnitSystem::Metric => "metric",
+    }
+}
+
 /// A check's verdict as schemas spell it.
 pub(super) fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
@@ -97,6 +105,18 @@ pub(super) fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Fail => "fail",
         Verdict::NotChecked => "not-checked",
     }
+}
+
+/// What a check's verdict turned into: none where there was, or is, no such check.
+pub(super) fn turn(was: Option<Verdict>, is: Option<Verdict>) -> Text {
+    let word = |verdict: Verdict| (verdict_role(verdict), self::verdict(verdict));
+    let (before, (role, now)) = match (was, is) {
+        (Some(was), Some(is)) if was == is => return self::verdict(is).into(),
+        (Some(was), Some(is)) => (format!("was {}, is ", self::verdict(was)), word(is)),
+        (Some(was), None) => (format!("was {}, is ", self::verdict(was)), (Role::NotChecked, "gone")),
+        (None, is) => ("is new: ".to_string(), is.map_or((Role::Plain, ""), word)),
+    };
+    Text::from(before).and(role, now)
 }
 
 /// The role of a check's verdict.

@@ -3,12 +3,52 @@
 //! Nothing here reads a file: whoever calls [`include`] says how that is done.
 
 use super::in_order;
-use super::inputs::{INCLUDE, children, list_at, node};
+use super::inputs::{FORMAT, INCLUDE, children, list_at, nearest, node};
 use super::problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};
 use super::read::{REPEATED, type_name};
 use super::source::{SourceId, Sources, Span};
 use std::collections::BTreeMap;
 use toml::de::{DeTable, DeValue};
+
+/// What a text shows at its top, before it is read as a rig: enough to tell a rig file from a part that others include.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outline {
+    /// Whether it is not TOML, so that what it was meant to be is not known.
+    pub is_broken: bool,
+    /// Whether it states `format`, or a key spelled much like it.
+    pub states_format: bool,
+    /// Whether it states axles, without which there is no rig.
+    pub states_axles: bool,
+    /// The paths that it includes, as written.
+    pub includes: Vec<String>,
+}
+
+impl Outline {
+    /// That of a text.
+    ///
+    /// ```
+    /// use bunkline::rig::Outline;
+    ///
+    /// let part = Outline::of("include = [\"tires.toml\"]\n[[trailer.axles]]\nrating = \"3500 lb\"");
+    /// assert!(part.states_axles && !part.states_format && part.includes == ["tires.toml"]);
+    /// assert!(Outline::of("formta = 1").states_format);
+    /// ```
+    pub fn of(text: &str) -> Self {
+        let (table, errors) = DeTable::parse_recoverable(text);
+        let table = table.get_ref();
+        let at = |name: &str| {
+            table.iter().find(|(key, _)| key.get_ref() == name).map(|(_, value)| value.get_ref())
+        };
+        let trailer = at("trailer").and_then(DeValue::as_table);
+        let paths = at(INCLUDE).and_then(DeValue::as_array).into_iter().flat_map(|paths| paths.iter());
+        Self {
+            is_broken: !errors.is_empty(),
+            states_format: table.keys().any(|key| nearest(key.get_ref(), [FORMAT.path()]).is_some()),
+            states_axles: trailer.is_some_and(|trailer| trailer.keys().any(|key| key.get_ref() == "axles")),
+            includes: paths.filter_map(|path| path.get_ref().as_str()).map(str::to_string).collect(),
+        }
+    }
+}
 
 /// A file that another one includes, as it was read.
 #[derive(Debug, Clone)]

@@ -13,16 +13,18 @@ mod read;
 mod setup;
 mod source;
 pub mod starter;
+mod stated;
 pub mod tires;
 mod validate;
 
 pub use change::{Variable, Varied};
 pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, yield_stress};
-pub use include::{Included, include};
+pub use include::{Included, Outline, include};
 pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};
 pub use setup::*;
 pub use source::{Position, Source, SourceId, Sources, Span};
+pub use stated::Stated;
 
 use change::Origin;
 use read::Draft;

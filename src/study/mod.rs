@@ -3,6 +3,8 @@
 //! [`place`] finds where a part must sit, [`sweep`] goes through a grid of values, [`uncertainty`] works
 //! the corners of the stated bounds, and [`weigh`] fits the rig to readings of scales; each has an example.
 
+pub mod baseline;
+pub mod changes;
 pub mod head;
 pub mod interval;
 pub mod place;

@@ -176,9 +176,18 @@ pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
 /// # Errors
 /// As [`examine`].
 pub(super) fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
+    Ok(brief(rig)?.0)
+}
+
+/// The assessment that [`examine`] gives, and what the stated bounds do, without cures and cautions: for a reader of one line
+/// a rig.
+///
+/// # Errors
+/// As [`examine`].
+pub fn brief(rig: &Rig) -> Result<(Assessment, Option<Uncertainty>), Unfit> {
     let mut found = fit::assess(rig)?;
-    doubt(rig, &mut found);
-    Ok(found)
+    let uncertainty = doubt(rig, &mut found);
+    Ok((found, uncertainty))
 }
 
 /// Takes the ranges of what is assumed and the stated bounds into account in an assessment; what the bounds do comes back,

@@ -117,7 +117,7 @@ impl Compared {
 }
 
 /// Whether two values in SI differ by no more than the rounding of a search for a ramp's worst moment.
-fn near(one: f64, other: f64) -> bool {
+pub(super) fn near(one: f64, other: f64) -> bool {
     (one - other).abs() <= 1e-7 * one.abs().max(other.abs()).max(1e-3)
 }
 

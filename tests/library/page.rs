@@ -244,7 +244,7 @@ fn what_the_policy_moves_says_so() {
 
 #[test]
 fn several_rigs_make_a_table_with_the_worst_first() {
-    let mut lines = vec![RigLine::unread("gone.toml")];
+    let mut lines = vec![RigLine::unread("gone.toml", None)];
     for name in ["fishing-skiff", "crab-boat", "survey-launch-as-found"] {
         let rig = demo(name, &[]);
         let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
@@ -254,7 +254,7 @@ fn several_rigs_make_a_table_with_the_worst_first() {
             Subject { path: name, rig: &rig, findings: &findings, uncertainty, as_stated: false, units };
         lines.push(RigLine::of(&subject));
     }
-    let table = text::render(&summary(&lines), text::WIDTH, false);
+    let table = text::render(&summary(&lines, &[]), text::WIDTH, false);
     let shown: Vec<&str> = table.lines().collect();
     assert_eq!(shown[0], "4 rigs: 1 passes, 1 fails, 1 unsure, 1 not read");
     let rest: Vec<&str> = shown[2..].iter().map(|line| line.trim()).collect();

@@ -177,7 +177,7 @@ fn a_long_name_in_a_table_has_a_line_of_its_own() {
 #[test]
 fn several_rigs_make_one_page() {
     let mut page = checked("fishing-skiff.toml", "a.toml");
-    page.append(check::unread("b.toml", "expected a readable rig file, found none"));
+    page.append(check::unread("b.toml", &["expected a readable rig file, found none".to_string()]));
     let titles: Vec<String> = page
         .blocks()
         .iter()

@@ -93,7 +93,7 @@ fn a_file_that_is_not_there_is_named() {
 
 #[test]
 fn a_folder_is_no_file() {
-    let told = refused(&run(&["check", "tests"]));
+    let told = refused(&run(&["place", "tests"]));
     assert!(told.contains("tests: expected a readable rig file, found: "), "{told}");
 }
 

@@ -20,11 +20,12 @@ fn printed(arguments: &[&str]) -> String {
 #[test]
 fn every_command_has_its_forms_and_names_them() {
     let commands: &[(&[&str], &str)] = &[
-        (&["check", RIG], "text, json, html"),
+        (&["check", SKIFF], "text, json, html, markdown, junit"),
         (&["ramp", RIG], "text, json, csv, html"),
         (&["place", RIG], "text, json, html"),
         (&["bunks", RIG], "text, json, html"),
         (&["weigh", "demo-data/weighed-skiff.toml"], "text, json, html"),
+        (&["changes", SKIFF, SKIFF], "text, json, html, markdown"),
         (&["explain"], "text, html"),
         (&["sweep", RIG, "--vary", "shift.boat=0in"], "text, json, csv"),
     ];
@@ -34,7 +35,7 @@ fn every_command_has_its_forms_and_names_them() {
         assert_eq!(refused.status.code(), Some(2));
         let told = String::from_utf8_lossy(&refused.stderr).into_owned();
         assert!(told.contains(&format!("[possible values: {forms}]")), "{arguments:?}: {told}");
-        for form in ["text", "json", "csv", "html"] {
+        for form in ["text", "json", "csv", "html", "markdown", "junit"] {
             let output = with(form);
             let has = forms.split(", ").any(|other| other == form);
             assert_eq!(output.status.code() == Some(2), !has, "{arguments:?} {form}");

@@ -22,6 +22,7 @@ fn help() {
         "launch",
         "sweep",
         "weigh",
+        "changes",
         "explain",
         "new",
         "flatten",

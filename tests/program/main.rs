@@ -1,7 +1,10 @@
 //! The program as its users run it: every command, good input and bad.
 
 mod bad_input;
+mod baseline;
 mod broken;
+mod changes;
+mod club;
 mod demo;
 #[cfg(unix)]
 mod examples;

@@ -5,6 +5,8 @@ mod braking;
 mod chain;
 mod faults;
 mod glance;
+#[cfg(feature = "cli")]
+pub mod junit;
 mod opening;
 mod rest;
 mod summary;
@@ -13,8 +15,8 @@ mod winch;
 
 pub use summary::{RigLine, summary};
 
-use super::document::{Document, Text};
-use super::sections::{Report, capital, verdict_title};
+use super::document::{Document, Item, Text};
+use super::sections::{Report, verdict_title};
 use super::{Subject, text, words};
 use crate::fit::{RigVerdict, Verdict};
 use crate::study::plan::Plan;
@@ -171,10 +173,10 @@ impl Report<'_> {
     }
 }
 
-/// What stands for the report of a file that could not be read, or whose rig does not settle.
-pub fn unread(path: &str, why: &str) -> Document {
+/// What stands for the report of a file that could not be read, or whose rig does not settle: why, a mistake a line.
+pub fn unread(path: &str, why: &[String]) -> Document {
     let mut document = Document::default();
     document.add_title(verdict_title(words::verdict_role(Verdict::Fail), "NOT READ", path));
-    document.paragraph(capital(why) + ".");
+    document.list(why.iter().map(|why| Item::from(why.as_str())));
     document
 }

@@ -48,7 +48,7 @@ impl Report<'_> {
     }
 
     /// Why the verdict is what it is: danger first.
-    fn reason(&self, verdict: RigVerdict) -> Text {
+    pub(super) fn reason(&self, verdict: RigVerdict) -> Text {
         let found = &self.findings().assessment;
         let dangers = faults_of(found.rows.iter().filter(|row| row.is_danger()));
         let mut said: Vec<String> = dangers.iter().take(CAUSES).map(|danger| self.cause(danger)).collect();

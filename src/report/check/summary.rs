@@ -31,9 +31,13 @@ impl RigLine {
         }
     }
 
-    /// The line of a file that could not be read, or whose rig does not settle.
-    pub fn unread(path: &str) -> Self {
-        Self { path: path.to_string(), verdict: None, tongue: "-".to_string(), what: String::new() }
+    /// The line of a file that could not be read, or whose rig does not settle; `place` is where that shows.
+    pub fn unread(path: &str, place: Option<&str>) -> Self {
+        // The path itself stands beside it.
+        let place = place.map(|place| place.strip_prefix(path).unwrap_or(place).trim_start_matches(':'));
+        let place = place.filter(|place| !place.is_empty());
+        let what = place.map(|place| format!("at {place}")).unwrap_or_default();
+        Self { path: path.to_string(), verdict: None, tongue: "-".to_string(), what }
     }
 
     /// How bad it is, the worst least.
@@ -84,8 +88,9 @@ fn folder(lines: &[RigLine]) -> &str {
     folder
 }
 
-/// Several rigs in a table, the worst first, each by its path inside the folder that they share.
-pub fn summary(lines: &[RigLine]) -> Document {
+/// Several rigs in a table, the worst first, each by its path inside the folder that they share; and which files beside them
+/// were passed over.
+pub fn summary(lines: &[RigLine], passed_over: &[String]) -> Document {
     let mut sorted: Vec<&RigLine> = lines.iter().collect();
     sorted.sort_by_key(|line| line.rank());
     let count = |verdict: Option<RigVerdict>| lines.iter().filter(|line| line.verdict == verdict).count();
@@ -119,5 +124,10 @@ pub fn summary(lines: &[RigLine]) -> Document {
         table.rows.push([Text::of(role, &word).into()].into_iter().chain(cells).collect());
     }
     document.table(table);
+    if !passed_over.is_empty() {
+        let names: Vec<String> =
+            passed_over.iter().map(|path| path.strip_prefix(folder).unwrap_or(path).to_string()).collect();
+        document.paragraph(format!("Not rigs of their own, so not checked: {}.", words::some_of(&names)));
+    }
     document
 }

@@ -3,8 +3,10 @@
 //! Every number is in the units named at the top, unrounded and finite; what is unknown is null. Keys
 //! are stable: later versions only add.
 
+pub mod baseline;
 mod brakes;
 mod bunks;
+mod changes;
 mod frame;
 mod launch;
 mod place;
@@ -19,6 +21,7 @@ use crate::fit::{
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
 use crate::rig::{Key, Problems, Rig};
+use crate::study::changes::Changes;
 use crate::study::head::Heads;
 use crate::study::place::Placing;
 use crate::study::plan::Plan;
@@ -102,6 +105,15 @@ pub fn placing(subject: &Subject<'_>, placing: &Placing) -> serde_json::Result<S
 /// As [`report`].
 pub fn weighed(path: &str, rig: &Rig, weighed: &Weighed, units: UnitSystem) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&weigh::document(path, rig, weighed, units))
+}
+
+/// What differs between two rigs, and what that does: `keys` with what each file says, as it says it, null where it is
+/// silent; and the `checks` that stand otherwise, null on the side where there is none.
+///
+/// # Errors
+/// As [`report`].
+pub fn changes(old: &Subject<'_>, new: &Subject<'_>, changes: &Changes) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&changes::document(old, new, changes))
 }
 
 /// Every ramp in every case, as it was checked.
@@ -226,6 +238,22 @@ struct Units {
     speed: &'static str,
     current: &'static str,
     charge: &'static str,
+}
+
+impl Units {
+    fn of(units: UnitSystem) -> Self {
+        Self {
+            weight: units.weight_unit(),
+            length: units.length_unit(),
+            angle: "deg",
+            stress: show::file_unit(Kind::Stress, units),
+            inflation: show::file_unit(Kind::LinePressure, units),
+            moment: show::file_unit(Kind::Moment, units),
+            speed: show::file_unit(Kind::Speed, units),
+            current: show::file_unit(Kind::Current, units),
+            charge: show::file_unit(Kind::Charge, units),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -436,17 +464,7 @@ fn header<'a>(path: &'a str, rig: &'a Rig, units: UnitSystem) -> Header<'a> {
         schema: 1,
         tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
         rig: RigName { path, title: rig.proposed().title.as_deref() },
-        units: Units {
-            weight: units.weight_unit(),
-            length: units.length_unit(),
-            angle: "deg",
-            stress: show::file_unit(Kind::Stress, units),
-            inflation: show::file_unit(Kind::LinePressure, units),
-            moment: show::file_unit(Kind::Moment, units),
-            speed: show::file_unit(Kind::Speed, units),
-            current: show::file_unit(Kind::Current, units),
-            charge: show::file_unit(Kind::Charge, units),
-        },
+        units: Units::of(units),
     }
 }
 
@@ -592,8 +610,7 @@ fn fails_in(rate: Rate) -> Option<FailsIn> {
 
 /// An amount in the report's units.
 fn number(amount: Amount, units: UnitSystem) -> f64 {
-    let si = amount.si();
-    amount.measure().kind().map_or(si, |kind| show::number(si, kind, units).0)
+    amount.number(units)
 }
 
 fn check<'a>(subject: &Subject<'a>, i: usize, row: &Row) -> Check<'a> {
