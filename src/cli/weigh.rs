@@ -47,6 +47,10 @@ impl From<Unweighed> for Trouble {
             Unweighed::Unsettled => Self::Plain(format!(
                 "{unweighed}\nhelp: look for a wrong digit, a wrong unit, or a reading of something else"
             )),
+            Unweighed::Lacks { ref missing, .. } => {
+                let key = missing.0.first().map(ToString::to_string).unwrap_or_default();
+                Self::Plain(format!("{unweighed}\nhelp: `bunkline explain {key}` says how to measure it"))
+            }
             other => Self::Plain(other.to_string()),
         }
     }

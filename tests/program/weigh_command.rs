@@ -83,6 +83,17 @@ fn a_rig_without_readings_says_what_to_write() {
     insta::assert_snapshot!("weigh-nothing", text(&output.stderr));
 }
 
+#[test]
+fn a_key_that_a_reading_depends_on_is_named() {
+    let text = FISHING.replace("bow_stop = \"4 ft\"\n", "") + &reading("tongue", "235 lb ± 5 lb");
+    let path = file("lacks.toml", &text);
+    let output = run(&[path.to_str().expect("text")]);
+    assert_eq!(output.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(said.contains("expected trailer.bow_stop, on which reading 1 depends"), "{said}");
+    assert!(said.contains("`bunkline explain trailer.bow_stop`"), "{said}");
+}
+
 /// The rig that a written file must describe: what was found, as the report has it, in place of the readings.
 fn meant(text: &str) -> Rig {
     let rig = Rig::parse(text).expect("a rig");
