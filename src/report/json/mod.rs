@@ -17,7 +17,7 @@ use crate::fit::{
 };
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
-use crate::rig::{Key, Problems};
+use crate::rig::{Key, Problems, Rules};
 use crate::study::head::Heads;
 use crate::study::place::Placing;
 use crate::study::plan::Plan;
@@ -146,6 +146,8 @@ struct Document<'a> {
     not_covered: Vec<&'static str>,
     /// Whether what is uncertain was left out on request.
     as_stated: bool,
+    /// Whose published rules make rows.
+    rules: &'static str,
     /// What decided the verdict besides rows.
     reasons: Vec<String>,
     /// What to change, of a check.
@@ -204,6 +206,7 @@ struct Units {
     speed: &'static str,
     current: &'static str,
     charge: &'static str,
+    force: &'static str,
 }
 
 #[derive(Serialize)]
@@ -428,10 +431,12 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
             speed: show::file_unit(Kind::Speed, units),
             current: show::file_unit(Kind::Current, units),
             charge: show::file_unit(Kind::Charge, units),
+            force: show::file_unit(Kind::Force, units),
         },
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
+        rules: setup.policy.rules.unwrap_or(Rules::Us).word(),
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
         plan: None,
         cases: cases.map(|(i, loads)| case(subject, i, loads)).collect(),
