@@ -111,6 +111,8 @@ pub enum Caution {
     TrailerNearlyFloats,
     /// On a ramp the trailer's lamps get wet while launching.
     LampsWet(usize),
+    /// The tow vehicle's rear axle carries more than its rating, and no more than European rules let it.
+    RearAxleOverRating,
     /// Ramps are crossed with the bars of the weight distribution hitch off.
     BarsOffOnRamps,
     /// On a ramp the trailer lifts the tow vehicle.
@@ -291,6 +293,12 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
         cautions.push(Caution::RailsOutOfBalance);
     }
     cautions.extend(described(rig));
+    let rear =
+        found.check("tow-rear-axle").filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
+    let rear = rear.and_then(|row| row.load).zip(setup.tow.rear_gawr);
+    if rear.is_some_and(|(load, rating)| load.si() > rating.si()) {
+        cautions.push(Caution::RearAxleOverRating);
+    }
     let outside = found.rows.iter().any(|row| matches!(row.verdict, Verdict::Fail | Verdict::Advise));
     if outside || setup.shift != rig.measured().shift {
         cautions.push(Caution::QualifiedWork);

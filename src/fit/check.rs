@@ -30,6 +30,8 @@ pub enum Measure {
     Charge,
     /// Heights of hills, and distances along roads.
     Distance,
+    /// Forces on plates of couplings.
+    Force,
     /// Plain numbers.
     Number,
 }
@@ -57,6 +59,8 @@ pub enum Amount {
     Charge(Charge),
     /// The height of a hill, or a distance along a road.
     Distance(Length),
+    /// A force on a coupling's plate.
+    Force(Weight),
     /// A plain number.
     Number(f64),
 }
@@ -75,6 +79,7 @@ impl Amount {
             Measure::Speed => Self::Speed(Speed::from_si(si)),
             Measure::Charge => Self::Charge(Charge::from_si(si)),
             Measure::Distance => Self::Distance(Length::from_si(si)),
+            Measure::Force => Self::Force(Weight::from_si(si)),
             Measure::Number => Self::Number(si),
         }
     }
@@ -98,6 +103,7 @@ impl Amount {
             Self::Speed(_) => Measure::Speed,
             Self::Charge(_) => Measure::Charge,
             Self::Distance(_) => Measure::Distance,
+            Self::Force(_) => Measure::Force,
             Self::Number(_) => Measure::Number,
         }
     }
@@ -116,7 +122,7 @@ impl Amount {
     /// Its size in SI: newtons, metres, pascals, newton metres, metres a second, coulombs, or a plain number.
     pub fn si(self) -> f64 {
         match self {
-            Self::Weight(weight) => weight.si(),
+            Self::Weight(weight) | Self::Force(weight) => weight.si(),
             Self::Share(share) => share.si(),
             Self::Length(length) | Self::Deflection(length) | Self::Distance(length) => length.si(),
             Self::Stress(stress) | Self::Inflation(stress) => stress.si(),
@@ -141,6 +147,7 @@ impl Measure {
             Self::Speed => Some(Kind::Speed),
             Self::Charge => Some(Kind::Charge),
             Self::Distance => Some(Kind::Distance),
+            Self::Force => Some(Kind::Force),
         }
     }
 }
@@ -372,6 +379,8 @@ pub enum Remedy {
     Rating,
     /// A part that is sold by this rating.
     Buy(Handle<Weight>),
+    /// Parts of which each has this figure on its plate: all that state too little.
+    Plates(&'static [Handle<Weight>]),
     /// Tires of a higher rating, on a load that each carries.
     Tires,
     /// Tires pumped up to the pressure at which they hold their rating.

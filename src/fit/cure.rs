@@ -98,7 +98,9 @@ impl Search<'_> {
     fn cure(&mut self, row: &Row, remedy: Remedy) -> Option<Cure> {
         match remedy {
             // A rating does not help against a trailer that lifts.
-            Remedy::Rating | Remedy::Buy(_) => row.load.filter(|load| load.si() > 0.0).map(Cure::Rating),
+            Remedy::Rating | Remedy::Buy(_) | Remedy::Plates(_) => {
+                row.load.filter(|load| load.si() > 0.0).map(Cure::Rating)
+            }
             Remedy::Tires => {
                 let rating = self.sidewall(row, self.at_pressure(row)?)?;
                 Some(Cure::Rating(Amount::Weight(rating)))

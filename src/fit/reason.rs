@@ -9,7 +9,7 @@ use super::road::CaseLoads;
 use super::verdict::{RigVerdict, Verdict};
 use crate::quantity::{Angle, Length, Quantity, Weight};
 use crate::rig::inputs::{POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN};
-use crate::rig::{Implausible, Reach, Setup};
+use crate::rig::{Implausible, Reach, Setup, usual_tongue_share};
 
 /// A frame this far from level is not what its figures were measured on: 5 degrees.
 const TOO_STEEP: f64 = 5.0 * std::f64::consts::PI / 180.0;
@@ -152,9 +152,9 @@ fn band_decides(setup: &Setup, facts: &Facts) -> bool {
     let stated = |key| !setup.is_assumed(key);
     let below = stated(POLICY_TONGUE_SHARE_MIN.key()) && band.min.is_some_and(|min| min.si() < least);
     let above = stated(POLICY_TONGUE_SHARE_MAX.key()) && band.max.is_some_and(|max| max.si() > most);
-    let usual = POLICY_TONGUE_SHARE_MIN.default().map_or(least, Quantity::si);
+    let ([usual, _], _) = usual_tongue_share(setup.policy.rules);
     let shares = || facts.cases.iter().filter_map(|case| case.tongue_share().ok()).map(Quantity::si);
-    (below && shares().any(|share| share < usual)) || (above && shares().any(|share| share > most))
+    (below && shares().any(|share| share < usual.si())) || (above && shares().any(|share| share > most))
 }
 
 /// Whether a check's limit is common practice, and neither a stamp nor a size.

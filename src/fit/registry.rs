@@ -13,6 +13,7 @@ static SUBJECTS: &[&[Check]] = &[
     road::TIRE_CHECKS,
     road::ROLL_CHECKS,
     hitch::CHECKS,
+    hitch::PLATE_CHECKS,
     tow::CHECKS,
     ramp::CHECKS,
     bunks::CHECKS,

@@ -1,15 +1,15 @@
 //! Bases, readings and limits that the checks of several subjects share.
 
-use super::check::{At, Basis, Certainty, Limits, Load, Reading, Remedy};
+use super::check::{At, Basis, Certainty, Limits, Load, Of, Reading, Remedy};
 use super::facts::View;
 use super::known::{Known, Missing, known, need};
 use super::road::Carried;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::inputs::Handle;
 use crate::rig::inputs::{
-    HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE, TOW_TONGUE_RATING,
-    TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_COUPLER_TONGUE_RATING,
+    HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_BALL_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING, POLICY_CLEARANCE,
+    TOW_TONGUE_RATING, TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_WHEELS_RATING,
+    TRAILER_COUPLER_TONGUE_RATING, TRAILER_DRAWBAR_TONGUE_RATING,
 };
 use crate::rig::{Material, Setup, yield_stress};
 
@@ -64,6 +64,11 @@ pub(super) const ONLY_MOVE: &[Remedy] =
 pub(super) const WEIGH_TONGUE: &str = "Weigh at the coupler, frame level, everything aboard as for the trip. A scale under the jack reads more.";
 pub(super) const WEIGH_GROSS: &str = "Weigh the loaded trailer on a truck scale, coupler included: hitched, all axles on the scale, plus the tongue weight.";
 
+/// The one row of what is there.
+pub(super) fn once(there: bool) -> Vec<Of> {
+    if there { vec![Of::Rig] } else { Vec::new() }
+}
+
 /// Gross trailer weight.
 pub(super) const GROSS: Load = Load::level(|view, _| one(view.case().gross.clone()));
 /// Tongue weight.
@@ -77,6 +82,15 @@ pub(super) fn one<Q: Quantity>(value: Known<Q>) -> Known<Reading> {
 /// Tongue weight in a case.
 pub(super) fn tongue(view: &View<'_>) -> Known<Weight> {
     view.case().tongue.clone()
+}
+
+/// The greater of GVWR and gross weight, as far as they are known.
+pub(super) fn gross_or_gvwr(view: &View<'_>) -> Known<Weight> {
+    match (view.setup.trailer.gvwr, view.case().gross.clone()) {
+        (Some(gvwr), Ok(gross)) => Ok(gvwr.max(gross)),
+        (Some(gvwr), Err(_)) => Ok(gvwr),
+        (None, gross) => gross,
+    }
 }
 
 /// The load of an axle.
@@ -139,8 +153,10 @@ pub(super) fn least_clearance(setup: &Setup, _: At) -> Limits {
 }
 
 /// The tongue ratings of the chain from coupler to tow vehicle.
-const TONGUE_RATINGS: [Handle<Weight>; 4] = [
+const TONGUE_RATINGS: [Handle<Weight>; 6] = [
     TRAILER_COUPLER_TONGUE_RATING,
+    TRAILER_DRAWBAR_TONGUE_RATING,
+    HITCH_BALL_TONGUE_RATING,
     HITCH_RECEIVER_TONGUE_RATING,
     HITCH_BALL_MOUNT_TONGUE_RATING,
     TOW_TONGUE_RATING,
@@ -154,8 +170,10 @@ pub(super) fn least_tongue_rating(setup: &Setup) -> Known<Weight> {
 
 /// A tongue weight against the least tongue rating given: one that is missing may be less.
 pub(super) fn against_tongue_ratings(setup: &Setup, tongue: Weight) -> Reading {
-    let asked = if setup.is_coupled() { &TONGUE_RATINGS[..] } else { &TONGUE_RATINGS[..1] };
+    let asked = if setup.is_coupled() { &TONGUE_RATINGS[..] } else { &TONGUE_RATINGS[..2] };
     let is_there = |rating: &&Handle<Weight>| match rating.path() {
+        path if path == TRAILER_DRAWBAR_TONGUE_RATING.path() => setup.trailer.drawbar.is_described(),
+        path if path == HITCH_BALL_TONGUE_RATING.path() => setup.has_plate_at_ball(),
         path if path == HITCH_RECEIVER_TONGUE_RATING.path() => setup.hitch.receiver.absent.is_none(),
         path if path == HITCH_BALL_MOUNT_TONGUE_RATING.path() => setup.hitch.ball_mount.absent.is_none(),
         _ => true,

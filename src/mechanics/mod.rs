@@ -14,6 +14,7 @@
 
 pub mod brakes;
 pub mod bunks;
+pub mod coupling;
 pub mod frame;
 pub mod launch;
 pub mod ramp;

@@ -176,6 +176,11 @@ impl UnitSystem {
         rounded(charge.value, Kind::Charge, self, 1)
     }
 
+    /// A force on a coupling's plate for a reader: `15.85 kN`.
+    pub fn force(self, force: Weight) -> String {
+        rounded(force.value, Kind::Force, self, 2)
+    }
+
     /// A weight to the whole pound or kilogram: `6480 lb`.
     pub fn weight(self, weight: Weight) -> String {
         let number = whole(self.weight_number(weight));
@@ -315,6 +320,7 @@ pub fn file_unit(kind: Kind, system: UnitSystem) -> &'static str {
         Kind::Current => ("A", "A"),
         Kind::Charge => ("Ah", "Ah"),
         Kind::Area => ("ft2", "m2"),
+        Kind::Force => ("kN", "kN"),
     };
     match system {
         UnitSystem::Us => us,

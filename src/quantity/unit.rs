@@ -64,6 +64,8 @@ pub enum Kind {
     Charge,
     /// An area.
     Area,
+    /// A force on a coupling's plate, which is no weight of anything.
+    Force,
 }
 
 impl Kind {
@@ -88,6 +90,7 @@ impl Kind {
             Kind::Current => "a current",
             Kind::Charge => "a charge",
             Kind::Area => "an area",
+            Kind::Force => "a force",
         }
     }
 
@@ -112,6 +115,7 @@ impl Kind {
             Kind::Current => (1e4, "10000 A"),
             Kind::Charge => (1e4 * HOUR, "10000 Ah"),
             Kind::Area => (1e4, "10000 m2"),
+            Kind::Force => (1e6, "1000 kN"),
         }
     }
 
@@ -150,6 +154,7 @@ impl Kind {
             Kind::Current => "\"18 A\"",
             Kind::Charge => "\"75 Ah\"",
             Kind::Area => "\"120 ft2\" or \"11 m2\"",
+            Kind::Force => "\"15.9 kN\"",
         }
     }
 }
@@ -169,8 +174,8 @@ const fn unit(name: &'static str, kind: Kind, factor: f64) -> Unit {
     Unit { name, kind, factor }
 }
 
-/// Every unit of the rig file. Percent and degrees are slopes too, lengths are distances, and pressures are
-/// stresses, also those in a brake line; [`Unit::measures`]
+/// Every unit of the rig file. Percent and degrees are slopes too, lengths are distances, pressures are
+/// stresses, also those in a brake line, and some weights are forces; [`Unit::measures`]
 /// knows.
 pub const UNITS: &[Unit] = &[
     unit("in", Kind::Length, INCH),
@@ -274,6 +279,8 @@ impl Unit {
                 Kind::Stress => self.kind == Kind::Pressure,
                 Kind::Distance => self.kind == Kind::Length,
                 Kind::LinePressure => self.kind == Kind::Pressure || self.name == "MPa",
+                // A mass beside it on the plate is another figure.
+                Kind::Force => matches!(self.name, "N" | "kN" | "kgf" | "lbf"),
                 _ => false,
             }
     }

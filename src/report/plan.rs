@@ -105,6 +105,9 @@ impl Section {
         match figure.key.path.rsplit('.').next() {
             Some("tongue_rating") => format!("of {amount} on the tongue"),
             Some("bore") => format!("of {amount} bore"),
+            Some("d_value") => format!("of D {amount}"),
+            Some("dc_value") => format!("of Dc {amount}"),
+            Some("v_value") => format!("of V {amount}"),
             _ if matches!(item, Item::Tires | Item::Wheels) => format!("of {amount} each"),
             _ => format!("of {amount}"),
         }
@@ -118,6 +121,11 @@ impl Section {
                 // A hair over a whole unit is rounding.
                 let whole = (self.units.weight_number(weight) - 1e-6).ceil();
                 self.units.weight(Weight::from_si(whole * unit))
+            }
+            Amount::Force(force) => {
+                // A hair over a hundredth of a kilonewton is rounding.
+                let newtons = ((force.si() / 10.0 - 1e-6).ceil()) * 10.0;
+                self.units.force(Weight::from_si(newtons))
             }
             other => words::amount(other, self.units),
         }
@@ -262,6 +270,7 @@ fn name(item: Item) -> &'static str {
         Item::Receiver => "a receiver",
         Item::BallMount => "a ball mount",
         Item::Ball => "a ball",
+        Item::Drawbar => "a drawbar",
         Item::Jack => "a tongue jack",
         Item::MasterCylinder => "a master cylinder",
     }

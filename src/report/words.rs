@@ -163,6 +163,7 @@ pub(super) fn amount(amount: Amount, units: UnitSystem) -> String {
         Amount::Speed(speed) => units.speed(speed),
         Amount::Charge(charge) => units.charge(charge),
         Amount::Distance(length) => units.road(length),
+        Amount::Force(force) => units.force(force),
         Amount::Number(number) => trimmed(number, 2),
     }
 }
@@ -455,6 +456,7 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.weight(*rating),
             units.weight(*by_index)
         ),
+        Caution::RearAxleOverRating => "The tow vehicle's rear axle carries more than its rating, as European rules let it while it tows: drive no faster than 100 km/h, with its tires 0.2 bar above their usual pressure.".into(),
         Caution::BarsOffOnRamps => "Ramps are crossed with the bars of the weight distribution hitch off: take them off before the ramp.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),
     }

@@ -3,9 +3,9 @@
 use super::inputs::{
     At, BOAT_CG_SIDE, BOAT_HULL_SUPPORT_FROM, BOAT_TANKS_DENSITY, BOAT_TANKS_FILL, BOAT_TANKS_SIDE,
     BOAT_WEIGHTS_SIDE, Fallback, Handle, Key, POLICY_BUNK_PRESSURE_MAX, POLICY_CLEARANCE, POLICY_HOME_GAP,
-    POLICY_PUSH, POLICY_THIN_MARGIN, POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN, POLICY_TRUST, Preset,
-    RAMPS_EASE, RAMPS_FRICTION, RAMPS_WATER, SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS,
-    SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT, TOW_PARKING_BRAKE, TOW_TIRE_RADIUS,
+    POLICY_PUSH, POLICY_RULES, POLICY_THIN_MARGIN, POLICY_TONGUE_SHARE_MAX, POLICY_TONGUE_SHARE_MIN,
+    POLICY_TRUST, Preset, RAMPS_EASE, RAMPS_FRICTION, RAMPS_WATER, SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT,
+    SHIFT_BUNKS, SHIFT_TONGUE, Slot, TOW_BALL_HEIGHT, TOW_CG_HEIGHT, TOW_PARKING_BRAKE, TOW_TIRE_RADIUS,
     TOW_TIRE_WET_LIMIT, TRAILER_AXLES_BRAKES_CALIPER, TRAILER_AXLES_BRAKES_CALIPER_SHARE,
     TRAILER_AXLES_BRAKES_FACTOR, TRAILER_AXLES_BRAKES_FORCE, TRAILER_AXLES_BRAKES_FRICTION,
     TRAILER_AXLES_BRAKES_ONE_PIECE, TRAILER_AXLES_BRAKES_PISTONS, TRAILER_AXLES_BRAKES_TRAVEL,
@@ -25,7 +25,7 @@ use super::inputs::{
     UNITS,
 };
 use super::setup::{
-    BrakeSystem, Case, Fluid, Material, RadiusRods, Setup, SuspensionKind, Thrust, TieDown, TireKind,
+    BrakeSystem, Case, Fluid, Material, RadiusRods, Rules, Setup, SuspensionKind, Thrust, TieDown, TireKind,
     WheelBrakeKind,
 };
 use crate::quantity::{Density, Kind, Length, Pressure, Quantity, Rate, Share, Weight, unit};
@@ -152,6 +152,7 @@ fn plain(setup: &mut Setup) {
     fill(setup, POLICY_THIN_MARGIN, [0, 0], unlisted);
     fill(setup, POLICY_CLEARANCE, [0, 0], unlisted);
     fill(setup, POLICY_TRUST, [0, 0], unlisted);
+    fill(setup, POLICY_RULES, [0, 0], unlisted);
     for i in 0..setup.boat.weights.len() {
         fill(setup, BOAT_WEIGHTS_SIDE, [i, 0], unlisted);
     }
@@ -653,15 +654,32 @@ fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     });
 }
 
+/// The band of tongue shares where a file states none, and where the figures come from.
+pub fn usual_tongue_share(rules: Option<Rules>) -> ([Share; 2], &'static str) {
+    let (least, most, why) = match rules {
+        Some(Rules::Europe) => (
+            4.0,
+            10.0,
+            "Europe: from 4 % by national rules, to 10 % by an ISO term, read on pages that quote them",
+        ),
+        _ => {
+            (7.0, 12.0, "7 to 12 % for boat trailers, US boat owners' association, trailering article, 2012")
+        }
+    };
+    ([least, most].map(|percent| Share::from_si(percent / 100.0)), why)
+}
+
 fn tongue_share(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
+    let ([least, most], why) = usual_tongue_share(setup.policy.rules);
     let band = &mut setup.policy.tongue_share;
     if band.min.is_some() && band.max.is_some() {
         return;
     }
-    let ends = [(&mut band.min, POLICY_TONGUE_SHARE_MIN), (&mut band.max, POLICY_TONGUE_SHARE_MAX)];
-    for (end, handle) in ends {
+    let ends =
+        [(&mut band.min, least, POLICY_TONGUE_SHARE_MIN), (&mut band.max, most, POLICY_TONGUE_SHARE_MAX)];
+    for (end, usual, handle) in ends {
         if end.is_none() {
-            *end = handle.default();
+            *end = Some(usual);
             setup.assumed.push(handle.key());
         }
     }
@@ -669,7 +687,7 @@ fn tongue_share(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         assumed.push(Assumed {
             key: "policy.tongue_share".to_string(),
             value: AssumedValue::Band(min, max),
-            why: POLICY_TONGUE_SHARE_MIN.basis(),
+            why,
         });
     }
 }

@@ -18,7 +18,7 @@ pub mod tires;
 mod validate;
 
 pub use change::{Variable, Varied};
-pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, yield_stress};
+pub use defaults::{Assumed, AssumedValue, density, unloaded_radius, usual_tongue_share, yield_stress};
 pub use include::{Included, Outline, include};
 pub use inputs::{At, INPUTS, Implausible, Input, Key, Role, Sign, nearest};
 pub use problem::{Fault, IncludeFault, MOST_INCLUDED, Problem, Problems};

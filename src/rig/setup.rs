@@ -349,6 +349,16 @@ choice! {
 }
 
 choice! {
+    /// Whose published rules make rows.
+    Rules {
+        /// Those of the United States.
+        Us = "us",
+        /// Those of the European Union and the UN regulations that it applies.
+        Europe = "europe",
+    }
+}
+
+choice! {
     /// What the loads follow where scales and items disagree.
     Trust {
         /// The items as they are listed.
@@ -807,6 +817,8 @@ pub struct Trailer {
     pub brakes: Brakes,
     /// Its coupler.
     pub coupler: Coupler,
+    /// Its drawbar.
+    pub drawbar: Drawbar,
     /// Its jack.
     pub jack: Jack,
     /// What its frame is made of.
@@ -1050,6 +1062,30 @@ pub struct Coupler {
     pub tongue_rating: Option<Weight>,
     /// The ball its socket takes.
     pub ball_size: Option<Length>,
+    /// D on its plate.
+    pub d_value: Option<Weight>,
+}
+
+/// The drawbar between coupler and axles, by its plate.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Drawbar {
+    /// Pull between tow vehicle and trailer.
+    pub d_value: Option<Weight>,
+    /// Pull between tow vehicle and what the trailer's axles carry.
+    pub dc_value: Option<Weight>,
+    /// What may shake it up and down.
+    pub v_value: Option<Weight>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// Length of the body that the trailer's axles carry.
+    pub body: Option<Length>,
+}
+
+impl Drawbar {
+    /// Whether the file describes a drawbar at all.
+    pub fn is_described(&self) -> bool {
+        *self != Self::default()
+    }
 }
 
 /// The tongue jack.
@@ -1509,6 +1545,10 @@ pub struct Ball {
     pub rating: Option<Weight>,
     /// Its diameter.
     pub diameter: Option<Length>,
+    /// Tongue weight it may hold.
+    pub tongue_rating: Option<Weight>,
+    /// D on its plate.
+    pub d_value: Option<Weight>,
 }
 
 /// The tow vehicle.
@@ -1540,6 +1580,8 @@ pub struct Tow {
     pub tongue_rating: Option<Weight>,
     /// Which axle drives.
     pub driven: Option<Gripping>,
+    /// Whether it rides on air springs.
+    pub air_suspension: Option<bool>,
     /// Its centre of gravity above ground.
     pub cg_height: Option<Length>,
     /// Tongue weight for each unit that the ball sinks.
@@ -1598,6 +1640,8 @@ pub struct Policy {
     pub thin_margin: Option<Share>,
     /// What the loads follow where scales and items disagree.
     pub trust: Option<Trust>,
+    /// Whose published rules make rows.
+    pub rules: Option<Rules>,
     /// Checks that must hold.
     pub counts: Vec<String>,
     /// Checks that only advise.
@@ -1705,6 +1749,17 @@ impl Setup {
     /// Whether it describes a hitch or a tow vehicle, the ball's height aside.
     pub fn is_coupled(&self) -> bool {
         self.hitch != Hitch::default() || self.tow.is_described()
+    }
+
+    /// Whether the rules of Europe make rows, not those of the United States.
+    pub fn is_european(&self) -> bool {
+        self.policy.rules == Some(Rules::Europe)
+    }
+
+    /// Whether the ball ought to have a plate with the tongue weight that it may hold: in Europe, and where one is stated.
+    pub fn has_plate_at_ball(&self) -> bool {
+        let ball = self.hitch.ball;
+        ball.absent.is_none() && (self.is_european() || ball.tongue_rating.is_some())
     }
 
     /// The trailer's own weight, as stated or as its GVWR less its capacity.

@@ -14,9 +14,11 @@ use crate::quantity::show::{UnitSystem, number, trimmed};
 
 const TEMPLATE: &str = include_str!("starter.txt");
 
-/// The kinds of quantity in the template whose units differ, a small pressure ahead of a large stress.
-const KINDS: [Kind; 12] = [
+/// The kinds of quantity in the template whose units differ, a small pressure ahead of a large stress, and a force
+/// ahead of the weight that it would be as well.
+const KINDS: [Kind; 13] = [
     Kind::Length,
+    Kind::Force,
     Kind::Weight,
     Kind::Pressure,
     Kind::Stress,

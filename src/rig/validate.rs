@@ -411,8 +411,8 @@ impl Rules<'_> {
         }
         let policy = &self.setup.policy;
         let band = policy.tongue_share;
-        let min = band.min.or(inputs::POLICY_TONGUE_SHARE_MIN.default());
-        let max = band.max.or(inputs::POLICY_TONGUE_SHARE_MAX.default());
+        let ([least, most], _) = defaults::usual_tongue_share(policy.rules);
+        let (min, max) = (band.min.or(Some(least)), band.max.or(Some(most)));
         if let (Some(min), Some(max)) = (min, max)
             && min >= max
         {

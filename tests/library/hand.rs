@@ -535,7 +535,7 @@ pub fn assessed(changes: &[&str]) -> Assessment {
     assess(&rig).expect("a trailer at rest")
 }
 
-/// An amount in pounds, inches, psi, pound inches, ampere-hours, miles an hour, or as a plain number.
+/// An amount in pounds, inches, psi, pound inches, ampere-hours, miles an hour, kilonewtons, or as a plain number.
 pub fn in_us(amount: Amount) -> f64 {
     amount.si()
         / match amount {
@@ -546,6 +546,7 @@ pub fn in_us(amount: Amount) -> f64 {
             Amount::Distance(_) => 12.0 * INCH,
             Amount::Speed(_) => 5280.0 * 12.0 * INCH / 3600.0,
             Amount::Charge(_) => 3600.0,
+            Amount::Force(_) => 1000.0,
             Amount::Share(_) | Amount::Number(_) => 1.0,
         }
 }
@@ -583,8 +584,13 @@ fn every_check_says_what_was_worked_by_hand() {
         assert!(ids.contains(&worked.id), "no row {}", worked.id);
     }
     let made: BTreeSet<&str> = found.rows.iter().map(|row| row.check.id).collect();
-    // Launching is worked on a rig of its own, in `launch`.
-    for check in checks().filter(|check| check.subject != Subject::Launch) {
+    // Launching is worked on a rig of its own, in `launch`, and so is what Europe asks, in `europe`.
+    let european = |id: &str| {
+        id.starts_with("coupling-")
+            || id.starts_with("nose-")
+            || ["ball-tongue", "drawbar-tongue"].contains(&id)
+    };
+    for check in checks().filter(|check| check.subject != Subject::Launch && !european(check.id)) {
         assert!(
             made.contains(check.id),
             "{} has no row here: make this rig have one, and work it by hand",

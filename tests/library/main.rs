@@ -7,6 +7,7 @@ mod bunks;
 mod cases;
 mod cautions;
 mod cures;
+mod europe;
 mod example_rig;
 mod faults;
 mod frame;

@@ -14,7 +14,7 @@ use std::process::Command;
 
 const RIG: &str = concat!(include_str!("../rigs/work-boat.toml"), include_str!("../rigs/bunks.toml"));
 
-const KINDS: [Kind; 18] = [
+const KINDS: [Kind; 19] = [
     Kind::Length,
     Kind::Weight,
     Kind::Angle,
@@ -33,6 +33,7 @@ const KINDS: [Kind; 18] = [
     Kind::Current,
     Kind::Charge,
     Kind::Area,
+    Kind::Force,
 ];
 
 /// One slip of the pen in a text.
@@ -402,7 +403,7 @@ proptest! {
 fn value(kind: Kind) -> impl Strategy<Value = f64> {
     let (least, most) = match kind {
         Kind::Length | Kind::Speed => (-100.0, 100.0),
-        Kind::Weight => (-1e6, 1e6),
+        Kind::Weight | Kind::Force => (-1e6, 1e6),
         Kind::Angle => (-1.5, 1.5),
         Kind::Slope | Kind::Share => (-1.0, 1.0),
         Kind::Pressure => (0.0, 2e6),

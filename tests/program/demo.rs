@@ -197,6 +197,24 @@ fn crab_boat() {
     assert_abs_diff_eq!(worst(gross) / (0.453_592_37 * 9.806_65), -26.0, epsilon = EXACT);
 }
 
+#[test]
+fn pilot_cutter_behind_a_european_bracket() {
+    let (_, found) = demo("pilot-cutter-metric");
+    let first = &found.cases[0];
+    // Diesel 160 L × 0.850768 kg/L = 136.1228; boat 2140 + 95 + 136.1228 = 2371.1228; gross 3121.1228. About the transom:
+    // 2140·2620 + 95·6050 + 136.1228·1850 = 6 433 377.2; transom at 1160 + 6480 = 7640: M = 2371.1228·7640 − 6 433 377.2 +
+    // 750·4420 = 14 997 001.1; x̄ = 5320: V = 3121.1228 − 2818.9852 = 302.1376.
+    assert_abs_diff_eq!(kilograms(*first.gross.as_ref().unwrap()), 3121.1228, epsilon = EXACT);
+    assert_abs_diff_eq!(kilograms(tongue(first)), 302.1376, epsilon = EXACT);
+    let load = |id: &str| found.check(id).unwrap().load.unwrap().si();
+    // D = 9.81 × 3.2 × 3.5 / 6.7 = 16.3988 kN; C = 3.5 − 0.3021 t: Dc = 9.81 × 3.2 × 3.1979 / 6.3979 = 15.6908.
+    assert_abs_diff_eq!(load("coupling-d") / 1000.0, 16.3988, epsilon = 1e-4);
+    assert_abs_diff_eq!(load("coupling-dc") / 1000.0, 15.6908, epsilon = 1e-4);
+    assert_eq!(found.verdict, RigVerdict::Pass);
+    // A tandem's rear axle lifted: as of most, past the rating of the other.
+    assert_eq!(ids(&found, fit::Verdict::Advise).iter().filter(|id| !id.starts_with("lifted-")).count(), 0);
+}
+
 fn ids(found: &Assessment, verdict: fit::Verdict) -> Vec<String> {
     found.rows.iter().filter(|row| row.verdict == verdict).map(fit::Row::id).collect()
 }

@@ -10,6 +10,7 @@ mod axle_move;
 mod bunk_bevel;
 mod cargo_securement;
 mod couplings;
+mod european_plates;
 mod fluids;
 mod grounding_at_a_break;
 mod gvwr_and_gawr;

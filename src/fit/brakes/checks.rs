@@ -2,12 +2,13 @@
 
 use super::loads::{BrakeLoads, Heat};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Reading, Remedy, Rows, Subject, axles,
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, known, need};
 use crate::fit::shared::{
-    GROSS, LIGHTEN, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_rating, one, part_or_move, tongue_rating,
+    GROSS, LIGHTEN, STAMPED, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, axle_rating, once, one, part_or_move,
+    tongue_rating,
 };
 use crate::fit::tow::tow_vehicle;
 use crate::mechanics::brakes::heat::{LININGS_FADE, height_at_one_go};
@@ -21,6 +22,10 @@ use crate::rig::{BrakeFluid, BrakeSystem, MAX_AXLES, Setup};
 
 /// Up to this gross weight no brakes are asked for, in pounds.
 const UNBRAKED: f64 = 3000.0;
+/// In Europe none are asked for up to this GVWR. UN Regulation 13, category O1, from memory.
+const UNBRAKED_IN_EUROPE: f64 = 750.0 * unit::STANDARD_GRAVITY;
+/// In Europe brakes that the trailer's push works go up to this GVWR. UN Regulation 13, category O2, from memory.
+const PUSHED_IN_EUROPE: f64 = 3500.0 * unit::STANDARD_GRAVITY;
 /// An axle may carry this many times its rating for as long as a stop takes. Common practice, no source.
 const IN_A_STOP: f64 = 1.5;
 /// A wet road may hold no more than this share of what a wheel carries: wet concrete 0.5 to 0.7, quoted.
@@ -44,10 +49,6 @@ const SAID: Rows = Rows::one(|setup| once(setup.trailer.brakes.kind.is_some()));
 const BRAKED_AXLES: Rows = Rows::numbered(MAX_AXLES, |setup| {
     axles(if setup.trailer.brakes.are_described() { setup.trailer.axles.len() } else { 0 })
 });
-
-fn once(there: bool) -> Vec<Of> {
-    if there { vec![Of::Rig] } else { Vec::new() }
-}
 
 fn is_pushed(setup: &Setup) -> bool {
     setup.trailer.brakes.kind == Some(BrakeSystem::Surge)
@@ -86,10 +87,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "brakes-required",
         name: "brakes on the axles",
         what: "the share of the trailer's axles that are braked",
-        formula: "braked axles over all axles, for a trailer of more than 3,000 lb gross (its GVWR where the gross weight is not known)",
+        formula: "braked axles over all axles, for a trailer of more than 3,000 lb gross (its GVWR where the gross weight is not known); where policy.rules is europe, of more than 750 kg GVWR",
         basis: Basis {
-            limit: "every axle; above 3,000 lb gross the rig fails without any",
-            source: "49 CFR 393.42: a trailer of more than 3,000 lb gross weight needs brakes on its wheels; many states say so of private trailers as well",
+            limit: "every axle; above 3,000 lb gross, in Europe above 750 kg GVWR, the rig fails without any",
+            source: "49 CFR 393.42: a trailer of more than 3,000 lb gross weight needs brakes on its wheels; many states say so of private trailers as well. In Europe UN Regulation 13, from memory",
             certainty: Certainty::Quoted,
         },
         measuring: "Look behind each wheel for a drum or a disc with its line or wire. Where the file says of one axle whether it is braked, the others count as unbraked.",
@@ -153,10 +154,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "surge-ratio",
         name: "surge brakes and tow vehicle",
         what: "the trailer's GVWR over the tow vehicle's, for surge brakes",
-        formula: "trailer GVWR / tow GVWR",
+        formula: "trailer GVWR / tow GVWR; where policy.rules is europe against 3.5 t / tow GVWR",
         basis: Basis {
-            limit: "1.75 up to 12,000 lb of trailer GVWR, 1.25 up to 20,000 lb, no surge brakes above",
-            source: "49 CFR 393.48(d) (72 FR, 6 March 2007), for commercial vehicles; many states copy it",
+            limit: "1.75 up to 12,000 lb of trailer GVWR, 1.25 up to 20,000 lb, no surge brakes above; in Europe a trailer GVWR of 3.5 t",
+            source: "49 CFR 393.48(d) (72 FR, 6 March 2007), for commercial vehicles; many states copy it. In Europe UN Regulation 13, from memory",
             certainty: Certainty::Read,
         },
         measuring: "Read both certification labels.",
@@ -169,6 +170,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
                 .map(|(trailer, tow)| trailer / tow))
         }),
         limits: |setup, _| {
+            if setup.is_european() {
+                let most = need(setup, TOW_GVWR).map(|tow| Weight::from_si(PUSHED_IN_EUROPE) / tow);
+                return Limits::at_most(most).advising();
+            }
             let most = need(setup, TRAILER_GVWR).map(|gvwr| {
                 let pounds = gvwr.si() / unit::POUND;
                 Share::from_si(if pounds <= 12_000.0 {
@@ -420,8 +425,12 @@ fn at_one_go(view: &View<'_>, takes: Takes) -> Limits {
 
 /// Whether the trailer is so light that no brakes are asked for.
 fn weighs_little(view: &View<'_>) -> Known<bool> {
-    let gross = view.case().gross.clone().or_else(|_| known(view.setup.trailer.gvwr, TRAILER_GVWR.key()))?;
-    Ok(gross <= Weight::from_si(UNBRAKED * unit::POUND))
+    let gross = view.case().gross.clone();
+    let gvwr = known(view.setup.trailer.gvwr, TRAILER_GVWR.key());
+    if view.setup.is_european() {
+        return Ok(gvwr.or(gross)? <= Weight::from_si(UNBRAKED_IN_EUROPE));
+    }
+    Ok(gross.or(gvwr)? <= Weight::from_si(UNBRAKED * unit::POUND))
 }
 
 /// The share of axles that are braked: where one is said to be or not, the others count as unbraked.

@@ -3,18 +3,18 @@
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject,
 };
-use crate::fit::facts::View;
-use crate::fit::known::{Known, both, known, need};
+use crate::fit::known::{both, known, need};
 use crate::fit::shared::{
-    GROSS, MOVE, STAMPED, TONGUE, TONGUE_ON_ROAD, WEIGH_GROSS, WEIGH_TONGUE, metal_limits, one, part_or_move,
-    rating, size, tongue_rating,
+    GROSS, MOVE, STAMPED, TONGUE, TONGUE_ON_ROAD, WEIGH_GROSS, WEIGH_TONGUE, gross_or_gvwr, metal_limits,
+    once, one, part_or_move, rating, size, tongue_rating,
 };
 use crate::quantity::{Quantity, Weight, unit};
 use crate::rig::inputs::{
     HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
-    HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, HITCH_RECEIVER_TUBE,
-    TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
-    TRAILER_SAFETY_CHAINS_BREAKING, TRAILER_SAFETY_CHAINS_COUNT, TRAILER_TONGUE_CLAMP_RATING,
+    HITCH_BALL_RATING, HITCH_BALL_TONGUE_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING,
+    HITCH_RECEIVER_TUBE, TRAILER_COUPLER_BALL_SIZE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING,
+    TRAILER_DRAWBAR_TONGUE_RATING, TRAILER_JACK_RATING, TRAILER_SAFETY_CHAINS_BREAKING,
+    TRAILER_SAFETY_CHAINS_COUNT, TRAILER_TONGUE_CLAMP_RATING,
 };
 use crate::rig::{Absent, Setup};
 
@@ -24,6 +24,12 @@ const RECEIVER: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent));
 const BALL_MOUNT: Rows = Rows::one(|setup| unless(setup.hitch.ball_mount.absent));
 /// One row, unless there is no ball.
 const BALL: Rows = Rows::one(|setup| unless(setup.hitch.ball.absent));
+/// One row, where the ball has, or ought to have, a plate.
+const BALL_PLATE: Rows = Rows::one(|setup| once(setup.has_plate_at_ball()));
+/// One row, where the file describes a drawbar.
+const DRAWBAR: Rows = Rows::one(|setup| once(setup.trailer.drawbar.is_described()));
+/// One row, unless the rules of Europe apply, which ask for no chains.
+const CHAINS: Rows = Rows::one(|setup| once(!setup.is_european()));
 /// One row, unless one of the two that fit into each other is not there.
 const SHANK: Rows = Rows::one(|setup| unless(setup.hitch.receiver.absent.or(setup.hitch.ball_mount.absent)));
 
@@ -45,23 +51,13 @@ fn chains(setup: &Setup) -> Limits {
     Limits::at_most(breaking.map(towed_by_one)).failing_above(all)
 }
 
-/// The greater of GVWR and gross weight, as far as they are known.
-fn gross_or_gvwr(view: &View<'_>) -> Known<Weight> {
-    match (view.setup.trailer.gvwr, view.case().gross.clone()) {
-        (Some(gvwr), Ok(gross)) => Ok(gvwr.max(gross)),
-        (Some(gvwr), Err(_)) => Ok(gvwr),
-        (None, gross) => gross,
-    }
-}
 /// One row, where the file says how the tongue bends.
-const TONGUE_BENDS: Rows =
-    Rows::one(|setup| if setup.trailer.tongue.bends() { vec![Of::Rig] } else { Vec::new() });
+const TONGUE_BENDS: Rows = Rows::one(|setup| once(setup.trailer.tongue.bends()));
 /// One row, where the file says that two clamps hold the tongue.
-const CLAMPED: Rows =
-    Rows::one(|setup| if setup.trailer.tongue.is_clamped() { vec![Of::Rig] } else { Vec::new() });
+const CLAMPED: Rows = Rows::one(|setup| once(setup.trailer.tongue.is_clamped()));
 
 fn unless(absent: Option<Absent>) -> Vec<Of> {
-    if absent.is_some() { Vec::new() } else { vec![Of::Rig] }
+    once(absent.is_none())
 }
 
 const METAL_ON_ROAD_TONGUE: Basis = Basis {
@@ -137,6 +133,18 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         ..TONGUE_RATING
     },
     Check {
+        id: "drawbar-tongue",
+        rows: DRAWBAR,
+        name: "drawbar, tongue",
+        what: "tongue weight against S on the drawbar's plate",
+        cures: "Move the boat aft within the tongue share band, or fit a drawbar with a greater S on its plate.",
+        too_much: "the tongue carries {load}, {miss} over the drawbar's S of {max}",
+        too_little: "tongue weight is {load}: the drawbar is pulled upward",
+        limits: |setup, _| tongue_rating(setup, TRAILER_DRAWBAR_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(TRAILER_DRAWBAR_TONGUE_RATING)),
+        ..TONGUE_RATING
+    },
+    Check {
         id: "receiver",
         rows: RECEIVER,
         name: "receiver",
@@ -194,6 +202,18 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         ..GROSS_RATING
     },
     Check {
+        id: "ball-tongue",
+        rows: BALL_PLATE,
+        name: "ball, tongue",
+        what: "tongue weight against S on the ball's plate",
+        cures: "Move the boat aft within the tongue share band, or fit a ball with a greater S on its plate.",
+        too_much: "the tongue carries {load}, {miss} over the ball's S of {max}",
+        too_little: "tongue weight is {load}: the ball is pulled upward",
+        limits: |setup, _| tongue_rating(setup, HITCH_BALL_TONGUE_RATING),
+        remedies: &part_or_move(Remedy::Buy(HITCH_BALL_TONGUE_RATING)),
+        ..TONGUE_RATING
+    },
+    Check {
         id: "ball-size",
         name: "ball size",
         what: "the ball's diameter against the coupler's socket",
@@ -233,6 +253,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "safety-chains",
+        rows: CHAINS,
         name: "safety chains",
         what: "gross trailer weight against what one safety chain may hold by its class, and against all of them",
         formula: "GVWR, or the gross weight where that is more; one chain of 2,000, 3,500 or 5,000 lb breaking strength is for as much gross weight, a stronger one for its strength; all of them for their strengths together",

@@ -2,5 +2,7 @@
 
 mod checks;
 mod loads;
+mod plates;
 
 pub(super) use checks::CHECKS;
+pub(super) use plates::PLATE_CHECKS;

@@ -11,6 +11,7 @@ use crate::fit::shared::{
     WEIGH_TONGUE, one, rating, tongue, tongue_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
+use crate::rig::Setup;
 use crate::rig::inputs::{
     TOW_FRONT_AXLE_LOAD, TOW_FRONT_GAWR, TOW_GCWR, TOW_GVWR, TOW_REAR_AXLE_LOAD, TOW_REAR_GAWR,
     TOW_TONGUE_RATING, TOW_TOW_RATING,
@@ -20,6 +21,10 @@ const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each
 
 /// The least share of its greatest weight on a tow vehicle's front axle.
 const LEAST_FRONT: f64 = 0.2;
+/// In Europe a rear axle may carry this many times its rating while it tows, up to 100 km/h.
+const REAR_AXLE_IN_EUROPE: f64 = 1.15;
+/// That speed, in m/s.
+const SLOW_IN_EUROPE: f64 = 100.0 / 3.6;
 /// The greatest share of its load alone that the front axle may lose. Common practice, no source.
 const MOST_FRONT_LOSS: f64 = 0.15;
 
@@ -132,7 +137,11 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         name: "tow vehicle, rear axle",
         what: "the tow vehicle's rear axle load, coupled, against its rating",
         formula: "R = R0 + V (b + o) / b; o the ball's overhang, b the wheelbase; with bars R0 + V' (b + o) / b − M / b, as for the front axle",
-        basis: TOW_LABEL,
+        basis: Basis {
+            limit: "the door label or manual value in the file; where policy.rules is europe and trip.speed no more than 100 km/h, 1.15 times that, its tires at 0.2 bar more",
+            source: "49 CFR 571.3 for GAWR; Regulation (EU) 1230/2012 for Europe, read on pages that quote it",
+            certainty: Certainty::Read,
+        },
         measuring: SOLO_AXLES,
         cures: "Shift load forward in the tow vehicle, or move the boat aft within the tongue share band.",
         measure: Measure::Weight,
@@ -144,7 +153,10 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         too_much: "the tow vehicle's rear axle carries {load}, {miss} over its rating of {max}",
         too_little: "",
         load: Load::level(|view, _| one(coupled(view, TowAxle::Rear))),
-        limits: |setup, _| rating(setup, TOW_REAR_GAWR),
+        limits: |setup, _| {
+            let times = if is_slow_in_europe(setup) { REAR_AXLE_IN_EUROPE } else { 1.0 };
+            Limits::at_most(need(setup, TOW_REAR_GAWR).map(|rating| rating * times))
+        },
     },
     Check {
         id: "tow-front-share",
@@ -202,6 +214,12 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         limits: |_, _| Limits::at_most(Ok(Share::from_si(MOST_FRONT_LOSS))).advising(),
     },
 ];
+
+/// Whether the rig is towed by European rules, and no faster than they let a rear axle carry more than its rating.
+fn is_slow_in_europe(setup: &Setup) -> bool {
+    // A hair over the speed is rounding.
+    setup.is_european() && setup.trip.speed.is_some_and(|speed| speed.si() <= SLOW_IN_EUROPE * (1.0 + 1e-9))
+}
 
 /// The load of one of the tow vehicle's axles in a case, coupled.
 fn coupled(view: &View<'_>, axle: TowAxle) -> Known<Weight> {

@@ -144,6 +144,9 @@ impl Report<'_> {
                 said.push(format!("{} not checked: {named}, and {advise}.", rows(n)));
             }
         }
+        if self.rig().proposed().is_european() {
+            said.push("By policy.rules = \"europe\".".to_string());
+        }
         let absent: Vec<&str> = self.rig().proposed().hitch.absent().collect();
         if !absent.is_empty() {
             said.push(format!("Said to be none: {}.", absent.join(", ")));

@@ -20,7 +20,7 @@ use crate::fit::{
 };
 use crate::quantity::show::{self, UnitSystem};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
-use crate::rig::{Key, Problems, Rig};
+use crate::rig::{Key, Problems, Rig, Rules};
 use crate::study::changes::Changes;
 use crate::study::head::Heads;
 use crate::study::place::Placing;
@@ -180,6 +180,8 @@ struct Document<'a> {
     not_covered: Vec<&'static str>,
     /// Whether what is uncertain was left out on request.
     as_stated: bool,
+    /// Whose published rules make rows.
+    rules: &'static str,
     /// What decided the verdict besides rows.
     reasons: Vec<String>,
     /// What to change, of a check.
@@ -238,6 +240,7 @@ struct Units {
     speed: &'static str,
     current: &'static str,
     charge: &'static str,
+    force: &'static str,
 }
 
 impl Units {
@@ -252,6 +255,7 @@ impl Units {
             speed: show::file_unit(Kind::Speed, units),
             current: show::file_unit(Kind::Current, units),
             charge: show::file_unit(Kind::Charge, units),
+            force: show::file_unit(Kind::Force, units),
         }
     }
 }
@@ -477,6 +481,7 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
+        rules: rig.proposed().policy.rules.unwrap_or(Rules::Us).word(),
         reasons: found.reasons.iter().map(|reason| words::reason(reason, rig, units)).collect(),
         plan: None,
         cases: cases.map(|(i, loads)| case(subject, i, loads)).collect(),

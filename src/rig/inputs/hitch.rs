@@ -53,4 +53,12 @@ inputs! {
         "the ball's diameter",
         STAMPED,
         plausible: (inches(1.5), inches(3.5));
+    HITCH_BALL_TONGUE_RATING: Weight = "hitch.ball.tongue_rating", s.hitch.ball.tongue_rating, Positive, Measured,
+        "tongue weight the ball may hold: S on the plate beside it",
+        PLATE,
+        plausible: (pounds(40.0), pounds(6000.0));
+    HITCH_BALL_D_VALUE: Force = "hitch.ball.d_value", s.hitch.ball.d_value, Positive, Measured,
+        "D on the plate beside the ball",
+        PLATE,
+        plausible: (kilonewtons(1.0), kilonewtons(250.0));
 }

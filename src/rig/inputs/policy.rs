@@ -2,8 +2,7 @@
 
 use super::prelude::*;
 
-const TONGUE_SHARE: &str =
-    "7 to 12 % for boat trailers, US boat owners' association, trailering article, 2012";
+const TONGUE_SHARE: &str = "US boat owners' association, trailering article, 2012; in Europe national rules and an ISO term, read on pages that quote them";
 
 inputs! {
     s, at;
@@ -14,11 +13,11 @@ inputs! {
     POLICY_TONGUE_SHARE_MIN: Share = "policy.tongue_share.min", s.policy.tongue_share.min, NotNegative, Defaulted,
         "least tongue weight, as a share of gross",
         PLAIN,
-        default: value(percent(7.0)).assumed(TONGUE_SHARE);
+        default: rule("7 %; 4 % where policy.rules is europe").assumed(TONGUE_SHARE);
     POLICY_TONGUE_SHARE_MAX: Share = "policy.tongue_share.max", s.policy.tongue_share.max, Positive, Defaulted,
         "greatest tongue weight, as a share of gross",
         PLAIN,
-        default: value(percent(12.0)).assumed(TONGUE_SHARE);
+        default: rule("12 %; 10 % where policy.rules is europe").assumed(TONGUE_SHARE);
     POLICY_PREFERRED_TONGUE_SHARE: Share = "policy.preferred_tongue_share", s.policy.preferred_tongue_share, Positive, Defaulted,
         "tongue weight to aim for, as a share of gross, in the first case",
         "Your choice inside the band: where the boat may sit in several places, the one nearest to this share is recommended.";
@@ -64,6 +63,10 @@ inputs! {
         "what the loads follow where scales and items disagree",
         "items, or scale: then every item's weight is multiplied by one factor and its station moved by one distance, so that the first case gives back the scale figures.",
         default: word("items");
+    POLICY_RULES: Choice<Rules> = "policy.rules", s.policy.rules, Any, Correction,
+        "whose published rules make rows",
+        "us or europe: by where the rig is registered and towed.",
+        default: word("us");
     POLICY_COUNTS: Checks = "policy.counts", s.policy.counts, Any, Defaulted,
         "checks that must hold",
         PLAIN;

@@ -17,6 +17,7 @@ pub mod types {
     pub type Stress = Pressure;
     pub type LinePressure = Pressure;
     pub type Distance = Length;
+    pub type Force = Weight;
     pub type SectionModulus = Volume;
     pub type Text = String;
     pub type Id = String;
@@ -40,6 +41,10 @@ pub(super) const fn feet(number: f64) -> f64 {
 
 pub(super) const fn pounds(number: f64) -> f64 {
     number * POUND
+}
+
+pub(super) const fn kilonewtons(number: f64) -> f64 {
+    number * 1000.0
 }
 
 pub(super) const fn percent(number: f64) -> f64 {
@@ -81,6 +86,7 @@ pub(super) const fn miles_an_hour(number: f64) -> f64 {
 pub(super) const PLACARD: &str = "From the certification label on the trailer's forward left side.";
 pub(super) const SIDEWALL: &str =
     "Moulded on the tire's sidewall: the single figure for a single axle, the dual one for duals.";
+pub(super) const PLATE: &str = "Read the approval plate on the part: D, Dc and V in kN, S in kg.";
 pub(super) const STAMPED: &str = "Stamped or labelled on the part itself.";
 pub(super) const TAPE_X: &str =
     "With the rig level, drop a plumb line from each point to the ground and tape along the ground.";

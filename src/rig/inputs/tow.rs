@@ -56,6 +56,10 @@ inputs! {
     TOW_DRIVEN: Choice<Gripping> = "tow.driven", s.tow.driven, Any, Measured,
         "which axle drives",
         "front, rear or all.";
+    TOW_AIR_SUSPENSION: Flag = "tow.air_suspension", s.tow.air_suspension, Any, Measured,
+        "whether its driven axle rides on air springs",
+        "true or false: look under its rear axle.",
+        default: word("false");
     TOW_CG_HEIGHT: Length = "tow.cg_height", s.tow.cg_height, Positive, Defaulted,
         "its centre of gravity above ground",
         "Estimate it: near the door sills' tops in most pickups.",

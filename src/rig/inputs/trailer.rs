@@ -80,6 +80,30 @@ inputs! {
         "the ball the coupler's socket takes",
         STAMPED,
         plausible: (inches(1.5), inches(3.5));
+    TRAILER_COUPLER_D_VALUE: Force = "trailer.coupler.d_value", s.trailer.coupler.d_value, Positive, Measured,
+        "D on the coupling head's plate",
+        PLATE,
+        plausible: (kilonewtons(1.0), kilonewtons(250.0));
+    TRAILER_DRAWBAR_D_VALUE: Force = "trailer.drawbar.d_value", s.trailer.drawbar.d_value, Positive, Measured,
+        "D on the drawbar's plate",
+        PLATE,
+        plausible: (kilonewtons(1.0), kilonewtons(250.0));
+    TRAILER_DRAWBAR_DC_VALUE: Force = "trailer.drawbar.dc_value", s.trailer.drawbar.dc_value, Positive, Measured,
+        "Dc on the drawbar's plate",
+        PLATE,
+        plausible: (kilonewtons(1.0), kilonewtons(250.0));
+    TRAILER_DRAWBAR_V_VALUE: Force = "trailer.drawbar.v_value", s.trailer.drawbar.v_value, Positive, Measured,
+        "V on the drawbar's plate",
+        PLATE,
+        plausible: (kilonewtons(1.0), kilonewtons(150.0));
+    TRAILER_DRAWBAR_TONGUE_RATING: Weight = "trailer.drawbar.tongue_rating", s.trailer.drawbar.tongue_rating, Positive, Measured,
+        "tongue weight the drawbar may hold: S on its plate",
+        PLATE,
+        plausible: (pounds(40.0), pounds(6000.0));
+    TRAILER_DRAWBAR_BODY: Length = "trailer.drawbar.body", s.trailer.drawbar.body, Positive, Measured,
+        "length of the body behind the drawbar, the boat's where that is longer",
+        TAPE_X,
+        plausible: (feet(3.0), feet(60.0));
     TRAILER_JACK_RATING: Weight = "trailer.jack.rating", s.trailer.jack.rating, Positive, Measured,
         "what the tongue jack may lift",
         STAMPED,

@@ -227,6 +227,7 @@ impl<'a> Planner<'a> {
             let from = keys.iter().filter_map(|key| self.stated(*key)).reduce(f64::min);
             let amount = |si: f64| match self.rig.kind(keys[0]) {
                 Some(Kind::Length) => Amount::Length(Length::from_si(si)),
+                Some(Kind::Force) => Amount::Force(Weight::from_si(si)),
                 _ => Amount::Weight(Weight::from_si(si)),
             };
             let needed = solution.needed.get(&place).copied();

@@ -136,6 +136,8 @@ pub enum Item {
     BallMount,
     /// The ball.
     Ball,
+    /// The drawbar.
+    Drawbar,
     /// The tongue jack.
     Jack,
     /// The master cylinder of the brakes.

@@ -5,10 +5,12 @@ use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, STANDARD_GRAVITY, Weight};
 use crate::rig::inputs::{
-    HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK, HITCH_BALL_MOUNT_TONGUE_RATING,
-    HITCH_BALL_RATING, HITCH_RECEIVER_RATING, HITCH_RECEIVER_TONGUE_RATING, Handle, TRAILER_AXLES_RATING,
-    TRAILER_AXLES_SPRING_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_BRAKES_BORE, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
+    HITCH_BALL_D_VALUE, HITCH_BALL_DIAMETER, HITCH_BALL_MOUNT_RATING, HITCH_BALL_MOUNT_SHANK,
+    HITCH_BALL_MOUNT_TONGUE_RATING, HITCH_BALL_RATING, HITCH_BALL_TONGUE_RATING, HITCH_RECEIVER_RATING,
+    HITCH_RECEIVER_TONGUE_RATING, Handle, TRAILER_AXLES_RATING, TRAILER_AXLES_SPRING_RATING,
+    TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BRAKES_BORE, TRAILER_COUPLER_D_VALUE,
+    TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_DRAWBAR_D_VALUE, TRAILER_DRAWBAR_DC_VALUE,
+    TRAILER_DRAWBAR_TONGUE_RATING, TRAILER_DRAWBAR_V_VALUE, TRAILER_JACK_RATING,
 };
 
 /// A figure that a part is bought by.
@@ -18,9 +20,18 @@ pub(super) struct Sold {
     pub path: &'static str,
     /// The part.
     pub item: Item,
-    /// The usual ratings in pounds, and in kilograms: common practice, no source. Beyond the last the next 100 lb or
-    /// 50 kg. None of a size.
-    steps: Option<[&'static [u32]; 2]>,
+    steps: Steps,
+}
+
+/// In what steps a figure is sold: common practice, no source.
+#[derive(Debug)]
+enum Steps {
+    /// The usual ratings in pounds, and in kilograms; beyond the last the next 100 lb or 50 kg.
+    Ratings([&'static [u32]; 2]),
+    /// Forces on plates, by the half kilonewton.
+    Forces,
+    /// Sizes, of which the right one is sold.
+    Sizes,
 }
 
 /// Axles with their springs.
@@ -49,6 +60,8 @@ const JACKS: [&[u32]; 2] =
 /// The bores of master cylinders that are sold, in inches, wherever: common practice, no source.
 const BORES: [f64; 6] = [0.625, 0.75, 0.875, 1.0, 1.125, 1.25];
 
+const HALF_KILONEWTON: f64 = 500.0;
+
 /// Every figure that a part is bought by.
 pub(super) static SOLD: &[Sold] = &[
     rated(TRAILER_AXLES_RATING, Item::Axles, AXLES),
@@ -64,16 +77,27 @@ pub(super) static SOLD: &[Sold] = &[
     sized(HITCH_BALL_MOUNT_SHANK, Item::BallMount),
     rated(HITCH_BALL_RATING, Item::Ball, COUPLINGS),
     sized(HITCH_BALL_DIAMETER, Item::Ball),
+    rated(HITCH_BALL_TONGUE_RATING, Item::Ball, TONGUES),
+    plated(HITCH_BALL_D_VALUE, Item::Ball),
+    plated(TRAILER_COUPLER_D_VALUE, Item::Coupler),
+    plated(TRAILER_DRAWBAR_D_VALUE, Item::Drawbar),
+    plated(TRAILER_DRAWBAR_DC_VALUE, Item::Drawbar),
+    plated(TRAILER_DRAWBAR_V_VALUE, Item::Drawbar),
+    rated(TRAILER_DRAWBAR_TONGUE_RATING, Item::Drawbar, TONGUES),
     rated(TRAILER_JACK_RATING, Item::Jack, JACKS),
     sized(TRAILER_BRAKES_BORE, Item::MasterCylinder),
 ];
 
 const fn rated(key: Handle<Weight>, item: Item, steps: [&'static [u32]; 2]) -> Sold {
-    Sold { path: key.path(), item, steps: Some(steps) }
+    Sold { path: key.path(), item, steps: Steps::Ratings(steps) }
 }
 
 const fn sized(key: Handle<Length>, item: Item) -> Sold {
-    Sold { path: key.path(), item, steps: None }
+    Sold { path: key.path(), item, steps: Steps::Sizes }
+}
+
+const fn plated(key: Handle<Weight>, item: Item) -> Sold {
+    Sold { path: key.path(), item, steps: Steps::Forces }
 }
 
 /// The place in [`SOLD`] of a key.
@@ -92,12 +116,16 @@ pub(super) fn other_bores(now: f64) -> Vec<f64> {
 impl Sold {
     /// Whether it is a rating, not a size.
     pub fn is_rating(&self) -> bool {
-        self.steps.is_some()
+        !matches!(self.steps, Steps::Sizes)
     }
 
     /// What is sold that is at least this, in SI.
     pub fn step_up(&self, needed: f64, units: UnitSystem) -> f64 {
-        let Some([pounds, kilograms]) = self.steps else { return needed };
+        let [pounds, kilograms] = match self.steps {
+            Steps::Ratings(steps) => steps,
+            Steps::Forces => return (needed / HALF_KILONEWTON - 1e-6).ceil() * HALF_KILONEWTON,
+            Steps::Sizes => return needed,
+        };
         let (steps, unit, beyond) = match units {
             UnitSystem::Us => (pounds, POUND, 100.0),
             UnitSystem::Metric => (kilograms, STANDARD_GRAVITY, 50.0),

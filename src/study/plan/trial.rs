@@ -144,6 +144,7 @@ impl Row {
         let path = |path: &str| sold::place(path);
         let figures = asked.check.remedies.iter().flat_map(|remedy| match remedy {
             Remedy::Buy(key) => vec![path(key.path())],
+            Remedy::Plates(keys) => keys.iter().map(|key| path(key.path())).collect(),
             Remedy::Size(key) => vec![path(key.path())],
             Remedy::Tires => vec![path(TRAILER_AXLES_TIRES_RATING.path())],
             Remedy::TiresTogether => {
@@ -398,7 +399,9 @@ fn needs(row: &Row, setup: &Setup, load: f64, swing: f64, limit: f64) -> Vec<Nee
         return Vec::new();
     };
     let (stated, sure) = (least * load / limit, least * (load + swing) / limit);
-    row.figures.iter().map(|place| Need { place: *place, stated, sure }).collect()
+    // What the file does not state, or states in plenty, stays.
+    let falls_short = |place: &&usize| figure(setup, **place, row.of.element()).is_some_and(|has| has < sure);
+    row.figures.iter().filter(falls_short).map(|place| Need { place: *place, stated, sure }).collect()
 }
 
 /// What a setup states of a figure, of one axle where it is an axle's.

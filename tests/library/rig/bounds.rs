@@ -30,6 +30,7 @@ fn unit(kind: Kind) -> (&'static str, f64) {
         Kind::Current => ("A", 1.0),
         Kind::Charge => ("Ah", 3600.0),
         Kind::Area => ("m2", 1.0),
+        Kind::Force => ("kN", 1e3),
     }
 }
 
