@@ -674,7 +674,7 @@ impl<'a> Search<'a> {
             return Some(found);
         }
         // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
-        self.trial.with_ramps = true;
+        self.trial.cross_ramps();
         if self.any_over_ramps(&found) {
             return self.searched();
         }
