@@ -237,6 +237,31 @@ fn a_rig_that_holds_needs_no_plan() {
     }
 }
 
+/// 1000 and 553 lb, each in newtons, add up to a hair more than 1553 lb do.
+#[test]
+fn what_is_past_its_limit_by_rounding_alone_holds() {
+    let text = r#"
+format = 1
+[boat]
+bow_eye = { station = "250 in" }
+[[boat.weights]]
+weight = "1000 lb"
+station = "100 in"
+[trailer]
+weight = "553 lb"
+gvwr = "1553 lb"
+bow_stop = "60 in"
+[[trailer.axles]]
+station = "220 in"
+"#;
+    let rig = read(text, &[]);
+    assert_eq!(failing(&assess(&rig).expect("at rest")), Vec::<String>::new());
+    assert_eq!(
+        failing(&assess(&rig.with("trailer.gvwr=1552.9 lb").expect("a rig")).expect("at rest")),
+        ["trailer-gvwr"]
+    );
+}
+
 #[test]
 fn demo_rigs_are_planned() {
     for (name, text, changes, fails) in [
@@ -336,7 +361,7 @@ fn where_no_bore_both_stops_and_has_the_stroke_none_is_bought() {
 #[test]
 fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
     let long = "trailer.winch.strap.length=40 ft";
-    let rig = demo("survey-launch-as-changed", &[long]);
+    let rig = read(&on_the_level("survey-launch-as-changed"), &[long]);
     let plan = planned(&rig);
     let [Step { action: Action::Shorten { .. }, settings, cures }] = &plan.steps[..] else {
         panic!("{}", summary(&plan))
@@ -346,7 +371,8 @@ fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
     assert_eq!(plan.after.verdict, RigVerdict::Pass);
     is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
     // A drum that holds π (2.7² − 1.25²)/0.1 = 179.9 in asks for less than 16 ft, which would not reach.
-    let plan = planned(&demo("survey-launch-as-changed", &[long, "trailer.winch.flange=5.4 in"]));
+    let plan =
+        planned(&read(&on_the_level("survey-launch-as-changed"), &[long, "trailer.winch.flange=5.4 in"]));
     assert!(plan.steps.is_empty(), "{}", summary(&plan));
     assert_eq!(plan.after.fails, ["winch-drum"]);
 }
