@@ -27,6 +27,7 @@ pub(super) fn boards(rig: &Rig) -> Vec<Board> {
 }
 
 fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
+    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let now = board_size(rig.proposed()).ok()?;
     let mut named = rig.proposed().clone();
     named.trailer.bunks.board = Some(name.to_string());
@@ -41,12 +42,12 @@ fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
         // A file has its board by its name or as taped, not both.
         let taped = [TRAILER_BUNKS_WIDTH.path(), TRAILER_BUNKS_DEPTH.path()].map(|path| rig.variable(path));
         let [Ok(width), Ok(depth)] = &taped else { return None };
-        rig.changed_to(&[(width, size.0.si()), (depth, size.1.si())]).ok()?
+        rig.changed_to(&[(width, as_taped(size.0.si(), units)), (depth, as_taped(size.1.si(), units))])
+            .ok()?
     };
     // The packing that a deeper board would take from the bracket is what it stands higher.
     let (member, _) = *supports(rig.proposed()).ok()?.first()?;
     let deeper = packing(rig.proposed(), member).ok()? - packing(other.proposed(), member).ok()?;
-    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let raised = |rig: Rig, path: &str| {
         let variable = rig.variable(path).ok()?;
         match rig.value(&variable) {
