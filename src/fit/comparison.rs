@@ -140,7 +140,7 @@ fn is_silent(judge: Judge, side: Side, standing: &Standing) -> bool {
 /// millimetres is rounded by up to 0.05 mm.
 const SAME_SIZE: f64 = 5e-5;
 
-/// A limit that a tape gives is met by what misses it by rounding alone: a nanometre, in SI.
+/// A limit is met by what misses it by rounding alone: a nanometre or a nanonewton, in SI.
 const HAIR: f64 = 1e-9;
 
 /// A margin that is not outside by less than a tolerance.
@@ -155,6 +155,7 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
         (Side::Min, Some(value)) => value - limit,
         (Side::Max, Some(value)) => limit - value,
     };
+    let plain = beyond(HAIR, plain);
     // The rating is the upper limit, on whichever side the load stands.
     let rating = || if side == Side::Max { Some(limit) } else { other };
     let (margin, used, whole) = match judge {
@@ -172,7 +173,7 @@ fn stand(judge: Judge, side: Side, value: Option<f64>, limit: f64, other: Option
             });
             (plain, used, ends.map_or(0.0, |(min, max)| max - min))
         }
-        Judge::Floor | Judge::Ceiling | Judge::Between => (beyond(HAIR, plain), None, 0.0),
+        Judge::Floor | Judge::Ceiling | Judge::Between => (plain, None, 0.0),
         Judge::Size => (beyond(SAME_SIZE, plain), None, 0.0),
     };
     Standing { value, limit, margin, used, whole }

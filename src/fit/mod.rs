@@ -54,9 +54,9 @@ pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, BowBunksBear, Bunk, BunkFit, BunkLoads, CrossmemberFit,
     CutSheet, Decides, GuideFit, Hole, HullPressure, Landing, Lowest, Stern, Timber, WantedEnds,
-    beside_fender, board, bow_bunks, contact, crossmember_rating, crossmember_station, cut_sheet, deadrise,
-    ends, gear_clearance, guides, half_spacings, idle, keel_clearance, landings, lowest, outward, packing,
-    road_factor, standoff, steepest, straight_run, supports, timber, wanted_ends,
+    beside_fender, board, board_size, bow_bunks, contact, crossmember_rating, crossmember_station, cut_sheet,
+    deadrise, ends, gear_clearance, guides, half_spacings, idle, keel_clearance, landings, lowest, outward,
+    packing, road_factor, standoff, steepest, straight_run, supports, timber, wanted_ends,
 };
 pub use caution::Caution;
 pub use chain::Link;

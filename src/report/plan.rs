@@ -76,7 +76,14 @@ impl Section {
                 }
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
-            Action::Inflate { to, .. } => format!("Pump the tires up to {}", self.units.inflation(*to)),
+            Action::Inflate { from, to } => {
+                let way = if from.is_some_and(|from| from > *to) {
+                    "Let the tires down to"
+                } else {
+                    "Pump the tires up to"
+                };
+                format!("{way} {}", self.units.inflation(*to))
+            }
             Action::Shorten { to, .. } => format!("Cut the winch's strap to {}", self.units.length(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
@@ -168,12 +175,13 @@ impl Section {
                 let raised = |by: Length| match by.si() {
                     0.0 => String::new(),
                     by if by < 0.0 => {
-                        format!("; the boat comes {} lower", self.units.distance(Length::from_si(-by)))
+                        format!("the boat comes {} lower", self.units.distance(Length::from_si(-by)))
                     }
-                    by => format!("; the boat stands {} higher", self.units.distance(Length::from_si(by))),
+                    by => format!("the boat stands {} higher", self.units.distance(Length::from_si(by))),
                 };
-                let now = from.clone().unwrap_or_default();
-                format!("now {now}{}", raises.map(raised).unwrap_or_default())
+                let now = from.as_ref().map(|from| format!("now {from}"));
+                let raised = raises.map(raised).filter(|raised| !raised.is_empty());
+                now.into_iter().chain(raised).collect::<Vec<_>>().join("; ")
             }
             Action::Ends { from: [forward, aft], .. } => {
                 let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();

@@ -17,9 +17,21 @@ fn read(text: &str, changes: &[&str]) -> Rig {
     Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{problems}\n{text}"))
 }
 
-fn demo(name: &str, changes: &[&str]) -> Rig {
+fn text(name: &str) -> String {
     let path = format!("{}/demo-data/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    read(&std::fs::read_to_string(path).expect("a demo"), changes)
+    std::fs::read_to_string(path).expect("a demo")
+}
+
+fn demo(name: &str, changes: &[&str]) -> Rig {
+    read(&text(name), changes)
+}
+
+/// A demo without its ramp, which costs ten times as much as all the rest.
+fn on_the_level(name: &str) -> String {
+    let text = text(name);
+    let (before, ramp) = text.split_once("[[ramps]]").expect("a ramp");
+    let (_, after) = ramp.split_once("\n[").expect("a section");
+    format!("{before}[{after}")
 }
 
 fn planned(rig: &Rig) -> Plan {
@@ -152,6 +164,48 @@ fn weight_goes_ashore_by_ten_pounds_and_parts_by_what_is_sold() {
     assert_eq!(other.after.verdict, plan.after.verdict);
 }
 
+/// With 100 lb ashore the axle carries (5900 (210 + s) + 360 000)/220, 7000 lb at s = −10, and the share is 12 % at −11.79: the middle
+/// is −10.895, of sixteenths −10 7/8. The springs, whose rating is not stated, are not checked there, as they are not now: no reason
+/// to fit axles.
+#[test]
+fn what_is_not_checked_now_asks_for_no_part() {
+    let rig = read(BALANCED, &["shift.boat=6 in", "trailer.axles.1.rating=7000 lb", "trailer.gvwr=7900 lb"]);
+    let plan = planned(&rig);
+    let [Step { action: Action::Move { to: place, .. }, .. }, Step { action: Action::Ashore { to, .. }, .. }] =
+        &plan.steps[..]
+    else {
+        panic!("{}", summary(&plan))
+    };
+    assert!((place.si() / INCH + 10.875).abs() < 1e-9, "{}", summary(&plan));
+    assert!((to.si() / POUND - 100.0).abs() < 1e-9, "{}", summary(&plan));
+    assert_eq!(plan.after.fails, Vec::<String>::new());
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// Springs of 6000 and 1000 lb leave most of 7600 lb to axle 1. On springs that are alike N1 · 205 + N2 · 235 = 1 593 000 with N2 over
+/// N1 from 1 to 235/205: N1 is at most 3620 lb, so a wheel there carries no more than 1810 lb of its 1950. That the wheels of
+/// axle 2, whose rating is not stated, are not checked then is no reason to fit others.
+#[test]
+fn a_part_that_another_makes_needless_is_left_out() {
+    let (before, rest) = BALANCED.split_once("[[trailer.axles]]").expect("axles");
+    let (_, after) = rest.split_once("[policy]").expect("a policy");
+    let axle = |station: u8, rating: u16, wheels: &str| {
+        let tires = r#"{ radius = "14 in", rate = "5000000 lb/in", rating = "6000 lb" }"#;
+        let first = format!("[[trailer.axles]]\nstation = \"{station} in\"\nrating = \"{rating} lb\"\n");
+        format!("{first}braked = true\ntires = {tires}\n{wheels}\n")
+    };
+    let axles = axle(205, 6000, "wheels = { rating = \"1950 lb\" }") + &axle(235, 1000, "");
+    let changes = ["shift.boat=-4.5 in", "trailer.suspension.deflection_at_rating=0.023 in"];
+    let rig = read(&format!("{before}{axles}[policy]{after}"), &changes);
+    let plan = planned(&rig);
+    let [Step { action: Action::Replace { item: Item::Axles, .. }, cures, .. }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert!(cures.contains(&"wheel-1".to_string()), "{cures:?}");
+    assert_eq!(plan.after.fails, Vec::<String>::new());
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
 /// Scales alone say too little to move the boat by: where it cannot be computed what a move does, none is planned.
 #[test]
 fn what_a_move_leaves_unknown_is_no_cure() {
@@ -183,16 +237,41 @@ fn a_rig_that_holds_needs_no_plan() {
     }
 }
 
+/// 1000 and 553 lb, each in newtons, add up to a hair more than 1553 lb do.
+#[test]
+fn what_is_past_its_limit_by_rounding_alone_holds() {
+    let text = r#"
+format = 1
+[boat]
+bow_eye = { station = "250 in" }
+[[boat.weights]]
+weight = "1000 lb"
+station = "100 in"
+[trailer]
+weight = "553 lb"
+gvwr = "1553 lb"
+bow_stop = "60 in"
+[[trailer.axles]]
+station = "220 in"
+"#;
+    let rig = read(text, &[]);
+    assert_eq!(failing(&assess(&rig).expect("at rest")), Vec::<String>::new());
+    assert_eq!(
+        failing(&assess(&rig.with("trailer.gvwr=1552.9 lb").expect("a rig")).expect("at rest")),
+        ["trailer-gvwr"]
+    );
+}
+
 #[test]
 fn demo_rigs_are_planned() {
-    for (name, changes, fails) in [
-        ("electric-day-launch", &[][..], 0),
-        ("survey-launch-as-changed", &["shift.boat=0 in"], 0),
-        ("survey-launch-as-found", &[], 0),
+    for (name, text, changes, fails) in [
+        ("electric launch", text("electric-day-launch"), &[][..], 0),
+        ("as changed", text("survey-launch-as-changed"), &["shift.boat=0 in"], 0),
+        ("as found", on_the_level("survey-launch-as-found"), &[], 0),
         // Nothing that a plan may change fits brakes.
-        ("crab-boat", &["trailer.axles.all.braked=false"], 1),
+        ("crab boat", text("crab-boat"), &["trailer.axles.all.braked=false"], 1),
     ] {
-        let rig = demo(name, changes);
+        let rig = read(&text, changes);
         let plan = planned(&rig);
         assert_eq!(plan.after.fails.len(), fails, "{name}: {:?}", plan.after.fails);
         assert_eq!(plan.conflicts.len(), fails);
@@ -200,15 +279,40 @@ fn demo_rigs_are_planned() {
     }
 }
 
-/// A 2x12 is 11 1/4 in deep, a 2x8 7 1/4 in: on the same brackets the boat stands 4 in higher.
+/// A 2x12 is 11 1/4 in deep, a 2x8 7 1/4 in: on the same brackets the boat stands 4 in higher, at 25 in, its bunks at 36. A file that
+/// gives the board as taped gets the other's size.
 #[test]
 fn a_deeper_board_raises_the_boat() {
-    let plan = planned(&demo("survey-launch-as-found", &[]));
-    let raises = plan.steps.iter().find_map(|step| match step.action {
-        Action::Board { to: "2x12", raises, .. } => raises,
-        _ => None,
-    });
-    assert!((raises.expect("another board").si() / INCH - 4.0).abs() < 1e-9);
+    let named = on_the_level("survey-launch-as-found");
+    let taped = named.replace("board = \"2x8\"", "width = \"1 1/2 in\"\ndepth = \"7 1/4 in\"");
+    let heights = [("trailer.keel_height", "25 in"), ("trailer.bunks.top", "36 in")];
+    for (file, size) in
+        [(named, ("trailer.bunks.board", "2x12")), (taped, ("trailer.bunks.depth", "11 1/4 in"))]
+    {
+        let plan = planned(&read(&file, &[]));
+        let board = plan.steps.iter().find_map(|step| match step.action {
+            Action::Board { to: "2x12", raises, .. } => Some((raises?, &step.settings)),
+            _ => None,
+        });
+        let (raises, settings) = board.expect("another board");
+        assert!((raises.si() / INCH - 4.0).abs() < 1e-9);
+        let set: Vec<(&str, &str)> = settings.iter().map(|set| (set.key.path, &set.to[..])).collect();
+        assert_eq!(set, [&[size][..], &heights].concat());
+    }
+}
+
+/// Ten psi over the sidewall's pressure a tire fails.
+#[test]
+fn tires_are_let_down_to_what_their_sidewalls_say() {
+    let changes = ["trailer.axles.1.tires.pressure_max=50 psi", "trailer.axles.1.tires.pressure=61 psi"];
+    let rig = demo("fishing-skiff", &changes);
+    let plan = planned(&rig);
+    let [Step { action: Action::Inflate { .. }, settings, cures }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert_eq!((settings[0].from.as_deref(), &settings[0].to[..]), (Some("61 psi"), "50 psi"));
+    assert_eq!(cures, &["tire-pressure-1"]);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
 }
 
 /// By hand, 10 371 lb behind 7700 lb with six discs, A 3.976 in² and r/R 4.15/13.3: G = 0.9 × 6 × 0.7 × 3.976 × 0.312/A_m is 2.654
@@ -216,7 +320,7 @@ fn a_deeper_board_raises_the_boat() {
 /// 4484 of 4698 lb; 1 in and less brake harder still, but 1 1/4 is the nearest.
 #[test]
 fn a_bore_that_brakes_too_little_is_changed_for_the_nearest_that_does() {
-    let rig = demo("survey-launch-as-changed", &["trailer.brakes.bore=1 1/2 in"]);
+    let rig = read(&on_the_level("survey-launch-as-changed"), &["trailer.brakes.bore=1 1/2 in"]);
     let plan = planned(&rig);
     let [Step { action: Action::Replace { item: Item::MasterCylinder, .. }, settings, cures }] =
         &plan.steps[..]
@@ -232,7 +336,7 @@ fn a_bore_that_brakes_too_little_is_changed_for_the_nearest_that_does() {
 /// The stroke goes with 1/A_m and more, for the pressure rises: 2.95 in on 5/8 in, of 2 1/4 in; 3/4 in stops at 2.03.
 #[test]
 fn a_bore_that_runs_out_of_stroke_is_changed_for_a_larger_one() {
-    let rig = demo("survey-launch-as-changed", &["trailer.brakes.bore=5/8 in"]);
+    let rig = read(&on_the_level("survey-launch-as-changed"), &["trailer.brakes.bore=5/8 in"]);
     let plan = planned(&rig);
     let [Step { settings, cures, .. }] = &plan.steps[..] else { panic!("{}", summary(&plan)) };
     assert_eq!(settings[0].to, "3/4 in");
@@ -245,7 +349,7 @@ fn a_bore_that_runs_out_of_stroke_is_changed_for_a_larger_one() {
 #[test]
 fn where_no_bore_both_stops_and_has_the_stroke_none_is_bought() {
     let changes = ["trailer.brakes.bore=1 1/2 in", "tow.gvwr=10001 lb", "trailer.brakes.stroke=0.8 in"];
-    let rig = demo("survey-launch-as-changed", &changes);
+    let rig = read(&on_the_level("survey-launch-as-changed"), &changes);
     let plan = planned(&rig);
     assert!(plan.settings().all(|setting| setting.key.path != "trailer.brakes.bore"), "{}", summary(&plan));
     assert_eq!(plan.after.fails, ["brake-stop"]);
@@ -257,7 +361,7 @@ fn where_no_bore_both_stops_and_has_the_stroke_none_is_bought() {
 #[test]
 fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
     let long = "trailer.winch.strap.length=40 ft";
-    let rig = demo("survey-launch-as-changed", &[long]);
+    let rig = read(&on_the_level("survey-launch-as-changed"), &[long]);
     let plan = planned(&rig);
     let [Step { action: Action::Shorten { .. }, settings, cures }] = &plan.steps[..] else {
         panic!("{}", summary(&plan))
@@ -267,7 +371,8 @@ fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
     assert_eq!(plan.after.verdict, RigVerdict::Pass);
     is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
     // A drum that holds π (2.7² − 1.25²)/0.1 = 179.9 in asks for less than 16 ft, which would not reach.
-    let plan = planned(&demo("survey-launch-as-changed", &[long, "trailer.winch.flange=5.4 in"]));
+    let plan =
+        planned(&read(&on_the_level("survey-launch-as-changed"), &[long, "trailer.winch.flange=5.4 in"]));
     assert!(plan.steps.is_empty(), "{}", summary(&plan));
     assert_eq!(plan.after.fails, ["winch-drum"]);
 }

@@ -307,9 +307,8 @@ fn every_entry_says_all_it_must() {
         let by_strap = id == "winch-hand" || id.starts_with("tie-down-");
         // Another ramp, another water level and other hands at it are no rating either.
         let by_water = id.starts_with("launch-");
-        // Nor is what a gauge, a slower drive or other tires cure.
-        let of_tires =
-            ["tire-pressure", "tire-speed", "tire-age", "tire-fender", "axle-spacing", "tire-construction"];
+        // Nor is what a slower drive or other tires cure.
+        let of_tires = ["tire-speed", "tire-age", "tire-fender", "axle-spacing", "tire-construction"];
         let of_roll = ["cross-slope-tire", "curve-tip", "wind-tip"];
         let by_hand = of_tires.iter().chain(&of_roll).any(|of| id.starts_with(of));
         assert_eq!(

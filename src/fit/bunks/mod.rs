@@ -30,4 +30,4 @@ pub use lowest::{Decides, Lowest, lowest};
 pub(super) use ratings::bracket_rating;
 pub use ratings::crossmember_rating;
 pub(super) use timber::is_beyond_the_tables;
-pub use timber::{Allowable, Timber, board, packing, timber};
+pub use timber::{Allowable, Timber, board, board_size, packing, timber};

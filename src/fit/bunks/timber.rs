@@ -35,6 +35,14 @@ pub struct Timber {
     pub elasticity: Known<Allowable>,
 }
 
+/// The bunks' board across and up and down, as it lies, before any bevel.
+///
+/// # Errors
+/// The keys that are missing.
+pub fn board_size(setup: &Setup) -> Known<(Length, Length)> {
+    both(breadth(setup), depth(setup))
+}
+
 /// The bunks' board across, as it lies.
 pub(super) fn breadth(setup: &Setup) -> Known<Length> {
     let bunks = bunks(setup);
@@ -80,14 +88,14 @@ pub(super) fn lay(setup: &Setup) -> wood::Lay {
 /// # Errors
 /// The keys that are missing.
 pub fn board(setup: &Setup) -> Known<Option<Bevelled>> {
-    let size = both(breadth(setup), depth(setup));
-    let ((breadth, depth), (deadrise, steepest)) = both(size, both(deadrise(setup), steepest(setup)))?;
+    let ((breadth, depth), (deadrise, steepest)) =
+        both(board_size(setup), both(deadrise(setup), steepest(setup)))?;
     Ok(Bevelled::cut(breadth, depth, lay(setup), deadrise, steepest))
 }
 
 /// How much of the board's depth the bevel leaves at its inner edge; negative where it would take more than there is.
 pub(super) fn wood_left(setup: &Setup) -> Known<Length> {
-    let ((breadth, depth), deadrise) = both(both(breadth(setup), depth(setup)), deadrise(setup))?;
+    let ((breadth, depth), deadrise) = both(board_size(setup), deadrise(setup))?;
     Ok(match lay(setup) {
         wood::Lay::OnEdge => depth - drop(breadth, deadrise, lay(setup)),
         wood::Lay::Flat => depth,

@@ -2,7 +2,7 @@
 
 use super::tires::{pressure, pressure_max, tire_allowed};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject, axles,
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, each, gathered, known, need};
@@ -82,7 +82,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Road,
         judge: Judge::Between,
         core: Core::No,
-        remedies: &[],
+        remedies: &[Remedy::Inflate],
         too_much: "the tires of axle * stand at {load}, {miss} over the {max} that they may have",
         too_little: "the tires of axle * stand at {load}: not less than {min} is needed",
         load: Load::level(|view, axle| one(pressure(view.setup, axle)))

@@ -17,7 +17,9 @@ pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room,
 use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
-use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
+use crate::rig::inputs::{
+    TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
+};
 use crate::rig::{Key, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
@@ -161,16 +163,17 @@ impl<'a> Planner<'a> {
         Action::Board { from: now.bunks.board.clone(), to: board.name, raises }
     }
 
-    /// The board, and how high bunks and boat stand on it.
+    /// The board, by its name or as it would be taped, and how high bunks and boat stand on it.
     fn board_settings(&self, board: &Board) -> Vec<Setting> {
-        let from = self.rig.proposed().trailer.bunks.board.clone();
-        let name = Setting { key: TRAILER_BUNKS_BOARD.key(), from, to: board.name.to_string() };
-        let heights = [TRAILER_KEEL_HEIGHT.key(), TRAILER_BUNKS_TOP.key()];
-        let heights = heights.into_iter().filter_map(|key| {
-            let value = key.input()?.si(board.rig.proposed(), key.at)?;
-            self.setting(key, value)
+        let named = self.rig.proposed().trailer.bunks.board.clone();
+        let key = TRAILER_BUNKS_BOARD.key();
+        let name = named.map(|from| Setting { key, from: Some(from), to: board.name.to_string() });
+        let lengths = [TRAILER_BUNKS_WIDTH, TRAILER_BUNKS_DEPTH, TRAILER_KEEL_HEIGHT, TRAILER_BUNKS_TOP];
+        let lengths = lengths.into_iter().filter_map(|length| {
+            let value = length.get(board.rig.proposed())?;
+            self.setting(length.key(), value.si())
         });
-        [name].into_iter().chain(heights).collect()
+        name.into_iter().chain(lengths).collect()
     }
 
     /// What the rig states at a key as proposed, in SI.

@@ -80,7 +80,7 @@ pub enum Action {
     },
     /// Bunks are cut from another board.
     Board {
-        /// The one that they are of.
+        /// The one that they are of; `None` where the file gives its size as taped.
         from: Option<String>,
         /// The one that they are to be of.
         to: &'static str,

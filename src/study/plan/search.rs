@@ -297,12 +297,12 @@ impl<'a> Search<'a> {
         })
     }
 
-    /// The tires pumped up to the pressure at which they hold their rating, where some stand at less and that may help.
+    /// The tires at the pressure that their sidewalls say, where some stand at another and that may help.
     fn inflated(&mut self, _: &Solution) -> Option<Values> {
         let tires = || self.setup.trailer.axles.iter().map(|axle| &axle.tires);
         let most = tires().map(|tires| tires.pressure_max).reduce(|one, other| Some(one?.min(other?)))??;
-        let is_low = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure < most));
-        let helps = self.moves && is_low && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
+        let is_off = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure != most));
+        let helps = self.moves && is_off && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
         helps.then(|| Values::from([(Knob::Pressure, most.si())]))
     }
 
@@ -674,7 +674,7 @@ impl<'a> Search<'a> {
             return Some(found);
         }
         // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
-        self.trial.with_ramps = true;
+        self.trial.cross_ramps();
         if self.any_over_ramps(&found) {
             return self.searched();
         }

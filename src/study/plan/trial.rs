@@ -174,6 +174,8 @@ pub(super) struct Trial {
     pub rows: Vec<Row>,
     /// Every limit met so far.
     pub limits: Vec<Limit>,
+    /// Those that the rig as it stands meets.
+    stated: BTreeSet<usize>,
     /// By limit: how much of its margin the stated ± may take, each input for itself.
     swings: Vec<f64>,
     /// The row of the tongue share.
@@ -188,6 +190,19 @@ impl Trial {
         Ok(trial)
     }
 
+    /// Crosses the rig's ramps from now on.
+    pub fn cross_ramps(&mut self) {
+        self.with_ramps = true;
+        self.note_stated();
+    }
+
+    /// Notes which limits the rig as it stands meets, and how its loads stand.
+    fn note_stated(&mut self) -> Option<Vec<Stand>> {
+        let stands = self.stands(&Values::new())?;
+        self.stated = stands.iter().map(|stand| stand.limit).collect();
+        Some(stands)
+    }
+
     fn with(rig: &Rig, with_ramps: bool) -> Result<Self, Fault> {
         let setup = rig.proposed();
         // Nothing that a plan may change cures a row of launching; the plan's last assessment has these too.
@@ -200,9 +215,9 @@ impl Trial {
         let variables = variables(rig)?;
         let share = rows.iter().position(|row| row.id == "tongue-share");
         let varied = Varied::new(rig);
-        let (limits, swings) = (Vec::new(), Vec::new());
+        let (limits, stated, swings) = (Vec::new(), BTreeSet::new(), Vec::new());
         let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, swings, share, units })
+        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, stated, swings, share, units })
     }
 
     /// Whether the rig has ramps to cross.
@@ -218,7 +233,8 @@ impl Trial {
     /// The same for a rig that differs from it by its bunks' board.
     pub fn on(&self, rig: &Rig) -> Result<Self, Fault> {
         let mut trial = Self::with(rig, self.with_ramps)?;
-        (trial.limits, trial.swings) = (self.limits.clone(), self.swings.clone());
+        (trial.limits, trial.stated) = (self.limits.clone(), self.stated.clone());
+        trial.swings.clone_from(&self.swings);
         Ok(trial)
     }
 
@@ -230,7 +246,7 @@ impl Trial {
 
     /// By limit: how much of its margin the ± of a rig may take.
     fn swings(&mut self, rig: &Rig) -> Vec<f64> {
-        let Some(stated) = self.stands(&Values::new()) else { return Vec::new() };
+        let Some(stated) = self.note_stated() else { return Vec::new() };
         let mut swings = vec![0.0; self.limits.len()];
         for (key, bound) in rig.uncertain() {
             let mut worst: Vec<f64> = vec![0.0; self.limits.len()];
@@ -272,7 +288,7 @@ impl Trial {
 
     /// How every load stands with these values; `None` where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
-        let Self { varied, variables, scopes, with_ramps, rows, limits, swings, units, .. } = self;
+        let Self { varied, variables, scopes, with_ramps, rows, limits, stated, swings, units, .. } = self;
         let values: Vec<(&Variable, f64)> =
             values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
@@ -308,11 +324,11 @@ impl Trial {
             });
             first += scope.rows().len();
         }
-        // What could be evaluated elsewhere and cannot be here proves nothing: it is past its limit.
+        // What is evaluated as the rig stands and cannot be here proves nothing: it is past its limit.
         let met: BTreeSet<usize> = found.iter().map(|stand| stand.limit).collect();
-        let lost = (0..limits.len()).filter(|place| limits[*place].row < first && !met.contains(place));
+        let lost = stated.difference(&met).filter(|place| limits[**place].row < first);
         found.extend(lost.map(|limit| Stand {
-            limit,
+            limit: *limit,
             margin: f64::NEG_INFINITY,
             value: None,
             needs: Vec::new(),

@@ -1,15 +1,18 @@
 //! What can be made of wood: bunks of another board, bunks that reach farther, and spacers under them.
 
 use super::trial::{Knob, Values, as_taped};
-use crate::fit::{packing, straight_run, supports};
-use crate::quantity::Quantity;
+use crate::fit::{board_size, packing, straight_run, supports};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
-use crate::rig::inputs::{TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT};
+use crate::quantity::{Length, Quantity};
+use crate::rig::inputs::{TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT};
 use crate::rig::{Rig, Setup};
 
 /// The boards that are sold, the one with less wood first: nominal inches, common practice, no source.
 const BOARDS: &[&str] = &["2x4", "2x6", "2x8", "4x4", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"];
+
+/// Boards that differ by less, in metres, are one.
+const ALIKE: f64 = 1e-6;
 
 /// A rig with bunks of another board on the same brackets: bunks and boat stand as much higher as the board is deeper.
 #[derive(Debug, Clone)]
@@ -18,19 +21,33 @@ pub(super) struct Board {
     pub rig: Rig,
 }
 
-/// The rig with every other board that is sold, where its file says which one it has.
+/// The rig with every other board that is sold, where its file says which one it has, or its size.
 pub(super) fn boards(rig: &Rig) -> Vec<Board> {
-    let Some(now) = rig.proposed().trailer.bunks.board.as_deref() else { return Vec::new() };
-    let others = BOARDS.iter().filter(|name| **name != now);
-    others.filter_map(|name| Some(Board { name, rig: with_board(rig, name)? })).collect()
+    BOARDS.iter().filter_map(|name| Some(Board { name, rig: with_board(rig, name)? })).collect()
 }
 
 fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
-    let other = rig.with(&format!("trailer.bunks.board={name}")).ok()?;
+    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
+    let now = board_size(rig.proposed()).ok()?;
+    let mut named = rig.proposed().clone();
+    named.trailer.bunks.board = Some(name.to_string());
+    let size = board_size(&named).ok()?;
+    let is_near = |one: Length, other: Length| (one - other).si().abs() < ALIKE;
+    if is_near(size.0, now.0) && is_near(size.1, now.1) {
+        return None;
+    }
+    let other = if rig.proposed().trailer.bunks.board.is_some() {
+        rig.with(&format!("trailer.bunks.board={name}")).ok()?
+    } else {
+        // A file has its board by its name or as taped, not both.
+        let taped = [TRAILER_BUNKS_WIDTH.path(), TRAILER_BUNKS_DEPTH.path()].map(|path| rig.variable(path));
+        let [Ok(width), Ok(depth)] = &taped else { return None };
+        rig.changed_to(&[(width, as_taped(size.0.si(), units)), (depth, as_taped(size.1.si(), units))])
+            .ok()?
+    };
     // The packing that a deeper board would take from the bracket is what it stands higher.
     let (member, _) = *supports(rig.proposed()).ok()?.first()?;
     let deeper = packing(rig.proposed(), member).ok()? - packing(other.proposed(), member).ok()?;
-    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let raised = |rig: Rig, path: &str| {
         let variable = rig.variable(path).ok()?;
         match rig.value(&variable) {
