@@ -3,6 +3,7 @@
 mod apply;
 mod bunks;
 mod check;
+mod compare;
 mod completions;
 mod destination;
 mod diagnostic;
@@ -44,6 +45,7 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     Check(check::Check),
+    Compare(compare::Compare),
     Ramp(ramp::Ramp),
     Place(place::Place),
     Bunks(bunks::Bunks),
@@ -115,6 +117,7 @@ pub fn run() -> ExitCode {
     });
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
+        Command::Compare(compare) => compare.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),

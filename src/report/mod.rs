@@ -1,6 +1,6 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 //!
-//! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
+//! A builder makes a [`document::Document`] from findings: [`check`], [`compare`], [`ramp`], [`bunks`], [`place`], [`plan`],
 //! [`explain`].
 //! [`text`] and [`html`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings; [`schema`] says what a rig file may hold.
@@ -8,6 +8,7 @@
 pub mod bunks;
 mod chart;
 pub mod check;
+pub mod compare;
 pub mod csv;
 pub mod document;
 pub mod explain;

@@ -24,6 +24,12 @@ pub fn section(plan: &Plan, units: UnitSystem) -> Document {
     section.document
 }
 
+/// What each step of a plan asks for, in a line.
+pub(super) fn steps(plan: &Plan, units: UnitSystem) -> Vec<String> {
+    let section = Section { units, document: Document::default() };
+    plan.steps.iter().map(|step| section.what(step)).collect()
+}
+
 struct Section {
     units: UnitSystem,
     document: Document,
@@ -277,7 +283,7 @@ fn few(all: impl Iterator<Item = String>) -> String {
 }
 
 /// One, two and three.
-fn listed(all: &[String]) -> String {
+pub(super) fn listed(all: &[String]) -> String {
     match all {
         [] => String::new(),
         [one] => one.clone(),

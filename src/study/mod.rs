@@ -3,6 +3,7 @@
 //! [`place`] finds where a part must sit, [`sweep`] goes through a grid of values, and [`uncertainty`] works
 //! the corners of the stated bounds; each has an example.
 
+pub mod compare;
 pub mod head;
 pub mod interval;
 pub mod place;

@@ -163,6 +163,7 @@ const DOORS: &[&str] = &[
     "fit::examine",
     "fit::find",
     "fit::unknown_patterns",
+    "study::compare::compare",
     "study::head::heads",
     "study::head::steepest",
     "study::place::moved",

@@ -6,6 +6,7 @@ mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod cautions;
+mod compare;
 mod cures;
 mod example_rig;
 mod faults;

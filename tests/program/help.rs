@@ -16,6 +16,7 @@ fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
     for command in [
         "check",
+        "compare",
         "ramp",
         "place",
         "bunks",

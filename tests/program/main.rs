@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod broken;
+mod compare;
 mod demo;
 #[cfg(unix)]
 mod examples;

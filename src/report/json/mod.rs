@@ -5,11 +5,14 @@
 
 mod brakes;
 mod bunks;
+mod compare;
 mod frame;
 mod launch;
 mod place;
 mod plan;
 mod winch;
+
+pub use compare::{Unread, compared};
 
 use super::{Subject, words};
 use crate::fit::{
@@ -106,17 +109,20 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
 /// # Errors
 /// As [`report`].
 pub fn error(path: &str, message: &str, problems: Option<&Problems>) -> serde_json::Result<String> {
+    serde_json::to_string(&Failed { schema: 1, error: failure(path, message, problems) })
+}
+
+fn failure<'a>(path: &'a str, message: &'a str, problems: Option<&'a Problems>) -> Failure<'a> {
     let first = problems.and_then(|problems| problems.list.first().map(|problem| (problems, problem)));
     let place = first.and_then(|(problems, problem)| Some((&problems.sources, problem.at.as_ref()?)));
     let position = place.map(|(sources, at)| sources.position(at));
-    let error = Failure {
+    Failure {
         path,
         message,
         source: place.map(|(sources, at)| sources.get(at.source).name.as_str()),
         line: position.map(|position| position.line),
         column: position.map(|position| position.column),
-    };
-    serde_json::to_string(&Failed { schema: 1, error })
+    }
 }
 
 #[derive(Serialize)]
@@ -187,6 +193,8 @@ struct Tool {
     version: &'static str,
 }
 
+const TOOL: Tool = Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") };
+
 #[derive(Serialize)]
 struct RigName<'a> {
     path: &'a str,
@@ -204,6 +212,22 @@ struct Units {
     speed: &'static str,
     current: &'static str,
     charge: &'static str,
+}
+
+impl Units {
+    fn of(units: UnitSystem) -> Self {
+        Self {
+            weight: units.weight_unit(),
+            length: units.length_unit(),
+            angle: "deg",
+            stress: show::file_unit(Kind::Stress, units),
+            inflation: show::file_unit(Kind::LinePressure, units),
+            moment: show::file_unit(Kind::Moment, units),
+            speed: show::file_unit(Kind::Speed, units),
+            current: show::file_unit(Kind::Current, units),
+            charge: show::file_unit(Kind::Charge, units),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -416,19 +440,9 @@ fn document<'a>(subject: &Subject<'a>, crossed: &[Crossed], heads: &[Heads]) -> 
     let cases = found.cases.iter().enumerate();
     Document {
         schema: 1,
-        tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
+        tool: TOOL,
         rig: RigName { path, title: setup.title.as_deref() },
-        units: Units {
-            weight: units.weight_unit(),
-            length: units.length_unit(),
-            angle: "deg",
-            stress: show::file_unit(Kind::Stress, units),
-            inflation: show::file_unit(Kind::LinePressure, units),
-            moment: show::file_unit(Kind::Moment, units),
-            speed: show::file_unit(Kind::Speed, units),
-            current: show::file_unit(Kind::Current, units),
-            charge: show::file_unit(Kind::Charge, units),
-        },
+        units: Units::of(units),
         verdict: words::rig_verdict(found.verdict),
         not_covered: found.not_covered.iter().map(|subject| subject.name()).collect(),
         as_stated,
