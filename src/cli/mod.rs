@@ -20,6 +20,7 @@ mod place;
 mod ramp;
 mod rigs;
 mod schema;
+mod spec;
 mod stream;
 mod sweep;
 mod threads;
@@ -49,6 +50,7 @@ enum Command {
     Ramp(ramp::Ramp),
     Place(place::Place),
     Bunks(bunks::Bunks),
+    Spec(spec::Spec),
     Launch(launch::Launch),
     Sweep(sweep::Sweep),
     Explain(explain::Explain),
@@ -121,6 +123,7 @@ pub fn run() -> ExitCode {
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
+        Command::Spec(spec) => spec.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),

@@ -42,6 +42,11 @@ pub(super) struct Asked {
 }
 
 impl Asked {
+    /// The units asked for, if any are.
+    pub fn units_asked(&self) -> Option<UnitSystem> {
+        self.units.map(UnitSystem::from)
+    }
+
     /// The units asked for, else the file's.
     pub fn units(&self, rig: &Rig) -> UnitSystem {
         let of_file = || rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from);

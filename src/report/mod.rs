@@ -22,6 +22,7 @@ pub mod plan;
 pub mod ramp;
 pub mod schema;
 mod sections;
+pub mod spec;
 pub mod sweep;
 pub mod text;
 mod uncertainty;

@@ -12,6 +12,7 @@ pub mod ramp;
 mod ranges;
 pub mod rates;
 pub mod samples;
+pub mod spec;
 pub mod sweep;
 pub mod uncertainty;
 pub mod uses;

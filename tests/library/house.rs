@@ -171,6 +171,7 @@ const DOORS: &[&str] = &[
     "study::plan::of",
     "study::ramp::crossings",
     "study::ramp::positions",
+    "study::spec::spec",
     "study::sweep::columns_for_a_page",
     "study::uncertainty::examine",
     "study::uncertainty::sample",

@@ -32,6 +32,7 @@ mod report;
 mod rig;
 mod silence;
 mod sound;
+mod spec;
 mod sweep;
 mod tie_downs;
 mod tires;

@@ -20,6 +20,7 @@ fn help() {
         "ramp",
         "place",
         "bunks",
+        "spec",
         "launch",
         "sweep",
         "explain",

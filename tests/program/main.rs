@@ -17,6 +17,7 @@ mod ramp_command;
 mod readme;
 mod schema;
 mod shell;
+mod spec;
 mod sweep_command;
 mod threads;
 mod writing;

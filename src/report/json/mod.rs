@@ -10,9 +10,11 @@ mod frame;
 mod launch;
 mod place;
 mod plan;
+mod spec;
 mod winch;
 
 pub use compare::{Unread, compared};
+pub use spec::sheet;
 
 use super::{Subject, words};
 use crate::fit::{

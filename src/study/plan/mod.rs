@@ -12,6 +12,8 @@ mod sold;
 mod trial;
 mod wood;
 
+pub(super) use sold::at_least;
+
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
 use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
