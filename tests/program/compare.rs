@@ -73,6 +73,6 @@ fn numbers_for_spreadsheets_are_unrounded() {
 
 #[test]
 fn where_nothing_fits_the_exit_code_says_so() {
-    let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--set", "trailer.gvwr=2000 lb"]);
+    let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--set", "boat.weights.hull.weight=20000 lb"]);
     assert_eq!(output.status.code(), Some(1), "{}", String::from_utf8_lossy(&output.stderr));
 }

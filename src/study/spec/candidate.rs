@@ -50,15 +50,14 @@ impl Candidate {
         line("cg", &self.length(cg));
         line("bow_stop", &self.length(self.bow_stop));
         line("keel_height", &self.length(self.usual(KEEL)));
-        line("level_ball_height", &self.length(ball));
+        line("level_ball_height", &self.exact(ball, Kind::Length));
         line("track", &self.length(self.usual(TRACK)));
         line("suspension.kind", if self.axles > 1 { "leaf-equalized" } else { "leaf-separate" });
         line("coupler.rating", &figure(Figure::Coupler));
         line("coupler.tongue_rating", &figure(Figure::CouplerTongue));
-        line(
-            "coupler.ball_size",
-            &self.length(given.ball_size(self.figures.get(&Figure::Coupler).copied(), self.units)),
-        );
+        // What is there is taken as it is, in whatever units.
+        let ball_size = given.ball_size(self.figures.get(&Figure::Coupler).copied(), self.units);
+        line("coupler.ball_size", &self.exact(ball_size, Kind::Length));
         line("safety_chains.breaking", &figure(Figure::Chain));
         line("jack.rating", &figure(Figure::Jack));
         line(
@@ -120,7 +119,7 @@ impl Candidate {
     }
 
     fn exact(&self, si: f64, kind: Kind) -> String {
-        // What is sold comes in whole units.
+        // What is sold comes in whole units, and what a file states can be stated again.
         exact(si, kind, self.units).unwrap_or_else(|| self.units.weight(Weight::from_si(si)))
     }
 }
