@@ -49,6 +49,7 @@ pub fn report(
     if compared.is_alike && compared.choices.len() > 1 {
         page.document.paragraph("There is no difference: every check stands the same.");
     }
+    page.sway();
     page.plans();
     page.gaps();
     page.document.paragraph(SCREENING);
@@ -203,6 +204,22 @@ impl<'a> Page<'a> {
         format!("{} {}", at + 1, self.compared.choices[at].name)
     }
 
+    /// How the other rigs sway beside the first one.
+    fn sway(&mut self) {
+        let sways = self.compared.sway.iter().enumerate().filter_map(|(at, sway)| Some((at, (*sway)?)));
+        let said =
+            |(at, sway)| format!("{} is {}", self.names[at], words::sway(&sway, &self.names[0], self.units));
+        let said: Vec<String> = sways.map(said).collect();
+        if !said.is_empty() {
+            self.document.paragraph(format!(
+                "Sway beside {}: {}. {}",
+                self.names[0],
+                said.join("; "),
+                words::NO_VERDICT_ON_SWAY
+            ));
+        }
+    }
+
     /// What would make each rig fit.
     fn plans(&mut self) {
         let mut items = Vec::new();
@@ -242,7 +259,7 @@ impl<'a> Page<'a> {
         let mut below = Vec::new();
         let subjects: Vec<String> = gap.subjects.iter().map(|subject| subject.name().to_string()).collect();
         if !subjects.is_empty() {
-            below.push(Text::from(format!("not in the file: {}", listed(&subjects))));
+            below.push(Text::from(format!("nothing could be checked of {}", listed(&subjects))));
         }
         if !gap.checks.is_empty() {
             let keys = words::keys(&gap.keys);

@@ -17,6 +17,10 @@ pub fn section(plan: &Plan, units: UnitSystem) -> Document {
     let mut section = Section { units, document: Document::default() };
     section.steps(plan);
     section.after(&plan.after);
+    if let Some(sway) = &plan.sway {
+        let sway = words::sway(sway, "now", units);
+        section.document.paragraph(format!("Sway: it is then {sway}. {}", words::NO_VERDICT_ON_SWAY));
+    }
     section.conflicts(&plan.conflicts);
     for alternative in &plan.alternatives {
         section.alternative(alternative);

@@ -2,6 +2,7 @@
 //! be compared because it is missing.
 
 use super::plan::{self, Action, Plan, Room};
+use super::sway::{Sway, sway};
 use super::uncertainty;
 use crate::fit::{Assessment, Group, RigVerdict, Row, Subject, Unfit, Verdict};
 use crate::quantity::Weight;
@@ -45,7 +46,7 @@ pub struct Cost {
 pub struct Gap {
     /// The place of the rig in [`Compared::choices`].
     pub choice: usize,
-    /// What it does not describe, and another rig does.
+    /// Of what nothing could be evaluated, and of another rig it could.
     pub subjects: Vec<Subject>,
     /// The checks of all else that could be made of another rig, or that a verdict needs, and not of this one.
     pub checks: Vec<Row>,
@@ -60,6 +61,8 @@ pub struct Compared {
     pub choices: Vec<Choice>,
     /// What is missing.
     pub gaps: Vec<Gap>,
+    /// How each rig sways beside the first one, where both are settings of one rig; none of the first itself.
+    pub sway: Vec<Option<Sway>>,
     /// Whether every check of every rig stands the same, and the same would make them fit.
     pub is_alike: bool,
 }
@@ -147,7 +150,9 @@ pub fn compare(mut choices: Vec<Choice>) -> Compared {
     let is_alike = choices
         .windows(2)
         .all(|pair| pair[0].found.rows == pair[1].found.rows && pair[0].settings() == pair[1].settings());
-    Compared { choices, gaps, is_alike }
+    let beside = |at: usize| (at > 0).then(|| sway(&choices[0].rig, &choices[at].rig)).flatten();
+    let sway = (0..choices.len()).map(beside).collect();
+    Compared { choices, gaps, sway, is_alike }
 }
 
 fn gap(choices: &[Choice], choice: usize) -> Option<Gap> {

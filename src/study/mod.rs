@@ -13,6 +13,7 @@ mod ranges;
 pub mod rates;
 pub mod samples;
 pub mod spec;
+pub mod sway;
 pub mod sweep;
 pub mod uncertainty;
 pub mod uses;

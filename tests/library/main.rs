@@ -33,6 +33,7 @@ mod rig;
 mod silence;
 mod sound;
 mod spec;
+mod sway;
 mod sweep;
 mod tie_downs;
 mod tires;

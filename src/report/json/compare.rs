@@ -48,6 +48,8 @@ struct Rig<'a> {
     to_fit: ToFit,
     plan: plan::OfCheck,
     not_compared: Option<Missing>,
+    /// How it sways beside the first one; null where they are not settings of one rig.
+    sway: Option<plan::Swaying>,
 }
 
 /// How a group of checks stands by the row that governs it; of the others all but `subject` is null.
@@ -91,7 +93,8 @@ pub fn compared(
 ) -> serde_json::Result<String> {
     let groups: Vec<Group> = compared.groups().collect();
     let gap = |at: usize| compared.gaps.iter().find(|gap| gap.choice == at).map(missing);
-    let rig = |(at, choice)| Rig { not_compared: gap(at), ..rig(at, choice, &groups, units) };
+    let sway = |at: usize| compared.sway[at].as_ref().map(|sway| plan::Swaying::of(sway, units));
+    let rig = |(at, choice)| Rig { not_compared: gap(at), sway: sway(at), ..rig(at, choice, &groups, units) };
     serde_json::to_string_pretty(&Document {
         schema: 1,
         tool: TOOL,
@@ -121,8 +124,9 @@ fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -
             moves: cost.moves,
             advise_or_unsure: cost.doubts,
         },
-        plan: plan::of_check(choice.plan.as_ref()),
+        plan: plan::of_check(choice.plan.as_ref(), units),
         not_compared: None,
+        sway: None,
     }
 }
 

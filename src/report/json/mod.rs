@@ -58,7 +58,7 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn checked(subject: &Subject<'_>, plan: Option<&Plan>, on_one_line: bool) -> serde_json::Result<String> {
     let document = document(subject, &every_crossing(subject), &[]);
-    let document = Document { plan: Some(plan::of_check(plan)), ..document };
+    let document = Document { plan: Some(plan::of_check(plan, subject.units)), ..document };
     if on_one_line { serde_json::to_string(&document) } else { serde_json::to_string_pretty(&document) }
 }
 

@@ -23,6 +23,7 @@ use crate::rig::inputs::{TRAILER_BUNKS_BOARD, TRAILER_BUNKS_TOP, TRAILER_KEEL_HE
 use crate::rig::{Key, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
+use crate::study::sway::sway;
 use crate::study::uncertainty;
 use search::{Group, Search, Solution};
 use sold::SOLD;
@@ -61,7 +62,10 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
-    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, rig: after.rig })
+    let moves =
+        steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
+    let sway = moves.then(|| sway(rig, &after.rig)).flatten();
+    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, sway, rig: after.rig })
 }
 
 /// The keys that failing rows lack once the boat is moved, an inch say.
