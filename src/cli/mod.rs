@@ -5,6 +5,7 @@ mod baseline;
 mod bunks;
 mod changes;
 mod check;
+mod compare;
 mod completions;
 mod destination;
 mod diagnostic;
@@ -23,6 +24,7 @@ mod place;
 mod ramp;
 mod rigs;
 mod schema;
+mod spec;
 mod stream;
 mod sweep;
 mod threads;
@@ -49,9 +51,11 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     Check(check::Check),
+    Compare(compare::Compare),
     Ramp(ramp::Ramp),
     Place(place::Place),
     Bunks(bunks::Bunks),
+    Spec(spec::Spec),
     Launch(launch::Launch),
     Sweep(sweep::Sweep),
     Weigh(weigh::Weigh),
@@ -122,9 +126,11 @@ pub fn run() -> ExitCode {
     });
     let outcome = match arguments.command {
         Command::Check(check) => check.run(&mut streams),
+        Command::Compare(compare) => compare.run(&mut streams),
         Command::Ramp(ramp) => ramp.run(&mut streams),
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
+        Command::Spec(spec) => spec.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Weigh(weigh) => weigh.run(&mut streams),

@@ -42,6 +42,11 @@ pub(super) struct Asked {
 }
 
 impl Asked {
+    /// The units asked for, if any are.
+    pub fn units_asked(&self) -> Option<UnitSystem> {
+        self.units.map(UnitSystem::from)
+    }
+
     /// The units asked for, else the file's.
     pub fn units(&self, rig: &Rig) -> UnitSystem {
         let of_file = || rig.proposed().units.map_or(UnitSystem::Us, UnitSystem::from);
@@ -149,9 +154,12 @@ impl RigFile {
 
     /// The rig that it describes, with changes applied.
     pub fn rig(&self, changes: &[String]) -> Result<Rig, Trouble> {
-        let mistaken = |problems| Trouble::Mistaken(Box::new(problems));
-        let rig = Rig::from_sources(self.sources.clone(), changes).map_err(mistaken)?;
-        fit::unknown_patterns(&rig).map_or(Ok(rig), |problems| Err(mistaken(problems)))
+        rig_of(self.sources.clone(), changes)
+    }
+
+    /// Its boat, and all that belongs to it, on the trailer of another file, with changes applied.
+    pub fn on_trailer(&self, trailer: &Self, changes: &[String]) -> Result<Rig, Trouble> {
+        rig_of(self.sources.on_trailer(&trailer.sources), changes)
     }
 
     /// Its path; none for standard input.
@@ -188,6 +196,13 @@ impl RigFile {
     pub fn changed() -> io::Error {
         io::Error::other("the rig file changed since it was read; nothing was written")
     }
+}
+
+/// The rig that texts describe, with changes applied.
+fn rig_of(sources: Sources, changes: &[String]) -> Result<Rig, Trouble> {
+    let mistaken = |problems| Trouble::Mistaken(Box::new(problems));
+    let rig = Rig::from_sources(sources, changes).map_err(mistaken)?;
+    fit::unknown_patterns(&rig).map_or(Ok(rig), |problems| Err(mistaken(problems)))
 }
 
 /// A rig file by this name is standard input.

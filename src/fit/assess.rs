@@ -195,10 +195,23 @@ impl Row {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
 pub(super) fn as_stated(rig: &Rig) -> Result<Assessment, Unfit> {
+    of_rows(rig, &Scope::all(rig.proposed()))
+}
+
+/// The same without the rows for which a ramp is crossed or the boat launched, which take far longer; its verdict leaves
+/// them out.
+///
+/// # Errors
+/// [`Unfit`] when the trailer does not rest on its wheels on level ground.
+pub fn assess_off_ramps(rig: &Rig) -> Result<Assessment, Unfit> {
+    let setup = rig.proposed();
+    of_rows(rig, &Scope::of(setup, |asked| !asked.check.crosses_ramps(setup)))
+}
+
+fn of_rows(rig: &Rig, scope: &Scope) -> Result<Assessment, Unfit> {
     let setup = &rig.proposed();
-    let scope = Scope::all(setup);
     let facts = scope.facts(rig, None)?;
-    let rows = rows(&scope, setup, &facts);
+    let rows = rows(scope, setup, &facts);
     let reasons = reasons(scope.rows(), setup, &facts);
     let verdict = verdict(&rows, &reasons);
     let not_covered =

@@ -41,6 +41,7 @@ mod scaled;
 mod scope;
 mod shared;
 mod slip;
+mod sway;
 mod tie_downs;
 mod tow;
 mod usual;
@@ -49,7 +50,7 @@ mod wheels;
 mod winch;
 
 pub use asked::{Asked, Moved, Severity};
-pub use assess::{Assessment, Doubt, Range, Row, Uneven, governing_crossing, ramp_rows};
+pub use assess::{Assessment, Doubt, Range, Row, Uneven, assess_off_ramps, governing_crossing, ramp_rows};
 pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, BowBunksBear, Bunk, BunkFit, BunkLoads, CrossmemberFit,
@@ -82,6 +83,7 @@ pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};
 pub use scaled::Scaling;
 pub use scope::Scope;
 pub use slip::Slip;
+pub use sway::Swaying;
 pub use tie_downs::{Against, TieDownLoads, TiedDown};
 pub use usual::Usually;
 pub use verdict::{Outcome, RigVerdict, Verdict, rig_verdict};

@@ -19,6 +19,7 @@ pub mod frame;
 pub mod launch;
 pub mod ramp;
 pub mod road;
+pub mod sway;
 pub mod terrain;
 pub mod tie_downs;
 pub mod tow;

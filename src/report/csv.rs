@@ -1,9 +1,12 @@
-//! Traverses and launches as comma-separated values: one line a position or an event, numbers unrounded.
+//! Traverses, launches and comparisons as comma-separated values: one line a position, an event or a rig, numbers unrounded.
 
+use super::check::named;
 use super::{Subject, words};
-use crate::fit::{Event, Known, Moment};
+use crate::fit::{Event, Group, Known, Moment, Row};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity};
+use crate::rig::slug;
+use crate::study::compare::Compared;
 
 /// The line that names the columns.
 pub fn header(axles: usize, units: UnitSystem) -> String {
@@ -66,6 +69,38 @@ pub fn launches(subject: &Subject<'_>) -> String {
             fields.extend([spot.carried, spot.tongue].map(|load| units.weight_number(load).to_string()));
             out += &(fields.join(",") + "\n");
         }
+    }
+    out
+}
+
+/// Rigs side by side, a line each, the best first: what it takes to make each fit, and for each group of checks the one that
+/// governs, how much of its limit is used, and its verdict.
+pub fn compared(compared: &Compared, units: UnitSystem) -> String {
+    let groups: Vec<Group> = compared.groups().collect();
+    let fixed = ["rank", "rig", "title", "verdict", "still_fails", "beyond_travel"].map(String::from);
+    let mut columns = fixed.to_vec();
+    columns.push(format!("ashore_{}", units.weight_unit()));
+    columns.extend(["wood", "parts", "moves", "advise_or_unsure"].map(String::from));
+    for group in &groups {
+        let name = slug(named(*group)).replace('-', "_");
+        columns.extend(["check", "used", "verdict"].map(|of| format!("{name}_{of}")));
+    }
+    let mut out = columns.join(",") + "\n";
+    for (at, choice) in compared.choices.iter().enumerate() {
+        let cost = choice.cost();
+        let title = choice.rig.proposed().title.as_deref().unwrap_or_default();
+        let mut fields = vec![(at + 1).to_string(), quoted(&choice.name), quoted(title)];
+        fields.push(words::rig_verdict(choice.found.verdict).to_string());
+        fields.extend([cost.fails, cost.beyond].map(|count| count.to_string()));
+        fields.push(units.weight_number(cost.ashore).to_string());
+        fields.extend([cost.wood, cost.parts, cost.moves, cost.doubts].map(|count| count.to_string()));
+        for group in &groups {
+            let row = choice.governing(*group);
+            let used = row.and_then(|row| row.used).map(|used| used.si().to_string());
+            fields.extend([row.map(Row::id), used].map(Option::unwrap_or_default));
+            fields.push(row.map(|row| words::verdict(row.verdict)).unwrap_or_default().to_string());
+        }
+        out += &(fields.join(",") + "\n");
     }
     out
 }

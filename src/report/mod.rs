@@ -1,6 +1,6 @@
 //! Reports: findings in words and numbers. Nothing here computes a load.
 //!
-//! A builder makes a [`document::Document`] from findings: [`check`], [`ramp`], [`bunks`], [`place`], [`plan`],
+//! A builder makes a [`document::Document`] from findings: [`check`], [`compare`], [`ramp`], [`bunks`], [`place`], [`plan`],
 //! [`weigh`], [`explain`].
 //! [`text`], [`html`] and [`markdown`] turn a document into what is read. [`json`], [`csv`] and [`sweep`] are written for programs,
 //! straight from the findings; [`schema`] says what a rig file may hold.
@@ -10,6 +10,7 @@ pub mod bunks;
 pub mod changes;
 mod chart;
 pub mod check;
+pub mod compare;
 pub mod csv;
 pub mod document;
 pub mod explain;
@@ -24,6 +25,7 @@ pub mod plan;
 pub mod ramp;
 pub mod schema;
 mod sections;
+pub mod spec;
 pub mod sweep;
 pub mod text;
 mod uncertainty;

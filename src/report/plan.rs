@@ -17,11 +17,21 @@ pub fn section(plan: &Plan, units: UnitSystem) -> Document {
     let mut section = Section { units, document: Document::default() };
     section.steps(plan);
     section.after(&plan.after);
+    if let Some(sway) = &plan.sway {
+        let sway = words::sway(sway, "now", units);
+        section.document.paragraph(format!("Sway: it is then {sway}. {}", words::NO_VERDICT_ON_SWAY));
+    }
     section.conflicts(&plan.conflicts);
     for alternative in &plan.alternatives {
         section.alternative(alternative);
     }
     section.document
+}
+
+/// What each step of a plan asks for, in a line.
+pub(super) fn steps(plan: &Plan, units: UnitSystem) -> Vec<String> {
+    let section = Section { units, document: Document::default() };
+    plan.steps.iter().map(|step| section.what(step)).collect()
 }
 
 struct Section {
@@ -294,7 +304,7 @@ fn few(all: impl Iterator<Item = String>) -> String {
 }
 
 /// One, two and three.
-fn listed(all: &[String]) -> String {
+pub(super) fn listed(all: &[String]) -> String {
     match all {
         [] => String::new(),
         [one] => one.clone(),

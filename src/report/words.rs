@@ -8,6 +8,7 @@ use crate::fit::{
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
 use crate::rig::{AssumedValue, BrakeType, Implausible, Key, Reach, Rig};
+use crate::study::sway::{Change, Sway};
 
 /// How many checks are named in a line.
 const CHECKS_NAMED: usize = 6;
@@ -540,6 +541,38 @@ pub fn keys(keys: &[Key]) -> Vec<String> {
         }
     }
     shown
+}
+
+/// What a comparison of sway leaves out.
+pub(super) const NO_VERDICT_ON_SWAY: &str = "No verdict: no driver, hitch friction, drag or lag of tires is in it, and it compares settings of one rig only.";
+
+/// How a rig sways beside another setting of it.
+pub(super) fn sway(sway: &Sway, other: &str, units: UnitSystem) -> String {
+    let speed = |speed| units.speed(speed);
+    let at = sway
+        .as_steady_at
+        .map(|at| format!(", as steady at {} as {other} at {}", speed(at), speed(sway.speed)));
+    let at = at.unwrap_or_else(|| format!(" at {}", speed(sway.speed)));
+    match sway.change {
+        Change::Steadier => format!("steadier{at}"),
+        Change::LessSteady => format!("less steady{at}"),
+        Change::CannotTell => {
+            format!("steadier or less steady{at}: nobody can tell without its tires' figures")
+        }
+        Change::NoDifference => format!("no different{at}"),
+        Change::WellDamped => format!("well damped both ways{at}"),
+    }
+}
+
+/// A change of sway as schemas spell it.
+pub(super) fn sway_change(change: Change) -> &'static str {
+    match change {
+        Change::Steadier => "steadier",
+        Change::LessSteady => "less-steady",
+        Change::CannotTell => "cannot-tell",
+        Change::NoDifference => "no-difference",
+        Change::WellDamped => "well-damped",
+    }
 }
 
 /// The caution that stands on every page.

@@ -51,22 +51,22 @@ impl Draft {
     pub fn read(&mut self, sources: &Sources) {
         let texts: Vec<_> = sources
             .iter()
-            .map(|(id, Source { text, .. })| (id, text, DeTable::parse_recoverable(text)))
+            .map(|(id, file @ Source { text, .. })| (id, file, DeTable::parse_recoverable(text)))
             .collect();
         // The boat comes first, whichever text it stands in: cases name its parts by their ids.
         for boat in [true, false] {
-            for (source, text, (table, _)) in &texts {
-                let mut reader = Reader { text, source: *source, draft: self };
+            for (source, file, (table, _)) in &texts {
+                let mut reader = Reader { text: &file.text, source: *source, draft: self };
                 for (key, value) in table.get_ref() {
                     let name = key.get_ref();
-                    if (name == "boat") == boat && name != INCLUDE {
+                    if (name == "boat") == boat && name != INCLUDE && file.reads(name) {
                         reader.entry(key, value, "", [0, 0]);
                     }
                 }
             }
         }
-        for (source, text, (_, errors)) in &texts {
-            self.blame_syntax(*source, text, errors);
+        for (source, file, (_, errors)) in &texts {
+            self.blame_syntax(*source, &file.text, errors);
         }
         let tanks = self.setup.boat.tanks.len();
         for case in &mut self.setup.cases {

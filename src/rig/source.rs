@@ -37,6 +37,35 @@ pub struct Source {
     pub name: String,
     /// All of it.
     pub text: String,
+    /// Which of its tables are read.
+    tables: Tables,
+}
+
+/// Which tables of a text are read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Tables {
+    #[default]
+    All,
+    /// Those that belong to the trailer.
+    OfTrailer,
+    /// All but those, and but what was weighed on that trailer.
+    ButTrailer,
+}
+
+/// What belongs to a trailer: its name, itself, how far its parts can go, and where they are proposed.
+const OF_TRAILER: [&str; 4] = ["title", "trailer", "travel", "shift"];
+/// What scales said of a boat on a trailer.
+const WEIGHED: [&str; 2] = ["measured", "weighings"];
+
+impl Source {
+    /// Whether a key at its top is read.
+    pub(super) fn reads(&self, key: &str) -> bool {
+        match self.tables {
+            Tables::All => true,
+            Tables::OfTrailer => OF_TRAILER.contains(&key),
+            Tables::ButTrailer => !OF_TRAILER.contains(&key) && !WEIGHED.contains(&key),
+        }
+    }
 }
 
 /// A line and a column, both counted from 1; columns count characters.
@@ -55,8 +84,17 @@ pub struct Sources(Vec<Source>);
 impl Sources {
     /// Takes a text in.
     pub(super) fn add(&mut self, name: &str, text: &str) -> SourceId {
-        self.0.push(Source { name: name.to_string(), text: text.to_string() });
+        self.0.push(Source { name: name.to_string(), text: text.to_string(), tables: Tables::All });
         SourceId(self.0.len() - 1)
+    }
+
+    /// The boat of these texts, with its tow vehicle and all else that belongs to it, on the trailer of other texts: of those
+    /// only the title, `[trailer]`, `[travel]` and `[shift]` are read, and of these everything but that and what scales said.
+    #[must_use]
+    pub fn on_trailer(&self, trailer: &Self) -> Self {
+        let part =
+            |texts: &Self, tables| texts.0.clone().into_iter().map(move |text| Source { tables, ..text });
+        Self(part(trailer, Tables::OfTrailer).chain(part(self, Tables::ButTrailer)).collect())
     }
 
     /// The texts in their order.

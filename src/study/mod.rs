@@ -5,6 +5,7 @@
 
 pub mod baseline;
 pub mod changes;
+pub mod compare;
 pub mod head;
 pub mod interval;
 pub mod place;
@@ -13,6 +14,8 @@ pub mod ramp;
 mod ranges;
 pub mod rates;
 pub mod samples;
+pub mod spec;
+pub mod sway;
 pub mod sweep;
 pub mod uncertainty;
 pub mod uses;

@@ -6,6 +6,7 @@ mod bunks;
 #[path = "../shared/cases.rs"]
 mod cases;
 mod cautions;
+mod compare;
 mod cures;
 mod europe;
 mod example_rig;
@@ -32,6 +33,8 @@ mod report;
 mod rig;
 mod silence;
 mod sound;
+mod spec;
+mod sway;
 mod sweep;
 mod tie_downs;
 mod tires;

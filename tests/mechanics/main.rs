@@ -10,6 +10,7 @@ mod jack;
 mod launch;
 mod rolling;
 mod settling;
+mod sway;
 mod tie_downs;
 mod traverse;
 mod winch;

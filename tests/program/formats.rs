@@ -21,6 +21,7 @@ fn printed(arguments: &[&str]) -> String {
 fn every_command_has_its_forms_and_names_them() {
     let commands: &[(&[&str], &str)] = &[
         (&["check", SKIFF], "text, json, html, markdown, junit"),
+        (&["compare", SKIFF, SKIFF], "text, json, csv, html"),
         (&["ramp", RIG], "text, json, csv, html"),
         (&["place", RIG], "text, json, html"),
         (&["bunks", RIG], "text, json, html"),

@@ -16,9 +16,11 @@ fn help() {
     insta::assert_snapshot!("help", printed(&["--help"]));
     for command in [
         "check",
+        "compare",
         "ramp",
         "place",
         "bunks",
+        "spec",
         "launch",
         "sweep",
         "weigh",

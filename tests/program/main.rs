@@ -5,6 +5,7 @@ mod baseline;
 mod broken;
 mod changes;
 mod club;
+mod compare;
 mod demo;
 #[cfg(unix)]
 mod examples;
@@ -19,6 +20,7 @@ mod ramp_command;
 mod readme;
 mod schema;
 mod shell;
+mod spec;
 mod sweep_command;
 mod threads;
 mod weigh_command;

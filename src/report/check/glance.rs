@@ -117,7 +117,7 @@ fn band(min: &str, max: &str) -> String {
 }
 
 /// A group's name.
-fn named(group: Group) -> &'static str {
+pub fn named(group: Group) -> &'static str {
     match group {
         Group::Weight => "Gross weight",
         Group::Tongue => "Tongue",
@@ -138,22 +138,30 @@ fn named(group: Group) -> &'static str {
 
 /// A group's name with what governs it, as far as there is room.
 fn label(group: Group, row: &Row) -> String {
-    let id = row.id();
-    let (name, prefix) = match group {
+    let name = match group {
         Group::Weight | Group::Tongue | Group::Rails => return named(group).to_string(),
-        Group::Axles => ("Axles, tires", ""),
-        Group::Lifted => ("Rear lifted", "lifted-"),
-        Group::Of(Subject::Tow) => ("Tow vehicle", "tow-"),
-        Group::Of(Subject::Ramp) => ("Ramp", "ramp-"),
-        Group::Of(Subject::Bunks) => ("Bunks", "bunk-"),
-        Group::Of(Subject::Brakes) => ("Brakes", "brake-"),
-        Group::Of(Subject::Winch) => ("Winch", "winch-"),
-        Group::Of(Subject::TieDowns) => ("Tie-downs", "tie-down-"),
-        Group::Of(Subject::Launch) => ("Launch", "launch-"),
-        Group::Of(_) => (named(group), ""),
+        Group::Axles => "Axles, tires",
+        Group::Lifted => "Rear lifted",
+        Group::Of(_) => named(group),
+    };
+    let label = format!("{name}: {}", within(group, row));
+    if label.chars().count() > LABEL { label.chars().take(LABEL).collect() } else { label }
+}
+
+/// What a row of a group is called beside the group's name.
+pub fn within(group: Group, row: &Row) -> String {
+    let id = row.id();
+    let prefix = match group {
+        Group::Lifted => "lifted-",
+        Group::Of(Subject::Tow) => "tow-",
+        Group::Of(Subject::Ramp) => "ramp-",
+        Group::Of(Subject::Bunks) => "bunk-",
+        Group::Of(Subject::Brakes) => "brake-",
+        Group::Of(Subject::Winch) => "winch-",
+        Group::Of(Subject::TieDowns) => "tie-down-",
+        Group::Of(Subject::Launch) => "launch-",
+        _ => "",
     };
     let of = id.strip_prefix(prefix).unwrap_or(&id).replace('-', " ");
-    let of = of.replace("gvwr", "GVWR").replace("gcwr", "GCWR").replace("breaking", "break");
-    let label = format!("{name}: {of}");
-    if label.chars().count() > LABEL { label.chars().take(LABEL).collect() } else { label }
+    of.replace("gvwr", "GVWR").replace("gcwr", "GCWR").replace("breaking", "break")
 }

@@ -13,6 +13,7 @@ mod summary;
 mod to_do;
 mod winch;
 
+pub(super) use glance::{named, within};
 pub use summary::{RigLine, summary};
 
 use super::document::{Document, Item, Text};

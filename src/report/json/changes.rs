@@ -1,6 +1,6 @@
 //! What differs between two rigs.
 
-use super::{Limits, RigName, Subject, Tool, Units, number, words};
+use super::{Limits, RigName, Subject, TOOL, Tool, Units, number, words};
 use crate::fit::{Amount, Row};
 use crate::quantity::show::UnitSystem;
 use crate::study::changes::{Changes, KeyChange, RowChange};
@@ -54,7 +54,7 @@ pub(super) fn document<'a>(old: &Subject<'a>, new: &Subject<'a>, changes: &'a Ch
     };
     Document {
         schema: 1,
-        tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
+        tool: TOOL,
         old: rig(old),
         new: rig(new),
         units: Units::of(new.units),

@@ -7,12 +7,17 @@ pub mod baseline;
 mod brakes;
 mod bunks;
 mod changes;
+mod compare;
 mod frame;
 mod launch;
 mod place;
 mod plan;
+mod spec;
 mod weigh;
 mod winch;
+
+pub use compare::{Unread, compared};
+pub use spec::sheet;
 
 use super::{Subject, words};
 use crate::fit::{
@@ -58,7 +63,7 @@ pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn checked(subject: &Subject<'_>, plan: Option<&Plan>, on_one_line: bool) -> serde_json::Result<String> {
     let document = document(subject, &every_crossing(subject), &[]);
-    let document = Document { plan: Some(plan::of_check(plan)), ..document };
+    let document = Document { plan: Some(plan::of_check(plan, subject.units)), ..document };
     if on_one_line { serde_json::to_string(&document) } else { serde_json::to_string_pretty(&document) }
 }
 
@@ -133,17 +138,20 @@ fn every_crossing(subject: &Subject<'_>) -> Vec<Crossed> {
 /// # Errors
 /// As [`report`].
 pub fn error(path: &str, message: &str, problems: Option<&Problems>) -> serde_json::Result<String> {
+    serde_json::to_string(&Failed { schema: 1, error: failure(path, message, problems) })
+}
+
+fn failure<'a>(path: &'a str, message: &'a str, problems: Option<&'a Problems>) -> Failure<'a> {
     let first = problems.and_then(|problems| problems.list.first().map(|problem| (problems, problem)));
     let place = first.and_then(|(problems, problem)| Some((&problems.sources, problem.at.as_ref()?)));
     let position = place.map(|(sources, at)| sources.position(at));
-    let error = Failure {
+    Failure {
         path,
         message,
         source: place.map(|(sources, at)| sources.get(at.source).name.as_str()),
         line: position.map(|position| position.line),
         column: position.map(|position| position.column),
-    };
-    serde_json::to_string(&Failed { schema: 1, error })
+    }
 }
 
 #[derive(Serialize)]
@@ -222,6 +230,8 @@ struct Tool {
     name: &'static str,
     version: &'static str,
 }
+
+const TOOL: Tool = Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") };
 
 #[derive(Serialize)]
 struct RigName<'a> {
@@ -466,7 +476,7 @@ struct Assumed<'a> {
 fn header<'a>(path: &'a str, rig: &'a Rig, units: UnitSystem) -> Header<'a> {
     Header {
         schema: 1,
-        tool: Tool { name: env!("CARGO_PKG_NAME"), version: env!("CARGO_PKG_VERSION") },
+        tool: TOOL,
         rig: RigName { path, title: rig.proposed().title.as_deref() },
         units: Units::of(units),
     }

@@ -5,8 +5,11 @@
 //! What is in `worse_after` has a worse verdict than now, what is in `thin_after` becomes thin.
 
 use crate::fit::Row;
+use crate::quantity::show::{self, UnitSystem};
+use crate::quantity::{Kind, Quantity, Speed};
 use crate::report::words;
 use crate::study::plan::{After, Alternative, Plan, Setting, Step};
+use crate::study::sway::Sway;
 use serde::Serialize;
 
 /// The plan of a document, null where nothing fails.
@@ -21,6 +24,27 @@ struct Planned {
     after: Became,
     conflicts: Vec<Conflicting>,
     alternatives: Vec<Other>,
+    /// How it then sways beside now; null where that cannot be compared.
+    sway: Option<Swaying>,
+}
+
+/// How a rig sways beside another setting of it, at a speed.
+#[derive(Serialize)]
+pub(super) struct Swaying {
+    change: &'static str,
+    speed: f64,
+    as_steady_at: Option<f64>,
+}
+
+impl Swaying {
+    pub fn of(sway: &Sway, units: UnitSystem) -> Self {
+        let number = |speed: Speed| show::number(speed.si(), Kind::Speed, units).0;
+        Self {
+            change: words::sway_change(sway.change),
+            speed: number(sway.speed),
+            as_steady_at: sway.as_steady_at.map(number),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -59,11 +83,11 @@ struct Other {
     after: Became,
 }
 
-pub(super) fn of_check(plan: Option<&Plan>) -> OfCheck {
-    OfCheck(plan.map(planned))
+pub(super) fn of_check(plan: Option<&Plan>, units: UnitSystem) -> OfCheck {
+    OfCheck(plan.map(|plan| planned(plan, units)))
 }
 
-fn planned(plan: &Plan) -> Planned {
+fn planned(plan: &Plan, units: UnitSystem) -> Planned {
     let conflicts = plan.conflicts.iter().map(|conflict| Conflicting {
         check: conflict.row.id(),
         with: conflict.with.as_ref().map(|(other, _)| other.clone()),
@@ -73,6 +97,7 @@ fn planned(plan: &Plan) -> Planned {
         after: became(&plan.after),
         conflicts: conflicts.collect(),
         alternatives: plan.alternatives.iter().map(|other| alternative(other, plan.steps.len())).collect(),
+        sway: plan.sway.as_ref().map(|sway| Swaying::of(sway, units)),
     }
 }
 

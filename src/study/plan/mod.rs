@@ -12,6 +12,8 @@ mod sold;
 mod trial;
 mod wood;
 
+pub(super) use sold::at_least;
+
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
 use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
@@ -23,6 +25,7 @@ use crate::rig::inputs::{
 use crate::rig::{Key, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
+use crate::study::sway::sway;
 use crate::study::uncertainty;
 use search::{Group, Search, Solution};
 use sold::SOLD;
@@ -61,7 +64,10 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
-    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, rig: after.rig })
+    let moves =
+        steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
+    let sway = moves.then(|| sway(rig, &after.rig)).flatten();
+    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, sway, rig: after.rig })
 }
 
 /// The keys that failing rows lack once the boat is moved, an inch say.

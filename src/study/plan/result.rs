@@ -5,6 +5,7 @@ use crate::quantity::{Length, Pressure, Weight};
 use crate::rig::{Key, Reach, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
+use crate::study::sway::Sway;
 
 /// What to change so that fewest checks fail.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +20,8 @@ pub struct Plan {
     pub lacks: Vec<Key>,
     /// Other ways to the same verdict.
     pub alternatives: Vec<Alternative>,
+    /// How it then sways beside now, where boat, axles or tongue move and the rest stays.
+    pub sway: Option<Sway>,
     /// The rig with all of it.
     pub rig: Rig,
 }

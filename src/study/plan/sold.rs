@@ -105,6 +105,11 @@ pub(super) fn place(path: &str) -> Option<usize> {
     SOLD.iter().position(|sold| sold.path == path)
 }
 
+/// What is sold by a key's path that is at least this, in SI.
+pub(in crate::study) fn at_least(path: &str, needed: f64, units: UnitSystem) -> f64 {
+    place(path).map_or(needed, |place| SOLD[place].step_up(needed, units))
+}
+
 /// The other bores that are sold, the one nearest to a bore first, in SI.
 pub(super) fn other_bores(now: f64) -> Vec<f64> {
     let off = |bore: &f64| (bore - now).abs();

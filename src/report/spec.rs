@@ -1,0 +1,243 @@
+//! The trailer to look for, as one page for a seller: what each part must be good for, in both systems of units, and where
+//! the boat would sit.
+
+use super::document::{Document, Holds, Role, Table, Text};
+use super::plan::listed;
+use super::words::{self, SCREENING};
+use crate::fit::{Row, Verdict};
+use crate::quantity::show::{UnitSystem, number, percent};
+use crate::quantity::{Kind, Length, Quantity, Weight};
+use crate::study::spec::{Ask, Figure, Least, OWN, Sheet};
+
+/// How many rows that no trailer changes are listed.
+const MOST_UNMET: usize = 6;
+
+/// The report of a sheet.
+pub fn report(sheet: &Sheet, path: &str, units: UnitSystem) -> Document {
+    let mut page = Page { sheet, units, document: Document::default() };
+    page.opening(path);
+    page.asks();
+    page.axles();
+    page.spots();
+    page.unmet();
+    page.assumed();
+    page.document.paragraph(SCREENING);
+    page.document
+}
+
+struct Page<'a> {
+    sheet: &'a Sheet,
+    units: UnitSystem,
+    document: Document,
+}
+
+impl Page<'_> {
+    fn opening(&mut self, path: &str) {
+        let Sheet { axles, choices, gross, capacity, boat, reserve, rig, .. } = self.sheet;
+        let fails = self.sheet.unmet.iter().any(|row| row.verdict == Verdict::Fail);
+        let lead =
+            if fails { Text::of(Role::Fail, "NO TRAILER FITS") } else { Text::of(Role::Pass, "LOOK FOR") };
+        let [units, _] = self.systems();
+        let rating = choices.iter().find(|choice| choice.count == *axles).map(|choice| choice.rating);
+        let rating = rating.map(|rating| at_least(rating, units)).unwrap_or_default();
+        let axles = if *axles == 1 { "one axle".to_string() } else { format!("{axles} axles") };
+        self.document.add_title(lead.then(&format!(
+            "  {axles} of {rating}, GVWR {} or more, for {} of boat",
+            at_least(gross[1], units),
+            at_least(*capacity, units)
+        )));
+        let setup = rig.proposed();
+        let name = setup.boat.name.as_deref().unwrap_or("the boat");
+        self.document.paragraph(format!(
+            "For {name} in {path}: {} at her heaviest. Ratings are the least; {} of each is left free.",
+            units.weight(*boat),
+            percent(*reserve)
+        ));
+    }
+
+    /// The reader's system of units, and the other one.
+    fn systems(&self) -> [UnitSystem; 2] {
+        match self.units {
+            UnitSystem::Us => [UnitSystem::Us, UnitSystem::Metric],
+            UnitSystem::Metric => [UnitSystem::Metric, UnitSystem::Us],
+        }
+    }
+
+    fn asks(&mut self) {
+        let sheet = self.sheet;
+        let systems = self.systems();
+        let mut table = Table::new([
+            (Holds::Words, ""),
+            (Holds::Numbers, "ask for"),
+            (Holds::Numbers, ""),
+            (Holds::Words, "asked by"),
+        ]);
+        let mut row = |what: &str, of: &dyn Fn(UnitSystem) -> String, by: &str| {
+            let [own, other] = systems.map(of);
+            table.rows.push(vec![what.into(), own.into(), other.into(), Text::of(Role::Key, by).into()]);
+        };
+        let ask = |figure: Figure| sheet.asks.iter().find(|ask| ask.figure == figure);
+        row("GVWR", &|units| at_least(sheet.gross[1], units), "trailer-gvwr");
+        row("GVWR less its own weight", &|units| at_least(sheet.capacity, units), "the boat");
+        let tires = 2 * sheet.axles;
+        for (figure, what) in [
+            (Figure::Axle, format!("Axles with springs, {}, each", sheet.axles)),
+            (Figure::Tire, format!("Tires and wheels, {tires}, each")),
+            (Figure::Coupler, "Coupler".to_string()),
+            (Figure::CouplerTongue, "Coupler, on the tongue".to_string()),
+        ] {
+            if let Some(ask) = ask(figure) {
+                row(&what, &|units| least(ask, units), &ask.by);
+            }
+        }
+        row("Coupler for a ball of", &|units| units.distance(sheet.ball), "ball-size");
+        let brakes = match sheet.axles {
+            // Below what the rule names no row asks for any.
+            _ if !sheet.asks_for_brakes() => "Brakes: as local law asks",
+            1 => "Brakes on the axle",
+            2 => "Brakes on both axles",
+            _ => "Brakes on every axle",
+        };
+        row(brakes, &|_| String::new(), "brakes-required");
+        for (figure, what) in [
+            (Figure::Chain, "Safety chains, two, each breaks at"),
+            (Figure::Jack, "Tongue jack"),
+            (Figure::Winch, "Winch, on the layer that is wound"),
+            (Figure::Strap, "Winch strap, working limit"),
+            (Figure::Tongue, "Tongue, section modulus, steel"),
+        ] {
+            if let Some(ask) = ask(figure) {
+                row(what, &|units| least(ask, units), &ask.by);
+            }
+        }
+        if let Some(bunks) = sheet.bunks {
+            row("Bunks, each long", &|units| units.rough_length(bunks.length), "bunk-contact");
+            row("Bunks, outer edges apart, about", &|units| units.rough_length(bunks.spacing), "usual");
+        }
+        if let Some(level_at) = sheet.level_at {
+            row("Frame level at a ball height of", &|units| units.distance(level_at), "your ball");
+        }
+        self.document.table(table);
+    }
+
+    /// What another number of axles asks for.
+    fn axles(&mut self) {
+        self.document.heading("By number of axles: ratings, and what the fullest axle carries");
+        let mut table = Table::new([
+            (Holds::Numbers, "axles"),
+            (Holds::Numbers, "rated"),
+            (Holds::Numbers, "tire"),
+            (Holds::Numbers, "level"),
+            (Holds::Numbers, "rear one lifted"),
+            (Holds::Words, ""),
+        ]);
+        let units = self.units;
+        for choice in &self.sheet.choices {
+            let lifted = choice.lifted.map_or("-".to_string(), |lifted| {
+                format!("{}, {}", units.weight(lifted), words::used(lifted / choice.rating))
+            });
+            let chosen = if choice.count == self.sheet.axles { "this sheet" } else { "" };
+            table.rows.push(vec![
+                choice.count.to_string().into(),
+                at_least(choice.rating, units).into(),
+                at_least(choice.tire, units).into(),
+                units.weight(choice.load).into(),
+                lifted.into(),
+                chosen.into(),
+            ]);
+        }
+        self.document.table(table);
+    }
+
+    fn spots(&mut self) {
+        self.document.heading("Where the boat sits, for each place of the axles behind the ball");
+        let mut table = Table::new([
+            (Holds::Numbers, "axles' middle"),
+            (Holds::Numbers, "bow stop"),
+            (Holds::Numbers, "transom"),
+            (Holds::Words, "the boat may sit off by"),
+        ]);
+        let units = self.units;
+        for spot in &self.sheet.spots {
+            let [forward, aft] = spot.window;
+            let off = if forward.si() <= 0.0 && aft.si() >= 0.0 {
+                format!("{} forward to {} aft", down(-forward, units), down(aft, units))
+            } else {
+                "nowhere: the cases ask for different places".to_string()
+            };
+            let cells = [spot.axles, spot.bow_stop, spot.transom].map(|length| units.length(length));
+            table.rows.push(cells.map(Into::into).into_iter().chain([off.into()]).collect());
+        }
+        self.document.table(table);
+    }
+
+    /// What a trailer cannot mend.
+    fn unmet(&mut self) {
+        let unmet = &self.sheet.unmet;
+        if unmet.is_empty() {
+            return;
+        }
+        self.document.heading("What no trailer changes");
+        let units = self.units;
+        let item = |row: &Row| match row.verdict {
+            Verdict::NotChecked => Text::of(Role::Key, &row.id())
+                .then(&format!(" is not checked: fill in {}", listed(&words::keys(&row.missing)))),
+            Verdict::Fail => {
+                Text::of(Role::Key, &row.id()).then(&format!(" fails: {}", words::fault(row, units)))
+            }
+            _ => Text::of(Role::Key, &row.id()).then(" is unsure: it may fail within what is uncertain"),
+        };
+        let more = unmet.len().saturating_sub(MOST_UNMET);
+        let more = (more > 0).then(|| Text::from(format!("and {more} more")));
+        self.document.list(unmet.iter().take(MOST_UNMET).map(item).chain(more).collect::<Vec<_>>());
+    }
+
+    fn assumed(&mut self) {
+        let sheet = self.sheet;
+        let [units, _] = self.systems();
+        let [light, usual, heavy] = sheet.own.map(|own| units.weight(own));
+        let [light_gross, _, heavy_gross] = sheet.gross.map(|gross| at_least(gross, units));
+        let shares = OWN.map(|own| format!("{:.0}", own * 100.0));
+        let ramp = match sheet.rig.proposed().ramps.len() {
+            0 => " No ramp in the file: winch and strap are not sized.",
+            _ => "",
+        };
+        self.document.paragraph(format!(
+            "Assumed, common practice, no source: the trailer weighs {usual}, {} % of the boat, and {light} to {heavy} ({} to {} %) is asked for everywhere; GVWR {light_gross} for the light one, {heavy_gross} for the heavy one. A tenth of it rests on the tongue, the tongue is held at the bow stop, axles stand {} apart. Bunks are cut to the trailer: bunkline bunks. Brakes, lights, tires' age and rust are not on this sheet.{ramp}",
+            shares[1],
+            shares[0],
+            shares[2],
+            match units {
+                UnitSystem::Us => "34 in",
+                UnitSystem::Metric => "860 mm",
+            },
+        ));
+    }
+}
+
+/// What is asked for, in one system of units.
+fn least(ask: &Ask, units: UnitSystem) -> String {
+    match ask.least {
+        Least::Weight(weight) => at_least(weight, units),
+        Least::Modulus(modulus) => {
+            let (value, unit) = number(modulus.si(), Kind::SectionModulus, units);
+            let parts = if units == UnitSystem::Us { 10.0 } else { 1.0 };
+            // A hair over a whole step is rounding.
+            format!("{} {}", (value * parts - 1e-6).ceil() / parts, unit.unwrap_or_default())
+        }
+    }
+}
+
+/// A weight in whole units, rounded up: it is asked for.
+fn at_least(weight: Weight, units: UnitSystem) -> String {
+    // A hair over a whole unit is rounding.
+    format!("{:.0} {}", (units.weight_number(weight) - 1e-6).ceil(), units.weight_unit())
+}
+
+/// A distance in whole inches, or in steps of 10 mm, rounded down: it is allowed.
+fn down(length: Length, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{:.0} in", units.length_number(length).floor()),
+        UnitSystem::Metric => format!("{:.0} mm", (units.length_number(length) / 10.0).floor() * 10.0),
+    }
+}

@@ -1,0 +1,78 @@
+//! Trailers side by side, as a buyer sees them.
+
+use serde_json::Value;
+use std::process::{Command, Output};
+
+const BOAT: &str = "demo-data/buying/boat.toml";
+const TANDEM: &str = "demo-data/buying/trailers/tandem.toml";
+const SINGLE: &str = "demo-data/buying/trailers/single.toml";
+const TRIPLE: &str = "demo-data/buying/trailers/triple.toml";
+
+fn bunkline(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .args(arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .expect("the program runs")
+}
+
+fn printed(output: &Output) -> String {
+    let text = String::from_utf8(output.stdout.clone()).expect("it prints UTF-8");
+    assert!(text.lines().all(|line| line.chars().count() <= 80), "wider than 80 columns:\n{text}");
+    text
+}
+
+#[test]
+fn three_trailers_for_a_boat() {
+    let output = bunkline(&["compare", "--boat", BOAT, SINGLE, TANDEM, TRIPLE]);
+    assert_eq!(output.status.code(), Some(0));
+    insta::assert_snapshot!("three-trailers", printed(&output));
+}
+
+#[test]
+fn a_bad_file_does_not_stop_the_others() {
+    let arguments = ["compare", "--boat", BOAT, "no/such.toml", TANDEM, "--format", "json"];
+    let output = bunkline(&arguments);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("no/such.toml"));
+    let document: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(document["rigs"][0]["verdict"], "pass");
+    assert_eq!(document["errors"][0]["path"], "no/such.toml");
+    // What is not read of a trailer's file must be right all the same, and without the boat's file there is no answer.
+    let output = bunkline(&["compare", "--boat", "no/such.toml", TANDEM]);
+    assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0));
+}
+
+#[test]
+fn more_rigs_than_a_page_is_wide_stand_in_blocks() {
+    let rigs = [BOAT, SINGLE, TANDEM, TRIPLE, TANDEM, SINGLE, TRIPLE];
+    let mut arguments = vec!["compare", "--boat"];
+    arguments.extend(rigs);
+    let text = printed(&bunkline(&arguments));
+    assert!(text.matches("Verdict").count() > 1, "{text}");
+    for name in ["1 tandem", "2 tandem", "3 triple", "4 triple", "5 single", "6 single"] {
+        assert!(text.contains(name), "{name}: {text}");
+    }
+}
+
+/// One tandem, whose gross weight is 8500 − 6600 = 1900 lb with the boat's 4300 + 560 + 250 + 70 × 6.1 = 5537 lb: 7437 lb.
+#[test]
+fn numbers_for_spreadsheets_are_unrounded() {
+    let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--format", "csv"]);
+    let text = String::from_utf8(output.stdout).expect("text");
+    let mut lines = text.lines().map(|line| line.split(',').collect::<Vec<_>>());
+    let header = lines.next().expect("a header");
+    let quoted = text.lines().nth(1).expect("a line").replace(", ", " ");
+    let line: Vec<&str> = quoted.split(',').collect();
+    assert_eq!(header.len(), line.len());
+    let at = |name: &str| line[header.iter().position(|column| *column == name).expect("a column")];
+    let used: f64 = at("gross_weight_used").parse().expect("a number");
+    assert!((used - 7437.0 / 8500.0).abs() < 1e-9, "{used}");
+    assert_eq!((at("rank"), at("verdict"), at("parts")), ("1", "pass", "0"));
+}
+
+#[test]
+fn where_nothing_fits_the_exit_code_says_so() {
+    let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--set", "boat.weights.hull.weight=20000 lb"]);
+    assert_eq!(output.status.code(), Some(1), "{}", String::from_utf8_lossy(&output.stderr));
+}
