@@ -81,7 +81,7 @@ struct Page<'a> {
     document: Document,
 }
 
-impl<'a> Page<'a> {
+impl Page<'_> {
     /// The first line: which rig to look at.
     fn answer(&self) -> Text {
         let choices = &self.compared.choices;

@@ -165,23 +165,23 @@ fn nose_weight_has_a_least_and_a_greatest() {
     holds(&[&tongue("349")], "nose-greatest", Verdict::Pass, 349.0, 350.0);
     holds(&[&tongue("351")], "nose-greatest", Verdict::Advise, 351.0, 350.0);
     let large = "trailer.gvwr=12 t";
-    holds(&[large, &tongue("1019")], "nose-greatest", Verdict::Pass, 1019.0, 1019.716_213);
-    holds(&[large, &tongue("1020")], "nose-greatest", Verdict::Advise, 1020.0, 1019.716_213);
+    holds(&[large, &tongue("1019")], "nose-greatest", Verdict::Pass, 1019.0, 1_019.716_213);
+    holds(&[large, &tongue("1020")], "nose-greatest", Verdict::Advise, 1020.0, 1_019.716_213);
 }
 
 #[test]
 fn a_rear_axle_may_carry_more_up_to_100_km_an_hour() {
     // 1500 + 140 × 4 / 3 = 1686.666667 kg; 1.15 × 1500 = 1725, 1.15 × 1466 = 1685.9.
     let id = "tow-rear-axle";
-    holds(&[], id, Verdict::Thin, 1686.666_667, 1725.0);
+    holds(&[], id, Verdict::Thin, 1_686.666_667, 1725.0);
     let cautioned = |changes: &[&str]| {
         examine(&rig(changes)).expect("a trailer at rest").cautions.contains(&Caution::RearAxleOverRating)
     };
     assert!(cautioned(&[]));
     assert!(!cautioned(&["tow.rear_gawr=1700 kg"]) && !cautioned(&["tow.rear_gawr=1466 kg"]));
-    holds(&["tow.rear_gawr=1466 kg"], id, Verdict::Fail, 1686.666_667, 1685.9);
-    holds(&["trip.speed=101 km/h"], id, Verdict::Fail, 1686.666_667, 1500.0);
-    holds(&["policy.rules=us"], id, Verdict::Fail, 1686.666_667, 1500.0);
+    holds(&["tow.rear_gawr=1466 kg"], id, Verdict::Fail, 1_686.666_667, 1685.9);
+    holds(&["trip.speed=101 km/h"], id, Verdict::Fail, 1_686.666_667, 1500.0);
+    holds(&["policy.rules=us"], id, Verdict::Fail, 1_686.666_667, 1500.0);
     let silent = Rig::parse(&RIG.replace("speed = \"100 km/h\"\n", "")).expect("a rig");
     let silent = assess(&silent).expect("a trailer at rest");
     assert_eq!(row(&silent, id).0, Verdict::Fail);

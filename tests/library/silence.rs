@@ -185,8 +185,8 @@ proptest! {
             assess(&rig).ok().map(|found| (rig, found))
         };
         let both = found(&format!("{items}{scales}"));
-        let apart = [found(&items), found(&weighed)];
-        let (Some((rig, both)), [Some((_, items)), Some((_, weighed))]) = (both, apart) else {
+        let (itemised, weighed) = (found(&items), found(&weighed));
+        let (Some((rig, both)), Some((_, items)), Some((_, weighed))) = (both, itemised, weighed) else {
             return Err(TestCaseError::reject("no such rig"));
         };
         for row in &both.rows {

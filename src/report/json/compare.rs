@@ -34,12 +34,12 @@ struct Document<'a> {
     boat: Option<&'a str>,
     ranked: &'static str,
     alike: bool,
-    rigs: Vec<Rig<'a>>,
+    rigs: Vec<Ranked<'a>>,
     errors: Vec<Failure<'a>>,
 }
 
 #[derive(Serialize)]
-struct Rig<'a> {
+struct Ranked<'a> {
     rank: usize,
     rig: RigName<'a>,
     verdict: &'static str,
@@ -94,7 +94,8 @@ pub fn compared(
     let groups: Vec<Group> = compared.groups().collect();
     let gap = |at: usize| compared.gaps.iter().find(|gap| gap.choice == at).map(missing);
     let sway = |at: usize| compared.sway[at].as_ref().map(|sway| plan::Swaying::of(sway, units));
-    let rig = |(at, choice)| Rig { not_compared: gap(at), sway: sway(at), ..rig(at, choice, &groups, units) };
+    let rig =
+        |(at, choice)| Ranked { not_compared: gap(at), sway: sway(at), ..rig(at, choice, &groups, units) };
     serde_json::to_string_pretty(&Document {
         schema: 1,
         tool: TOOL,
@@ -107,9 +108,9 @@ pub fn compared(
     })
 }
 
-fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -> Rig<'a> {
+fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -> Ranked<'a> {
     let cost = choice.cost();
-    Rig {
+    Ranked {
         rank: at + 1,
         rig: RigName { path: &choice.name, title: choice.rig.proposed().title.as_deref() },
         verdict: words::rig_verdict(choice.found.verdict),
