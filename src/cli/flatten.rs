@@ -125,8 +125,10 @@ fn merge(into: &mut Table, mut from: Table) {
         into.set_position(from.position());
         *into.decor_mut() = from.decor().clone();
     } else {
-        let above = from.decor().prefix().and_then(|above| above.as_str()).unwrap_or_default().to_string();
-        comment_first_value(&mut from, &above);
+        let of_header = [from.decor().prefix(), from.decor().suffix()];
+        let of_header = of_header.map(|text| text.and_then(|text| text.as_str()).unwrap_or_default().trim());
+        let of_header = of_header.join("\n");
+        comment_first_value(&mut from, &of_header);
     }
     let keys: Vec<String> = from.iter().map(|(key, _)| key.to_string()).collect();
     for key in keys {
@@ -144,7 +146,7 @@ fn merge(into: &mut Table, mut from: Table) {
     }
 }
 
-/// Puts the comment above a table's header, which goes, above its first value.
+/// Puts the comments of a table's header, which goes, above its first value.
 fn comment_first_value(table: &mut Table, comment: &str) {
     let comment = comment.trim_matches('\n');
     let value = table.iter().find(|(_, item)| item.is_value()).map(|(key, _)| key.to_string());
