@@ -105,8 +105,35 @@ pub struct Instant {
     pub ball: GroundPoint,
     /// The trailer.
     pub stance: Stance,
+    sinks: Sinks,
     doing: PerAxle<Doing>,
     breaks: (u16, u16),
+}
+
+/// How far the ball sinks on the hitch, in metres, and how the miss of a height rises with it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Sinks {
+    by: f64,
+    slope: f64,
+}
+
+/// Where a rig is looked for first: a good guess saves steps and changes nothing else.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Near {
+    pitch: Angle,
+    sinks: Sinks,
+}
+
+impl Near {
+    /// About a pitch of the trailer.
+    pub fn pitched(pitch: Angle) -> Self {
+        Self { pitch, sinks: Sinks { by: 0.0, slope: 2.0 } }
+    }
+
+    /// About how it stands at a place beside.
+    pub fn to(beside: &Instant) -> Self {
+        Self { pitch: beside.stance.pitch, sinks: beside.sinks }
+    }
 }
 
 /// A position at which the trailer does not rest on its wheels.
@@ -169,6 +196,10 @@ impl Convoy<'_> {
     /// # Errors
     /// [`Unsettled`] when the trailer does not rest on its wheels there.
     pub fn at(&self, terrain: &Terrain, rear_axle: Length, near: Angle) -> Result<Instant, Unsettled> {
+        self.beside(terrain, rear_axle, Near::pitched(near))
+    }
+
+    fn beside(&self, terrain: &Terrain, rear_axle: Length, near: Near) -> Result<Instant, Unsettled> {
         let settled = |ball, near| settle(self.body, self.wheels, ball, terrain, near);
         self.resting(terrain, rear_axle, near, settled)
     }
@@ -178,7 +209,7 @@ impl Convoy<'_> {
         &self,
         terrain: &Terrain,
         rear_axle: Length,
-        near: Angle,
+        near: Near,
         settled: impl Fn(GroundPoint, Angle) -> Result<Stance, E>,
     ) -> Result<Instant, E> {
         let rear = terrain.at(rear_axle.si());
@@ -192,14 +223,15 @@ impl Convoy<'_> {
             z: Length::from_si(rear.z + o * tz + h * tx),
         };
         let settled = |h: f64, near| settled(ball(h), near);
-        let (h, stance) = self.on_the_hitch(h, settled(h, near)?, settled)?;
+        let (sinks, stance) = self.on_the_hitch(h, near, settled)?;
         let last = stance.hubs.len() - 1;
         let doing = stance.doing.clone();
         Ok(Instant {
             position: stance.hubs[last].x,
             front: contact(front),
             rear: contact(rear),
-            ball: ball(h),
+            ball: ball(h - sinks.by),
+            sinks,
             stance,
             doing,
             breaks: (front.breaks_before, rear.breaks_before),
@@ -210,27 +242,31 @@ impl Convoy<'_> {
     fn on_the_hitch<E: From<Unsettled>>(
         &self,
         free: f64,
-        stiff: Stance,
+        near: Near,
         settled: impl Fn(f64, Angle) -> Result<Stance, E>,
-    ) -> Result<(f64, Stance), E> {
-        let Some(hitch) = self.hitch else { return Ok((free, stiff)) };
+    ) -> Result<(Sinks, Stance), E> {
+        let Some(hitch) = self.hitch else {
+            return Ok((Sinks { by: 0.0, ..near.sinks }, settled(free, near.pitch)?));
+        };
         let (c, v0) = (hitch.rate.si(), hitch.level_tongue_weight.si());
         // With a higher ball the tongue grows heavier, or lighter by far less than any hitch gives: the miss
         // h − h0 + (V − V0)/c rises with h. Secant steps, and halving where they leave the bracket or stall.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
-        let (mut h, mut m, mut stance) = (free, miss(free, &stiff), stiff);
+        let (mut h, mut slope) = (free - near.sinks.by, near.sinks.slope);
+        let mut stance = settled(h, near.pitch)?;
+        let mut m = miss(h, &stance);
         let mut bracket = Bracket::new(f64::NEG_INFINITY, f64::INFINITY);
-        let mut guess = h - m / 2.0;
         for _ in 0..MOST_HITCH_STEPS {
             bracket.look(h, m);
             if m.abs() <= HITCH_WITHIN || bracket.width() <= HITCH_STEP_WITHIN {
-                return Ok((h, stance));
+                // The miss rises by about the height or more; what rounding makes of it is no slope.
+                return Ok((Sinks { by: free - h, slope: slope.max(1.0) }, stance));
             }
-            // The miss rises by about the height or more: a little more than the miss away lies the other side.
-            let next = bracket.next(Some(guess)).unwrap_or(h - 1.5 * m);
+            // A little more than the miss away lies the other side.
+            let next = bracket.next(Some(h - m / slope)).unwrap_or(h - 1.5 * m);
             stance = settled(next, stance.pitch)?;
             let left = miss(next, &stance);
-            guess = next - left * (next - h) / (left - m);
+            slope = (left - m) / (next - h);
             (h, m) = (next, left);
         }
         Err(Unsettled::OutOfRange.into())
@@ -297,7 +333,7 @@ struct Crossing<'a, F> {
 impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
     /// The rig with its rear axle at a place, beginning from the pitch of a position near it.
     fn at(&self, rear: f64, near: &Instant) -> Result<Instant, Stranded> {
-        let there = self.convoy.at(self.terrain, Length::from_si(rear), near.stance.pitch);
+        let there = self.convoy.beside(self.terrain, Length::from_si(rear), Near::to(near));
         there.map_err(|why| Stranded { position: near.position, why })
     }
 

@@ -18,7 +18,7 @@
 use super::ProfilePoint;
 use super::floating::{Afloat, FloatingBoat, Launched, Rests, Sinks, Supports, TipsOver, clearance};
 use super::hull::{Displacement, Surface, Waterline};
-use crate::mechanics::ramp::{Convoy, HitchSpring, Instant, TowShape};
+use crate::mechanics::ramp::{Convoy, HitchSpring, Instant, Near, TowShape};
 use crate::mechanics::road::balance::together;
 use crate::mechanics::{Body, FramePoint, GroundPoint, Stance, Terrain, Undercarriage, Unsettled, settle};
 use crate::numeric::root::{Bracket, edge};
@@ -93,7 +93,7 @@ struct InWater {
 /// Where a pose is looked for first: a good guess saves steps and changes nothing else.
 #[derive(Clone, Copy)]
 struct Guess {
-    pitch: Angle,
+    rig: Near,
     /// The boat's trim in radians; none before she was looked at.
     trim: Option<f64>,
 }
@@ -226,14 +226,14 @@ impl Launch<'_> {
     /// # Errors
     /// [`Unsteady`] when the rig comes to no rest there.
     pub fn at(&self, rear_axle: Length, near: Angle) -> Result<Immersion, Unsteady> {
-        self.at_about(rear_axle, Guess { pitch: near, trim: None })
+        self.at_about(rear_axle, Guess { rig: Near::pitched(near), trim: None })
     }
 
     fn at_about(&self, rear_axle: Length, near: Guess) -> Result<Immersion, Unsteady> {
         let rig = &self.rig;
         let convoy = Convoy { tow: rig.tow, hitch: rig.hitch, body: rig.trailer, wheels: rig.wheels };
-        let settled = |ball, pitch| self.settled(ball, Guess { pitch, ..near });
-        let instant = convoy.resting(rig.terrain, rear_axle, near.pitch, settled)?;
+        let settled = |ball, pitch| self.settled(ball, pitch, near.trim);
+        let instant = convoy.resting(rig.terrain, rear_axle, near.rig, settled)?;
         let water = self.in_water(instant.ball, instant.stance.pitch.si(), near.trim)?;
         Ok(self.immersion(instant, water))
     }
@@ -253,10 +253,10 @@ impl Launch<'_> {
         }
     }
 
-    /// How the trailer rests with its ball at a point.
-    fn settled(&self, ball: GroundPoint, near: Guess) -> Result<Stance, Unsteady> {
+    /// How the trailer rests with its ball at a point, near a pitch and the boat near a trim if one is known.
+    fn settled(&self, ball: GroundPoint, near: Angle, trim: Option<f64>) -> Result<Stance, Unsteady> {
         let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
-        let (mut phi, mut trim) = (near.pitch.si(), near.trim);
+        let (mut phi, mut trim) = (near.si(), trim);
         let mut last: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
             let water = self.in_water(ball, phi, trim)?;
@@ -515,7 +515,7 @@ impl Launch<'_> {
     }
 
     fn look(&self, rear: f64, near: &Immersion) -> Result<Immersion, Stopped> {
-        let guess = Guess { pitch: near.instant.stance.pitch, trim: Some(near.boat.waterline.trim.si()) };
+        let guess = Guess { rig: Near::to(&near.instant), trim: Some(near.boat.waterline.trim.si()) };
         let there = self.at_about(Length::from_si(rear), guess);
         there.map_err(|why| Stopped { position: near.instant.position, why })
     }
