@@ -6,6 +6,7 @@ mod check;
 mod completions;
 mod destination;
 mod diagnostic;
+mod draw;
 mod explain;
 mod file;
 mod flatten;
@@ -48,6 +49,7 @@ enum Command {
     Place(place::Place),
     Bunks(bunks::Bunks),
     Launch(launch::Launch),
+    Draw(draw::Draw),
     Sweep(sweep::Sweep),
     Explain(explain::Explain),
     New(new::New),
@@ -119,6 +121,7 @@ pub fn run() -> ExitCode {
         Command::Place(place) => place.run(&mut streams),
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
+        Command::Draw(draw) => draw.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Explain(explain) => explain.run(&mut streams),
         Command::New(new) => new.run(&mut streams),

@@ -20,6 +20,7 @@ fn help() {
         "place",
         "bunks",
         "launch",
+        "draw",
         "sweep",
         "explain",
         "new",

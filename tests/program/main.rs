@@ -3,6 +3,7 @@
 mod bad_input;
 mod broken;
 mod demo;
+mod draw;
 #[cfg(unix)]
 mod examples;
 mod flatten;
