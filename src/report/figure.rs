@@ -8,7 +8,7 @@ use crate::rig::Setup;
 use maud::{Markup, PreEscaped, html};
 
 const STYLE: &str = "svg{background:#fff}text{font:13px sans-serif;fill:#111}path,circle{fill:none;stroke:#111;stroke-width:1.5}\
-.frame{stroke-width:4}.bunk{stroke-width:5;stroke-dasharray:12 2}.unknown{stroke-dasharray:6 5}\
+.frame{stroke-width:1.5}.bunk{stroke-width:5}.unknown{stroke-dasharray:6 5}\
 .cg,.push{stroke:#a33c00;stroke-width:2.5}.dimension{stroke-width:.8}";
 
 const WIDTH: f64 = 1000.0;
