@@ -9,6 +9,7 @@ mod compare;
 mod completions;
 mod destination;
 mod diagnostic;
+mod draw;
 mod explain;
 mod file;
 mod flatten;
@@ -57,6 +58,7 @@ enum Command {
     Bunks(bunks::Bunks),
     Spec(spec::Spec),
     Launch(launch::Launch),
+    Draw(draw::Draw),
     Sweep(sweep::Sweep),
     Weigh(weigh::Weigh),
     Changes(changes::Changes),
@@ -132,6 +134,7 @@ pub fn run() -> ExitCode {
         Command::Bunks(bunks) => bunks.run(&mut streams),
         Command::Spec(spec) => spec.run(&mut streams),
         Command::Launch(bunks) => bunks.run(&mut streams),
+        Command::Draw(draw) => draw.run(&mut streams),
         Command::Sweep(sweep) => sweep.run(&mut streams),
         Command::Weigh(weigh) => weigh.run(&mut streams),
         Command::Changes(changes) => changes.run(&mut streams),

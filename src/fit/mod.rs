@@ -23,6 +23,7 @@ mod chain;
 mod check;
 mod comparison;
 mod cure;
+mod drawing;
 mod facts;
 mod frame;
 mod glance;
@@ -67,6 +68,7 @@ pub use check::{
 };
 pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
+pub use drawing::{Drawing, Point, Push, Role, Shape};
 pub use facts::{Crossed, Facts, Needs};
 pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};

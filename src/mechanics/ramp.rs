@@ -349,13 +349,12 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         while before.position < end {
             let from = rear;
             rear += self.stride(&before, end);
-            let mut after = match self.at(rear, &before) {
-                Ok(after) => after,
+            let mut after = if let Ok(after) = self.at(rear, &before) {
+                after
+            } else {
                 // Where it strands is found as closely as anything else.
-                Err(_) => {
-                    rear = from + LOOK;
-                    self.at(rear, &before)?
-                }
+                rear = from + LOOK;
+                self.at(rear, &before)?
             };
             let is_last = after.position >= end;
             if is_last {

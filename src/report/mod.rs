@@ -15,6 +15,8 @@ pub mod csv;
 pub mod document;
 pub mod explain;
 #[cfg(feature = "html")]
+pub mod figure;
+#[cfg(feature = "html")]
 pub mod html;
 pub mod json;
 pub mod launch;

@@ -7,7 +7,7 @@ use crate::fit::{
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
-use crate::rig::{AssumedValue, BrakeType, Implausible, Key, Reach, Rig};
+use crate::rig::{AssumedValue, BrakeType, Implausible, Key, Reach, Rig, Setup};
 use crate::study::sway::{Change, Sway};
 
 /// How many checks are named in a line.
@@ -21,6 +21,22 @@ pub(super) fn some_of(ids: &[String]) -> String {
     } else {
         ids.join(", ")
     }
+}
+
+/// What a proposal moves, and what it leaves ashore.
+pub(super) fn shifted(setup: &Setup, units: UnitSystem) -> Vec<String> {
+    let parts = [
+        ("boat", setup.shift.boat),
+        ("axles", setup.shift.axles),
+        ("tongue drawn in,", setup.shift.tongue),
+        ("bunks", setup.shift.bunks),
+    ];
+    let moved = parts.iter().filter_map(|(part, by)| {
+        let by = by.filter(|by| by.si() != 0.0)?;
+        Some(format!("{part} {}", aft(by, units)))
+    });
+    let ashore = setup.shift.ashore.filter(|ashore| ashore.si() > 0.0);
+    moved.chain(ashore.map(|ashore| format!("{} left ashore", units.weight(ashore)))).collect()
 }
 
 /// A rig's verdict as schemas spell it.

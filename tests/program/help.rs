@@ -22,6 +22,7 @@ fn help() {
         "bunks",
         "spec",
         "launch",
+        "draw",
         "sweep",
         "weigh",
         "changes",

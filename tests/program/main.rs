@@ -7,6 +7,7 @@ mod changes;
 mod club;
 mod compare;
 mod demo;
+mod draw;
 #[cfg(unix)]
 mod examples;
 mod flatten;

@@ -3,7 +3,7 @@
 use super::Flag;
 use super::faults::{Fault, faults_of};
 use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Subject, Verdict};
-use crate::quantity::{Quantity, Share};
+use crate::quantity::Share;
 use crate::report::document::Text;
 use crate::report::sections::{Report, capital, families, more_checks, some_of};
 use crate::report::words;
@@ -98,21 +98,9 @@ impl Report<'_> {
 
     /// What is proposed, if anything: without it the verdict may be another.
     fn proposed(&self) -> Text {
-        let setup = &self.rig().proposed();
-        let parts = [
-            ("boat", setup.shift.boat),
-            ("axles", setup.shift.axles),
-            ("tongue drawn in,", setup.shift.tongue),
-            ("bunks", setup.shift.bunks),
-        ];
-        let moved = parts.iter().filter_map(|(part, by)| {
-            let by = by.filter(|by| by.si() != 0.0)?;
-            Some(format!("{part} {}", words::aft(by, self.units())))
-        });
-        let ashore = setup.shift.ashore.filter(|ashore| ashore.si() > 0.0);
-        let ashore = ashore.map(|ashore| format!("{} left ashore", self.units().weight(ashore)));
+        let shifted = words::shifted(self.rig().proposed(), self.units());
         let changed = self.rig().changes().iter().filter(|change| !change.starts_with("shift.")).cloned();
-        let proposed: Vec<String> = moved.chain(ashore).chain(changed).collect();
+        let proposed: Vec<String> = shifted.into_iter().chain(changed).collect();
         if proposed.is_empty() {
             Text::default()
         } else {

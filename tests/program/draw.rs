@@ -1,0 +1,46 @@
+//! Drawings as users get them.
+
+use std::path::Path;
+use std::process::Command;
+
+fn drawn(file: &str, more: &[&str]) -> String {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(file);
+    let output = Command::new(env!("CARGO_BIN_EXE_bunkline")).arg("draw").arg(file).args(more).output();
+    let output = output.expect("the program runs");
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).expect("it prints UTF-8")
+}
+
+/// The places of all texts.
+fn texts(svg: &str) -> Vec<(f64, f64)> {
+    let number =
+        |text: &str| text.split('"').nth(1).and_then(|number| number.parse().ok()).expect("a number");
+    let places = svg.split("<text ").skip(1).map(|text| text.split_once(' ').expect("x and y"));
+    places.map(|(x, y)| (number(x), number(y))).collect()
+}
+
+#[test]
+fn labels_stay_apart_and_inside_the_view() {
+    for file in ["fishing-skiff.toml", "survey-launch-as-found.toml", "weighed-tender.toml"] {
+        for units in ["us", "metric"] {
+            let svg = drawn(file, &["--units", units]);
+            let view = svg.split("viewBox=\"0 0 1000 ").nth(1).and_then(|rest| rest.split('"').next());
+            let height: f64 = view.and_then(|height| height.parse().ok()).expect("a view box");
+            let texts = texts(&svg);
+            assert!(
+                texts.iter().all(|(x, y)| (0.0..1000.0).contains(x) && (13.0..height).contains(y)),
+                "{svg}"
+            );
+            // A line of text is 13 high; only the numbers of pushes share a line, each 8 wide.
+            for (i, (x, y)) in texts.iter().enumerate() {
+                let apart = |(other, line): &(f64, f64)| (y - line).abs() > 13.0 || (x - other).abs() > 16.0;
+                assert!(texts[..i].iter().all(apart), "{file}: {svg}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_skiff_is_drawn_with_its_figures() {
+    insta::assert_snapshot!("skiff", drawn("fishing-skiff.toml", &[]));
+}
