@@ -1,13 +1,15 @@
 //! A rig seen from its port side, in true lengths, on level ground with its frame level.
 
 use super::assess::{Assessment, Row};
+use super::bunks::{crossmember_station, ends};
 use super::known::{Known, Missing, need};
+use super::model::axle_shift;
 use super::placement::transom_station;
 use crate::quantity::{Length, Quantity};
 use crate::rig::inputs::{
-    BOAT_LENGTH, Handle, TRAILER_AXLES_STATION, TRAILER_AXLES_TIRES_RADIUS, TRAILER_BOW_STOP,
-    TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_TOP, TRAILER_CROSSMEMBERS_STATION,
-    TRAILER_KEEL_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TRANSOM,
+    BOAT_LENGTH, TRAILER_AXLES_STATION, TRAILER_AXLES_TIRES_RADIUS, TRAILER_BOW_STOP, TRAILER_BUNKS_AFT_END,
+    TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_TOP, TRAILER_CROSSMEMBERS_STATION, TRAILER_KEEL_HEIGHT,
+    TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TRANSOM,
 };
 use crate::rig::{HullSection, Key, Setup};
 
@@ -83,7 +85,7 @@ impl Drawing {
         let body = assessment.cases.first().map(|case| case.body.clone());
         let level = setup.trailer.level_ball_height;
         drawing.cg = body.and_then(Result::ok).zip(level).map(|(body, level)| (body.at.x, level + body.at.z));
-        let stations = setup.trailer.axles.iter().map(|axle| axle.station);
+        let stations = setup.trailer.axles.iter().map(|axle| Some(axle.station? + axle_shift(setup)));
         let axles = stations.enumerate().map(|(i, at)| (format!("axle-{}", i + 1), at));
         for (id, at) in [("coupler-tongue".to_string(), Some(Length::default()))].into_iter().chain(axles) {
             if let Some((at, row)) = at.zip(assessment.check(&id)) {
@@ -112,9 +114,12 @@ impl Drawing {
 
     fn draw_trailer(&mut self, setup: &Setup) {
         let trailer = &setup.trailer;
+        // What stays with the frame when the tongue is drawn in.
+        let with_frame = -setup.shift.tongue.unwrap_or_default();
         let frame = (need(setup, TRAILER_LENGTH), need(setup, TRAILER_LEVEL_BALL_HEIGHT));
         if let (Some(length), Some(z)) = (self.known(frame.0), self.known(frame.1)) {
-            self.shapes.push(Shape::Line(Role::Frame, vec![(Length::default(), z), (length, z)]));
+            self.shapes
+                .push(Shape::Line(Role::Frame, vec![(Length::default(), z), (length + with_frame, z)]));
         }
         self.dimension(TRAILER_BOW_STOP.key(), trailer.bow_stop);
         for (i, axle) in trailer.axles.iter().enumerate() {
@@ -123,7 +128,7 @@ impl Drawing {
                 (Some(x), Some(radius)) => {
                     let is_assumed = setup.is_assumed(TRAILER_AXLES_TIRES_RADIUS.of(i));
                     let role = if is_assumed { Role::AssumedWheel } else { Role::Wheel };
-                    self.shapes.push(Shape::Circle(role, (x, radius), radius));
+                    self.shapes.push(Shape::Circle(role, (x + axle_shift(setup), radius), radius));
                 }
                 (None, _) => self.note(vec![TRAILER_AXLES_STATION.of(i)]),
                 (_, None) => self.note(vec![TRAILER_AXLES_TIRES_RADIUS.of(i)]),
@@ -131,7 +136,7 @@ impl Drawing {
         }
         for (i, member) in trailer.crossmembers.iter().enumerate() {
             self.dimension(TRAILER_CROSSMEMBERS_STATION.of(i), member.station);
-            if let Some((x, z)) = member.station.zip(member.top) {
+            if let Some((x, z)) = crossmember_station(setup, i).ok().zip(member.top) {
                 let half = Length::from_si(0.04);
                 let side = vec![
                     (x - half, z),
@@ -144,13 +149,12 @@ impl Drawing {
             }
         }
         if trailer.bunks.are_described() {
-            let [from, to, top] = [TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_TOP]
-                .map(|handle: Handle<Length>| self.known(need(setup, handle)));
-            if let (Some(from), Some(to), Some(top)) = (from, to, top) {
-                self.shapes.push(Shape::Line(Role::Bunk, vec![(from, top), (to, top)]));
+            let (ends, top) = (self.known(ends(setup)), self.known(need(setup, TRAILER_BUNKS_TOP)));
+            if let Some((ends, top)) = ends.zip(top) {
+                self.shapes.push(Shape::Line(Role::Bunk, vec![(ends.forward, top), (ends.aft, top)]));
             }
-            self.dimension(TRAILER_BUNKS_FORWARD_END.key(), from);
-            self.dimension(TRAILER_BUNKS_AFT_END.key(), to);
+            self.dimension(TRAILER_BUNKS_FORWARD_END.key(), trailer.bunks.forward_end);
+            self.dimension(TRAILER_BUNKS_AFT_END.key(), trailer.bunks.aft_end);
         }
         self.dimension(TRAILER_TRANSOM.key(), trailer.transom);
         self.dimension(TRAILER_LENGTH.key(), trailer.length);

@@ -44,3 +44,24 @@ fn labels_stay_apart_and_inside_the_view() {
 fn the_skiff_is_drawn_with_its_figures() {
     insta::assert_snapshot!("skiff", drawn("fishing-skiff.toml", &[]));
 }
+
+/// 12 in are 0.3048 m. The view is 1000 wide with 40 to either side: with nothing else changed the wheels move by as much as
+/// the lengths below would have to, at one scale.
+#[test]
+fn what_is_proposed_is_drawn() {
+    let places = |svg: &str| -> Vec<f64> {
+        let circles = svg.split("cx=\"").skip(1);
+        circles.map(|rest| rest.split('"').next().and_then(|x| x.parse().ok()).expect("a number")).collect()
+    };
+    let file = "survey-launch-as-found.toml";
+    let (before, after) = (drawn(file, &[]), drawn(file, &["--set", "shift.axles=12 in"]));
+    assert!(after.contains("drawn as proposed: axles 12 in aft; lengths are those of the file"), "{after}");
+    assert!(!before.contains("drawn as proposed"), "{before}");
+    let (before, after) = (places(&before), places(&after));
+    // Axle 1 to axle 2 is 32 in in this file.
+    let inch = (before[1] - before[0]) / 32.0;
+    for (before, after) in before.iter().zip(&after) {
+        // Places are written to a tenth.
+        assert!((after - before - 12.0 * inch).abs() < 0.2, "{before} {after}");
+    }
+}
