@@ -13,11 +13,16 @@ use crate::rig::inputs::{
 };
 use crate::rig::{HullSection, Key, Setup};
 
+/// The ball is drawn so wide, in metres, whatever its size.
+const BALL: f64 = 0.06;
+
 /// What a shape stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Role {
     /// The trailer's frame.
     Frame,
+    /// The ball that it is coupled to.
+    Ball,
     /// A wheel.
     Wheel,
     /// A wheel of which the radius is assumed.
@@ -120,6 +125,7 @@ impl Drawing {
         if let (Some(length), Some(z)) = (self.known(frame.0), self.known(frame.1)) {
             self.shapes
                 .push(Shape::Line(Role::Frame, vec![(Length::default(), z), (length + with_frame, z)]));
+            self.shapes.push(Shape::Circle(Role::Ball, (Length::default(), z), Length::from_si(BALL / 2.0)));
         }
         self.dimension(TRAILER_BOW_STOP.key(), trailer.bow_stop);
         for (i, axle) in trailer.axles.iter().enumerate() {

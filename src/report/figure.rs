@@ -81,9 +81,9 @@ pub fn side(setup: &Setup, drawing: &Drawing, units: UnitSystem) -> String {
                 @let y = dimensions + i as f64 * ROW + 14.0;
                 @let (from, to) = (at(0.0, 0.0).0, at(length.si(), 0.0).0);
                 (line(EDGE, y, &format!("{key} {}", units.distance(*length))))
-                (path("dimension", &[(from, y + 2.0), (from, y + 10.0)]))
-                (path("dimension", &[(from, y + 6.0), (to, y + 6.0)]))
-                (path("dimension", &[(to, y + 2.0), (to, y + 10.0)])) "\n"
+                (path("dimension", &[(from, y + 5.0), (from, y + 13.0)]))
+                (path("dimension", &[(from, y + 9.0), (to, y + 9.0)]))
+                (path("dimension", &[(to, y + 5.0), (to, y + 13.0)])) "\n"
             }
             @for (i, text) in rows.iter().enumerate() { (line(EDGE, below + 20.0 + i as f64 * 20.0, &plain(text))) "\n" }
         }
@@ -128,6 +128,7 @@ fn shape(shape: &Shape, at: &impl Fn(f64, f64) -> (f64, f64), scale: f64) -> Mar
 fn class(role: Role) -> &'static str {
     match role {
         Role::Frame => "frame",
+        Role::Ball => "ball",
         Role::Wheel => "wheel",
         Role::AssumedWheel => "wheel assumed",
         Role::Bunk => "bunk",

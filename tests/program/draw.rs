@@ -50,7 +50,7 @@ fn the_skiff_is_drawn_with_its_figures() {
 #[test]
 fn what_is_proposed_is_drawn() {
     let places = |svg: &str| -> Vec<f64> {
-        let circles = svg.split("cx=\"").skip(1);
+        let circles = svg.split("class=\"wheel").skip(1).filter_map(|rest| rest.split("cx=\"").nth(1));
         circles.map(|rest| rest.split('"').next().and_then(|x| x.parse().ok()).expect("a number")).collect()
     };
     let file = "survey-launch-as-found.toml";
