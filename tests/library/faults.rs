@@ -129,8 +129,8 @@ fn no_spot_is_surer_than_the_shift_that_it_sets() {
     let spot = placed(&asked, Part::Boat).spot.expect("there is a window");
     let there = moved(&asked, Part::Boat, spot.shift).expect("it can be set");
     assert_eq!(there.uncertain(), asked.uncertain());
-    let (found, _) = uncertainty::examine(&there).expect("it settles");
-    let unsure = found.assessment.rows.iter().filter(|row| row.verdict == Verdict::Unsure);
+    let (found, _) = uncertainty::brief(&there).expect("it settles");
+    let unsure = found.rows.iter().filter(|row| row.verdict == Verdict::Unsure);
     let unsure: Vec<String> = unsure.map(fit::Row::id).collect();
     assert_eq!(spot.sureness.expect("the shift has a bound").unsure, unsure);
 }

@@ -6,7 +6,7 @@ use bunkline::Rig;
 use bunkline::fit::{Assessment, RigVerdict, Row, Verdict, assess};
 use bunkline::quantity::{Length, Quantity};
 use bunkline::study::plan::{Action, Item, Plan, Room, Step, plan};
-use bunkline::study::uncertainty::examine;
+use bunkline::study::uncertainty::brief;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -393,17 +393,17 @@ fn a_strap_is_cut_until_the_layer_that_is_left_surely_pulls_enough() {
     is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
     let verdict = |feet: u8| {
         let cut = rig.with(&format!("trailer.winch.strap.length={feet} ft")).expect("a rig");
-        examine(&cut).expect("at rest").0.assessment.verdict
+        brief(&cut).expect("at rest").0.verdict
     };
     assert_eq!([verdict(26), verdict(27)], [RigVerdict::Unsure, RigVerdict::Fail]);
 }
 
 /// Applied a change after the other, a plan gives what it says, and no step can be left out.
 fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
-    let now = examine(rig).expect("at rest").0.assessment;
+    let now = brief(rig).expect("at rest").0;
     let after = with(rig, plan.steps.iter());
     prop_assert_eq!(after.proposed(), plan.rig.proposed());
-    let found = examine(&after).expect("at rest").0.assessment;
+    let found = brief(&after).expect("at rest").0;
     prop_assert_eq!(found.verdict, plan.after.verdict);
     prop_assert_eq!(&failing(&found), &plan.after.fails);
     prop_assert!(plan.after.fails.len() < failing(&now).len() || plan.steps.is_empty());
@@ -411,7 +411,7 @@ fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
     prop_assert!(lost.is_none(), "{:?} is not evaluated any more", lost.map(Row::id));
     for left_out in 0..plan.steps.len() {
         let others = plan.steps.iter().enumerate().filter(|(i, _)| *i != left_out).map(|(_, step)| step);
-        let less = examine(&with(rig, others)).expect("at rest").0.assessment;
+        let less = brief(&with(rig, others)).expect("at rest").0;
         let worse =
             failing(&less).len() > plan.after.fails.len() || rank(less.verdict) > rank(plan.after.verdict);
         let says = || summary(plan);

@@ -5,7 +5,7 @@ use bunkline::fit::{Assessment, RigVerdict, Row, Verdict, assess};
 use bunkline::rig::inputs::{
     Input, TRAILER_JACK_STATION, TRAILER_SUSPENSION_BUMP, TRAILER_SUSPENSION_DEFLECTION_AT_RATING,
 };
-use bunkline::study::uncertainty::{self, examine, sample};
+use bunkline::study::uncertainty::{self, brief, sample};
 use std::sync::LazyLock;
 
 const SKIFF: &str = include_str!("../../demo-data/fishing-skiff.toml");
@@ -27,7 +27,7 @@ fn read(text: &str, changes: &[&str]) -> Rig {
 
 /// With ± and ranges taken into account.
 fn examined(text: &str, changes: &[&str]) -> Assessment {
-    examine(&read(text, changes)).expect("it rests").0.assessment
+    brief(&read(text, changes)).expect("it rests").0
 }
 
 fn row(found: &Assessment, id: &str) -> Row {

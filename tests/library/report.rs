@@ -54,6 +54,8 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
     }
     let uncertainty = uncertain.as_ref();
     let crossings = crossings(rig, Choice::default(), Length::from_si(0.2)).expect("it settles").crossed;
+    let options = Options { ramps: false, grains: place::grains(UnitSystem::Us) };
+    let placings = [Part::Boat, Part::Axles].map(|part| find_place(rig, part, &options));
     let mut reports = Vec::new();
     for units in [UnitSystem::Us, UnitSystem::Metric] {
         let subject = Subject { path: name, rig, findings: &findings, uncertainty, as_stated: false, units };
@@ -64,12 +66,9 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
             reports.push(("ramp", ramp::report(&subject, &crossings, &[], extent)));
             reports.push(("bunks", bunks::report(&subject, extent)));
         }
-        for part in [Part::Boat, Part::Axles] {
-            let options = Options { ramps: false, grains: place::grains(units) };
-            if let Ok(placing) = find_place(rig, part, &options) {
-                for extent in extents {
-                    reports.push(("place", place::report(&subject, &placing, extent)));
-                }
+        for placing in placings.iter().flatten() {
+            for extent in extents {
+                reports.push(("place", place::report(&subject, placing, extent)));
             }
         }
     }

@@ -6,7 +6,7 @@ use bunkline::fit::{RigVerdict, Row, Verdict, assess};
 use bunkline::quantity::{Quantity, Share, Weight};
 use bunkline::rig::{IncludeFault, Sources, include};
 use bunkline::study::spec::{Figure, Least, NoSheet, Sheet, Wanted, spec};
-use bunkline::study::uncertainty::examine;
+use bunkline::study::uncertainty::brief;
 use bunkline::{Rig, report};
 use proptest::prelude::*;
 
@@ -113,8 +113,7 @@ proptest! {
         let built = include("built", &sheet.trailer, (), |(), _| Err(IncludeFault::NoFolder));
         let rig = Rig::from_sources(boat.on_trailer(&built.expect("a trailer")), &[] as &[&str]);
         let rig = rig.map_err(|problems| TestCaseError::fail(problems.to_string()))?;
-        let (found, _) = examine(&rig).expect("at rest");
-        let found = found.assessment;
+        let (found, _) = brief(&rig).expect("at rest");
         prop_assert_eq!(found.verdict, sheet.found.verdict);
         // What belongs to hitch and tow vehicle is no trailer's, nor are cases that no one place suits.
         let is_trailers = |row: &&Row| {

@@ -315,7 +315,7 @@ fn a_point_without_a_rig_says_why_and_harms_no_other() {
 
 #[test]
 fn a_sweep_can_be_ended_early() {
-    let rig = read(level(AS_FOUND), &[]);
+    let rig = read(SKIFF, &[]);
     let sweep = Sweep::new(&rig, axes(&rig, &["shift.boat=-10in..2in/0.00001in"]), None, None, false)
         .expect("a sweep");
     let mut taken = 0;

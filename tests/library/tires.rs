@@ -12,7 +12,7 @@ const CUTTER: &str = include_str!("../../demo-data/pilot-cutter.toml");
 
 fn examined(text: &str, changes: &[&str]) -> Assessment {
     let rig = Rig::read("rig.toml", text, changes).unwrap_or_else(|problems| panic!("{problems}"));
-    uncertainty::examine(&rig).expect("a trailer at rest").0.assessment
+    uncertainty::brief(&rig).expect("a trailer at rest").0
 }
 
 fn row<'a>(found: &'a Assessment, id: &str) -> &'a Row {

@@ -6,7 +6,7 @@
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use bunkline::Rig;
-use bunkline::fit::{Findings, RigVerdict, Verdict};
+use bunkline::fit::{Assessment, RigVerdict, Verdict};
 use bunkline::rig::Key;
 use bunkline::study::samples::{Rate, samples};
 use bunkline::study::uncertainty::{self, Corner, Uncertainty};
@@ -77,25 +77,25 @@ fn with_bounds(text: &str, bounds: &[(&str, &str)]) -> Rig {
     read(&text)
 }
 
-fn examined(rig: &Rig) -> (Findings, Uncertainty) {
-    let (findings, uncertainty) = uncertainty::examine(rig).expect("a trailer at rest");
-    (findings, uncertainty.expect("inputs with bounds"))
+fn examined(rig: &Rig) -> (Assessment, Uncertainty) {
+    let (assessment, uncertainty) = uncertainty::brief(rig).expect("a trailer at rest");
+    (assessment, uncertainty.expect("inputs with bounds"))
 }
 
-fn corner<'a>(found: &'a (Findings, Uncertainty), id: &str) -> &'a Corner {
+fn corner<'a>(found: &'a (Assessment, Uncertainty), id: &str) -> &'a Corner {
     let row = place(&found.0, id);
     found.1.corners[row].as_ref().expect("the check was made")
 }
 
-fn place(findings: &Findings, id: &str) -> usize {
-    findings.assessment.rows.iter().position(|row| row.id() == id).expect("a row")
+fn place(found: &Assessment, id: &str) -> usize {
+    found.rows.iter().position(|row| row.id() == id).expect("a row")
 }
 
-fn worst(found: &(Findings, Uncertainty), id: &str) -> f64 {
+fn worst(found: &(Assessment, Uncertainty), id: &str) -> f64 {
     corner(found, id).margin.expect("a margin").si()
 }
 
-fn slope(found: &(Findings, Uncertainty), id: &str, path: &str) -> f64 {
+fn slope(found: &(Assessment, Uncertainty), id: &str, path: &str) -> f64 {
     let input = found.1.inputs.iter().position(|(key, _)| key.to_string() == path).expect("an input");
     corner(found, id).sensitivities[input]
 }
@@ -159,9 +159,9 @@ fn worst_corners_are_the_hand_worked_ones() {
     // Share least: aft. Boat at 192 in brings 1 − 192/200 = 4 %, less than the share: heavy. Trailer brings 10 %:
     // light. V = 2040·0.04 + 790·0.1 = 160.6 of 2830 = 5.6749 %, 0.3251 % under 6 %.
     assert_abs_diff_eq!(worst(&found, "tongue-share"), 160.6 / 2830.0 - 0.06, epsilon = 1e-9);
-    assert_eq!(found.0.assessment.rows[0].verdict, Verdict::Unsure);
+    assert_eq!(found.0.rows[0].verdict, Verdict::Unsure);
     // tow rating, receiver and more are not stated: the rig stays incomplete, which outranks unsure.
-    assert_eq!(found.0.assessment.verdict, RigVerdict::Incomplete);
+    assert_eq!(found.0.verdict, RigVerdict::Incomplete);
     // Parts of the share's uncertainty: the station 10/2800 · 2 = 7.143e-3; the trailer's weight
     // (0.1 W − V)/W² · 10 = 100/2800² · 10 = 1.276e-4; the boat's 40/2800² · 40 = 2.041e-4. Whole 7.4747e-3.
     let ranking = found.1.ranking();
@@ -251,7 +251,7 @@ fn without_a_track_a_side_that_may_be_off_leaves_the_tires_unsure() {
     let text = one_axle("").replace("track = \"72 in\"\n", "");
     let text = text.replace("height = \"25 in\"\n", "height = \"25 in\"\n        side = \"0 in ± 6 in\"\n");
     let found = examined(&read(&text));
-    let tire = &found.0.assessment.rows[place(&found.0, "tire-1")];
+    let tire = &found.0.rows[place(&found.0, "tire-1")];
     assert_eq!(tire.verdict, Verdict::Unsure);
     let corner = corner(&found, "tire-1");
     assert_eq!((corner.margin, &*corner.missing), (None, &[Key::new("trailer.track")][..]));
@@ -289,7 +289,7 @@ fn bounds_of_zero_change_nothing() {
     let one = examined(&with_bounds(&one_axle(""), &bounds));
     let other = examined(&with_bounds(&one_axle("").replace("\"70 in\"", "\"70 in ± 0 in\""), &bounds));
     assert_eq!(one.0, other.0);
-    let margins = |found: &(Findings, Uncertainty)| {
+    let margins = |found: &(Assessment, Uncertainty)| {
         found
             .1
             .corners
@@ -315,7 +315,7 @@ fn measurements_are_ranked_for_a_check_that_they_can_decide() {
     let weight = ("\"2000 lb\"", "40 lb");
     let ranked = |text: &str, bounds: &[(&str, &str)]| {
         let found = examined(&with_bounds(text, bounds));
-        let id = |row: Option<usize>| row.map(|row| found.0.assessment.rows[row].id());
+        let id = |row: Option<usize>| row.map(|row| found.0.rows[row].id());
         (id(found.1.governing), id(found.1.beyond_doubt))
     };
     let named = |governing: &str, beyond: &str| {
@@ -337,7 +337,7 @@ fn measurements_are_ranked_for_a_check_that_they_can_decide() {
     // are unsure; the share lacks more of its band than the tire of its rating.
     let tires = of_gvwr("2600 lb").replace("1760 lb", "1340 lb");
     let found = examined(&with_bounds(&tires, &[weight, ("\"70 in\"", "9 in")]));
-    assert_eq!(found.0.assessment.rows[place(&found.0, "tire-1")].verdict, Verdict::Unsure);
+    assert_eq!(found.0.rows[place(&found.0, "tire-1")].verdict, Verdict::Unsure);
     let both = ranked(&tires, &[weight, ("\"70 in\"", "9 in")]);
     // The share lacks 2.8 % of a band of 6 %, about half: more than the gross lacks of its 2600 lb, and it may hold.
     assert_eq!(both, named("tongue-share", ""));
@@ -354,7 +354,7 @@ fn measurements_are_ranked_for_a_check_that_they_can_decide() {
 fn a_check_that_only_advises_stays_and_its_corner_is_told() {
     let advises = one_axle("advises = [\"tongue-share\"]");
     let found = examined(&with_bounds(&advises, &[("\"70 in\"", "2 in")]));
-    assert_eq!(found.0.assessment.rows[0].verdict, Verdict::Advise);
+    assert_eq!(found.0.rows[0].verdict, Verdict::Advise);
     assert!(worst(&found, "tongue-share") < 0.0);
 }
 
@@ -375,7 +375,7 @@ fn a_corner_that_contradicts_itself_is_counted() {
         (350.0 - 280.769_230_8) * POUND,
         max_relative = 1e-9
     );
-    let rows = &found.0.assessment.rows;
+    let rows = &found.0.rows;
     let drawn = samples(&read(&text), rows, 400, 1).unwrap();
     // Ahead of the jack lies 3 of 16 in, 75 of 400 samples; four standard errors, √(400 · 0.1875 · 0.8125) = 7.8.
     assert_abs_diff_eq!(drawn.contradictions as f64, 75.0, epsilon = 31.2);
@@ -388,10 +388,10 @@ fn where_a_trailer_may_not_rest_on_its_wheels_no_load_is_sure() {
     let rig = with_bounds(&one_axle(""), &[("\"70 in\"", "380 in")]);
     let found = examined(&rig);
     assert!(found.1.unfit.is_some());
-    let verdict = |id: &str| found.0.assessment.rows[place(&found.0, id)].verdict;
+    let verdict = |id: &str| found.0.rows[place(&found.0, id)].verdict;
     assert_eq!(verdict("axle-1"), Verdict::Unsure);
     assert_eq!(verdict("tongue-uplift"), Verdict::Unsure);
-    assert!(samples(&rig, &found.0.assessment.rows, 200, 1).unwrap().unfit > 0);
+    assert!(samples(&rig, &found.0.rows, 200, 1).unwrap().unfit > 0);
 }
 
 /// A margin that is linear in one uniform input fails in a share that is known exactly.
@@ -488,9 +488,9 @@ fn rows_about_ramps_have_corners_and_are_sampled_when_they_count() {
     let rig = read(text);
     let found = examined(&rig);
     let ramp = corner(&found, "ramp-axle-1");
-    let stated = found.0.assessment.rows[place(&found.0, "ramp-axle-1")].margin.unwrap().si();
+    let stated = found.0.rows[place(&found.0, "ramp-axle-1")].margin.unwrap().si();
     assert!(ramp.margin.unwrap().si() < stated);
-    let rows = &found.0.assessment.rows;
+    let rows = &found.0.rows;
     let looked_at =
         |rig: &Rig| samples(rig, rows, 1, 1).unwrap().rows[place(&found.0, "ramp-axle-1")].is_some();
     // They can fail.

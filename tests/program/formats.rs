@@ -23,12 +23,12 @@ fn every_command_has_its_forms_and_names_them() {
         (&["check", SKIFF], "text, json, html, markdown, junit"),
         (&["compare", SKIFF, SKIFF], "text, json, csv, html"),
         (&["ramp", RIG], "text, json, csv, html"),
-        (&["place", RIG], "text, json, html"),
+        (&["place", SKIFF], "text, json, html"),
         (&["bunks", RIG], "text, json, html"),
         (&["weigh", "demo-data/weighed-skiff.toml"], "text, json, html"),
         (&["changes", SKIFF, SKIFF], "text, json, html, markdown"),
         (&["explain"], "text, html"),
-        (&["sweep", RIG, "--vary", "shift.boat=0in"], "text, json, csv"),
+        (&["sweep", SKIFF, "--vary", "shift.boat=0in"], "text, json, csv"),
     ];
     for (arguments, forms) in commands {
         let with = |form: &str| run(&[arguments, &["--format", form][..]].concat());
