@@ -7,6 +7,7 @@ use super::launch::Launch;
 use super::level::{self, OffLevel};
 use super::model::Model;
 use super::reason::beyond_travel;
+use super::road::size;
 use super::slip::{self, Slip};
 use super::verdict::Verdict;
 use crate::mechanics::{Body, Unsettled};
@@ -14,7 +15,7 @@ use crate::quantity::{Angle, Length, Quantity, Share, Weight};
 use crate::rig::inputs::{MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT};
 use crate::rig::tires::load_of_index;
 use crate::rig::{
-    Axle, BrakeSystem, BrakeType, Key, Reach, Reverse, Rig, Setup, SuspensionKind, TireKind, Tires,
+    Axle, BrakeSystem, BrakeType, Key, Reach, Reverse, Rig, Setup, Size, SuspensionKind, TireKind, Tires,
     WeightDistribution, WheelBrakeKind, WinchLine,
 };
 
@@ -111,6 +112,15 @@ pub enum Caution {
     TrailerNearlyFloats,
     /// On a ramp the trailer's lamps get wet while launching.
     LampsWet(usize),
+    /// The file states no size that the law allows, so that none is checked.
+    SizeNotStated {
+        /// From the ball aft, where it is known.
+        length: Option<Length>,
+        /// Across, where it is known.
+        width: Option<Length>,
+        /// Above ground, where it is known.
+        height: Option<Length>,
+    },
     /// The tow vehicle's rear axle carries more than its rating, and no more than European rules let it.
     RearAxleOverRating,
     /// Ramps are crossed with the bars of the weight distribution hitch off.
@@ -293,6 +303,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
         cautions.push(Caution::RailsOutOfBalance);
     }
     cautions.extend(described(rig));
+    cautions.extend(size_not_stated(setup));
     let rear =
         found.check("tow-rear-axle").filter(|row| matches!(row.verdict, Verdict::Pass | Verdict::Thin));
     let rear = rear.and_then(|row| row.load).zip(setup.tow.rear_gawr);
@@ -550,6 +561,14 @@ fn launching(found: &Assessment) -> Vec<Caution> {
         on_ramp(lamps_wet).map(Caution::LampsWet),
     ];
     cautions.into_iter().flatten().collect()
+}
+
+/// How large trailer and boat are, where something of it is known and the file states nothing that the law allows.
+fn size_not_stated(setup: &Setup) -> Option<Caution> {
+    let [length, width, height] = [size::length, size::width, size::height].map(|size| size(setup).ok());
+    let silent = setup.policy.size == Size::default();
+    let some = length.or(width).or(height).is_some();
+    (silent && some).then_some(Caution::SizeNotStated { length, width, height })
 }
 
 /// What follows from the description alone.

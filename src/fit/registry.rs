@@ -12,6 +12,7 @@ static SUBJECTS: &[&[Check]] = &[
     road::CHECKS,
     road::TIRE_CHECKS,
     road::ROLL_CHECKS,
+    road::size::CHECKS,
     hitch::CHECKS,
     hitch::PLATE_CHECKS,
     tow::CHECKS,

@@ -2,8 +2,9 @@
 
 use super::check::{named, within};
 use super::document::{Cell, Column, Document, Holds, Item, Role, Table, Text};
-use super::plan::{listed, steps};
+use super::plan::steps;
 use super::sections::families;
+use super::words::listed;
 use super::{text, words};
 use crate::fit::{Group, Judge, RigVerdict, Row, Verdict};
 use crate::quantity::Weight;

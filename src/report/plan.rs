@@ -1,7 +1,7 @@
 //! The plan in words: what to do, in order, what becomes of the rig, and the other ways.
 
 use super::document::{Document, Holds, Role, Table, Text};
-use super::words;
+use super::words::{self, listed};
 use crate::fit::{Amount, RigVerdict, Row, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity, Weight};
@@ -300,15 +300,6 @@ fn few(all: impl Iterator<Item = String>) -> String {
     match all.len() {
         0..=NAMED => listed(&all),
         n => format!("{} and {} more", all[..NAMED - 1].join(", "), n - (NAMED - 1)),
-    }
-}
-
-/// One, two and three.
-pub(super) fn listed(all: &[String]) -> String {
-    match all {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }
 

@@ -2,8 +2,7 @@
 //! the boat would sit.
 
 use super::document::{Document, Holds, Role, Table, Text};
-use super::plan::listed;
-use super::words::{self, SCREENING};
+use super::words::{self, SCREENING, listed};
 use crate::fit::{Row, Verdict};
 use crate::quantity::show::{UnitSystem, number, percent};
 use crate::quantity::{Kind, Length, Quantity, Weight};

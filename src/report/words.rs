@@ -311,6 +311,15 @@ pub(super) fn case(rig: &Rig, case: usize) -> &str {
     rig.proposed().cases[case].name.as_deref().unwrap_or_default()
 }
 
+/// One, two and three.
+pub(super) fn listed(all: &[String]) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
 /// A caution in words.
 pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String {
     match caution {
@@ -473,6 +482,16 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.weight(*rating),
             units.weight(*by_index)
         ),
+        Caution::SizeNotStated { length, width, height } => {
+            let sizes = [(length, "long from the ball"), (width, "wide"), (height, "high")];
+            let sizes = sizes.into_iter().filter_map(|(size, way)| Some((size.as_ref()?, way)));
+            let sizes: Vec<String> =
+                sizes.map(|(size, way)| format!("{} {way}", units.rough_length(*size))).collect();
+            format!(
+                "How large it is on the road is not checked: trailer and boat are {}. Look up what the law allows where you tow, and state it in policy.size.",
+                listed(&sizes)
+            )
+        }
         Caution::RearAxleOverRating => "The tow vehicle's rear axle carries more than its rating, as European rules let it while it tows: drive no faster than 100 km/h, with its tires 0.2 bar above their usual pressure.".into(),
         Caution::BarsOffOnRamps => "Ramps are crossed with the bars of the weight distribution hitch off: take them off before the ramp.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),

@@ -509,6 +509,8 @@ pub struct Boat {
     pub length: Option<Length>,
     /// Its beam.
     pub beam: Option<Length>,
+    /// Its highest point above the keel line, as it is towed.
+    pub top: Option<Length>,
     /// The bow eye, where the winch strap hooks on.
     pub bow_eye: BowEye,
     /// Height above the keel line of the centre of gravity of a boat known from scales.
@@ -1642,10 +1644,25 @@ pub struct Policy {
     pub trust: Option<Trust>,
     /// Whose published rules make rows.
     pub rules: Option<Rules>,
+    /// How large trailer and boat may be on the road.
+    pub size: Size,
     /// Checks that must hold.
     pub counts: Vec<String>,
     /// Checks that only advise.
     pub advises: Vec<String>,
+}
+
+/// How large trailer and boat may be on the road, by the law where they are towed.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Size {
+    /// From the ball aft.
+    pub length: Option<Length>,
+    /// Across.
+    pub width: Option<Length>,
+    /// Above ground.
+    pub height: Option<Length>,
+    /// Of the boat behind the trailer's end.
+    pub rear_projection: Option<Length>,
 }
 
 /// A band of shares.

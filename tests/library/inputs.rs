@@ -2,13 +2,14 @@
 
 use crate::registry::{BUNKS, RAMP, ROLLERS, full_rigs};
 use bunkline::Rig;
-use bunkline::fit::examine;
+use bunkline::fit::{Amount, Row, assess, examine};
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::check::Wanted;
 use bunkline::report::{Extent, Subject, bunks, check, json, text};
 use bunkline::rig::INPUTS;
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::uncertainty;
+use std::cell::LazyCell;
 use std::collections::BTreeSet;
 
 /// Keys that decide nothing on these rigs but do on others.
@@ -58,7 +59,6 @@ const MOVES_NO_CHECK: &[&str] = &[
     "trailer.guides.half_spacing",
     "trailer.guides.height",
     "trailer.guides.size",
-    "trailer.width",
     // The stern lifts about the forward end of what bears.
     "trailer.keel_rollers.aft_end",
     // Shown while launching, compared with nothing.
@@ -168,7 +168,7 @@ bunks = ["-6 in", "6 in"]
         let rig = rig
             .replace("format = 1\n", "format = 1\ntitle = \"a rig\"\nunits = \"us\"\n")
             .replacen("[boat]\n", "[boat]\nname = \"boat\"\n", 1)
-            .replace("[trailer]\n", "[trailer]\nbow_stop_rating = \"2500 lb\"\nwidth = \"100 in\"\n")
+            .replace("[trailer]\n", "[trailer]\nbow_stop_rating = \"2500 lb\"\n")
             // Letters that say another kind than the one it is changed to would be a mistake.
             .replace("\"ST225/75R15\"", "\"225/75R15\"")
             .replace("id = \"hull\"\n", "id = \"hull\"\nitem = \"hull\"\n")
@@ -311,9 +311,9 @@ fn the_bound_of_every_quantity_reaches_the_corners_and_moves_a_check() {
                 .unwrap_or_else(|problems| panic!("{path}: {problems}"));
             let reached = rig.uncertain().iter().any(|(key, bound)| key.path == path && *bound > 0.0);
             assert!(reached, "the ± of {path} is lost");
-            let (findings, found) = uncertainty::examine(&rig).expect("a trailer at rest");
+            let (assessment, found) = uncertainty::brief(&rig).expect("a trailer at rest");
             let corners = found.expect("a bound").corners;
-            let moved = findings.assessment.rows.iter().zip(&corners).any(|(row, corner)| {
+            let moved = assessment.rows.iter().zip(&corners).any(|(row, corner)| {
                 let Some(corner) = corner else { return false };
                 // A limit that advises may move where the one that fails beyond it does not.
                 corner.margin != row.margin || corner.sensitivities.iter().any(|slope| *slope != 0.0)
@@ -397,10 +397,22 @@ pub fn another(path: &str, value: &str) -> Option<String> {
     Some(other.to_string())
 }
 
+fn read(path: &str, file: &str) -> Rig {
+    Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"))
+}
+
+/// What each row comes to, to as many digits as JSON has.
+fn rows(path: &str, file: &str) -> Vec<String> {
+    let rows = assess(&read(path, file)).expect("a trailer at rest").rows;
+    let digits = |amount: Option<Amount>| amount.map(|amount| format!("{:.6e}", amount.si()));
+    let row =
+        |row: &Row| format!("{} {:?} {:?} {:?}", row.id(), row.verdict, digits(row.load), digits(row.margin));
+    rows.iter().map(row).collect()
+}
+
 /// All that the program says of a rig.
 fn said(path: &str, file: &str) -> String {
-    let rig =
-        Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
+    let rig = read(path, file);
     let findings = examine(&rig).expect("a trailer at rest");
     let units = if file.contains("units = \"metric\"") { UnitSystem::Metric } else { UnitSystem::Us };
     let subject = Subject {
@@ -419,8 +431,7 @@ fn said(path: &str, file: &str) -> String {
 
 /// Where each part must sit.
 fn placed(path: &str, file: &str) -> String {
-    let rig =
-        Rig::read("rig.toml", file, &[] as &[&str]).unwrap_or_else(|problems| panic!("{path}: {problems}"));
+    let rig = read(path, file);
     let options = Options { ramps: false, grains: bunkline::report::place::grains(UnitSystem::Us) };
     let parts = [Part::Boat, Part::Axles, Part::Tongue, Part::Bunks];
     format!("{:?}", parts.map(|part| place(&rig, part, &options)))
@@ -430,7 +441,8 @@ fn placed(path: &str, file: &str) -> String {
 fn every_key_changes_what_is_said() {
     let (mut heard, mut met) = (BTreeSet::new(), BTreeSet::new());
     for text in rigs() {
-        let before = said("the rig itself", &text);
+        let (before, rows_before) = (said("the rig itself", &text), rows("the rig itself", &text));
+        let placed_before = LazyCell::new(|| placed("the rig itself", &text));
         for (at, path) in keys(&text) {
             if heard.contains(path) {
                 continue;
@@ -445,8 +457,9 @@ fn every_key_changes_what_is_said() {
             let changed = with_line(&text, at, &format!("{key} = {other}"));
             // Only the search for a place reads these; it is slow.
             let of_place = path.starts_with("travel.") || path == "policy.preferred_tongue_share";
-            let moves = of_place && placed(path, &changed) != placed(path, &text);
-            if moves || said(path, &changed) != before {
+            let moves = of_place && placed(path, &changed) != *placed_before;
+            // Where a row differs, so do its figures in JSON; whole reports take longer.
+            if moves || rows(path, &changed) != rows_before || said(path, &changed) != before {
                 heard.insert(path);
             }
         }

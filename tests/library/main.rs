@@ -32,6 +32,7 @@ mod registry;
 mod report;
 mod rig;
 mod silence;
+mod size;
 mod sound;
 mod spec;
 mod sway;

@@ -3,6 +3,7 @@
 mod checks;
 mod loads;
 mod roll;
+pub(super) mod size;
 mod tire_checks;
 mod tires;
 mod weighed;

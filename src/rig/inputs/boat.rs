@@ -16,6 +16,10 @@ inputs! {
         "the boat's beam",
         "Tape across at the widest place.",
         plausible: (feet(3.0), feet(20.0));
+    BOAT_TOP: Length = "boat.top", s.boat.top, Positive, Measured,
+        "the highest point above the keel line, as it is towed",
+        "Lay a straight board over the highest point, tape down to the ground, and take off the keel's height.",
+        plausible: (feet(1.0), feet(20.0));
     BOAT_BOW_EYE_STATION: Length = "boat.bow_eye.station", s.boat.bow_eye.station, Positive, Measured,
         "the bow eye, forward of the transom",
         TAPE_STATION,

@@ -4,6 +4,8 @@ use super::prelude::*;
 
 const TONGUE_SHARE: &str = "US boat owners' association, trailering article, 2012; in Europe national rules and an ISO term, read on pages that quote them";
 
+const LAW: &str = "Look it up for every state or country that you tow through: the strictest counts.";
+
 inputs! {
     s, at;
 
@@ -67,6 +69,22 @@ inputs! {
         "whose published rules make rows",
         "us or europe: by where the rig is registered and towed.",
         default: word("us");
+    POLICY_SIZE_LENGTH: Length = "policy.size.length", s.policy.size.length, Positive, Defaulted,
+        "how long trailer and boat may be, from the ball aft",
+        LAW,
+        plausible: (feet(10.0), feet(80.0));
+    POLICY_SIZE_WIDTH: Length = "policy.size.width", s.policy.size.width, Positive, Defaulted,
+        "how wide trailer and boat may be",
+        LAW,
+        plausible: (feet(5.0), feet(16.0));
+    POLICY_SIZE_HEIGHT: Length = "policy.size.height", s.policy.size.height, Positive, Defaulted,
+        "how high the boat may stand above ground on its trailer",
+        LAW,
+        plausible: (feet(6.0), feet(20.0));
+    POLICY_SIZE_REAR_PROJECTION: Length = "policy.size.rear_projection", s.policy.size.rear_projection, NotNegative, Defaulted,
+        "how far the boat may reach out behind the trailer",
+        LAW,
+        plausible: (feet(0.0), feet(12.0));
     POLICY_COUNTS: Checks = "policy.counts", s.policy.counts, Any, Defaulted,
         "checks that must hold",
         PLAIN;

@@ -34,7 +34,7 @@ inputs! {
         "ball to the trailer's aft end",
         TAPE_X,
         plausible: (feet(8.0), feet(60.0));
-    TRAILER_WIDTH: Length = "trailer.width", s.trailer.width, Positive, Informational,
+    TRAILER_WIDTH: Length = "trailer.width", s.trailer.width, Positive, Measured,
         "width over all",
         "Tape across the fenders.",
         plausible: (feet(3.0), feet(12.0));
