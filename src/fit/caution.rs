@@ -121,6 +121,13 @@ pub enum Caution {
         /// Above ground, where it is known.
         height: Option<Length>,
     },
+    /// The draft taped afloat is not the one that weights and hull give.
+    FloatsOtherwise {
+        /// As taped, at the transom.
+        taped: Length,
+        /// As computed.
+        computed: Length,
+    },
     /// The tow vehicle's rear axle carries more than its rating, and no more than European rules let it.
     RearAxleOverRating,
     /// Ramps are crossed with the bars of the weight distribution hitch off.
@@ -293,7 +300,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_ramps(setup, found));
     cautions.extend(on_bunks(setup, found));
     cautions.extend(on_winch(setup, found));
-    cautions.extend(launching(found));
+    cautions.extend(launching(setup, found));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
@@ -547,15 +554,24 @@ pub(super) fn axles_off_scales(rig: &Rig) -> Option<(Weight, Weight)> {
     ((axles - rest).abs().si() > allowed).then_some((axles, rest))
 }
 
+/// A draft that differs by more than this from what was taped is another boat's: 2 in, in metres. A tape afloat is good to an
+/// inch, a hull by tape to 1.4 in (derived). Common practice, no source.
+const DRAFT_OFF: f64 = 2.0 * 0.0254;
+
 /// What to know of launching, each reported once.
-fn launching(found: &Assessment) -> Vec<Caution> {
+fn launching(setup: &Setup, found: &Assessment) -> Vec<Caution> {
     let all = || found.launches.iter().filter_map(|loads| Some((loads.ramp, loads.found().ok()?)));
     let on_ramp =
         |applies: fn(&Launch) -> bool| all().find(|(_, launch)| applies(launch)).map(|(ramp, _)| ramp);
     let lamps_wet = |launch: &Launch| {
         launch.comes_off().is_some_and(|off| off.lamps.as_ref().is_ok_and(|dry| dry.si() <= 0.0))
     };
+    // It is taped as she is loaded in the first case.
+    let in_first = found.launches.iter().filter(|loads| loads.case == 0).find_map(|loads| loads.found().ok());
+    let drafts = setup.boat.afloat.draft.zip(in_first.map(|launch| launch.afloat.transom_draft()));
+    let off = drafts.filter(|(taped, computed)| (*taped - *computed).abs().si() > DRAFT_OFF);
     let cautions = [
+        off.map(|(taped, computed)| Caution::FloatsOtherwise { taped, computed }),
         on_ramp(Launch::slides_dry).map(Caution::SlidesByHerself),
         on_ramp(|launch| launch.trailer_nearly_floats).map(|_| Caution::TrailerNearlyFloats),
         on_ramp(lamps_wet).map(Caution::LampsWet),

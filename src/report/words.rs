@@ -492,6 +492,11 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
                 listed(&sizes)
             )
         }
+        Caution::FloatsOtherwise { taped, computed } => format!(
+            "Afloat the transom's draft was taped as {}, and weights and hull give {}. Check the weights, the hull's measures and the tape: all that is said of launching depends on them.",
+            units.rough_distance(*taped),
+            units.rough_distance(*computed)
+        ),
         Caution::RearAxleOverRating => "The tow vehicle's rear axle carries more than its rating, as European rules let it while it tows: drive no faster than 100 km/h, with its tires 0.2 bar above their usual pressure.".into(),
         Caution::BarsOffOnRamps => "Ramps are crossed with the bars of the weight distribution hitch off: take them off before the ramp.".into(),
         Caution::PassengerTires => "Passenger-car tires: their ratings are divided by 1.10 on a trailer (49 CFR 571.120 S5.1.2).".into(),

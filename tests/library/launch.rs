@@ -9,7 +9,8 @@ use crate::cases::cases;
 use crate::hand::in_us;
 use bunkline::Rig;
 use bunkline::fit::{
-    Assessment, Closes, Event, Launch, NoLaunch, RigVerdict, Row, Subject, Verdict, assess, checks,
+    Assessment, Caution, Closes, Event, Launch, NoLaunch, RigVerdict, Row, Subject, Verdict, assess, checks,
+    examine,
 };
 use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::unit::{INCH, POUND};
@@ -440,6 +441,29 @@ fn a_boat_that_is_known_afloat_alone_floats_free_where_its_tape_says() {
             row.missing
         );
     }
+}
+
+/// Her sections and weights give a draft of `d cos τ` at the transom; a tape that finds it is believed, one 2.5 in off is doubted.
+#[test]
+fn a_draft_taped_beside_a_hull_is_compared_with_it() {
+    let (d, t) = Worked::afloat();
+    let computed = d * t.atan().cos();
+    let doubted = |draft: f64| {
+        let afloat = format!("afloat = {{ draft = \"{draft:.6} in\", eye = \"20 in\" }}\n[[boat.sections]]");
+        let rig = Rig::parse(&RIG.replacen("[[boat.sections]]", &afloat, 1)).expect("it reads");
+        let cautions = examine(&rig).expect("it rests").cautions;
+        cautions.into_iter().find_map(|caution| match caution {
+            Caution::FloatsOtherwise { taped, computed } => Some([taped, computed].map(inches)),
+            _ => None,
+        })
+    };
+    for off in [-1.9, 0.0, 1.9] {
+        assert_eq!(doubted(computed + off), None, "{off}");
+    }
+    let [taped, found] = doubted(computed + 2.5).expect("a caution");
+    near("taped", taped, computed + 2.5, 1e-5);
+    near("computed", found, computed, HEIGHT);
+    assert!(doubted(computed - 2.5).is_some());
 }
 
 #[test]

@@ -195,6 +195,12 @@ impl Waterline {
         // d = T / cos τ
         tau.is_finite().then(|| Self { draft: draft / tau.cos(), trim })
     }
+
+    /// How deep the keel lies under water at the transom, plumb down.
+    pub fn transom_draft(self) -> Length {
+        // T = d cos τ
+        self.draft * self.trim.si().cos()
+    }
 }
 
 impl HullLines {
