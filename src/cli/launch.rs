@@ -4,6 +4,7 @@ use super::Outcome;
 use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
+use crate::fit;
 use crate::report::{Subject, csv, json, launch};
 use crate::rig::{Ramp, Rig};
 use clap::Args;
@@ -43,7 +44,9 @@ impl Launch {
 
     fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let rig = self.narrowed(&rigs::rig(&self.file, &self.asked.changes)?)?;
-        let (findings, uncertainty) = rigs::examine(&rig)?;
+        // JSON holds the whole of it.
+        let of_launch = (self.format != Format::Json).then_some(fit::Subject::Launch);
+        let (findings, uncertainty) = rigs::examine_for(&rig, of_launch)?;
         let units = self.asked.units(&rig);
         let subject = Subject {
             path: &self.file,

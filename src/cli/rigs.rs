@@ -3,7 +3,7 @@
 use super::part::{Part, Place};
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::{self, Assessment, Findings};
+use crate::fit::{self, Assessment, Findings, Subject};
 use crate::quantity::show::{UnitSystem, plain};
 use crate::rig::{IncludeFault, Included, Problem, Problems, Rig, SourceId, Sources, include, nearest};
 use crate::study::plan::{self, Plan};
@@ -215,11 +215,19 @@ pub(super) fn rig(path: &str, changes: &[String]) -> Result<Rig, Trouble> {
 
 /// A rig with what was found of it, and what its stated bounds do to that.
 pub(super) fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
+    examine_for(rig, None)
+}
+
+/// The same as a report of one subject needs it; none is every one.
+pub(super) fn examine_for(
+    rig: &Rig,
+    subject: Option<Subject>,
+) -> Result<(Findings, Option<Uncertainty>), Trouble> {
     let examined = if rig.uncertain().is_empty() && rig.proposed().ramps.is_empty() {
         // Nothing here is worth starting threads for.
-        uncertainty::examine(rig)
+        uncertainty::examine_for(rig, subject)
     } else {
-        threads::compute(|| uncertainty::examine(rig))
+        threads::compute(|| uncertainty::examine_for(rig, subject))
     };
     examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
 }

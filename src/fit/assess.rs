@@ -174,6 +174,11 @@ impl Row {
         self.check.is_about_bunks()
     }
 
+    /// Whether it belongs to a subject; none is every one.
+    pub fn is_of(&self, subject: Option<Subject>) -> bool {
+        subject.is_none_or(|subject| self.check.subject == subject)
+    }
+
     /// Its id, with the axle's number.
     pub fn id(&self) -> String {
         self.of.fill(self.check.id)

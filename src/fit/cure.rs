@@ -62,10 +62,11 @@ const MET: f64 = 1e-6;
 /// The same for weights over a ramp, whose peaks are found to about this, in newtons.
 const MET_ON_RAMP: f64 = 0.5;
 
-/// The cures of every failing or advising row, in the rows' order.
-pub fn cures(rig: &Rig, found: &Assessment) -> Vec<(usize, Vec<Cure>)> {
-    let outside = |row: &&Row| matches!(row.verdict, Verdict::Fail | Verdict::Advise);
-    let rows: Vec<(usize, &Row)> = found.rows.iter().enumerate().filter(|(_, row)| outside(row)).collect();
+/// The cures of every failing or advising row that is asked for, in the rows' order.
+pub fn cures(rig: &Rig, found: &Assessment, asked: impl Fn(&Row) -> bool) -> Vec<(usize, Vec<Cure>)> {
+    let outside = |row: &Row| matches!(row.verdict, Verdict::Fail | Verdict::Advise);
+    let rows = found.rows.iter().enumerate().filter(|(_, row)| outside(row) && asked(row));
+    let rows: Vec<(usize, &Row)> = rows.collect();
     // A key of the format always leads to its variable.
     let (Ok(boat), Ok(ashore)) = (rig.variable(SHIFT_BOAT.path()), rig.variable(SHIFT_ASHORE.path())) else {
         return Vec::new();

@@ -123,9 +123,17 @@ impl Findings {
 /// # Errors
 /// [`Unfit`] when the trailer does not rest on its wheels.
 pub fn examine(rig: &Rig) -> Result<Findings, Unfit> {
+    examine_for(rig, None)
+}
+
+/// The same with cures for the rows of one subject alone, for a report of it; none is every one.
+///
+/// # Errors
+/// As [`examine`].
+pub fn examine_for(rig: &Rig, subject: Option<Subject>) -> Result<Findings, Unfit> {
     let assessment = assess(rig)?;
     let model = Model::new(rig);
-    let cures = cure::cures(rig, &assessment);
+    let cures = cure::cures(rig, &assessment, |row| row.is_of(subject));
     let cautions = caution::cautions(rig, &model, &assessment);
     let bunks = bunks::bunk_fit(rig.proposed(), &assessment);
     let tie_downs = tie_downs::tied_down(rig.proposed(), &assessment.cases);

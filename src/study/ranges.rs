@@ -159,7 +159,10 @@ impl Combinations {
     fn crossings(&self, crosses: &[bool], rows: &[Row]) -> Vec<Option<Facts>> {
         let is_one = |asked: &Asked| {
             let mut of_rows = rows.iter().zip(crosses);
-            of_rows.any(|(row, crosses)| *crosses && row.check == asked.check && row.of == asked.of)
+            let is_made = |row: &Row| row.verdict != Verdict::NotChecked;
+            of_rows.any(|(row, crosses)| {
+                *crosses && is_made(row) && row.check == asked.check && row.of == asked.of
+            })
         };
         let scope = Scope::of(self.rig(0).proposed(), is_one);
         if scope.rows().is_empty() || self.all.len() < 2 {

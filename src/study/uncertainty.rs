@@ -33,7 +33,7 @@ use super::ranges::{self, Combinations, Ranged};
 use super::samples::{Samples, samples};
 use crate::fit::{
     self, Amount, Asked, Assessment, Crossed, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity,
-    Standing, Unfit, Verdict,
+    Standing, Subject, Unfit, Verdict,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
@@ -166,8 +166,17 @@ impl Uncertainty {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn examine(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Unfit> {
-    let mut findings = fit::examine(rig)?;
-    let uncertainty = doubt(rig, &mut findings.assessment);
+    examine_for(rig, None)
+}
+
+/// The same with cures and doubts for the rows of one subject alone, for a report of it; none is every one. The verdict leaves
+/// out what is in doubt of other subjects.
+///
+/// # Errors
+/// As [`examine`].
+pub fn examine_for(rig: &Rig, subject: Option<Subject>) -> Result<(Findings, Option<Uncertainty>), Unfit> {
+    let mut findings = fit::examine_for(rig, subject)?;
+    let uncertainty = doubt(rig, &mut findings.assessment, subject);
     Ok((findings, uncertainty))
 }
 
@@ -186,20 +195,25 @@ pub(super) fn assess(rig: &Rig) -> Result<Assessment, Unfit> {
 /// As [`examine`].
 pub fn brief(rig: &Rig) -> Result<(Assessment, Option<Uncertainty>), Unfit> {
     let mut found = fit::assess(rig)?;
-    let uncertainty = doubt(rig, &mut found);
+    let uncertainty = doubt(rig, &mut found, None);
     Ok((found, uncertainty))
 }
 
-/// Takes the ranges of what is assumed and the stated bounds into account in an assessment; what the bounds do comes back,
-/// where an input has one.
-fn doubt(rig: &Rig, found: &mut Assessment) -> Option<Uncertainty> {
-    let rows = &mut found.rows;
-    let mut combinations = Combinations::of(rig);
-    let ranged = combinations.ranged(rows);
-    for (row, ranged) in rows.iter_mut().zip(&ranged) {
-        row.range.clone_from(&ranged.range);
+/// Takes the ranges of what is assumed and the stated bounds into account in the rows of a subject, or in all; what the bounds
+/// do comes back, where an input has one.
+fn doubt(rig: &Rig, found: &mut Assessment, subject: Option<Subject>) -> Option<Uncertainty> {
+    let mut rows = found.rows.clone();
+    for row in rows.iter_mut().filter(|row| !row.is_of(subject)) {
+        // As a row that is not made: nothing looks at it.
+        (row.verdict, row.margin) = (Verdict::NotChecked, None);
     }
-    let uncertainty = (!rig.uncertain().is_empty()).then(|| of_rows(&combinations, rows, &ranged));
+    let mut combinations = Combinations::of(rig);
+    let ranged = combinations.ranged(&rows);
+    for (i, ranged) in ranged.iter().enumerate() {
+        rows[i].range.clone_from(&ranged.range);
+        found.rows[i].range.clone_from(&ranged.range);
+    }
+    let uncertainty = (!rig.uncertain().is_empty()).then(|| of_rows(&combinations, &rows, &ranged));
     let doubts = rows.iter().zip(&ranged).enumerate().map(|(i, (row, ranged))| {
         let stated = uncertainty.as_ref().map(|uncertainty| uncertainty.doubt(i, row));
         ranged.doubt.or(stated.unwrap_or_default())

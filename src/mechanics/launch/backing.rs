@@ -286,17 +286,23 @@ impl Launch<'_> {
         let t = phi.tan();
         // d = (Z − Zb) / cos φ + x_T tan φ − z_k
         let d = (self.surface.z - ball.z).si() / phi.cos() + xt * t - zk;
-        let mut aft = 0.0;
+        let (mut aft, mut near) = (0.0, near);
+        let mut last: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
             let (supports, from_transom) = self.moved(aft, Surface { d, t });
             let boat = self.rig.boat.on_trailer_near(supports, self.afloat, from_transom, near)?;
-            let turned = (phi - boat.waterline.trim.si()).max(0.0);
-            let next = if self.is_homecoming { self.eye(turned).short.si() } else { 0.0 };
-            if (next - aft).abs() <= HOME_WITHIN {
+            let trim = boat.waterline.trim.si();
+            let turned = (phi - trim).max(0.0);
+            let short = if self.is_homecoming { self.eye(turned).short.si() } else { 0.0 };
+            let miss = short - aft;
+            if miss.abs() <= HOME_WITHIN {
                 let clearance = clearance(self.afloat, from_transom, supports);
                 return Ok(InWater { trailer: Surface { d, t }.waterline(), boat, aft, clearance });
             }
-            aft = next;
+            // How far aft it lies hardly changes how far aft it comes to lie: the miss itself is a good step, the secant's better.
+            let secant = last.map(|(x, y)| miss * (aft - x) / (y - miss)).filter(|step| step.is_finite());
+            (last, near) = (Some((aft, miss)), Some(trim));
+            aft += secant.unwrap_or(miss);
         }
         Err(Unsteady::NoPitch)
     }
