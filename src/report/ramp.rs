@@ -160,7 +160,7 @@ fn steepest(report: &Report<'_>, heads: &[(usize, Option<Slope>)]) -> Option<Str
         let of_one = || format!("the head of \"{}\"", words::ramp(report.rig(), *ramp));
         let head = if several { of_one() } else { "the head".to_string() };
         match steepest {
-            Some(grade) => format!("{head} at up to {}", percent(Share::from_si(grade.si()))),
+            Some(grade) => format!("{head} at up to {}", no_steeper(*grade)),
             None => format!("{head} at no grade of 0 to {}", percent(Share::from_si(STEEPEST_TRIED.si()))),
         }
     });
@@ -413,11 +413,16 @@ fn holds_up_to(heads: &Heads) -> String {
     format!("{} {}", up_to(ratings, heads.ratings, last), up_to(checks, heads.nothing_fails, last))
 }
 
+/// A grade in tenths of a percent, rounded down: what holds up to it holds at what is shown.
+fn no_steeper(grade: Slope) -> String {
+    percent(Share::from_si((grade.si() * 1000.0 + 1e-6).floor() / 1000.0))
+}
+
 /// Up to which grade something holds; where what is assumed moves it, from which to which.
 fn up_to([up_to, always, never]: [&str; 3], steepest: Steepest, last: Option<Slope>) -> String {
     let grade = |grade: Option<Slope>| match grade {
-        Some(grade) if Some(grade) == last => format!("{} and more", percent(Share::from_si(grade.si()))),
-        Some(grade) => percent(Share::from_si(grade.si())),
+        Some(grade) if Some(grade) == last => format!("{} and more", no_steeper(grade)),
+        Some(grade) => no_steeper(grade),
         None => "no grade tried".to_string(),
     };
     let found = match steepest.as_assumed {

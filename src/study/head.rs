@@ -6,6 +6,7 @@ use super::NoRig;
 use super::ramp::Choice;
 use super::ranges::Combinations;
 use crate::fit::{self, Model, RampLoads, Row, Unfit, Verdict};
+use crate::numeric::root::edge;
 use crate::quantity::{Length, Quantity, Share, Slope};
 use crate::rig::inputs::{RAMPS_PROFILE_GRADE, TRAILER_SUSPENSION_EQUALIZER_TRAVEL};
 use crate::rig::{Key, Problems, Rig, Run, SuspensionKind, Variable, Varied};
@@ -54,6 +55,12 @@ impl AtGrade {
         };
         let rated = self.rows.iter().filter(|row| is_rating(row) && row.load.is_some());
         rated.max_by(|a, b| used(a).total_cmp(&used(b)))
+    }
+
+    /// How far inside its limit the worst rating stands, as a share of it; negative outside.
+    fn least(&self) -> f64 {
+        let inside = |row: &Row| Some(row.margin?.si() / row.max.map_or(1.0, |max| max.si().abs()));
+        self.rows.iter().filter(|row| is_rating(row)).filter_map(inside).fold(f64::INFINITY, f64::min)
     }
 
     /// The share of that rating that is used.
@@ -205,18 +212,24 @@ impl Head {
     ) -> Result<Option<Slope>, NoRig> {
         let holding = looked_at.iter().take_while(|at| holds(at)).count();
         let Some(last_holding) = holding.checked_sub(1) else { return Ok(None) };
-        let mut low = looked_at[last_holding].grade.si();
-        let Some(failing) = looked_at.get(holding) else { return Ok(Some(Slope(low))) };
-        let mut high = failing.grade.si();
-        while high - low > GRADE_WITHIN {
-            let middle = f64::midpoint(low, high);
-            if holds(&self.at(Slope(middle))?) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        Ok(Some(Slope(low)))
+        let last = &looked_at[last_holding];
+        let Some(failing) = looked_at.get(holding) else { return Ok(Some(last.grade)) };
+        // Whether it holds decides; how far from its limits the worst rating stands only guides the search.
+        let value = |at: &AtGrade| {
+            at.least().abs().max(f64::MIN_POSITIVE).copysign(if holds(at) { 1.0 } else { -1.0 })
+        };
+        let known = |at: &AtGrade| (at.grade.si(), value(at));
+        let mut stopped = None;
+        let found = edge(known(last), known(failing), GRADE_WITHIN, |grade| {
+            self.at(Slope(grade)).map_or_else(
+                |why| {
+                    stopped = Some(why);
+                    f64::NAN
+                },
+                |at| value(&at),
+            )
+        });
+        stopped.map_or(Ok(Some(Slope(found))), Err)
     }
 }
 

@@ -289,6 +289,21 @@ fn the_steepest_head_is_searched() {
     assert!(message.contains("expected --format text, json or html with --grade"), "{message}");
 }
 
+/// A grade up to which every rating holds is rounded down: at what is shown they hold, a tenth of a percent above it they do not.
+#[test]
+fn the_steepest_head_that_is_shown_holds() {
+    for rig in [AS_FOUND, AS_CHANGED] {
+        let shown = text(&ramp(&[rig]).stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+        let (_, rest) = shown.split_once("with the head at up to ").expect("the steepest head");
+        let tenths = rest.split_once(" %").and_then(|(grade, _)| grade.parse::<f64>().ok()).expect("a grade");
+        let above = tenths + 0.1;
+        let tried = json(&[rig, "--grade", &format!("{tenths}%..{above}%/0.1%")]);
+        let holds =
+            tried["heads"][0]["grades"].as_array().expect("grades").iter().map(|at| at["holds"].clone());
+        assert_eq!(holds.collect::<Vec<_>>(), [true, false], "{shown}");
+    }
+}
+
 #[test]
 fn one_ramp_with_an_answer_is_an_answer() {
     let ramp_of = |name: &str, ease: &str| {
