@@ -1,21 +1,70 @@
-//! `bunkline draw`: a rig from the side, to scale.
+//! `bunkline draw`: a rig from one side or another, to scale.
 
 use super::Outcome;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, Drawing};
+use crate::fit::{self, Drawing, Missing, View};
 use crate::report::figure;
-use clap::Args;
+use clap::{Args, ValueEnum};
 
-/// Draw a rig from the side, to scale, as SVG
+/// Draw a rig to scale, as SVG
 #[derive(Args)]
-#[command(after_help = "Example:\n  bunkline draw rig.toml > rig.svg")]
+#[command(
+    after_help = "Example:\n  bunkline draw rig.toml > rig.svg\n  bunkline draw rig.toml --what bunks > bunks.svg"
+)]
 pub(super) struct Draw {
     /// Rig file; - is standard input
     #[arg(value_name = "FILE")]
     file: String,
+    /// What to draw
+    #[arg(long, value_name = "VIEW", default_value = "side")]
+    what: What,
     #[command(flatten)]
     asked: Asked,
+}
+
+/// A view, as it is asked for.
+#[derive(Clone, Copy, ValueEnum)]
+enum What {
+    /// From the side, with the frame level
+    Side,
+    /// From above
+    Top,
+    /// Across, at the crossmember that the keel clears least
+    Section,
+    /// Where the ramp asks most of an axle
+    Ramp,
+    /// A bunk as it is cut, with its bevel at full size
+    Bunks,
+}
+
+impl What {
+    fn view(self) -> View {
+        match self {
+            Self::Side => View::Side,
+            Self::Top => View::Top,
+            Self::Section => View::Section,
+            Self::Ramp => View::Ramp,
+            Self::Bunks => View::Bunks,
+        }
+    }
+
+    /// Why nothing of it can be drawn.
+    fn undrawn(self, Missing(keys): &Missing) -> Trouble {
+        let keys: Vec<String> = keys.iter().map(ToString::to_string).collect();
+        let why = match (self, keys.is_empty()) {
+            (_, false) => format!("expected {} in the file, found none", keys.join(", ")),
+            (Self::Bunks, _) => {
+                "expected a bevel that leaves wood at the bunk's inner edge, found none".to_string()
+            }
+            (Self::Section, _) => {
+                "expected a boat that lies on its bunks, found one that does not".to_string()
+            }
+            _ => "expected a trailer that rests on its wheels all over the ramp, found one that does not"
+                .to_string(),
+        };
+        Trouble::Plain(why)
+    }
 }
 
 impl Draw {
@@ -27,8 +76,9 @@ impl Draw {
     fn draw(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let rig = rigs::rig(&self.file, &self.asked.changes)?;
         let assessment = fit::assess(&rig).map_err(|why| Trouble::Plain(why.to_string()))?;
-        let drawing = Drawing::side(rig.proposed(), &assessment);
-        streams.print(&figure::side(rig.proposed(), &drawing, self.asked.units(&rig)));
+        let drawings = Drawing::of(self.what.view(), &rig, &assessment)
+            .map_err(|missing| self.what.undrawn(&missing))?;
+        streams.print(&figure::drawing(rig.proposed(), &drawings, self.asked.units(&rig)));
         Ok(Outcome::Done)
     }
 }

@@ -68,7 +68,7 @@ pub use check::{
 };
 pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
-pub use drawing::{Drawing, Point, Push, Role, Shape};
+pub use drawing::{Drawing, Figure, Mark, Point, Role, Shape, View};
 pub use facts::{Crossed, Facts, Needs};
 pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};

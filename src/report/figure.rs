@@ -1,94 +1,273 @@
-//! A drawing as SVG, to scale, with every figure in a line of its own below it.
+//! Drawings as SVG, to scale: numbers in the picture, and every figure in a line of its own below it.
 
 use super::words::{amount, shifted};
-use crate::fit::{Drawing, Point, Push, Role, Shape};
+use crate::fit::{Drawing, Figure, Mark, Point, Role, Row, Shape, View};
 use crate::quantity::Quantity;
-use crate::quantity::show::{UnitSystem, plain};
+use crate::quantity::show::{UnitSystem, degrees, plain};
 use crate::rig::Setup;
 use maud::{Markup, PreEscaped, html};
 
-const STYLE: &str = "svg{background:#fff}text{font:13px sans-serif;fill:#111}path,circle{fill:none;stroke:#111;stroke-width:1.5}\
-.bunk{stroke-width:5}.unknown,.assumed{stroke-dasharray:6 5}\
-.cg,.push{stroke:#a33c00;stroke-width:2.5}.dimension{stroke-width:.8}";
+/// White in a dark page too, as paper is: the accent and the dashes are chosen for it.
+const STYLE: &str = "svg.drawing{background:#fff;max-width:100%;height:auto}.drawing text{font:13px sans-serif;fill:#111}\
+.drawing path,.drawing circle{fill:none;stroke:#111;stroke-width:1.5}.drawing .bunk{stroke-width:3}\
+.drawing .ground{stroke:#666}.drawing .tow,.drawing .crossmember{stroke:#555}.drawing .unknown,.drawing .assumed{stroke-dasharray:6 5}\
+.drawing .before{stroke:#777;stroke-width:1;stroke-dasharray:2 4}.drawing .dimension{stroke-width:.8}\
+.drawing .mark{stroke:#a33c00;stroke-width:2.5}.drawing text.mark{fill:#a33c00;stroke:none;font-weight:bold}";
 
 const WIDTH: f64 = 1000.0;
 const EDGE: f64 = 40.0;
+/// From one length of the file to the next.
 const ROW: f64 = 32.0;
-/// As many letters as a line has room for.
-const LETTERS: usize = 110;
+/// From one line of text to the next.
+const LINE: f64 = 20.0;
+/// Numbers in the picture stay this far apart, across and down.
+const APART: [f64; 2] = [20.0, 15.0];
+/// What is drawn at full size is printed so wide, in millimetres: on A4 and on letter paper.
+const PRINTED: f64 = 180.0;
 
-/// A side view as SVG.
-pub fn side(setup: &Setup, drawing: &Drawing, units: UnitSystem) -> String {
-    let points = drawing.shapes.iter().flat_map(corners).chain(drawing.cg.map(|(x, z)| (x.si(), z.si())));
-    let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), 0.0));
-    let start: [f64; 3] = [-0.5, 1.0, 1.0];
-    let [left, right, top] = points
-        .chain(marked)
-        .fold(start, |[left, right, top], (x, z)| [left.min(x), right.max(x), top.max(z)]);
-    let scale = (WIDTH - 2.0 * EDGE) / (right - left);
-    let ground = 2.0 * EDGE + top * scale;
-    let at = |x: f64, z: f64| (EDGE + (x - left) * scale, ground - z * scale);
-    let push_row = |(i, push): (usize, &Push)| {
-        let row = &push.row;
-        let case = row.case.and_then(|case| setup.cases.get(case)).and_then(|case| case.name.as_deref());
-        let load = row.load.map_or("not known".to_string(), |load| amount(load, units));
-        let limit =
-            row.max.map_or("limit not known".to_string(), |max| format!("limit {}", amount(max, units)));
-        format!(
-            "{} {}: {load}, {limit}{}",
-            i + 1,
-            row.name(),
-            case.map(|case| format!(" ({case})")).unwrap_or_default()
-        )
+/// What a view shows, part under part.
+pub fn drawing(setup: &Setup, drawings: &[Drawing], units: UnitSystem) -> String {
+    let title = plain(setup.title.as_deref().unwrap_or("A rig"));
+    let mut down = 10.0;
+    let heading = lines(&title);
+    let mut parts: Vec<Markup> = heading.iter().map(|line| text(EDGE, step(&mut down, LINE), line)).collect();
+    let mut said = Vec::new();
+    let mut number = 0;
+    for drawing in drawings {
+        let part = Part::of(drawing, number, down);
+        number += drawing.marks.len();
+        let rows = rows(setup, drawing, number - drawing.marks.len(), units);
+        parts.push(part.picture(drawing));
+        down = part.bottom;
+        for (key, length) in &drawing.dimensions {
+            down += ROW;
+            parts.push(part.dimension(
+                down - 18.0,
+                &format!("{key} {}", units.distance(length.abs())),
+                length.si(),
+            ));
+        }
+        down += LINE / 2.0;
+        for line in rows.iter().flat_map(|row| lines(row)) {
+            parts.push(text(EDGE, step(&mut down, LINE), &line));
+        }
+        said.extend(rows);
+        down += LINE;
+    }
+    let full_size = drawings.iter().any(|drawing| drawing.is_full_size);
+    let view = drawings.first().map_or("", |drawing| described(drawing.view));
+    let picture = html! {
+        svg.drawing xmlns="http://www.w3.org/2000/svg" viewBox={ "0 0 " (WIDTH) " " (near(down)) }
+            width=[full_size.then(|| format!("{PRINTED}mm"))] role="img" {
+            title { (title) }
+            desc { (view) " " (said.join("; ")) }
+            style { (PreEscaped(STYLE)) }
+            @for part in &parts { (part) "\n" }
+        }
     };
-    let mut rows: Vec<String> = drawing.pushes.iter().enumerate().map(push_row).collect();
+    picture.into_string() + "\n"
+}
+
+fn described(view: View) -> &'static str {
+    match view {
+        View::Side => "Side view to scale, frame level, ball at the left.",
+        View::Top => "View from above, to scale, ball at the left, starboard below.",
+        View::Section => "Section to scale at the crossmember that the keel clears least, seen from astern.",
+        View::Ramp => {
+            "Side view to scale at the moment on the ramp that asks most of an axle, tow vehicle at the left."
+        }
+        View::Bunks => {
+            "A bunk as it is cut: from its outer side, forward end at the left, and its end at full size."
+        }
+    }
+}
+
+/// The lines under a drawing, the first numbered after so many.
+fn rows(setup: &Setup, drawing: &Drawing, before: usize, units: UnitSystem) -> Vec<String> {
+    let marks = drawing.marks.iter().enumerate();
+    let mut rows: Vec<String> =
+        marks.map(|(i, mark)| format!("{} {}", before + i + 1, figure(setup, &mark.figure, units))).collect();
+    if drawing.is_full_size {
+        rows.push("print this at 100 %, and hold a rule to the bar".to_string());
+    }
     if drawing.cg.is_some() {
         rows.push("+ centre of gravity of boat and trailer, in the first case".to_string());
     }
     let shifted = shifted(setup, units);
-    if !shifted.is_empty() {
+    if !shifted.is_empty() && drawing.view != View::Bunks {
         rows.push(format!("drawn as proposed: {}; lengths are those of the file", shifted.join("; ")));
     }
-    if drawing.shapes.iter().any(Shape::is_dashed) {
+    let is_drawn = |role| drawing.shapes.iter().any(|shape: &Shape| shape.role() == role);
+    if is_drawn(Role::Before) {
+        rows.push("dotted: where it was measured".to_string());
+    }
+    if drawing.view == View::Bunks && is_drawn(Role::Unknown) {
+        rows.push("dashed: the inner upper edge".to_string());
+    } else if drawing.shapes.iter().any(Shape::is_dashed) {
         rows.push("dashed: assumed, or of a shape that the file does not give".to_string());
     }
     rows.extend(drawing.missing.iter().map(|key| format!("not drawn in full without {key}")));
-    let dimensions = ground + 50.0;
-    let below = dimensions + drawing.dimensions.len() as f64 * ROW;
-    let height = below + rows.len() as f64 * 20.0 + 30.0;
-    let title = plain(setup.title.as_deref().unwrap_or("A rig"));
-    let line = |x: f64, y: f64, text: &str| html! { text x=(near(x)) y=(near(y)) { (text.chars().take(LETTERS).collect::<String>()) } };
-    let path = |class: &str, points: &[(f64, f64)]| html! { path class=(class) d=(through(points)) {} };
-    let picture = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox={ "0 0 " (WIDTH) " " (near(height)) } role="img" {
-            title { (title) }
-            desc { "Side view to scale, frame level, ball at the left. " (plain(&rows.join("; "))) }
-            style { (PreEscaped(STYLE)) }
-            (line(EDGE, 24.0, &title))
-            (path("ground", &[(EDGE, ground), (WIDTH - EDGE, ground)]))
-            @for shape in &drawing.shapes { (self::shape(shape, &at, scale)) "\n" }
-            @if let Some((x, z)) = drawing.cg {
-                @let (x, y) = at(x.si(), z.si());
-                (path("cg", &[(x - 9.0, y), (x + 9.0, y)])) (path("cg", &[(x, y - 9.0), (x, y + 9.0)]))
-            }
-            @for (i, push) in drawing.pushes.iter().enumerate() {
-                @let x = at(push.at.si(), 0.0).0;
-                (path("push", &[(x, ground + 20.0), (x, ground + 2.0)]))
-                (path("push", &[(x - 4.0, ground + 9.0), (x, ground + 2.0), (x + 4.0, ground + 9.0)]))
-                (line(x - 4.0, ground + 34.0, &(i + 1).to_string()))
-            }
-            @for (i, (key, length)) in drawing.dimensions.iter().enumerate() {
-                @let y = dimensions + i as f64 * ROW + 14.0;
-                @let (from, to) = (at(0.0, 0.0).0, at(length.si(), 0.0).0);
-                (line(EDGE, y, &format!("{key} {}", units.distance(*length))))
-                (path("dimension", &[(from, y + 5.0), (from, y + 13.0)]))
-                (path("dimension", &[(from, y + 9.0), (to, y + 9.0)]))
-                (path("dimension", &[(to, y + 5.0), (to, y + 13.0)])) "\n"
-            }
-            @for (i, text) in rows.iter().enumerate() { (line(EDGE, below + 20.0 + i as f64 * 20.0, &plain(text))) "\n" }
+    rows.iter().map(|row| plain(row).into_owned()).collect()
+}
+
+fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
+    match figure {
+        Figure::Push(row) | Figure::Row(row) => self::row(setup, row, units),
+        Figure::Length(key, length) => format!("{key} {}", units.distance(*length)),
+        Figure::Bevel(angle) => format!("bevel {}", degrees(*angle)),
+        Figure::Axle { axle, load, rating, hang } => {
+            let rated = rating
+                .map_or("rating not known".to_string(), |rating| format!("rated {}", units.weight(rating)));
+            let hangs = if hang.si() > 0.0 {
+                format!(", its wheels {} clear of the ground", units.rough_distance(*hang))
+            } else {
+                String::new()
+            };
+            format!("axle {}: {}, {rated}{hangs}", axle + 1, units.weight(*load))
         }
+        Figure::Tongue(weight) => format!("tongue weight {}", units.weight(*weight)),
+        Figure::Moment { ramp, case, past } => {
+            let named = |name: Option<&String>, or: &str| name.cloned().unwrap_or_else(|| or.to_string());
+            let ramp = named(setup.ramps.get(*ramp).and_then(|ramp| ramp.name.as_ref()), "the ramp");
+            let case = named(setup.cases.get(*case).and_then(|case| case.name.as_ref()), "case 1");
+            format!("rearmost hub {} past the first break of {ramp} ({case})", units.rough_distance(*past))
+        }
+        Figure::Hole { crossmember, from_forward_end } => format!(
+            "hole over crossmember {}: {} from the forward end",
+            crossmember + 1,
+            units.distance(*from_forward_end)
+        ),
+        Figure::Scale(length) => format!("the bar is {} long", units.distance(*length)),
+    }
+}
+
+fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
+    let case = row.case.and_then(|case| setup.cases.get(case)).and_then(|case| case.name.as_deref());
+    let case = case.map(|case| format!(" ({case})")).unwrap_or_default();
+    let load = row.load.map_or("not known".to_string(), |load| amount(load, units));
+    let limit = match (row.max, row.min) {
+        (Some(max), _) => format!("limit {}", amount(max, units)),
+        (None, Some(min)) => format!("at least {}", amount(min, units)),
+        (None, None) => "limit not known".to_string(),
     };
-    picture.into_string() + "\n"
+    format!("{}: {load}, {limit}{case}", row.name())
+}
+
+/// Where a drawing lies on the page.
+struct Part {
+    left: f64,
+    scale: f64,
+    /// Where its zero lies, down the page.
+    zero: f64,
+    /// Its lower edge.
+    bottom: f64,
+    /// How many numbers stand above it.
+    numbered: usize,
+}
+
+impl Part {
+    fn of(drawing: &Drawing, numbered: usize, above: f64) -> Self {
+        let points = drawing.shapes.iter().flat_map(corners);
+        let points = points.chain(drawing.cg.map(si)).chain(drawing.marks.iter().map(|mark| si(mark.at)));
+        let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), f64::NAN));
+        // Ground and zero are always seen.
+        let start: [f64; 4] = [0.0, 0.0, 0.0, 0.0];
+        let [left, right, low, high] =
+            points.chain(marked).fold(start, |[left, right, low, high], (x, z)| {
+                [left.min(x), right.max(x), low.min(z), high.max(z)]
+            });
+        let fits = (WIDTH - 2.0 * EDGE) / (right - left).max(1e-3);
+        let scale = if drawing.is_full_size { WIDTH / PRINTED * 1000.0 } else { fits };
+        let zero = above + EDGE + high * scale;
+        Self { left, scale, zero, bottom: zero - low * scale + EDGE, numbered }
+    }
+
+    fn at(&self, (x, z): (f64, f64)) -> (f64, f64) {
+        (EDGE + (x - self.left) * self.scale, self.zero - z * self.scale)
+    }
+
+    fn picture(&self, drawing: &Drawing) -> Markup {
+        let stands = matches!(drawing.view, View::Side | View::Section);
+        html! {
+            @if stands { (path("ground", &[(EDGE, self.zero), (WIDTH - EDGE, self.zero)])) "\n" }
+            @for shape in &drawing.shapes { (self.shape(shape)) "\n" }
+            @if let Some((x, y)) = drawing.cg.map(|cg| self.at(si(cg))) {
+                (path("mark", &[(x - 9.0, y), (x + 9.0, y)])) (path("mark", &[(x, y - 9.0), (x, y + 9.0)]))
+            }
+            @for ((mark, (x, y)), i) in drawing.marks.iter().zip(self.numbers(drawing)).zip(1..) {
+                (self.sign(mark))
+                text.mark x=(near(x)) y=(near(y)) { (self.numbered + i) } "\n"
+            }
+        }
+    }
+
+    /// An arrow for what pushes from below, a dot for anything else.
+    fn sign(&self, mark: &Mark) -> Markup {
+        let (x, y) = self.at(si(mark.at));
+        if matches!(mark.figure, Figure::Push(_)) {
+            return html! {
+                (path("mark", &[(x, y + 20.0), (x, y + 2.0)]))
+                (path("mark", &[(x - 4.0, y + 9.0), (x, y + 2.0), (x + 4.0, y + 9.0)]))
+            };
+        }
+        html! { circle.mark cx=(near(x)) cy=(near(y)) r="2" {} }
+    }
+
+    /// Where each mark's number stands: under an arrow, beside a dot, and clear of those before it.
+    fn numbers(&self, drawing: &Drawing) -> Vec<(f64, f64)> {
+        let mut placed: Vec<(f64, f64)> = Vec::new();
+        for mark in &drawing.marks {
+            let (x, y) = self.at(si(mark.at));
+            let is_push = matches!(mark.figure, Figure::Push(_));
+            let (x, mut y) = if is_push { (x - 4.0, y + 34.0) } else { (x + 5.0, y - 5.0) };
+            let meets = |y: f64| {
+                placed.iter().any(|(other, line)| (x - other).abs() < APART[0] && (y - line).abs() < APART[1])
+            };
+            while meets(y) {
+                y += if is_push { APART[1] } else { -APART[1] };
+            }
+            placed.push((x, y));
+        }
+        placed
+    }
+
+    /// A length of the file from zero, under its label.
+    fn dimension(&self, y: f64, label: &str, length: f64) -> Markup {
+        let (from, to) = (self.at((0.0, 0.0)).0, self.at((length, 0.0)).0);
+        html! {
+            (text(EDGE, y, label))
+            (path("dimension", &[(from, y + 5.0), (from, y + 13.0)]))
+            (path("dimension", &[(from, y + 9.0), (to, y + 9.0)]))
+            (path("dimension", &[(to, y + 5.0), (to, y + 13.0)]))
+        }
+    }
+
+    fn shape(&self, shape: &Shape) -> Markup {
+        match shape {
+            Shape::Line(role, points) => {
+                let points: Vec<_> = points.iter().map(|point| self.at(si(*point))).collect();
+                html! { @if !points.is_empty() { (path(class(*role), &points)) } }
+            }
+            Shape::Circle(role, centre, radius) => {
+                let (x, y) = self.at(si(*centre));
+                html! { circle class=(class(*role)) cx=(near(x)) cy=(near(y)) r=(near(radius.si() * self.scale)) {} }
+            }
+        }
+    }
+}
+
+fn step(down: &mut f64, by: f64) -> f64 {
+    *down += by;
+    *down
+}
+
+fn text(x: f64, y: f64, text: &str) -> Markup {
+    html! { text x=(near(x)) y=(near(y)) { (text) } }
+}
+
+fn path(class: &str, points: &[(f64, f64)]) -> Markup {
+    let points: Vec<String> = points.iter().map(|(x, y)| format!("{} {}", near(*x), near(*y))).collect();
+    html! { path class=(class) d={ "M" (points.join("L")) } {} }
 }
 
 /// A number as short as the eye needs it.
@@ -96,44 +275,73 @@ fn near(number: f64) -> f64 {
     (number * 10.0).round() / 10.0
 }
 
-fn through(points: &[(f64, f64)]) -> String {
-    let points: Vec<String> = points.iter().map(|(x, y)| format!("{} {}", near(*x), near(*y))).collect();
-    format!("M{}", points.join("L"))
+fn si((x, z): Point) -> (f64, f64) {
+    (x.si(), z.si())
 }
 
 fn corners(shape: &Shape) -> Vec<(f64, f64)> {
-    let si = |(x, z): &Point| (x.si(), z.si());
     match shape {
-        Shape::Line(_, points) => points.iter().map(si).collect(),
+        Shape::Line(_, points) => points.iter().copied().map(si).collect(),
         Shape::Circle(_, centre, radius) => {
-            let ((x, z), r) = (si(centre), radius.si());
+            let ((x, z), r) = (si(*centre), radius.si());
             vec![(x - r, z - r), (x + r, z + r)]
         }
     }
 }
 
-fn shape(shape: &Shape, at: &impl Fn(f64, f64) -> (f64, f64), scale: f64) -> Markup {
-    match shape {
-        Shape::Line(role, points) => {
-            let points: Vec<_> = points.iter().map(|(x, z)| at(x.si(), z.si())).collect();
-            html! { @if !points.is_empty() { path class=(class(*role)) d=(through(&points)) {} } }
+/// How wide a text may be drawn at 13 px in any usual face without serifs.
+fn width(text: &str) -> f64 {
+    let of = |letter: char| match letter {
+        'i' | 'j' | 'l' | 't' | 'f' | 'r' | ' ' | '.' | ',' | ':' | ';' | '\'' | '(' | ')' | '|' | '!' => 5.5,
+        'm' | 'w' | 'M' | 'W' | '%' | '@' => 12.5,
+        _ if letter.is_uppercase() => 10.0,
+        _ if letter.is_ascii() => 8.0,
+        _ => 13.0,
+    };
+    text.chars().map(of).sum()
+}
+
+/// A text in lines that fit the page; a word that is wider than a line is broken.
+fn lines(text: &str) -> Vec<String> {
+    let fits = |line: &str| width(line) <= WIDTH - 2.0 * EDGE;
+    let mut lines = vec![String::new()];
+    for word in text.split(' ') {
+        let line = lines.last().map_or("", String::as_str);
+        let longer = if line.is_empty() { word.to_string() } else { format!("{line} {word}") };
+        if fits(&longer) {
+            lines.pop();
+            lines.push(longer);
+            continue;
         }
-        Shape::Circle(role, (x, z), radius) => {
-            let (x, y) = at(x.si(), z.si());
-            html! { circle class=(class(*role)) cx=(near(x)) cy=(near(y)) r=(near(radius.si() * scale)) {} }
+        let mut rest = String::new();
+        for letter in word.chars() {
+            if !fits(&format!("{rest}{letter}")) {
+                lines.push(std::mem::take(&mut rest));
+            }
+            rest.push(letter);
         }
+        lines.push(rest);
     }
+    lines.retain(|line| !line.is_empty());
+    lines
 }
 
 fn class(role: Role) -> &'static str {
     match role {
+        Role::Ground => "ground",
         Role::Frame => "frame",
         Role::Ball => "ball",
         Role::Wheel => "wheel",
         Role::AssumedWheel => "wheel assumed",
+        Role::Tow => "tow",
         Role::Bunk => "bunk",
+        Role::Hole => "hole",
         Role::Crossmember => "crossmember",
+        Role::Fender => "fender",
+        Role::BowStop => "bow-stop",
         Role::Hull => "hull",
         Role::Unknown => "unknown",
+        Role::Before => "before",
+        Role::Scale => "scale",
     }
 }

@@ -176,6 +176,7 @@ const DOORS: &[&str] = &[
     "study::sweep::columns_for_a_page",
     "study::uncertainty::brief",
     "study::uncertainty::examine",
+    "study::uncertainty::examine_for",
     "study::uncertainty::sample",
     "study::uses::uses",
     "study::weigh::weigh",

@@ -1,0 +1,231 @@
+//! A rig drawn in true lengths: shapes with the part that each plays, places with a figure each, and the lengths of the file.
+//!
+//! One file a view. Nothing is computed here but where things lie: every load is a row's or a stance's.
+
+mod bunks;
+mod ramp;
+mod section;
+mod side;
+mod top;
+
+use super::assess::{Assessment, Row};
+use super::known::{Known, Missing};
+use crate::quantity::{Angle, Length, Weight};
+use crate::rig::{Key, Rig};
+
+/// From where a rig is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum View {
+    /// From its port side, on level ground with the frame level.
+    Side,
+    /// From above.
+    Top,
+    /// From astern, cut at the crossmember that the keel clears least.
+    Section,
+    /// From its port side where a ramp asks most of an axle.
+    Ramp,
+    /// A bunk as it is cut: from its side, and its end at full size.
+    Bunks,
+}
+
+/// What a shape stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// The ground.
+    Ground,
+    /// The trailer's frame.
+    Frame,
+    /// The ball that it is coupled to.
+    Ball,
+    /// A wheel.
+    Wheel,
+    /// A wheel of which the radius is assumed.
+    AssumedWheel,
+    /// A wheel of the tow vehicle, and what joins them.
+    Tow,
+    /// A bunk.
+    Bunk,
+    /// A hole in a bunk.
+    Hole,
+    /// A crossmember.
+    Crossmember,
+    /// A fender.
+    Fender,
+    /// The bow stop on its post.
+    BowStop,
+    /// A line of the hull that the file gives.
+    Hull,
+    /// A hull of which only its length or its beam is known.
+    Unknown,
+    /// What is moved, where it was measured.
+    Before,
+    /// A bar as long as it says, to check a print by.
+    Scale,
+}
+
+/// A point: across the drawing, and up it.
+pub type Point = (Length, Length);
+
+/// A shape of a drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shape {
+    /// A line through these points.
+    Line(Role, Vec<Point>),
+    /// A circle of this radius.
+    Circle(Role, Point, Length),
+}
+
+impl Shape {
+    /// What it stands for.
+    pub fn role(&self) -> Role {
+        let (Self::Line(role, _) | Self::Circle(role, ..)) = self;
+        *role
+    }
+
+    /// Whether it is not known as it is drawn.
+    pub fn is_dashed(&self) -> bool {
+        matches!(self.role(), Role::AssumedWheel | Role::Unknown)
+    }
+}
+
+/// A figure that belongs to a place of a drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Figure {
+    /// A load from below, and its limit.
+    Push(Row),
+    /// A row of the assessment: what it compares lies here.
+    Row(Row),
+    /// A length of the file.
+    Length(Key, Length),
+    /// The bevel that the bunks are cut to.
+    Bevel(Angle),
+    /// What an axle carries at one moment, against its rating, where one is known.
+    Axle {
+        /// The axle, counted from 0.
+        axle: usize,
+        /// What it carries.
+        load: Weight,
+        /// What it may.
+        rating: Option<Weight>,
+        /// How far its wheels hang clear.
+        hang: Length,
+    },
+    /// Tongue weight at one moment.
+    Tongue(Weight),
+    /// The moment itself.
+    Moment {
+        /// The ramp.
+        ramp: usize,
+        /// The case.
+        case: usize,
+        /// The rearmost hub past the first break.
+        past: Length,
+    },
+    /// A bolt's hole.
+    Hole {
+        /// The crossmember under it, counted from 0.
+        crossmember: usize,
+        /// From the bunk's forward end.
+        from_forward_end: Length,
+    },
+    /// The length of the bar beside it.
+    Scale(Length),
+}
+
+/// A place with its figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Where.
+    pub at: Point,
+    /// What.
+    pub figure: Figure,
+}
+
+/// What is seen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing {
+    /// From where.
+    pub view: View,
+    /// What is drawn.
+    pub shapes: Vec<Shape>,
+    /// The centre of gravity of boat and trailer in the first case.
+    pub cg: Option<Point>,
+    /// Places with a figure each.
+    pub marks: Vec<Mark>,
+    /// Lengths across the drawing from its zero, as the file states them, and their keys.
+    pub dimensions: Vec<(Key, Length)>,
+    /// The keys without which something is not drawn.
+    pub missing: Vec<Key>,
+    /// Whether it is drawn as large as it is.
+    pub is_full_size: bool,
+}
+
+impl Drawing {
+    /// What a view shows of a rig, a part a drawing.
+    ///
+    /// # Errors
+    /// The keys without which nothing of it can be drawn; none where a trailer comes to no rest on its ramp.
+    pub fn of(view: View, rig: &Rig, assessment: &Assessment) -> Known<Vec<Self>> {
+        match view {
+            View::Side => Ok(vec![side::side(rig, assessment)]),
+            View::Top => Ok(vec![top::top(rig, assessment)]),
+            View::Section => section::section(rig, assessment).map(|drawing| vec![drawing]),
+            View::Ramp => ramp::ramp(rig, assessment).map(|drawing| vec![drawing]),
+            View::Bunks => bunks::bunks(rig),
+        }
+    }
+
+    fn new(view: View) -> Self {
+        Self {
+            view,
+            shapes: Vec::new(),
+            cg: None,
+            marks: Vec::new(),
+            dimensions: Vec::new(),
+            missing: Vec::new(),
+            is_full_size: false,
+        }
+    }
+
+    fn line(&mut self, role: Role, points: Vec<Point>) {
+        self.shapes.push(Shape::Line(role, points));
+    }
+
+    fn circle(&mut self, role: Role, centre: Point, radius: Length) {
+        self.shapes.push(Shape::Circle(role, centre, radius));
+    }
+
+    fn mark(&mut self, at: Point, figure: Figure) {
+        self.marks.push(Mark { at, figure });
+    }
+
+    /// Marks a row of the assessment, if it is there.
+    fn mark_row(&mut self, at: Point, assessment: &Assessment, id: &str) {
+        if let Some(row) = assessment.check(id) {
+            self.mark(at, Figure::Row(row.clone()));
+        }
+    }
+
+    fn dimension(&mut self, key: Key, length: Option<Length>) {
+        self.dimensions.extend(length.map(|length| (key, length)));
+    }
+
+    /// A value, or a note of the keys that it lacks.
+    fn known<T>(&mut self, value: Known<T>) -> Option<T> {
+        value.map_err(|Missing(keys)| self.note(keys)).ok()
+    }
+
+    fn note(&mut self, keys: Vec<Key>) {
+        for key in keys {
+            if !self.missing.contains(&key) {
+                self.missing.push(key);
+            }
+        }
+    }
+}
+
+/// A corner-to-corner outline.
+fn closed(mut corners: Vec<Point>) -> Vec<Point> {
+    corners.extend(corners.first().copied());
+    corners
+}

@@ -1,0 +1,171 @@
+//! A rig from its port side: across is behind the ball, up is above the ground.
+
+use super::{Drawing, Figure, Point, Role, View, closed};
+use crate::fit::assess::Assessment;
+use crate::fit::bunks::{crossmember_station, ends};
+use crate::fit::known::{both, need};
+use crate::fit::model::axle_shift;
+use crate::fit::placement::transom_station;
+use crate::quantity::{Length, Quantity};
+use crate::rig::inputs::{
+    BOAT_LENGTH, TOW_BALL_OVERHANG, TOW_TIRE_RADIUS, TRAILER_AXLES_STATION, TRAILER_AXLES_TIRES_RADIUS,
+    TRAILER_BOW_STOP, TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_TOP,
+    TRAILER_CROSSMEMBERS_STATION, TRAILER_KEEL_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT,
+    TRAILER_TRANSOM,
+};
+use crate::rig::{HullSection, Rig, Setup};
+
+/// The ball is drawn so wide, in metres, whatever its size.
+pub(super) const BALL: f64 = 0.06;
+/// A crossmember is drawn so wide, in metres.
+const MEMBER: f64 = 0.08;
+
+/// The side view.
+pub(super) fn side(rig: &Rig, assessment: &Assessment) -> Drawing {
+    let setup = rig.proposed();
+    let mut drawing = Drawing::new(View::Side);
+    before(&mut drawing, rig);
+    trailer(&mut drawing, setup);
+    wheels(&mut drawing, setup);
+    boat(&mut drawing, setup, Role::Hull);
+    tow(&mut drawing, setup);
+    lengths(&mut drawing, setup);
+    drawing.cg = cg(setup, assessment).map(|(x, up, _)| (x, up));
+    let stations = setup.trailer.axles.iter().map(|axle| Some(axle.station? + axle_shift(setup)));
+    let axles = stations.enumerate().map(|(i, at)| (format!("axle-{}", i + 1), at));
+    for (id, at) in [("coupler-tongue".to_string(), Some(Length::default()))].into_iter().chain(axles) {
+        if let Some((at, row)) = at.zip(assessment.check(&id)) {
+            drawing.mark((at, Length::default()), Figure::Push(row.clone()));
+        }
+    }
+    drawing
+}
+
+/// The centre of gravity of boat and trailer in the first case: behind the ball, above ground and to starboard.
+pub(super) fn cg(setup: &Setup, assessment: &Assessment) -> Option<(Length, Length, Length)> {
+    let body = assessment.cases.first()?.body.clone().ok()?;
+    let level = setup.trailer.level_ball_height?;
+    Some((body.at.x, level + body.at.z, body.at.y))
+}
+
+/// Where boat and axles were measured, if they are moved.
+fn before(drawing: &mut Drawing, rig: &Rig) {
+    if rig.proposed().shift == rig.measured().shift {
+        return;
+    }
+    let mut measured = Drawing::new(View::Side);
+    boat(&mut measured, rig.measured(), Role::Before);
+    let moves = axle_shift(rig.proposed()) != axle_shift(rig.measured());
+    for axle in rig.measured().trailer.axles.iter().filter(|_| moves) {
+        if let Some((x, radius)) = axle.station.zip(axle.tires.radius) {
+            measured.circle(Role::Before, (x, radius), radius);
+        }
+    }
+    drawing.shapes.extend(measured.shapes);
+}
+
+/// Frame, crossmembers, bunks, fenders and bow stop.
+pub(super) fn trailer(drawing: &mut Drawing, setup: &Setup) {
+    let trailer = &setup.trailer;
+    // What stays with the frame when the tongue is drawn in.
+    let with_frame = -setup.shift.tongue.unwrap_or_default();
+    let frame = both(need(setup, TRAILER_LENGTH), need(setup, TRAILER_LEVEL_BALL_HEIGHT));
+    if let Some((length, z)) = drawing.known(frame) {
+        drawing.line(Role::Frame, vec![(Length::default(), z), (length + with_frame, z)]);
+        drawing.circle(Role::Ball, (Length::default(), z), Length::from_si(BALL / 2.0));
+    }
+    let half = Length::from_si(MEMBER / 2.0);
+    for (i, member) in trailer.crossmembers.iter().enumerate() {
+        if let Some((x, z)) = crossmember_station(setup, i).ok().zip(member.top) {
+            let (left, right, low) = (x - half, x + half, z - half);
+            drawing.line(Role::Crossmember, closed(vec![(left, z), (right, z), (right, low), (left, low)]));
+        }
+    }
+    if trailer.bunks.are_described()
+        && let Some((ends, top)) = drawing.known(both(ends(setup), need(setup, TRAILER_BUNKS_TOP)))
+    {
+        drawing.line(Role::Bunk, vec![(ends.forward, top), (ends.aft, top)]);
+    }
+    let fenders = trailer.fenders;
+    if let (Some(from), Some(to), Some(top)) = (fenders.forward_end, fenders.aft_end, fenders.height) {
+        drawing.line(Role::Fender, vec![(from + axle_shift(setup), top), (to + axle_shift(setup), top)]);
+    }
+    if let (Some(at), Some(up), Some(frame)) =
+        (trailer.bow_stop, trailer.bow_stop_height, trailer.level_ball_height)
+    {
+        let x = at + with_frame;
+        drawing.line(Role::BowStop, vec![(x, frame), (x, up)]);
+        drawing.circle(Role::BowStop, (x, up), half);
+    }
+}
+
+fn wheels(drawing: &mut Drawing, setup: &Setup) {
+    for (i, axle) in setup.trailer.axles.iter().enumerate() {
+        match (axle.station, axle.tires.radius) {
+            (Some(x), Some(radius)) => {
+                let is_assumed = setup.is_assumed(TRAILER_AXLES_TIRES_RADIUS.of(i));
+                let role = if is_assumed { Role::AssumedWheel } else { Role::Wheel };
+                drawing.circle(role, (x + axle_shift(setup), radius), radius);
+            }
+            (None, _) => drawing.note(vec![TRAILER_AXLES_STATION.of(i)]),
+            (_, None) => drawing.note(vec![TRAILER_AXLES_TIRES_RADIUS.of(i)]),
+        }
+    }
+}
+
+/// The tow vehicle's rear wheels, where they are known: nothing else of its shape is in the file.
+fn tow(drawing: &mut Drawing, setup: &Setup) {
+    let (overhang, radius) = (setup.tow.ball_overhang, setup.tow.tire_radius);
+    if let (Some(overhang), Some(radius), Some(ball)) = (overhang, radius, setup.trailer.level_ball_height) {
+        let is_assumed = setup.is_assumed(TOW_TIRE_RADIUS.key());
+        drawing.circle(
+            if is_assumed { Role::AssumedWheel } else { Role::Wheel },
+            (-overhang, radius),
+            radius,
+        );
+        drawing.line(Role::Tow, vec![(-overhang, radius), (Length::default(), ball)]);
+        drawing.dimension(TOW_BALL_OVERHANG.key(), Some(-overhang));
+    }
+}
+
+/// The lengths of the file behind the ball, by their keys.
+pub(super) fn lengths(drawing: &mut Drawing, setup: &Setup) {
+    let trailer = &setup.trailer;
+    drawing.dimension(TRAILER_BOW_STOP.key(), trailer.bow_stop);
+    for (i, axle) in trailer.axles.iter().enumerate() {
+        drawing.dimension(TRAILER_AXLES_STATION.of(i), axle.station);
+    }
+    for (i, member) in trailer.crossmembers.iter().enumerate() {
+        drawing.dimension(TRAILER_CROSSMEMBERS_STATION.of(i), member.station);
+    }
+    drawing.dimension(TRAILER_BUNKS_FORWARD_END.key(), trailer.bunks.forward_end);
+    drawing.dimension(TRAILER_BUNKS_AFT_END.key(), trailer.bunks.aft_end);
+    drawing.dimension(TRAILER_TRANSOM.key(), trailer.transom);
+    drawing.dimension(TRAILER_LENGTH.key(), trailer.length);
+}
+
+/// The hull by its sections; without them a line as long as the boat.
+pub(super) fn boat(drawing: &mut Drawing, setup: &Setup, role: Role) {
+    let place = both(transom_station(setup), need(setup, TRAILER_KEEL_HEIGHT));
+    let Some((transom, keel)) = drawing.known(place) else { return };
+    let sections = &setup.boat.sections;
+    if sections.is_empty() {
+        if let Some(length) = drawing.known(need(setup, BOAT_LENGTH)) {
+            let role = if role == Role::Hull { Role::Unknown } else { role };
+            drawing.line(role, vec![(transom, keel), (transom - length, keel)]);
+        }
+        return;
+    }
+    let corners = |section: &HullSection| {
+        let heights = [section.keel, section.chine.height, section.sheer.height];
+        section.station.map(|station| heights.map(|height| height.map(|z| (transom - station, keel + z))))
+    };
+    let corners: Vec<[Option<Point>; 3]> = sections.iter().filter_map(corners).collect();
+    for edge in 0..3 {
+        drawing.line(role, corners.iter().filter_map(|section| section[edge]).collect());
+    }
+    // Transom and stem.
+    for section in [corners.first(), corners.last()].into_iter().flatten() {
+        drawing.line(role, section.iter().copied().flatten().collect());
+    }
+}
