@@ -1,9 +1,10 @@
 //! `bunkline bunks`: how the boat lies on its bunks, what they carry, and how to cut them.
 
-use super::Outcome;
 use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
+use super::{Outcome, draw};
+use crate::fit::View;
 use crate::report::{Subject, bunks, json};
 use clap::Args;
 
@@ -51,7 +52,12 @@ impl Bunks {
             let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
             streams.print(&(document + "\n"));
         } else {
-            format::print(&bunks::report(&subject, self.whole.extent()), self.format, streams);
+            let mut document = bunks::report(&subject, self.whole.extent());
+            if self.format == Format::Html {
+                let views = [View::Section, View::Bunks, View::Top];
+                document.pictures(&draw::pictures(&rig, false, &views, units)?);
+            }
+            format::print(&document, self.format, streams);
         }
         let answered = findings.assessment.rows.iter().any(|row| row.is_about_bunks() && row.load.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })

@@ -7,12 +7,12 @@ use super::format::{Format, one_of};
 use super::pages::{Pages, Report};
 use super::rigs::{self, Asked, RigFile, Trouble};
 use super::stream::Streams;
-use super::{Outcome, diagnostic, threads};
-use crate::fit::{self, Findings, RigVerdict};
+use super::{Outcome, diagnostic, draw, threads};
+use crate::fit::{self, Findings, RigVerdict, View};
 use crate::quantity::show::plain;
 use crate::report::baseline::Changed;
 use crate::report::check::{Flag, RigLine, Wanted, junit};
-use crate::report::document::Document;
+use crate::report::document::{Document, Picture};
 use crate::report::{Subject, check, json};
 use crate::rig::{Key, Rig};
 use crate::study::baseline::Stood;
@@ -272,10 +272,21 @@ impl Check {
                 let Extent { full, only, .. } = self.extent;
                 let chain = only == Some(Only::Chain);
                 let only = only.and_then(Only::subject);
-                let wanted = Wanted { full, only, chain, by_flag, plan };
+                let pictures = match self.format {
+                    Format::Html if !chain => self.pictures(subject, plan)?,
+                    _ => Vec::new(),
+                };
+                let wanted = Wanted { full, only, chain, by_flag, plan, pictures: &pictures };
                 Report::Document(check::report(subject, &wanted), RigLine::of(subject))
             }
         })
+    }
+
+    /// The rig drawn: as it would be after the plan, what is moved dotted where it was.
+    fn pictures(&self, subject: &Subject<'_>, plan: Option<&Plan>) -> Result<Vec<Picture>, Trouble> {
+        let rig = plan.map_or(subject.rig, |plan| &plan.rig);
+        let views = [View::Side, View::Section, View::Ramp];
+        draw::pictures(rig, plan.is_some(), &views, subject.units)
     }
 
     /// What became of a rig since a baseline.

@@ -4,7 +4,10 @@ use super::Outcome;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use crate::fit::{self, Drawing, Missing, View};
+use crate::quantity::show::UnitSystem;
+use crate::report::document::Picture;
 use crate::report::figure;
+use crate::rig::Rig;
 use clap::{Args, ValueEnum};
 
 /// Draw a rig to scale, as SVG
@@ -65,6 +68,22 @@ impl What {
         };
         Trouble::Plain(why)
     }
+}
+
+/// A rig, as it is or after a plan, from each side of which something can be drawn.
+pub(super) fn pictures(
+    rig: &Rig,
+    is_planned: bool,
+    views: &[View],
+    units: UnitSystem,
+) -> Result<Vec<Picture>, Trouble> {
+    let assessment = fit::assess(rig).map_err(|why| Trouble::Plain(why.to_string()))?;
+    let picture = |view: &View| {
+        let drawings = Drawing::of(*view, rig, &assessment).ok()?;
+        let svg = figure::drawing(rig.proposed(), &drawings, units);
+        Some(Picture { caption: figure::caption(*view, is_planned).into(), svg })
+    };
+    Ok(views.iter().filter_map(picture).collect())
 }
 
 impl Draw {

@@ -1,10 +1,10 @@
 //! `bunkline ramp`: backs a rig over its ramps, position by position.
 
-use super::Outcome;
 use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, Moment, Unfit};
+use super::{Outcome, draw};
+use crate::fit::{self, Moment, Unfit, View};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
@@ -129,11 +129,11 @@ impl Ramp {
             Format::Json => streams.print(&in_json(&subject, &found.crossed, &[])?),
             other => {
                 let heads = steepest(rig, choice).map_err(|why| Trouble::Plain(why.to_string()))?;
-                format::print(
-                    &ramp::report(&subject, &found.crossed, &heads, self.whole.extent()),
-                    other,
-                    streams,
-                );
+                let mut document = ramp::report(&subject, &found.crossed, &heads, self.whole.extent());
+                if other == Format::Html {
+                    document.pictures(&draw::pictures(&found.rig, false, &[View::Ramp], units)?);
+                }
+                format::print(&document, other, streams);
             }
         }
         Ok(Outcome::Done)

@@ -226,6 +226,17 @@ pub enum Block {
     },
     /// Lines to copy as they stand.
     Code(Vec<String>),
+    /// A picture; a form that has no room for pictures leaves it out.
+    Picture(Picture),
+}
+
+/// A picture that says in its own words what is seen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// What it is called.
+    pub caption: Text,
+    /// The picture as SVG, as [`figure`](super::figure) draws it: every text in it is escaped.
+    pub svg: String,
 }
 
 impl Block {
@@ -322,6 +333,11 @@ impl Document {
     pub fn figure(&mut self, caption: impl Into<Text>, drawing: &[String]) {
         let drawing = drawing.iter().map(|line| plain(line).into_owned()).collect();
         self.blocks.push(Block::Figure { caption: caption.into(), drawing });
+    }
+
+    /// Adds pictures.
+    pub fn pictures(&mut self, pictures: &[Picture]) {
+        self.blocks.extend(pictures.iter().cloned().map(Block::Picture));
     }
 
     /// Adds lines to copy.

@@ -68,6 +68,18 @@ pub fn drawing(setup: &Setup, drawings: &[Drawing], units: UnitSystem) -> String
     picture.into_string() + "\n"
 }
 
+/// What a picture is called, of a rig as it is or after a plan.
+pub fn caption(view: View, is_planned: bool) -> String {
+    let of = match view {
+        View::Side => "From the side",
+        View::Top => "From above",
+        View::Section => "Across, at the crossmember that the keel clears least",
+        View::Ramp => "On the ramp, where it asks most of an axle",
+        View::Bunks => "A bunk as it is cut",
+    };
+    format!("{of}{}", if is_planned { ", after all that is to be done" } else { "" })
+}
+
 fn described(view: View) -> &'static str {
     match view {
         View::Side => "Side view to scale, frame level, ball at the left.",

@@ -41,6 +41,10 @@ fn block(block: &Block) -> Markup {
                 @if !caption.is_empty() { figcaption { (words(caption)) } }
                 pre { (drawing.join("\n")) }
             },
+            Block::Picture(picture) => figure {
+                figcaption { (words(&picture.caption)) }
+                div.wide tabindex="0" { (PreEscaped(&picture.svg)) }
+            },
             Block::Code(lines) => pre { code { (lines.join("\n")) } },
         }
     }

@@ -26,6 +26,7 @@ fn block(block: &Block) -> String {
         Block::Figure { caption, drawing } if caption.is_empty() => fenced(drawing),
         Block::Figure { caption, drawing } => format!("{}\n\n{}", line(caption), fenced(drawing)),
         Block::Code(lines) => fenced(lines),
+        Block::Picture(_) => String::new(),
     }
 }
 

@@ -80,6 +80,8 @@ impl Page {
                     self.line(&format!("      {line}"));
                 }
             }
+            // There is no room for one.
+            Block::Picture(_) => {}
         }
     }
 

@@ -50,6 +50,42 @@ fn every_command_has_its_forms_and_names_them() {
     }
 }
 
+/// Each picture of a page is well-formed by itself, and needs nothing from elsewhere.
+#[test]
+fn pages_carry_their_pictures() {
+    let found = "demo-data/survey-launch-as-found.toml";
+    for (arguments, captions) in [
+        (["check", found], &["From the side, after all", "Across", "On the ramp"][..]),
+        (["check", SKIFF], &["From the side"]),
+        (["ramp", RIG], &["On the ramp"]),
+        (["bunks", RIG], &["Across", "A bunk as it is cut", "From above"]),
+    ] {
+        let page = printed(&[&arguments[..], &["--format", "html"]].concat());
+        let figures: Vec<&str> =
+            page.split("<figcaption>").skip(1).filter(|figure| figure.contains("<svg")).collect();
+        assert_eq!(figures.len(), captions.len(), "{arguments:?}");
+        for (figure, caption) in figures.iter().zip(captions) {
+            assert!(figure.starts_with(caption), "{figure}");
+            let svg =
+                &figure[figure.find("<svg").expect("a picture")..figure.find("</svg>").expect("its end") + 6];
+            let svg = roxmltree::Document::parse(svg).unwrap_or_else(|error| panic!("{error}\n{svg}"));
+            // What is seen, in words.
+            let said = svg
+                .root_element()
+                .children()
+                .find(|node| node.has_tag_name(("http://www.w3.org/2000/svg", "desc")));
+            assert!(said.and_then(|said| said.text()).is_some_and(|said| said.len() > 40));
+        }
+        let elsewhere = page.replace("http://www.w3.org/2000/svg", "");
+        assert!(
+            !elsewhere.contains("http") && !page.contains("<script") && !page.contains("url("),
+            "{arguments:?}"
+        );
+    }
+    // What the plan moves is dotted where it was.
+    assert!(printed(&["check", found, "--format", "html"]).contains("class=\"before\""));
+}
+
 #[test]
 fn one_page_holds_every_rig_and_names_what_could_not_be_read() {
     let page = printed(&["check", SKIFF, "no/such<rig>.toml", RIG, "--format", "html"]);

@@ -16,7 +16,7 @@ mod winch;
 pub(super) use glance::{named, within};
 pub use summary::{RigLine, summary};
 
-use super::document::{Document, Item, Text};
+use super::document::{Document, Item, Picture, Text};
 use super::sections::{Report, verdict_title};
 use super::{Subject, text, words};
 use crate::fit::{RigVerdict, Verdict};
@@ -45,6 +45,8 @@ pub struct Wanted<'a> {
     pub by_flag: Option<Flag>,
     /// What to change, where something fails.
     pub plan: Option<&'a Plan>,
+    /// The rig drawn, for a form that has room for it.
+    pub pictures: &'a [Picture],
 }
 
 /// A flag that decided a verdict or an exit code.
@@ -115,6 +117,7 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
         return report.document;
     }
     report.glance();
+    report.document.pictures(wanted.pictures);
     if room.links {
         report.weakest_links();
     }
@@ -131,6 +134,7 @@ fn full(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     report.opening(wanted.by_flag, CAUTIONS);
     report.what_to_do(wanted.plan);
     report.glance();
+    report.document.pictures(wanted.pictures);
     report.chain();
     // What fails outranks what is unsure, which outranks what only advises.
     if subject.findings.assessment.verdict == RigVerdict::Fail {
