@@ -295,7 +295,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "rail-bending",
         name: "frame rails in bending",
         what: "the greatest bending stress of the frame rail on the heavier side, at rest",
-        formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry; what the bars of a weight distribution hitch add is left out",
+        formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry; what a stop adds, and the bars of a weight distribution hitch, is left out",
         basis: Basis {
             limit: "yield stress over 2.2: a tenth below it under twice the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
             source: "AISC 360, allowable strength design, for 1.67, from memory; twice the load on the road",
