@@ -2,14 +2,14 @@
 
 use super::tires::{tire_allowed, tire_rating};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Remedy, Rows, Subject, axles,
 };
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
     AXLES, GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, RAILS_ON_ROAD,
     SLOW_AXLE, SLOW_TIRE, SPRINGS, STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS,
-    against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, metal_limits, one, rating, slowly,
-    tire_loads, wheel_rating,
+    against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, metal_limits, once, one, rating,
+    slowly, tire_loads, wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -320,8 +320,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 ];
 
 /// One row, where the file describes the frame's rails.
-const RAILS: Rows =
-    Rows::one(|setup| if setup.trailer.rails.are_described() { vec![Of::Rig] } else { Vec::new() });
+const RAILS: Rows = Rows::one(|setup| once(setup.trailer.rails.are_described()));
 
 /// What the axles left may carry: their ratings on three axles and more, of which two must carry it all. A tandem rolls
 /// over a ramp's head slowly on one of them.
@@ -332,5 +331,4 @@ fn lifted(setup: &Setup, rating: Known<Weight>, slow: f64) -> Limits {
 /// A row for each axle but the rear one, on two axles or more.
 const ALL_BUT_REAR: Rows = Rows::numbered(MAX_AXLES - 1, |setup| axles(setup.trailer.axles.len() - 1));
 /// One row, on two axles or more.
-const SEVERAL_AXLES: Rows =
-    Rows::one(|setup| if setup.trailer.axles.len() > 1 { vec![Of::Rig] } else { Vec::new() });
+const SEVERAL_AXLES: Rows = Rows::one(|setup| once(setup.trailer.axles.len() > 1));
