@@ -18,7 +18,7 @@ pub struct Uses {
 /// The checks that use a key.
 ///
 /// On the rigs of the starter file the key is taken away and given other values, in each element of its list; what then
-/// differs in any case, or over a ramp in the last case, uses it. Where nothing does, the values are proposed instead: a
+/// differs in any case, or over a ramp in the last case, uses it; so does a check that has a row no longer. Where nothing does, the values are proposed instead: a
 /// spacer that was measured decides nothing, one that is put in raises the boat. A key that decides something on other
 /// rigs only, such as whether bunks can lift off, is not found out.
 ///
@@ -61,12 +61,20 @@ fn differing(
     let keys = rig.keys(input);
     let others: Vec<(usize, Rig)> =
         keys.into_iter().flat_map(|key| otherwise(rig, key).into_iter().enumerate()).collect();
-    let after = others.par_iter().filter_map(|(i, other)| shown(other, *i < OVER_RAMPS).ok());
-    let after: Vec<Rows> = after.collect();
+    let after = others.par_iter().filter_map(|(i, other)| {
+        let with_ramps = *i < OVER_RAMPS;
+        Some((with_ramps, shown(other, with_ramps).ok()?))
+    });
+    let after: Vec<(bool, Rows)> = after.collect();
     let differs = |row: &(_, _), shown: &Shown| before.get(row).is_none_or(|before| !before.is_like(shown));
     let differing = |check: &&Check| {
-        let mut rows = after.iter().flatten().filter(|((id, _), _)| *id == check.id);
-        rows.any(|(row, shown)| differs(row, shown))
+        let is_its = |(id, _): &(&str, _)| *id == check.id;
+        let crosses_ramps = check.crosses_ramps(rig.proposed());
+        after.iter().any(|(with_ramps, after)| {
+            let is_looked_at = *with_ramps || !crosses_ramps;
+            let goes = before.keys().any(|row| is_its(row) && !after.contains_key(row));
+            (is_looked_at && goes) || after.iter().any(|(row, shown)| is_its(row) && differs(row, shown))
+        })
     };
     checks().filter(differing).collect()
 }

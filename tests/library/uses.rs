@@ -72,7 +72,8 @@ fn the_checks_that_use_a_key_depend_on_it() {
                     |id: &str| left.contains(id) || ALONE.iter().any(|(alone, _)| *alone == path);
                 let Some(after) = rows(&with_line(&text, at, &other), of_interest) else { continue };
                 let differing = after.iter().filter(|(row, shown)| before.get(row) != Some(shown));
-                moved.extend(differing.map(|((id, _), _)| *id));
+                let gone = before.keys().filter(|row| !after.contains_key(row));
+                moved.extend(differing.map(|(row, _)| row).chain(gone).map(|(id, _)| *id));
             }
         }
     }
@@ -146,3 +147,11 @@ const HIDDEN_HERE: &[&str] = &[
     "trailer.gvwr",
     "trailer.transom",
 ];
+
+#[test]
+fn a_check_whose_rows_a_key_takes_away_uses_it() {
+    // These have rows only where the trailer's push works the brakes, as it does in the starter file.
+    let pushed = ["brake-actuator", "brake-actuator-tongue", "surge-ratio", "brake-stroke"];
+    let plainly: Vec<&str> = USES["trailer.brakes.kind"].plainly.iter().map(|check| check.id).collect();
+    assert!(pushed.iter().all(|id| plainly.contains(id)), "{plainly:?}");
+}

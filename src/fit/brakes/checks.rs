@@ -54,7 +54,7 @@ fn is_pushed(setup: &Setup) -> bool {
     setup.trailer.brakes.kind == Some(BrakeSystem::Surge)
 }
 
-const STOP_MEASURING: &str = "Read the actuator's label and tape its bore, the pistons, the discs or drums: what you leave out is assumed, with a range. Better: push on the coupler of the parked trailer, and read a gauge in the brake line.";
+const STOP_MEASURING: &str = "Tape the actuator's bore, pistons, and discs or drums; what you leave out is assumed, with a range. Better: push on the parked trailer's coupler and read a gauge in the brake line.";
 const SERVICE: &str = "Have a qualified person set up or replace the brakes; a smaller bore brakes harder and needs more stroke.";
 
 /// A rule of the trade about brakes.
@@ -223,7 +223,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "brake-stop",
         name: "tow vehicle in a stop",
         what: "what the tow vehicle's own brakes have to do in a hard stop of 0.435 g, while the trailer's brakes work",
-        formula: "0.435 W_t + F: the tow vehicle's weight W_t, and the push F that is left at the coupler. With surge brakes F = (0.435 W + G P0) / (1 + G): W the trailer's weight, G its brakes' force for each pound of push, P0 the push that the actuator's spring holds back",
+        formula: "0.435 W_t + F: tow vehicle's weight, and push left at the coupler. Surge brakes: F = (0.435 W + G P0) / (1 + G), W the trailer's weight, G its braking for each pound of push, P0 what the actuator's spring holds back",
         basis: Basis {
             limit: "0.6 of what the tow vehicle's axles carry, about what its tires hold on (common practice); it fails past what the rule asks of a vehicle alone: 0.528 of its GVWR up to 10,000 lb, else 0.435",
             source: "49 CFR 393.52(d): 14 ft/s², 40 ft from 20 mph",

@@ -12,7 +12,7 @@ use crate::fit::check::{
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, Missing, both, need};
-use crate::fit::shared::{least_clearance, one};
+use crate::fit::shared::{least_clearance, once, one};
 use crate::mechanics::bunks::side_thrust;
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -518,22 +518,21 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 ];
 
 /// One row, where there are bunks.
-const BUNKS: Rows =
-    Rows::one(|setup| if setup.trailer.bunks.are_described() { vec![Of::Rig] } else { Vec::new() });
+const BUNKS: Rows = Rows::one(|setup| once(setup.trailer.bunks.are_described()));
 /// One row, where the bunks lie on brackets: one that hangs on side bolts bears otherwise.
 const ON_BRACKETS: Rows = Rows::one(|setup| {
     let lies = setup.trailer.bunks.brackets.bearing_length.is_some();
-    if lies { vec![Of::Rig] } else { Vec::new() }
+    once(lies)
 });
 /// One row, where the policy says how far a crossmember may be out of line.
 const PACKED: Rows = Rows::one(|setup| {
     let packed = setup.trailer.bunks.are_described() && setup.policy.packing_error.is_some();
-    if packed { vec![Of::Rig] } else { Vec::new() }
+    once(packed)
 });
 /// One row, where the file describes the brackets' feet.
 const ON_FEET: Rows = Rows::one(|setup| {
     let brackets = setup.trailer.bunks.brackets;
-    if brackets.foot.is_some() || brackets.foot_rating.is_some() { vec![Of::Rig] } else { Vec::new() }
+    once(brackets.foot.is_some() || brackets.foot_rating.is_some())
 });
 /// A row for each crossmember that the bunks reach.
 const UNDER_BUNKS: Rows = Rows::numbered(usize::MAX, |setup| {

@@ -8,7 +8,7 @@ use crate::fit::check::{
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, Missing, known, need};
-use crate::fit::shared::{STAMPED, against_tongue_ratings, least_clearance, least_tongue_rating, one};
+use crate::fit::shared::{STAMPED, against_tongue_ratings, least_clearance, least_tongue_rating, once, one};
 use crate::quantity::{Length, Quantity, Weight, unit};
 use crate::rig::Setup;
 use crate::rig::inputs::{
@@ -20,7 +20,7 @@ use crate::rig::inputs::{
 const RAMP_BEHIND: f64 = 12.0 * unit::INCH;
 
 fn there(launches: bool) -> Vec<Of> {
-    if launches { vec![Of::Rig] } else { Vec::new() }
+    once(launches)
 }
 
 const LAUNCHES: Rows = Rows::one(|setup| there(setup.launches()));

@@ -9,7 +9,7 @@ use crate::fit::known::{Known, known};
 use crate::fit::road::tire_allowed;
 use crate::fit::shared::{
     AXLES, GAWR_RULE, MOVE, SLOW_AXLE, SLOW_TIRE, STAMPED, TIRE_BASIS, TIRES, against_tongue_ratings,
-    axle_rating, least_clearance, least_tongue_rating, one, slowly,
+    axle_rating, least_clearance, least_tongue_rating, once, one, slowly,
 };
 use crate::quantity::{Quantity, Share};
 use crate::rig::inputs::RAMPS_FRICTION;
@@ -216,7 +216,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 ];
 
 /// One row, where there is a ramp.
-const A_RAMP: Rows = Rows::one(|setup| if setup.ramps.is_empty() { Vec::new() } else { vec![Of::Rig] });
+const A_RAMP: Rows = Rows::one(|setup| once(!setup.ramps.is_empty()));
 /// A row for each axle, where there is a ramp.
 const RAMP_AXLES: Rows = Rows::numbered(MAX_AXLES, |setup| {
     axles(if setup.ramps.is_empty() { 0 } else { setup.trailer.axles.len() })

@@ -2,14 +2,14 @@
 
 use super::tires::{tire_allowed, tire_rating};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Remedy, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Remedy, Rows, Subject, axles,
 };
 use crate::fit::known::{Known, both, known};
 use crate::fit::shared::{
     AXLES, GROSS, GVWR_RULE, LIGHTEN, LIGHTEN_OR_MOVE, MOVE, ONLY_MOVE, PLACARD, PLACARD_GAWR, RAILS_ON_ROAD,
     SLOW_AXLE, SLOW_TIRE, SPRINGS, STAMPED, TIRE_BASIS, TIRES, TONGUE, WEIGH_GROSS, WEIGH_TONGUE, WHEELS,
-    against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, metal_limits, one, rating, slowly,
-    tire_loads, wheel_rating,
+    against_tongue_ratings, axle_load, axle_rating, least_tongue_rating, metal_limits, once, one, rating,
+    slowly, tire_loads, wheel_rating,
 };
 use crate::quantity::{Quantity, Share, Weight};
 use crate::rig::inputs::{
@@ -295,7 +295,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "rail-bending",
         name: "frame rails in bending",
         what: "the greatest bending stress of the frame rail on the heavier side, at rest",
-        formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry; what the bars of a weight distribution hitch add is left out",
+        formula: "M / S: both rails as one beam under tongue weight, springs, crossmembers and the trailer's own weight, by the share of M that the heavier side's wheels carry; what a stop adds, and the bars of a weight distribution hitch, is left out",
         basis: Basis {
             limit: "yield stress over 2.2: a tenth below it under twice the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
             source: "AISC 360, allowable strength design, for 1.67, from memory; twice the load on the road",
@@ -320,8 +320,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 ];
 
 /// One row, where the file describes the frame's rails.
-const RAILS: Rows =
-    Rows::one(|setup| if setup.trailer.rails.are_described() { vec![Of::Rig] } else { Vec::new() });
+const RAILS: Rows = Rows::one(|setup| once(setup.trailer.rails.are_described()));
 
 /// What the axles left may carry: their ratings on three axles and more, of which two must carry it all. A tandem rolls
 /// over a ramp's head slowly on one of them.
@@ -332,5 +331,4 @@ fn lifted(setup: &Setup, rating: Known<Weight>, slow: f64) -> Limits {
 /// A row for each axle but the rear one, on two axles or more.
 const ALL_BUT_REAR: Rows = Rows::numbered(MAX_AXLES - 1, |setup| axles(setup.trailer.axles.len() - 1));
 /// One row, on two axles or more.
-const SEVERAL_AXLES: Rows =
-    Rows::one(|setup| if setup.trailer.axles.len() > 1 { vec![Of::Rig] } else { Vec::new() });
+const SEVERAL_AXLES: Rows = Rows::one(|setup| once(setup.trailer.axles.len() > 1));

@@ -2,11 +2,11 @@
 
 use super::tires::{pressure, pressure_max, tire_allowed};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject, axles,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Reading, Remedy, Rows, Subject, axles,
 };
 use crate::fit::facts::View;
 use crate::fit::known::{Known, both, each, gathered, known, need};
-use crate::fit::shared::{LIGHTEN, TIRE_BASIS, one, wheel_rating};
+use crate::fit::shared::{LIGHTEN, TIRE_BASIS, once, one, wheel_rating};
 use crate::mechanics::road::tires::LEAST_PRESSURE;
 use crate::quantity::unit::{INCH, MILE_AN_HOUR, POUND};
 use crate::quantity::{Length, Pressure, Quantity, Speed, Weight};
@@ -204,8 +204,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
 /// A row for each axle but the rear one, on two axles or more.
 const ALL_BUT_REAR: Rows = Rows::numbered(MAX_AXLES - 1, |setup| axles(setup.trailer.axles.len() - 1));
 /// One row, on two axles or more.
-const SEVERAL_AXLES: Rows =
-    Rows::one(|setup| if setup.trailer.axles.len() > 1 { vec![Of::Rig] } else { Vec::new() });
+const SEVERAL_AXLES: Rows = Rows::one(|setup| once(setup.trailer.axles.len() > 1));
 
 fn inches(number: f64) -> Length {
     Length::from_si(number * INCH)

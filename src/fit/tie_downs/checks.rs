@@ -2,17 +2,16 @@
 
 use super::loads::{Against, DOWN, Strength, TOGETHER, count, holds, holds_down, number_needed, together};
 use crate::fit::check::{
-    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Rows, Subject,
+    Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Reading, Rows, Subject,
 };
 use crate::fit::facts::View;
 use crate::fit::known::Known;
-use crate::fit::shared::one;
+use crate::fit::shared::{once, one};
 use crate::quantity::{Quantity, Share};
 use crate::rig::Setup;
 
 /// One row, where the file describes a tie-down.
-const A_TIE_DOWN: Rows =
-    Rows::one(|setup| if setup.trailer.tie_downs.is_empty() { Vec::new() } else { vec![Of::Rig] });
+const A_TIE_DOWN: Rows = Rows::one(|setup| once(!setup.trailer.tie_downs.is_empty()));
 
 const WORKING: Basis = Basis {
     limit: "what the tie-downs hold within their working limits",

@@ -5,7 +5,7 @@ use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Remedy, Rows, Subject,
 };
 use crate::fit::known::{Known, known, need};
-use crate::fit::shared::{MAKER, STAMPED, one, rating};
+use crate::fit::shared::{MAKER, STAMPED, once, one, rating};
 use crate::quantity::{Moment, Quantity, Weight, unit};
 use crate::rig::Setup;
 use crate::rig::inputs::{
@@ -24,7 +24,7 @@ const BATTERY_OVER_CHARGE: f64 = 3.0;
 const YIELD_OVER_ALLOWED: f64 = 1.67;
 
 fn there(winch: bool) -> Vec<Of> {
-    if winch { vec![Of::Rig] } else { Vec::new() }
+    once(winch)
 }
 
 const A_WINCH: Rows = Rows::one(|setup| there(setup.trailer.winch.is_described()));
