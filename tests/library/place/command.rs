@@ -39,8 +39,12 @@ struct Placed {
     json: Value,
 }
 
-/// What is moved of each demo, and the units of the report.
-const BY: [(&str, &str); 3] = [("boat", "us"), ("axles", "us"), ("tongue", "metric")];
+/// The boat of each demo is moved, and of some its axles and tongue.
+fn placings() -> impl Iterator<Item = Asked> {
+    let boats = DEMOS.map(|file| (file, "boat", "us"));
+    let others = [AS_CHANGED, SKIFF, CUTTER].map(|file| [(file, "axles", "us"), (file, "tongue", "metric")]);
+    boats.into_iter().chain(others.into_iter().flatten())
+}
 
 /// A rig, what is moved, and the units of the report.
 type Asked = (&'static str, &'static str, &'static str);
@@ -87,23 +91,21 @@ fn mendable_failing(file: &str, place: &Value, change: &str) -> Vec<String> {
 
 #[test]
 fn the_shift_that_is_printed_passes_when_it_is_set() {
-    for file in DEMOS {
-        for (by, units) in BY {
-            let placed = placed((file, by, units));
-            let Placed { text, code, json } = &*placed;
-            let place = &json["place"];
-            assert_eq!(*code, Some(i32::from(place["answer"] != true)), "{text}");
-            let key = format!("shift.{by}");
-            let line = text.lines().find_map(|line| line.trim().strip_prefix(&format!("{key} = ")));
-            let Some(line) = line else {
-                assert!(place["spot"].is_null(), "{text}");
-                continue;
-            };
-            let failing = mendable_failing(file, place, &format!("{key}={line}"));
-            assert!(failing.is_empty(), "{file} {key}={line}: {failing:?}");
-            let unit = if units == "us" { "in" } else { "mm" };
-            assert!(line.ends_with(&format!("{unit}\"")), "{line}");
-        }
+    for (file, by, units) in placings() {
+        let placed = placed((file, by, units));
+        let Placed { text, code, json } = &*placed;
+        let place = &json["place"];
+        assert_eq!(*code, Some(i32::from(place["answer"] != true)), "{text}");
+        let key = format!("shift.{by}");
+        let line = text.lines().find_map(|line| line.trim().strip_prefix(&format!("{key} = ")));
+        let Some(line) = line else {
+            assert!(place["spot"].is_null(), "{text}");
+            continue;
+        };
+        let failing = mendable_failing(file, place, &format!("{key}={line}"));
+        assert!(failing.is_empty(), "{file} {key}={line}: {failing:?}");
+        let unit = if units == "us" { "in" } else { "mm" };
+        assert!(line.ends_with(&format!("{unit}\"")), "{line}");
     }
 }
 
@@ -205,14 +207,12 @@ fn what_is_told_at_the_spot_is_what_check_tells_there() {
 
 #[test]
 fn a_report_is_for_reading() {
-    for file in DEMOS {
-        for (by, units) in BY {
-            let text = &placed((file, by, units)).text;
-            // The title is the owner's.
-            let long = text.lines().skip(1).find(|line| line.chars().count() > 80);
-            assert_eq!(long, None);
-            assert!(!text.contains("NaN") && !text.contains("inf ") && !text.contains("-0 "), "{text}");
-        }
+    for asked in placings() {
+        let text = &placed(asked).text;
+        // The title is the owner's.
+        let long = text.lines().skip(1).find(|line| line.chars().count() > 80);
+        assert_eq!(long, None);
+        assert!(!text.contains("NaN") && !text.contains("inf ") && !text.contains("-0 "), "{text}");
     }
 }
 
