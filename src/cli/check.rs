@@ -273,7 +273,7 @@ impl Check {
                 let chain = only == Some(Only::Chain);
                 let only = only.and_then(Only::subject);
                 let pictures = match self.format {
-                    Format::Html if !chain => self.pictures(subject, plan)?,
+                    Format::Html if !chain => Self::pictures(subject, plan)?,
                     _ => Vec::new(),
                 };
                 let wanted = Wanted { full, only, chain, by_flag, plan, pictures: &pictures };
@@ -283,7 +283,7 @@ impl Check {
     }
 
     /// The rig drawn: as it would be after the plan, what is moved dotted where it was.
-    fn pictures(&self, subject: &Subject<'_>, plan: Option<&Plan>) -> Result<Vec<Picture>, Trouble> {
+    fn pictures(subject: &Subject<'_>, plan: Option<&Plan>) -> Result<Vec<Picture>, Trouble> {
         let rig = plan.map_or(subject.rig, |plan| &plan.rig);
         let views = [View::Side, View::Section, View::Ramp];
         draw::pictures(rig, plan.is_some(), &views, subject.units)

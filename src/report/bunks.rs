@@ -499,7 +499,7 @@ fn section(report: &mut Report<'_>, sheet: &CutSheet) {
         ("", "", format!("breadth {}", length(sheet.board.breadth))),
     ];
     let drawn = lines.map(|(left, shape, right)| format!("{left:>24}{shape:<16}  {right}"));
-    report.document.figure("", &drawn);
+    report.document.figure("", &drawn, None);
 }
 
 /// The bunk from its side with its holes, and where they are.
@@ -509,7 +509,7 @@ fn holes(report: &mut Report<'_>, sheet: &CutSheet) {
     let half = sheet.length / (2 * (DRAWN - 1)) as f64;
     let holed = |i: usize| sheet.holes.iter().any(|hole| (hole.from_forward_end - place(i)).abs() <= half);
     let drawn: String = (0..DRAWN).map(|i| if holed(i) { 'o' } else { '-' }).collect();
-    report.document.figure("", &[format!("  forward |{drawn}| aft")]);
+    report.document.figure("", &[format!("  forward |{drawn}| aft")], None);
     let of = |hole: &Hole| {
         let at = hole.from_forward_end;
         let off = if sheet.past_the_end(hole).is_some() { ", off the board" } else { "" };

@@ -223,6 +223,8 @@ pub enum Block {
         caption: Text,
         /// Its lines.
         drawing: Vec<String>,
+        /// The same as a picture, which stands for it where there is room for one.
+        picture: Option<Picture>,
     },
     /// Lines to copy as they stand.
     Code(Vec<String>),
@@ -235,7 +237,7 @@ pub enum Block {
 pub struct Picture {
     /// What it is called.
     pub caption: Text,
-    /// The picture as SVG, as [`figure`](super::figure) draws it: every text in it is escaped.
+    /// The picture as SVG; every text in it is escaped.
     pub svg: String,
 }
 
@@ -329,10 +331,10 @@ impl Document {
         self.blocks.push(Block::Table(table));
     }
 
-    /// Adds a drawing.
-    pub fn figure(&mut self, caption: impl Into<Text>, drawing: &[String]) {
+    /// Adds a drawing, and what stands for it where there is room for a picture.
+    pub fn figure(&mut self, caption: impl Into<Text>, drawing: &[String], picture: Option<Picture>) {
         let drawing = drawing.iter().map(|line| plain(line).into_owned()).collect();
-        self.blocks.push(Block::Figure { caption: caption.into(), drawing });
+        self.blocks.push(Block::Figure { caption: caption.into(), drawing, picture });
     }
 
     /// Adds pictures.

@@ -37,13 +37,13 @@ fn block(block: &Block) -> Markup {
                 @for (label, value) in facts { div { dt { (words(label)) } dd { (words(value)) } } }
             },
             Block::Table(table) => (self::table(table)),
-            Block::Figure { caption, drawing } => figure {
-                @if !caption.is_empty() { figcaption { (words(caption)) } }
-                pre { (drawing.join("\n")) }
-            },
-            Block::Picture(picture) => figure {
+            Block::Figure { picture: Some(picture), .. } | Block::Picture(picture) => figure {
                 figcaption { (words(&picture.caption)) }
                 div.wide tabindex="0" { (PreEscaped(&picture.svg)) }
+            },
+            Block::Figure { caption, drawing, .. } => figure {
+                @if !caption.is_empty() { figcaption { (words(caption)) } }
+                pre { (drawing.join("\n")) }
             },
             Block::Code(lines) => pre { code { (lines.join("\n")) } },
         }

@@ -23,8 +23,8 @@ fn block(block: &Block) -> String {
             facts.collect::<Vec<_>>().join("\n") + "\n"
         }
         Block::Table(table) => self::table(table),
-        Block::Figure { caption, drawing } if caption.is_empty() => fenced(drawing),
-        Block::Figure { caption, drawing } => format!("{}\n\n{}", line(caption), fenced(drawing)),
+        Block::Figure { caption, drawing, .. } if caption.is_empty() => fenced(drawing),
+        Block::Figure { caption, drawing, .. } => format!("{}\n\n{}", line(caption), fenced(drawing)),
         Block::Code(lines) => fenced(lines),
         Block::Picture(_) => String::new(),
     }

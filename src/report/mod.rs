@@ -24,6 +24,7 @@ pub mod markdown;
 mod page;
 pub mod place;
 pub mod plan;
+mod plot;
 pub mod ramp;
 pub mod schema;
 mod sections;

@@ -1,9 +1,9 @@
 //! The report of a ramp: where the worst moments are, and how bad.
 
-use super::document::{Cell, Document, Holds, Role, Table, Text};
+use super::document::{Cell, Document, Holds, Picture, Role, Table, Text};
 use super::page::{Extent, Page};
 use super::sections::{Report, capital, severity, the, verdict_title};
-use super::{Subject, chart, words};
+use super::{Subject, chart, plot, words};
 use crate::fit::{Friction, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict};
 use crate::quantity::show::percent;
 use crate::quantity::{Length, Quantity, Share, Slope, Weight};
@@ -196,7 +196,11 @@ fn drawing(report: &mut Report<'_>, crossed: &Crossed) {
         let legend = format!(
             "The load of each axle, drawn with its number{line}, against the rear hub's distance past the first break:"
         );
-        report.document.figure(legend, &drawn);
+        let picture = plot::axle_loads(&positions, &curves, rating, units).map(|svg| Picture {
+            caption: "The load of each axle against the rear hub's distance past the first break".into(),
+            svg,
+        });
+        report.document.figure(legend, &drawn, picture);
     }
 }
 

@@ -67,7 +67,7 @@ impl Page {
             }
             Block::Facts(facts) => self.facts(facts),
             Block::Table(table) => self.table(table),
-            Block::Figure { caption, drawing } => {
+            Block::Figure { caption, drawing, .. } => {
                 if !caption.is_empty() {
                     self.wrapped(caption, INDENT, INDENT);
                 }

@@ -138,7 +138,7 @@ fn every_piece_of_a_page_is_escaped() {
     let mut table = Table::new([(Holds::Name, bad)]);
     table.rows.push(vec![bad.into()]);
     document.table(table);
-    document.figure(bad, &[bad.to_string()]);
+    document.figure(bad, &[bad.to_string()], None);
     document.code(&[bad.to_string()]);
     let page = html::render(&document);
     // Twice in the title, the paragraph, the facts, the table and the figure.

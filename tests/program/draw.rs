@@ -162,7 +162,7 @@ fn a_bunks_end_prints_at_full_size() {
     let document = roxmltree::Document::parse(&svg).expect("XML");
     assert_eq!(document.root_element().attribute("width"), Some("180mm"));
     let ends = |class: &str| {
-        let path = document.descendants().filter(|node| node.attribute("class") == Some(class)).last();
+        let path = document.descendants().rfind(|node| node.attribute("class") == Some(class));
         let path = path.and_then(|path| path.attribute("d")).expect("a path").trim_start_matches('M');
         let point =
             |point: &str| point.split(' ').map(|n| n.parse::<f64>().expect("a number")).collect::<Vec<_>>();

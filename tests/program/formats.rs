@@ -82,6 +82,28 @@ fn pages_carry_their_pictures() {
             "{arguments:?}"
         );
     }
+    let page = printed(&["ramp", found, "--format", "html", "--full"]);
+    let (_, chart) = page.split_once("<svg class=\"plot\"").expect("a chart");
+    let (chart, _) = chart.split_once("</svg>").expect("its end");
+    let chart = format!("<svg class=\"plot\"{chart}</svg>");
+    let chart = roxmltree::Document::parse(&chart).unwrap_or_else(|error| panic!("{error}\n{chart}"));
+    let path = |class| chart.descendants().filter(move |node| node.attribute("class") == Some(class));
+    let highest = |node: roxmltree::Node| {
+        let points = node.attribute("d").expect("a line").trim_start_matches('M').split('L');
+        let up = points.filter_map(|point| point.split_once(' ')?.1.parse::<f64>().ok());
+        up.fold(f64::INFINITY, f64::min)
+    };
+    // The zero of loads lies at 370, and the rating, 4400 lb, gives the scale; JSON has the greatest load of axle 1.
+    let pound = (370.0 - highest(path("limit").next().expect("the rating"))) / 4400.0;
+    let report: serde_json::Value =
+        serde_json::from_str(&printed(&["check", found, "--format", "json"])).expect("JSON");
+    for (axle, line) in path("line").enumerate() {
+        let id = format!("ramp-axle-{}", axle + 1);
+        let row = report["checks"].as_array().expect("checks").iter().find(|row| row["id"] == id.as_str());
+        let load = row.and_then(|row| row["load"].as_f64()).expect("a load");
+        // Places are written to a tenth.
+        assert!(((370.0 - highest(line)) / pound - load).abs() < 0.1 / pound, "{id}: {load}");
+    }
     // What the plan moves is dotted where it was.
     assert!(printed(&["check", found, "--format", "html"]).contains("class=\"before\""));
 }

@@ -69,8 +69,8 @@ fn used(setup: &Setup, instant: &Instant) -> f64 {
 /// The ground, the wheels that stand on it or hang over it, and the tow vehicle's.
 fn wheels(drawing: &mut Drawing, setup: &Setup, instant: &Instant, terrain: &Terrain) {
     let (from, to) = (instant.front.at.x.si() - BEYOND, instant.position.si() + BEYOND);
-    let steps = ((to - from) / STEP).ceil() as usize;
-    let at = |i: usize| Length::from_si(from + STEP * i as f64);
+    let steps = ((to - from) / STEP).ceil() as i64;
+    let at = |i: i64| Length::from_si(from + STEP * i as f64);
     drawing.line(Role::Ground, (0..=steps).map(at).map(|x| (x, terrain.height(x))).collect());
     for (hub, axle) in instant.stance.hubs.iter().zip(&setup.trailer.axles) {
         if let Some(radius) = axle.tires.radius {

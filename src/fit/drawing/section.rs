@@ -69,14 +69,12 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
 /// The bottom's vee to the chine, or as far as the bunks where no chine is known, and the sides above it.
 fn hull(drawing: &mut Drawing, setup: &Setup, keel: Length, deadrise: Angle) {
     let chine = setup.boat.hull.chine.half_breadth;
-    let (half, role) = match chine.or(setup.boat.beam.map(|beam| beam / 2.0)) {
-        Some(half) => (half, if chine.is_some() { Role::Hull } else { Role::Unknown }),
-        None => {
-            drawing.note(vec![BOAT_HULL_CHINE_HALF_BREADTH.key()]);
-            let spacings = half_spacings(setup).unwrap_or_default();
-            (spacings[0].max(spacings[1]), Role::Unknown)
-        }
-    };
+    let role = if chine.is_some() { Role::Hull } else { Role::Unknown };
+    if chine.is_none() {
+        drawing.note(vec![BOAT_HULL_CHINE_HALF_BREADTH.key()]);
+    }
+    let [port, starboard] = half_spacings(setup).unwrap_or_default();
+    let half = chine.or(setup.boat.beam.map(|beam| beam / 2.0)).unwrap_or(port.max(starboard));
     let up = keel + half * deadrise.si().tan();
     drawing.line(role, vec![(-half, up), (Length::default(), keel), (half, up)]);
     let outer = setup.boat.beam.map_or(half, |beam| beam / 2.0).max(half);
