@@ -37,6 +37,8 @@ enum What {
     Section,
     /// Where the ramp asks most of an axle
     Ramp,
+    /// In the water, where she comes off the trailer
+    Launch,
     /// A bunk as it is cut, with its bevel at full size
     Bunks,
 }
@@ -48,6 +50,7 @@ impl What {
             Self::Top => View::Top,
             Self::Section => View::Section,
             Self::Ramp => View::Ramp,
+            Self::Launch => View::Launch,
             Self::Bunks => View::Bunks,
         }
     }
@@ -62,6 +65,9 @@ impl What {
             }
             (Self::Section, _) => {
                 "expected a boat that lies on its bunks, found one that does not".to_string()
+            }
+            (Self::Launch, _) => {
+                "expected a boat that comes off her trailer on the ramp, found none".to_string()
             }
             _ => "expected a trailer that rests on its wheels all over the ramp, found one that does not"
                 .to_string(),

@@ -1,10 +1,10 @@
 //! `bunkline launch`: how deep to back in, what happens on the way, and between which depths the boat comes home.
 
-use super::Outcome;
 use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit;
+use super::{Outcome, draw};
+use crate::fit::{self, View};
 use crate::report::{Subject, csv, json, launch};
 use crate::rig::{Ramp, Rig};
 use clap::Args;
@@ -62,6 +62,11 @@ impl Launch {
                 streams.print(&(document + "\n"));
             }
             Format::Csv => streams.print(&csv::launches(&subject)),
+            Format::Html if !self.card => {
+                let mut document = launch::report(&subject, self.whole.extent());
+                document.pictures(&draw::pictures(&rig, false, &[View::Launch], units)?);
+                format::print(&document, Format::Html, streams);
+            }
             other if self.card => format::print(&launch::card(&subject), other, streams),
             other => format::print(&launch::report(&subject, self.whole.extent()), other, streams),
         }

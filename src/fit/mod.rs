@@ -73,7 +73,7 @@ pub use facts::{Crossed, Facts, Needs};
 pub use frame::{FrameLoads, RailLoads, TongueLoads};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
-pub use launch::{Closes, Event, Home, HullBy, Launch, LaunchLoads, NoLaunch, Sinks, Spot, Waterline};
+pub use launch::{Closes, Event, Home, HullBy, Launch, LaunchLoads, NoLaunch, Pose, Sinks, Spot, Waterline};
 pub use level::OffLevel;
 pub use misread::{assess, is_contradicted};
 pub use model::{AsMeasured, Model, Unfit};

@@ -1,7 +1,7 @@
 //! Drawings as SVG, to scale: numbers in the picture, and every figure in a line of its own below it.
 
 use super::words::{amount, shifted};
-use crate::fit::{Drawing, Figure, Mark, Point, Role, Row, Shape, View};
+use crate::fit::{Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
 use crate::quantity::Quantity;
 use crate::quantity::show::{UnitSystem, degrees, plain};
 use crate::rig::Setup;
@@ -10,7 +10,7 @@ use maud::{Markup, PreEscaped, html};
 /// White in a dark page too, as paper is: the accent and the dashes are chosen for it.
 const STYLE: &str = "svg.drawing{background:#fff;max-width:100%;height:auto}.drawing text{font:13px sans-serif;fill:#111}\
 .drawing path,.drawing circle{fill:none;stroke:#111;stroke-width:1.5}.drawing .bunk{stroke-width:3}\
-.drawing .ground{stroke:#666}.drawing .tow,.drawing .crossmember{stroke:#555}.drawing .unknown,.drawing .assumed{stroke-dasharray:6 5}\
+.drawing .ground{stroke:#666}.drawing .water{stroke:#06c;stroke-dasharray:14 3 2 3}.drawing .tow,.drawing .crossmember{stroke:#555}.drawing .unknown,.drawing .assumed{stroke-dasharray:6 5}\
 .drawing .before{stroke:#777;stroke-width:1;stroke-dasharray:2 4}.drawing .dimension{stroke-width:.8}\
 .drawing .mark{stroke:#a33c00;stroke-width:2.5}.drawing text.mark{fill:#a33c00;stroke:none;font-weight:bold}";
 
@@ -75,6 +75,7 @@ pub fn caption(view: View, is_planned: bool) -> String {
         View::Top => "From above",
         View::Section => "Across, at the crossmember that the keel clears least",
         View::Ramp => "On the ramp, where it asks most of an axle",
+        View::Launch => "In the water, where she comes off the trailer",
         View::Bunks => "A bunk as it is cut",
     };
     format!("{of}{}", if is_planned { ", after all that is to be done" } else { "" })
@@ -88,6 +89,7 @@ fn described(view: View) -> &'static str {
         View::Ramp => {
             "Side view to scale at the moment on the ramp that asks most of an axle, tow vehicle at the left."
         }
+        View::Launch => "Side view to scale where she comes off the trailer, tow vehicle at the left.",
         View::Bunks => {
             "A bunk as it is cut: from its outer side, forward end at the left, and its end at full size."
         }
@@ -144,6 +146,14 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
             let case = named(setup.cases.get(*case).and_then(|case| case.name.as_ref()), "case 1");
             format!("rearmost hub {} past the first break of {ramp} ({case})", units.rough_distance(*past))
         }
+        Figure::Event(event, depth) => {
+            let happens = match event {
+                Event::SternLifts => "her stern lifts",
+                Event::Slides => "she slides off at a push",
+                _ => "she floats free",
+            };
+            format!("{happens}: {} of water over where the rear wheels stand", units.depth(*depth))
+        }
         Figure::Hole { crossmember, from_forward_end } => format!(
             "hole over crossmember {}: {} from the forward end",
             crossmember + 1,
@@ -182,8 +192,10 @@ impl Part {
         let points = drawing.shapes.iter().flat_map(corners);
         let points = points.chain(drawing.cg.map(si)).chain(drawing.marks.iter().map(|mark| si(mark.at)));
         let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), f64::NAN));
-        // Ground and zero are always seen.
-        let start: [f64; 4] = [0.0, 0.0, 0.0, 0.0];
+        // Ground and ball, or centreline, are always seen; a ramp's break may lie far away.
+        let is_on_ramp = matches!(drawing.view, View::Ramp | View::Launch);
+        let zero = if is_on_ramp { f64::INFINITY } else { 0.0 };
+        let start: [f64; 4] = [zero, -zero, zero, -zero];
         let [left, right, low, high] =
             points.chain(marked).fold(start, |[left, right, low, high], (x, z)| {
                 [left.min(x), right.max(x), low.min(z), high.max(z)]
@@ -341,6 +353,7 @@ fn lines(text: &str) -> Vec<String> {
 fn class(role: Role) -> &'static str {
     match role {
         Role::Ground => "ground",
+        Role::Water => "water",
         Role::Frame => "frame",
         Role::Ball => "ball",
         Role::Wheel => "wheel",

@@ -4,7 +4,7 @@ use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-const VIEWS: [&str; 5] = ["side", "top", "section", "ramp", "bunks"];
+const VIEWS: [&str; 6] = ["side", "top", "section", "ramp", "launch", "bunks"];
 const AS_FOUND: &str = "survey-launch-as-found.toml";
 const AS_CHANGED: &str = "survey-launch-as-changed.toml";
 const DEMOS: [&str; 7] = [
@@ -149,6 +149,13 @@ fn figures_are_those_of_the_report() {
     says("section", "keel over crossmember 3: ", "1/2 in");
     assert!((load("clearance-keel-3") - 0.5).abs() < 1.0 / 32.0);
     says("ramp", "axle 1: ", &pounds("ramp-axle-1"));
+    let launch = json("launch", AS_CHANGED);
+    let events = launch["launches"][0]["events"].as_array().expect("events").iter();
+    let lifts = events.clone().find(|event| event["event"] == "stern-lifts").expect("she lifts");
+    let depth = format!("{:.0} in of water", lifts["wheel_depth"].as_f64().expect("a depth"));
+    let launched = texts(&drawn(AS_CHANGED, &["--what", "launch"])).0;
+    let says_so = |(.., line): &Text| line.contains("her stern lifts") && line.contains(&depth);
+    assert!(launched.iter().any(says_so), "{depth}");
     // Holes are those of the cut sheet.
     let sheet = json("bunks", AS_FOUND);
     let holes = sheet["bunks"]["holes"].as_array().expect("holes");
@@ -216,8 +223,12 @@ fn almost_nothing_is_drawn_as_far_as_it_is_known() {
         assert!(svg.contains("not drawn in full without trailer.length"), "{svg}");
         assert!(!svg.contains("<script>") && !svg.contains('\u{202e}'), "{svg}");
     }
-    for (view, lacks) in [("section", "trailer.keel_height"), ("bunks", "trailer.bunks"), ("ramp", "ramps.1")]
-    {
+    for (view, lacks) in [
+        ("section", "trailer.keel_height"),
+        ("bunks", "trailer.bunks"),
+        ("ramp", "ramps.1"),
+        ("launch", "ramps.1"),
+    ] {
         let output = run("draw", &file, &["--what", view]);
         let told = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(2), "{view}: {told}");

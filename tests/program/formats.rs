@@ -58,6 +58,7 @@ fn pages_carry_their_pictures() {
         (["check", found], &["From the side, after all", "Across", "On the ramp"][..]),
         (["check", SKIFF], &["From the side"]),
         (["ramp", RIG], &["On the ramp"]),
+        (["launch", RIG], &["In the water"]),
         (["bunks", RIG], &["Across", "A bunk as it is cut", "From above"]),
     ] {
         let page = printed(&[&arguments[..], &["--format", "html"]].concat());

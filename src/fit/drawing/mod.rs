@@ -3,6 +3,7 @@
 //! One file a view. Nothing is computed here but where things lie: every load is a row's or a stance's.
 
 mod bunks;
+mod launch;
 mod ramp;
 mod section;
 mod side;
@@ -10,8 +11,10 @@ mod top;
 
 use super::assess::{Assessment, Row};
 use super::known::{Known, Missing};
-use crate::quantity::{Angle, Length, Weight};
-use crate::rig::{Key, Rig};
+use super::launch::Event;
+use crate::mechanics::{GroundPoint, Terrain};
+use crate::quantity::{Angle, Length, Quantity, Weight};
+use crate::rig::{Key, Rig, Setup};
 
 /// From where a rig is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,6 +27,8 @@ pub enum View {
     Section,
     /// From its port side where a ramp asks most of an axle.
     Ramp,
+    /// From its port side where the stern lifts off the trailer.
+    Launch,
     /// A bunk as it is cut: from its side, and its end at full size.
     Bunks,
 }
@@ -33,6 +38,8 @@ pub enum View {
 pub enum Role {
     /// The ground.
     Ground,
+    /// The water's surface.
+    Water,
     /// The trailer's frame.
     Frame,
     /// The ball that it is coupled to.
@@ -121,6 +128,8 @@ pub enum Figure {
         /// The rearmost hub past the first break.
         past: Length,
     },
+    /// What happens in the water, and how deep that is over where the trailer's rear wheels stand.
+    Event(Event, Length),
     /// A bolt's hole.
     Hole {
         /// The crossmember under it, counted from 0.
@@ -171,6 +180,7 @@ impl Drawing {
             View::Top => Ok(vec![top::top(rig, assessment)]),
             View::Section => section::section(rig, assessment).map(|drawing| vec![drawing]),
             View::Ramp => ramp::ramp(rig, assessment).map(|drawing| vec![drawing]),
+            View::Launch => launch::launch(rig, assessment).map(|drawing| vec![drawing]),
             View::Bunks => bunks::bunks(rig),
         }
     }
@@ -193,6 +203,52 @@ impl Drawing {
 
     fn circle(&mut self, role: Role, centre: Point, radius: Length) {
         self.shapes.push(Shape::Circle(role, centre, radius));
+    }
+
+    /// Turns everything drawn so far, bow or nose up, about a point that lay at zero and comes to lie at another.
+    fn turn(&mut self, to: GroundPoint, by: Angle, zero: Point) {
+        let (sin, cos) = by.si().sin_cos();
+        let turned = |(x, z): Point| {
+            let (x, z) = (x - zero.0, z - zero.1);
+            (to.x + x * cos + z * sin, to.z + z * cos - x * sin)
+        };
+        for shape in &mut self.shapes {
+            match shape {
+                Shape::Line(_, points) => *points = points.iter().copied().map(turned).collect(),
+                Shape::Circle(_, centre, _) => *centre = turned(*centre),
+            }
+        }
+    }
+
+    /// The ground of a ramp, the wheels that stand on it or hang over it, and the tow vehicle from its front wheels to the ball.
+    fn rolling(
+        &mut self,
+        setup: &Setup,
+        terrain: &Terrain,
+        (hubs, ball): (&[GroundPoint], GroundPoint),
+        tow: [GroundPoint; 2],
+    ) {
+        let (from, to) = (tow[0].x.si() - BEYOND, hubs.last().map_or(0.0, |hub| hub.x.si()) + BEYOND);
+        let steps = ((to - from) / STEP).ceil() as i64;
+        let at = |i: i64| Length::from_si(from + STEP * i as f64);
+        self.line(Role::Ground, (0..=steps).map(at).map(|x| (x, terrain.height(x))).collect());
+        for (hub, axle) in hubs.iter().zip(&setup.trailer.axles) {
+            if let Some(radius) = axle.tires.radius {
+                self.circle(Role::Wheel, (hub.x, hub.z), radius);
+            }
+        }
+        let Some(radius) = setup.tow.tire_radius else { return };
+        let half = Length::from_si(STEP / 2.0);
+        let hubs = tow.map(|contact| {
+            let rise = ((terrain.height(contact.x + half) - terrain.height(contact.x - half)) / STEP).si();
+            // A radius off the ground, square to it.
+            let size = rise.hypot(1.0);
+            (contact.x - radius * (rise / size), contact.z + radius / size)
+        });
+        for hub in hubs {
+            self.circle(Role::Wheel, hub, radius);
+        }
+        self.line(Role::Tow, hubs.into_iter().chain([(ball.x, ball.z)]).collect());
     }
 
     fn mark(&mut self, at: Point, figure: Figure) {
@@ -223,6 +279,10 @@ impl Drawing {
         }
     }
 }
+
+/// The ground is drawn through points so far apart, and so far beyond the wheels, in metres.
+const STEP: f64 = 0.1;
+const BEYOND: f64 = 1.5;
 
 /// A corner-to-corner outline.
 fn closed(mut corners: Vec<Point>) -> Vec<Point> {

@@ -1,19 +1,14 @@
 //! A rig from its port side at the moment on a ramp that asks most of an axle: across is past the first break, up is above it.
 
-use super::{Drawing, Figure, Point, Role, Shape, View, side};
+use super::{Drawing, Figure, Role, View, side};
 use crate::fit::assess::{Assessment, governing_crossing};
 use crate::fit::known::{Known, Missing, known, need};
 use crate::fit::model::Model;
 use crate::fit::ramp::ground;
 use crate::mechanics::ramp::Instant;
-use crate::mechanics::{FramePoint, GroundPoint, Terrain};
 use crate::quantity::{Length, Quantity};
 use crate::rig::inputs::{RAMPS_PROFILE_LENGTH, TRAILER_LEVEL_BALL_HEIGHT};
 use crate::rig::{Rig, Setup};
-
-/// The ground is drawn through points so far apart, and so far beyond the wheels, in metres.
-const STEP: f64 = 0.1;
-const BEYOND: f64 = 1.5;
 
 /// The worst moment of the crossing whose ratings stand worst.
 pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
@@ -35,18 +30,9 @@ pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     // As they stand on level ground, to be tilted.
     side::trailer(&mut drawing, setup);
     side::boat(&mut drawing, setup, Role::Hull);
-    let tilted = |(x, z): &Point| {
-        let GroundPoint { x, z } =
-            instant.trailer_point(FramePoint { x: *x, z: *z - level, y: Length::default() });
-        (x, z)
-    };
-    for shape in &mut drawing.shapes {
-        match shape {
-            Shape::Line(_, points) => *points = points.iter().map(tilted).collect(),
-            Shape::Circle(_, centre, _) => *centre = tilted(centre),
-        }
-    }
-    wheels(&mut drawing, setup, &instant, &terrain);
+    drawing.turn(instant.ball, instant.stance.pitch, (Length::default(), level));
+    let on_wheels = (&instant.stance.hubs[..], instant.ball);
+    drawing.rolling(setup, &terrain, on_wheels, [instant.front.at, instant.rear.at]);
     if let Some(hub) = instant.stance.hubs.last() {
         let (ramp, case, past) = (crossing.ramp, crossing.case, instant.position);
         drawing.mark((hub.x, hub.z), Figure::Moment { ramp, case, past });
@@ -64,31 +50,4 @@ pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
 fn used(setup: &Setup, instant: &Instant) -> f64 {
     let loads = instant.stance.axle_loads.iter().zip(&setup.trailer.axles);
     loads.map(|(load, axle)| load.si() / axle.rating.map_or(1.0, Quantity::si)).fold(0.0, f64::max)
-}
-
-/// The ground, the wheels that stand on it or hang over it, and the tow vehicle's.
-fn wheels(drawing: &mut Drawing, setup: &Setup, instant: &Instant, terrain: &Terrain) {
-    let (from, to) = (instant.front.at.x.si() - BEYOND, instant.position.si() + BEYOND);
-    let steps = ((to - from) / STEP).ceil() as i64;
-    let at = |i: i64| Length::from_si(from + STEP * i as f64);
-    drawing.line(Role::Ground, (0..=steps).map(at).map(|x| (x, terrain.height(x))).collect());
-    for (hub, axle) in instant.stance.hubs.iter().zip(&setup.trailer.axles) {
-        if let Some(radius) = axle.tires.radius {
-            drawing.circle(Role::Wheel, (hub.x, hub.z), radius);
-        }
-    }
-    let Some(radius) = setup.tow.tire_radius else { return };
-    let hubs = [instant.front.at, instant.rear.at].map(|contact| {
-        let rise = (terrain.height(contact.x + Length::from_si(STEP / 2.0))
-            - terrain.height(contact.x - Length::from_si(STEP / 2.0)))
-        .si()
-            / STEP;
-        // A radius off the ground, square to it.
-        let size = rise.hypot(1.0);
-        (contact.x - radius * (rise / size), contact.z + radius / size)
-    });
-    for hub in hubs {
-        drawing.circle(Role::Wheel, hub, radius);
-    }
-    drawing.line(Role::Tow, vec![hubs[0], hubs[1], (instant.ball.x, instant.ball.z)]);
 }

@@ -2,7 +2,7 @@
 
 use super::home::{Home, home};
 use super::hull::{HullBy, bow_eye, deadrise, hull, taped_afloat};
-use super::slipway::{Event, NoLaunch, Slipway, Spot, has_rollers, no_shape};
+use super::slipway::{Event, NoLaunch, Pose, Slipway, Spot, has_rollers, no_shape};
 use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
@@ -41,6 +41,8 @@ pub struct Launch {
     pub afloat: Waterline,
     /// What happens, in the order in which it does, some of it beyond the ramp's end.
     pub events: Vec<(Event, Spot)>,
+    /// How everything lies where the first of these happens: the stern lifts, she slides, she floats.
+    pub mark: Option<(Event, Pose)>,
     /// The stern lifting with the strap taut, which holds the bow down: what the trailer carries is the strap's pull.
     pub taut: Known<Option<Spot>>,
     /// From the water's edge along the ramp to its end.
@@ -156,6 +158,13 @@ impl Slipway<'_> {
         Ok(Launch {
             hull: HullBy::of(self.setup),
             afloat: on_ramp.afloat().waterline,
+            mark: [
+                (Event::SternLifts, &found.stern_lifts),
+                (Event::Slides, &found.slides),
+                (Event::Floats, &found.floats_free),
+            ]
+            .into_iter()
+            .find_map(|(event, at)| Some((event, Pose::at(&on_ramp, at.as_ref()?)))),
             taut: self.taut(beyond)?,
             ramp_end: self.ramp_end(),
             wheel_radius: self.wheels.axles.last().map_or_else(Length::default, |axle| axle.wheel_radius),

@@ -11,6 +11,6 @@ pub use crate::mechanics::launch::hull::Waterline;
 pub use home::{Closes, Home};
 pub use hull::HullBy;
 pub use loads::{Launch, LaunchLoads};
-pub use slipway::{Event, NoLaunch, Spot};
+pub use slipway::{Event, NoLaunch, Pose, Spot};
 
 pub(super) use checks::CHECKS;

@@ -7,8 +7,8 @@ use crate::mechanics::launch::backing::{Backing, Immersion, Launch as OnRamp, St
 use crate::mechanics::launch::floating::{FloatingBoat, Sinks, Supports};
 use crate::mechanics::launch::hull::{BadHull, Waterline};
 use crate::mechanics::ramp::{HitchSpring, TowShape};
-use crate::mechanics::{Body, FramePoint, PerAxle, Terrain, Undercarriage};
-use crate::quantity::{Length, Quantity, Share, Weight, unit};
+use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage};
+use crate::quantity::{Angle, Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
     BOAT_HULL_CHINE_HALF_BREADTH, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle,
     TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP,
@@ -55,6 +55,23 @@ pub struct Spot {
     /// The height of the boat's metacentre over its centre of gravity, less what the support takes of it; `None` while
     /// the boat is dry.
     pub virtual_gm: Option<Length>,
+}
+
+/// How trailer, tow vehicle and boat lie at one moment, in ground axes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pose {
+    /// The ball.
+    pub ball: GroundPoint,
+    /// The frame's pitch, positive nose up.
+    pub pitch: Angle,
+    /// The hubs of the trailer's wheels.
+    pub hubs: PerAxle<GroundPoint>,
+    /// Where the tow vehicle's front and rear wheels stand.
+    pub tow: [GroundPoint; 2],
+    /// The keel at the transom.
+    pub transom: GroundPoint,
+    /// The keel line's trim, positive bow up.
+    pub trim: Angle,
 }
 
 /// A moment at which something happens, and where that is.
@@ -120,6 +137,21 @@ pub(super) struct Slipway<'a> {
     pub hitch: Option<HitchSpring>,
     /// How the boat floats, where nothing else is known of her shape.
     pub taped_afloat: Option<Waterline>,
+}
+
+impl Pose {
+    /// How everything lies at a place.
+    pub(super) fn at(on_ramp: &OnRamp<'_>, at: &Immersion) -> Self {
+        let instant = &at.instant;
+        Self {
+            ball: instant.ball,
+            pitch: instant.stance.pitch,
+            hubs: instant.stance.hubs.clone(),
+            tow: [instant.front.at, instant.rear.at],
+            transom: on_ramp.boat_point(at, ProfilePoint::default()),
+            trim: at.boat.waterline.trim,
+        }
+    }
 }
 
 impl Slipway<'_> {
