@@ -18,6 +18,8 @@ const DASHES: [&str; 6] = ["none", "9 4", "2 4", "9 4 2 4", "18 4", "1 7"];
 /// Names of lines stay this far apart, down, where they lie within the width of one.
 const APART: f64 = 15.0;
 const LABEL: f64 = 60.0;
+/// Points of a line this near to each other across look like one.
+const FINEST: f64 = 2.0;
 /// About so many marks on an axis.
 const MARKS: f64 = 6.0;
 
@@ -71,16 +73,34 @@ pub(super) fn axle_loads(
     for (i, curve) in curves.iter().enumerate() {
         let points: Vec<(f64, f64)> =
             positions.iter().zip(curve).map(|(x, weight)| (across(x.si()), up(weight.si()))).collect();
-        add(path("line", DASHES[i % DASHES.len()], &points));
+        add(path("line", DASHES[i % DASHES.len()], &thinned(&points)));
         let (x, mut y) = points[apart(curves, i)];
         let x = x.min(right - LABEL) + 6.0;
         while labels.iter().any(|(other, line)| (x - other).abs() < LABEL && (y - line).abs() < APART) {
             y += APART;
         }
         labels.push((x, y));
-        add(text("", x, y - 4.0, "start", &format!("axle {}", i + 1)));
+    }
+    // Last, so that no line runs through a name.
+    for (i, (x, y)) in labels.iter().enumerate() {
+        add(text("", *x, y - 4.0, "start", &format!("axle {}", i + 1)));
     }
     Some(svg + "</svg>")
+}
+
+/// A line through points no nearer to each other across than the eye tells apart, with every turn of it kept.
+fn thinned(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut kept: Vec<(f64, f64)> = points.first().copied().into_iter().collect();
+    for around in points.windows(3) {
+        let (before, here, after) = (around[0].1, around[1].1, around[2].1);
+        let turns = (here - before) * (after - here) <= 0.0 && here != before;
+        let is_far = kept.last().is_none_or(|last| around[1].0 - last.0 >= FINEST);
+        if turns || is_far {
+            kept.push(around[1]);
+        }
+    }
+    kept.extend(points.last());
+    kept
 }
 
 /// Where a curve lies farthest from the one nearest to it: there its name is least mistaken.

@@ -263,3 +263,18 @@ fn a_force_is_not_stated_as_a_mass() {
     assert_eq!(TRAILER_COUPLER_D_VALUE.get(rig.proposed()).map(Quantity::si), Some(15_900.0));
     assert_eq!(Metric.force(TRAILER_COUPLER_D_VALUE.get(rig.proposed()).expect("stated")), "15.90 kN");
 }
+
+/// Deleting the drawbar's plates takes no row away: what is not known is named.
+#[test]
+fn a_drawbar_that_is_deleted_is_not_checked() {
+    let text = include_str!("../../demo-data/pilot-cutter-metric.toml");
+    let (before, rest) = text.split_once("[trailer.drawbar]").expect("a drawbar");
+    let (_, after) = rest.split_once("[trailer.jack]").expect("the next section");
+    let without = bunkline::Rig::parse(&format!("{before}[trailer.jack]{after}")).expect("it reads");
+    let found = bunkline::fit::assess(&without).expect("at rest");
+    for id in ["drawbar-tongue", "coupling-dc"] {
+        let row = found.check(id).unwrap_or_else(|| panic!("no row {id}"));
+        assert_eq!(row.verdict, bunkline::fit::Verdict::NotChecked);
+        assert!(row.missing.iter().any(|key| key.path.starts_with("trailer.drawbar.")), "{:?}", row.missing);
+    }
+}

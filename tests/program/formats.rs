@@ -86,6 +86,7 @@ fn pages_carry_their_pictures() {
     let page = printed(&["ramp", found, "--format", "html", "--full"]);
     let (_, chart) = page.split_once("<svg class=\"plot\"").expect("a chart");
     let (chart, _) = chart.split_once("</svg>").expect("its end");
+    assert!(chart.len() < 100_000, "{}", chart.len());
     let chart = format!("<svg class=\"plot\"{chart}</svg>");
     let chart = roxmltree::Document::parse(&chart).unwrap_or_else(|error| panic!("{error}\n{chart}"));
     let path = |class| chart.descendants().filter(move |node| node.attribute("class") == Some(class));

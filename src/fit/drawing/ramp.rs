@@ -46,8 +46,10 @@ pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     Ok(drawing)
 }
 
-/// The share of its rating that the most used axle carries; of axles without ratings the load.
+/// The share of its rating that the most used axle carries; the greatest load where no axle has a rating.
 fn used(setup: &Setup, instant: &Instant) -> f64 {
-    let loads = instant.stance.axle_loads.iter().zip(&setup.trailer.axles);
-    loads.map(|(load, axle)| load.si() / axle.rating.map_or(1.0, Quantity::si)).fold(0.0, f64::max)
+    let loads = || instant.stance.axle_loads.iter().zip(&setup.trailer.axles);
+    let shares = loads().filter_map(|(load, axle)| Some(load.si() / axle.rating?.si()));
+    let most = shares.reduce(f64::max);
+    most.unwrap_or_else(|| loads().map(|(load, _)| load.si()).fold(0.0, f64::max))
 }

@@ -93,7 +93,8 @@ pub(super) fn trailer(drawing: &mut Drawing, setup: &Setup) {
     if let (Some(at), Some(up), Some(frame)) =
         (trailer.bow_stop, trailer.bow_stop_height, trailer.level_ball_height)
     {
-        let x = at + with_frame;
+        // Bow stop and post move with the boat.
+        let x = at + setup.shift.boat.unwrap_or_default();
         drawing.line(Role::BowStop, vec![(x, frame), (x, up)]);
         drawing.circle(Role::BowStop, (x, up), half);
     }

@@ -26,8 +26,8 @@ const BALL_MOUNT: Rows = Rows::one(|setup| unless(setup.hitch.ball_mount.absent)
 const BALL: Rows = Rows::one(|setup| unless(setup.hitch.ball.absent));
 /// One row, where the ball has, or ought to have, a plate.
 const BALL_PLATE: Rows = Rows::one(|setup| once(setup.has_plate_at_ball()));
-/// One row, where the file describes a drawbar.
-const DRAWBAR: Rows = Rows::one(|setup| once(setup.trailer.drawbar.is_described()));
+/// One row, where the file describes a drawbar, and in Europe, where each has a plate.
+const DRAWBAR: Rows = Rows::one(|setup| once(setup.trailer.drawbar.is_described() || setup.is_european()));
 /// One row, unless the rules of Europe apply, which ask for no chains.
 const CHAINS: Rows = Rows::one(|setup| once(!setup.is_european()));
 /// One row, unless one of the two that fit into each other is not there.

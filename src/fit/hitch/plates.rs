@@ -21,8 +21,8 @@ const D_PLATES: &[Handle<Weight>] = &[HITCH_BALL_D_VALUE, TRAILER_COUPLER_D_VALU
 
 /// One row, where a plate with D is stated, and in Europe.
 const D: Rows = Rows::one(|setup| once(setup.is_european() || d_plates(setup).next().is_some()));
-/// One row, where the file describes a drawbar.
-const DRAWBAR: Rows = Rows::one(|setup| once(setup.trailer.drawbar.is_described()));
+/// One row, where the file describes a drawbar, and in Europe, where each has a plate.
+const DRAWBAR: Rows = Rows::one(|setup| once(setup.trailer.drawbar.is_described() || setup.is_european()));
 /// The same, unless the trailer is known to be too light for V.
 const V: Rows = DRAWBAR.there_where(|setup, _| setup.trailer.gvwr.is_none_or(|gvwr| gvwr.si() > ASKS_FOR_V));
 /// One row in Europe.
