@@ -273,7 +273,7 @@ impl Check {
                 let chain = only == Some(Only::Chain);
                 let only = only.and_then(Only::subject);
                 let pictures = match self.format {
-                    Format::Html if !chain => Self::pictures(subject, plan)?,
+                    Format::Html if !chain && only.is_none() => Self::pictures(subject, plan)?,
                     _ => Vec::new(),
                 };
                 let wanted = Wanted { full, only, chain, by_flag, plan, pictures: &pictures };

@@ -67,7 +67,7 @@ pub(super) struct Sweep {
     /// How to report; text is a table, json one object a line
     #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv]))]
     format: Format,
-    /// Write to a file instead, which appears when it is complete
+    /// Write to a file instead, which appears when it is complete; an earlier table is replaced
     #[arg(long, value_name = "PATH")]
     output: Option<PathBuf>,
     /// Instead of rows, the passing point with most to spare (of equals, the smallest move), and the lines to paste
@@ -113,6 +113,14 @@ impl Sweep {
                 return Err(Trouble::Usage(message));
             }
             self.destination.refuse_same(output)?;
+            // An earlier table may be replaced, another rig may not.
+            if output.extension().is_some_and(|end| end == "toml") && output.exists() {
+                let message = format!(
+                    "expected a file for the table for --output, found the rig file {}",
+                    shown(output)
+                );
+                return Err(Trouble::Usage(message));
+            }
         }
         if self.destination.is_asked_for() && !self.best {
             let message = "expected --best with --write or --in-place, found a sweep of rows";

@@ -116,7 +116,9 @@ fn rows(setup: &Setup, drawing: &Drawing, before: usize, units: UnitSystem) -> V
         rows.push("dotted: where it was measured".to_string());
     }
     if drawing.view == View::Bunks && is_drawn(Role::Unknown) {
-        rows.push("dashed: the inner upper edge".to_string());
+        let of =
+            if drawing.is_full_size { "cut off here: the board goes on" } else { "the inner upper edge" };
+        rows.push(format!("dashed: {of}"));
     } else if drawing.shapes.iter().any(Shape::is_dashed) {
         rows.push("dashed: assumed, or of a shape that the file does not give".to_string());
     }
@@ -159,7 +161,7 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
             crossmember + 1,
             units.distance(*from_forward_end)
         ),
-        Figure::Scale(length) => format!("the bar is {} long", units.distance(*length)),
+        Figure::Scale(length) => format!("the bar is {} long", units.fine_distance(*length)),
     }
 }
 
@@ -189,6 +191,7 @@ struct Part {
 
 impl Part {
     fn of(drawing: &Drawing, numbered: usize, above: f64) -> Self {
+        // No less than a metre across: a part alone is not blown up.
         let points = drawing.shapes.iter().flat_map(corners);
         let points = points.chain(drawing.cg.map(si)).chain(drawing.marks.iter().map(|mark| si(mark.at)));
         let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), f64::NAN));
@@ -200,7 +203,7 @@ impl Part {
             points.chain(marked).fold(start, |[left, right, low, high], (x, z)| {
                 [left.min(x), right.max(x), low.min(z), high.max(z)]
             });
-        let fits = (WIDTH - 2.0 * EDGE) / (right - left).max(1e-3);
+        let fits = (WIDTH - 2.0 * EDGE) / (right - left).max(1.0);
         let scale = if drawing.is_full_size { WIDTH / PRINTED * 1000.0 } else { fits };
         let zero = above + EDGE + high * scale;
         Self { left, scale, zero, bottom: zero - low * scale + EDGE, numbered }

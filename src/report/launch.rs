@@ -376,6 +376,11 @@ fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
         list.extend(off.map(|spot| format!("At {}: push her off.", mark(spot))));
         let before = |(event, spot)| format!("Stop before {}: {}.", mark(spot), stopping(event));
         list.extend(stop.map(before));
+        let sooner = |spot: &&Spot| stop.is_none_or(|(_, stop)| spot.position < stop.position);
+        let tires = launch.at(Event::TowTire).filter(sooner);
+        list.extend(tires.map(|spot| {
+            format!("At {}: the tow vehicle's rear tires stand as deep as they may.", mark(spot))
+        }));
     }
     list.extend(launch.home.as_ref().ok().map(|home| home_by(report, home)));
     list

@@ -18,9 +18,9 @@ pub struct Uses {
 /// The checks that use a key.
 ///
 /// On the rigs of the starter file the key is taken away and given other values, in each element of its list; what then
-/// differs in any case, or over a ramp in the last case, uses it; so does a check that has a row no longer. Where nothing does, the values are proposed instead: a
-/// spacer that was measured decides nothing, one that is put in raises the boat. A key that decides something on other
-/// rigs only, such as whether bunks can lift off, is not found out.
+/// differs in any case, or over a ramp in the last case, uses it; so does a check that has a row no longer. Where nothing
+/// does, the values are proposed instead: a spacer that was measured decides nothing, one that is put in raises the boat. A
+/// key that decides something on other rigs only, such as whether bunks can lift off, is not found out.
 ///
 /// ```
 /// use bunkline::{rig::inputs::TRAILER_JACK_RATING, study::uses::uses};

@@ -708,3 +708,16 @@ proptest! {
         }
     }
 }
+
+/// The rear tires stand as deep as they may before anything else stops the tow vehicle: the card says where.
+#[test]
+fn the_card_heeds_the_wet_limit_of_the_tow_vehicles_tires() {
+    let of = |limit: &str| {
+        let [_, card] = printed("fishing-skiff-by-tape", &[&format!("tow.tire_wet_limit={limit}")]);
+        card.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let says = "the tow vehicle's rear tires stand as deep as they may.";
+    assert!(of("4 in").contains(says), "{}", of("4 in"));
+    // So deep that the tailpipe is wet long before.
+    assert!(!of("40 in").contains(says), "{}", of("40 in"));
+}

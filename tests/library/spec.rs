@@ -68,7 +68,7 @@ fn the_sheet_for_the_cruiser_by_hand() {
     assert!(report::text::lines(&document) <= 60);
 }
 
-/// At each end of a spot's window the share is at an end of its band, and within it between.
+/// At each end of a spot's window the share of one trailer is at an end of its band, and that of no other past it.
 #[test]
 fn the_boat_may_sit_where_the_sheet_says() {
     let sheet = spec(&sources(&demo()), &[], &Wanted::default()).expect("a sheet");
@@ -77,10 +77,17 @@ fn the_boat_may_sit_where_the_sheet_says() {
     assert!((spot.transom - spot.bow_stop).si() - 246.0 * 0.0254 < 1e-9);
     for (shift, end) in spot.window.into_iter().zip([0.12, 0.07]) {
         let moved = sheet.rig.with(&format!("shift.boat={} m", shift.si())).expect("a boat that moves");
-        let found = assess(&moved).expect("at rest");
-        let share = found.check("tongue-share").and_then(|row| row.load).expect("a share").si();
-        // The equalized springs share evenly, and the frame stays level to a hundredth of a degree.
-        assert!((share - end).abs() < 1e-4, "{share} {end}");
+        let share = |own: &Weight| {
+            let of_weight = moved.with(&format!("trailer.weight={} N", own.si())).expect("a trailer");
+            let found = assess(&of_weight).expect("at rest");
+            found.check("tongue-share").and_then(|row| row.load).expect("a share").si()
+        };
+        let past: Vec<f64> =
+            sheet.own.iter().map(|own| (share(own) - end) * if end > 0.1 { 1.0 } else { -1.0 }).collect();
+        // The equalized springs share evenly, and the frame stays level to a hundredth of a degree or two; 1e-4 is 0.03 in of
+        // the boat, where the sheet goes down to whole inches.
+        let farthest = past.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        assert!(farthest.abs() < 2e-4, "{past:?} past {end}");
     }
 }
 

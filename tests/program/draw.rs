@@ -180,7 +180,7 @@ fn a_bunks_end_prints_at_full_size() {
     assert!((millimetres(bar[1][0] - bar[0][0]) - 101.6).abs() < 0.05, "{bar:?}");
     // Its bevel is the deadrise, 20 deg: places are written to a tenth of 0.18 mm.
     let end = ends("bunk");
-    let (run, rise) = (end[0][0] - end[1][0], end[1][1] - end[0][1]);
+    let (run, rise) = (end[1][0] - end[2][0], end[2][1] - end[1][1]);
     assert!((rise.atan2(run).to_degrees() - 20.0).abs() < 0.05, "{end:?}");
 }
 

@@ -696,3 +696,22 @@ fn what_cannot_be_swept_is_told() {
         assert!(told.contains("expected --best with --write or --in-place"), "{told}");
     }
 }
+
+/// An earlier table may be replaced, another rig file may not.
+#[test]
+fn an_output_replaces_no_rig_file() {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("another-rig");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let other = folder.join("other.toml");
+    std::fs::write(&other, "format = 1\n").expect("a file");
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(["sweep", "demo-data/fishing-skiff.toml", "--vary", "shift.boat=0in,1in", "--output"])
+        .arg(&other)
+        .output()
+        .expect("the program runs");
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(2), "{told}");
+    assert!(told.contains("found the rig file"), "{told}");
+    assert_eq!(std::fs::read_to_string(&other).expect("a file"), "format = 1\n");
+}

@@ -1,7 +1,7 @@
 //! A bunk as it is cut: from its side, with the holes; and its end at full size, as a template for the bevel.
 
 use super::section::end_of;
-use super::{Drawing, Figure, Point, Role, View, closed};
+use super::{Drawing, Figure, Role, View, closed};
 use crate::fit::bunks::cut_sheet;
 use crate::fit::known::{Known, Missing};
 use crate::mechanics::bunks::wood::Lay;
@@ -10,6 +10,8 @@ use crate::rig::{Rig, Units};
 
 /// A hole is drawn so wide, in metres.
 const HOLE: f64 = 0.03;
+/// So much of a board is drawn below its bevel, in metres.
+const BELOW: f64 = 0.06;
 /// The bar to check a print by, in metres: in US units 4 in, else 100 mm.
 const BARS: [f64; 2] = [0.1016, 0.1];
 
@@ -38,11 +40,22 @@ pub(super) fn bunks(rig: &Rig) -> Known<Vec<Drawing>> {
     }
     let mut end = Drawing::new(View::Bunks);
     end.is_full_size = true;
-    let corners: Vec<Point> = end_of(board, (board.breadth, depth));
-    end.line(Role::Bunk, closed(corners));
-    end.mark((board.breadth, depth), Figure::Bevel(board.deadrise));
+    // Only what is bevelled of a board on edge: the whole depth would not fit a sheet of paper.
+    let cut = depth - sheet.drop - Length::from_si(BELOW);
+    let is_cut = board.lay == Lay::OnEdge && cut > zero;
+    let top = if is_cut { depth - cut } else { depth };
+    let corners = end_of(board, (board.breadth, top));
+    if is_cut {
+        let [outer, inner] = [corners[0], corners[1]];
+        end.line(Role::Bunk, vec![(outer.0, zero), outer, inner, (inner.0, zero)]);
+        end.line(Role::Unknown, vec![(inner.0, zero), (outer.0, zero)]);
+    } else {
+        end.line(Role::Bunk, closed(corners));
+    }
+    end.mark((board.breadth, top), Figure::Bevel(board.deadrise));
     let is_metric = setup.units == Some(Units::Metric);
-    let (bar, below) = (Length::from_si(BARS[usize::from(is_metric)]), Length::from_si(-HOLE));
+    let bar = Length::from_si(BARS[usize::from(is_metric)]);
+    let below = -Length::from_si(HOLE);
     end.line(Role::Scale, vec![(zero, below), (bar, below)]);
     end.mark((bar, below), Figure::Scale(bar));
     Ok(vec![side, end])

@@ -16,14 +16,14 @@ const WATER: f64 = 1.5;
 /// The first ramp on which the boat comes off, in the first case.
 pub(super) fn launch(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     let setup = rig.proposed();
-    let first = known(assessment.launches.first(), RAMPS_WATER_LEVEL.of(0))?;
-    first.found()?;
     let marked = |loads: &LaunchLoads| {
         let launch: Launch = loads.found().ok()?.clone();
         Some((loads.ramp, launch.mark.clone()?, launch))
     };
-    let (ramp, (event, pose), launch) =
-        assessment.launches.iter().find_map(marked).ok_or_else(Missing::default)?;
+    let Some((ramp, (event, pose), launch)) = assessment.launches.iter().find_map(marked) else {
+        let first = known(assessment.launches.first(), RAMPS_WATER_LEVEL.of(0))?;
+        return first.found().and_then(|_| Err(Missing::default()));
+    };
     let (terrain, _) = ground(&setup.ramps[ramp], ramp)?;
     let edge = known(waters_edge(&setup.ramps[ramp]), RAMPS_WATER_LEVEL.of(ramp))?;
     let heights = both(need(setup, TRAILER_LEVEL_BALL_HEIGHT), need(setup, TRAILER_KEEL_HEIGHT));

@@ -14,6 +14,7 @@ use super::known::{Known, Missing};
 use super::launch::Event;
 use crate::mechanics::{GroundPoint, Terrain};
 use crate::quantity::{Angle, Length, Quantity, Weight};
+use crate::rig::inputs::{TOW_TIRE_RADIUS, TRAILER_AXLES_TIRES_RADIUS};
 use crate::rig::{Key, Rig, Setup};
 
 /// From where a rig is looked at.
@@ -205,6 +206,12 @@ impl Drawing {
         self.shapes.push(Shape::Circle(role, centre, radius));
     }
 
+    /// A wheel, of which the radius may be assumed.
+    fn wheel(&mut self, setup: &Setup, radius_key: Key, hub: Point, radius: Length) {
+        let is_assumed = setup.is_assumed(radius_key);
+        self.circle(if is_assumed { Role::AssumedWheel } else { Role::Wheel }, hub, radius);
+    }
+
     /// Turns everything drawn so far, bow or nose up, about a point that lay at zero and comes to lie at another.
     fn turn(&mut self, to: GroundPoint, by: Angle, zero: Point) {
         let (sin, cos) = by.si().sin_cos();
@@ -232,9 +239,9 @@ impl Drawing {
         let steps = ((to - from) / STEP).ceil() as i64;
         let at = |i: i64| Length::from_si(from + STEP * i as f64);
         self.line(Role::Ground, (0..=steps).map(at).map(|x| (x, terrain.height(x))).collect());
-        for (hub, axle) in hubs.iter().zip(&setup.trailer.axles) {
+        for (i, (hub, axle)) in hubs.iter().zip(&setup.trailer.axles).enumerate() {
             if let Some(radius) = axle.tires.radius {
-                self.circle(Role::Wheel, (hub.x, hub.z), radius);
+                self.wheel(setup, TRAILER_AXLES_TIRES_RADIUS.of(i), (hub.x, hub.z), radius);
             }
         }
         let Some(radius) = setup.tow.tire_radius else { return };
@@ -246,7 +253,7 @@ impl Drawing {
             (contact.x - radius * (rise / size), contact.z + radius / size)
         });
         for hub in hubs {
-            self.circle(Role::Wheel, hub, radius);
+            self.wheel(setup, TOW_TIRE_RADIUS.key(), hub, radius);
         }
         self.line(Role::Tow, hubs.into_iter().chain([(ball.x, ball.z)]).collect());
     }

@@ -24,14 +24,17 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     let (keel, deadrise) = both(need(setup, TRAILER_KEEL_HEIGHT), deadrise(setup))?;
     let mut drawing = Drawing::new(View::Section);
     hull(&mut drawing, setup, keel, deadrise);
-    drawing.mark((Length::default(), keel), Figure::Length(TRAILER_KEEL_HEIGHT.key(), keel));
     let spacings = drawing.known(half_spacings(setup));
     if let Some((member, at)) = member(setup) {
         let rail = setup.trailer.rail_half_spacing;
         let half = rail.or(spacings.map(|[port, starboard]| port.max(starboard))).unwrap_or_default();
         if let (Some(centre), Some(top)) = (at.centre, at.top) {
             let middle = (Length::default(), centre);
-            drawing.line(Role::Crossmember, vec![(-half, top), middle, (half, top)]);
+            // Its top is taped where the brackets stand.
+            let [port, starboard] = spacings.unwrap_or([half, half]);
+            let along =
+                [(-half.max(port), top), (-port, top), middle, (starboard, top), (half.max(starboard), top)];
+            drawing.line(Role::Crossmember, along.to_vec());
             drawing.mark_row(middle, assessment, &format!("clearance-keel-{}", member + 1));
         }
         let board = board(setup).map(|board| board.zip(spacings));
@@ -47,12 +50,13 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
             }
             drawing.mark((starboard, top), Figure::Bevel(deadrise));
             drawing.mark_row(
-                (starboard - board.breadth, at.top.unwrap_or(top)),
+                (starboard - board.breadth / 2.0, at.top.unwrap_or(top)),
                 assessment,
                 &format!("crossmember-{}", member + 1),
             );
         }
     }
+    drawing.mark((Length::default(), keel), Figure::Length(TRAILER_KEEL_HEIGHT.key(), keel));
     fenders(&mut drawing, setup, assessment);
     for (key, at) in [
         (TRAILER_BUNKS_HALF_SPACING.key(), setup.trailer.bunks.half_spacing),

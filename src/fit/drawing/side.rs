@@ -34,7 +34,8 @@ pub(super) fn side(rig: &Rig, assessment: &Assessment) -> Drawing {
     let stations = setup.trailer.axles.iter().map(|axle| Some(axle.station? + axle_shift(setup)));
     let axles = stations.enumerate().map(|(i, at)| (format!("axle-{}", i + 1), at));
     for (id, at) in [("coupler-tongue".to_string(), Some(Length::default()))].into_iter().chain(axles) {
-        if let Some((at, row)) = at.zip(assessment.check(&id)) {
+        let known = assessment.check(&id).filter(|row| row.load.is_some());
+        if let Some((at, row)) = at.zip(known) {
             drawing.mark((at, Length::default()), Figure::Push(row.clone()));
         }
     }
@@ -104,9 +105,8 @@ fn wheels(drawing: &mut Drawing, setup: &Setup) {
     for (i, axle) in setup.trailer.axles.iter().enumerate() {
         match (axle.station, axle.tires.radius) {
             (Some(x), Some(radius)) => {
-                let is_assumed = setup.is_assumed(TRAILER_AXLES_TIRES_RADIUS.of(i));
-                let role = if is_assumed { Role::AssumedWheel } else { Role::Wheel };
-                drawing.circle(role, (x + axle_shift(setup), radius), radius);
+                let hub = (x + axle_shift(setup), radius);
+                drawing.wheel(setup, TRAILER_AXLES_TIRES_RADIUS.of(i), hub, radius);
             }
             (None, _) => drawing.note(vec![TRAILER_AXLES_STATION.of(i)]),
             (_, None) => drawing.note(vec![TRAILER_AXLES_TIRES_RADIUS.of(i)]),
@@ -118,12 +118,7 @@ fn wheels(drawing: &mut Drawing, setup: &Setup) {
 fn tow(drawing: &mut Drawing, setup: &Setup) {
     let (overhang, radius) = (setup.tow.ball_overhang, setup.tow.tire_radius);
     if let (Some(overhang), Some(radius), Some(ball)) = (overhang, radius, setup.trailer.level_ball_height) {
-        let is_assumed = setup.is_assumed(TOW_TIRE_RADIUS.key());
-        drawing.circle(
-            if is_assumed { Role::AssumedWheel } else { Role::Wheel },
-            (-overhang, radius),
-            radius,
-        );
+        drawing.wheel(setup, TOW_TIRE_RADIUS.key(), (-overhang, radius), radius);
         drawing.line(Role::Tow, vec![(-overhang, radius), (Length::default(), ball)]);
         drawing.dimension(TOW_BALL_OVERHANG.key(), Some(-overhang));
     }

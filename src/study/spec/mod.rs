@@ -96,7 +96,8 @@ pub struct Spot {
     pub bow_stop: Length,
     /// The transom behind the ball.
     pub transom: Length,
-    /// How far forward (negative) and aft of there the tongue share still holds, in every case.
+    /// How far forward (negative) and aft of there the tongue share still holds, in every case and on a light, a usual and a
+    /// heavy trailer, all figures as stated.
     pub window: [Length; 2],
 }
 
@@ -569,16 +570,20 @@ impl<'a> Bench<'a> {
         for feet in BOW_STOPS {
             let mut there = Candidate { bow_stop: self.bow_stop(feet), ..candidate.clone() };
             self.balance(&mut there)?;
-            let found = fit::assess_off_ramps(&self.rig(&there)?)?;
             let (mut forward, mut aft) = (f64::NEG_INFINITY, f64::INFINITY);
-            for case in &found.cases {
-                let (Ok(share), Ok(boat), Ok(gross)) = (case.tongue_share(), &case.boat, &case.gross) else {
-                    continue;
-                };
-                // The boat a farther aft: t − a Wb / (W x̄).
-                let per_share = gross.si() * there.centre / boat.si();
-                forward = forward.max((share.si() - self.band[1]) * per_share);
-                aft = aft.min((share.si() - self.band[0]) * per_share);
+            // Whatever the trailer weighs of what is asked for, its axles stand where the sheet says.
+            for own in OWN {
+                let with = Candidate { own: self.whole(self.weight * own), ..there.clone() };
+                for case in &fit::assess_off_ramps(&self.rig(&with)?)?.cases {
+                    let (Ok(share), Ok(boat), Ok(gross)) = (case.tongue_share(), &case.boat, &case.gross)
+                    else {
+                        continue;
+                    };
+                    // The boat a farther aft: t − a Wb / (W x̄).
+                    let per_share = gross.si() * there.centre / boat.si();
+                    forward = forward.max((share.si() - self.band[1]) * per_share);
+                    aft = aft.min((share.si() - self.band[0]) * per_share);
+                }
             }
             spots.push(Spot {
                 axles: Length::from_si(there.centre),
