@@ -260,26 +260,27 @@ fn friction(setup: &Setup) -> Known<Share> {
     both(need(setup, TRAILER_BUNKS_FRICTION), deadrise).map(|(friction, deadrise)| wedged(friction, deadrise))
 }
 
-/// Where the trailer bears the boat, forward of the transom: on rollers along the keel, else from the main bunks' contact
+/// Where the trailer bears the boat's keel line: on rollers along the keel, else from the main bunks' contact
 /// to the bow bunks, where these are said to bear.
 fn supports(setup: &Setup) -> Known<Supports> {
     let transom = transom_station(setup);
     // A tongue drawn in brings what stays with the frame nearer the ball.
     let drawn_in = setup.shift.tongue.unwrap_or_default();
-    let station = |x: Known<Length>| both(transom.clone(), x).map(|(transom, x)| transom - (x - drawn_in));
+    let keel = |station: Length| ProfilePoint { station, ..ProfilePoint::default() };
+    let at = |x: Known<Length>| both(transom.clone(), x).map(|(transom, x)| keel(transom - (x - drawn_in)));
     if has_rollers(setup) {
-        let aft = station(need(setup, TRAILER_KEEL_ROLLERS_AFT_END));
-        return both(aft, station(need(setup, TRAILER_KEEL_ROLLERS_FORWARD_END)))
+        let aft = at(need(setup, TRAILER_KEEL_ROLLERS_AFT_END));
+        return both(aft, at(need(setup, TRAILER_KEEL_ROLLERS_FORWARD_END)))
             .map(|(aft, forward)| Supports { aft, forward });
     }
     let (transom, contact) = both(transom.clone(), contact(setup))?;
     // The boat does not lie on its bunks.
     let contact = contact.ok_or_else(Missing::default)?;
     let forward = match setup.trailer.bow_bunks.bears {
-        Some(true) => station(need(setup, TRAILER_BOW_BUNKS_FORWARD_END))?,
-        Some(false) | None => transom - contact.forward,
+        Some(true) => at(need(setup, TRAILER_BOW_BUNKS_FORWARD_END))?,
+        Some(false) | None => keel(transom - contact.forward),
     };
-    Ok(Supports { aft: transom - contact.aft, forward })
+    Ok(Supports { aft: keel(transom - contact.aft), forward })
 }
 
 /// From the bow stop to the trailer's tail, twice the stop's height and 10 ft more. Common practice, no source.

@@ -251,7 +251,7 @@ impl Slipway<'_> {
         if let Some(missing) = no_shape(self.setup) {
             return Ok(Err(missing));
         }
-        let strap = Supports { forward: self.bow_eye.station, ..self.supports };
+        let strap = Supports { forward: self.bow_eye, ..self.supports };
         let lifts = self.backing(strap)?.stern_lifts(beyond)?;
         Ok(Ok(lifts.map(|at| self.spot(&at))))
     }

@@ -242,10 +242,9 @@ impl Launch<'_> {
     /// left last.
     pub fn boat_point(&self, at: &Immersion, point: ProfilePoint) -> GroundPoint {
         let (q, surface) = (at.boat.carried_at, Surface::of(at.boat.waterline));
-        let foot =
-            at.instant.trailer_point(self.on_frame(ProfilePoint { station: q, ..ProfilePoint::default() }));
+        let foot = at.instant.trailer_point(self.on_frame(q));
         let (sin, cos) = at.boat.waterline.trim.si().sin_cos();
-        let (along, up) = ((point.station - q).si(), point.height.si());
+        let (along, up) = ((point.station - q.station).si(), (point.height - q.height).si());
         GroundPoint {
             // Forward along the keel line is (−cos τ, sin τ), up from it (sin τ, cos τ).
             x: foot.x + Length::from_si(up * sin - along * cos),
@@ -309,18 +308,18 @@ impl Launch<'_> {
 
     /// Where the trailer bears the boat, and how it lies in the water, from a transom that lies so far aft of its seat.
     fn moved(&self, aft: f64, trailer: Surface) -> (Supports, Waterline) {
-        let (seated, by) = (self.rig.supports, Length::from_si(aft));
-        let supports = Supports { aft: seated.aft + by, forward: seated.forward + by };
+        let by = Length::from_si(aft);
+        let farther = |seated: ProfilePoint| ProfilePoint { station: seated.station + by, ..seated };
+        let seated = self.rig.supports;
+        let supports = Supports { aft: farther(seated.aft), forward: farther(seated.forward) };
         (supports, Surface { d: trailer.at(-aft), ..trailer }.waterline())
     }
 
-    /// What is left of the boat on the trailer: vertical, where it is carried, at the height of the keel line.
+    /// What is left of the boat on the trailer: vertical, where it is carried.
     fn left(&self, water: &InWater) -> Body {
-        let station = water.boat.carried_at - Length::from_si(water.aft);
-        Body {
-            weight: water.boat.carried,
-            at: self.on_frame(ProfilePoint { station, ..ProfilePoint::default() }),
-        }
+        let at = water.boat.carried_at;
+        let at = ProfilePoint { station: at.station - Length::from_si(water.aft), ..at };
+        Body { weight: water.boat.carried, at: self.on_frame(at) }
     }
 
     /// A point of the seated boat in the trailer frame.
@@ -371,8 +370,9 @@ impl Launch<'_> {
 
     /// Where the bow eye lies with the boat turned bow down on its forward support.
     fn eye(&self, delta: f64) -> EyeOff {
-        let a = (self.rig.bow_eye.station - self.rig.supports.forward).si();
-        let h = self.rig.bow_eye.height.si();
+        let pivot = self.rig.supports.forward;
+        let a = (self.rig.bow_eye.station - pivot.station).si();
+        let h = (self.rig.bow_eye.height - pivot.height).si();
         let (tan, over) = (delta.tan(), 1.0 / delta.cos() - 1.0);
         EyeOff {
             // a tan δ − h_e (1 / cos δ − 1)
@@ -513,9 +513,12 @@ impl Launch<'_> {
     fn lifts(&self, at: &Immersion, lifted: Rests) -> f64 {
         let turned = (at.trailer.trim - at.boat.waterline.trim).si();
         let supports = self.rig.supports;
+        let t = at.trailer.trim.si().tan();
+        // The keel line straight below a support, which is where that would carry her.
+        let below = |support: ProfilePoint| support.station - support.height * t;
         let (short, turned) = match lifted {
-            Rests::SternLifted => (supports.forward - at.boat.carried_at, turned),
-            _ => (at.boat.carried_at - supports.aft, -turned),
+            Rests::SternLifted => (below(supports.forward) - at.boat.carried_at.station, turned),
+            _ => (at.boat.carried_at.station - below(supports.aft), -turned),
         };
         if at.boat.rests == Rests::Seated { -short.si() } else { turned }
     }

@@ -6,12 +6,12 @@
 //! | `w` | weight of a unit volume of water |
 //! | `Vol`, `s_b`, `z_b` | volume under water and its centre |
 //! | `d`, `t` | draft at the transom normal to the keel line; tangent of the trim |
-//! | `q`, `D` | station of the support that the boat turns on, and its depth |
+//! | `q`, `h`, `D` | station and height of the support that the boat turns on, and its depth |
 //! | `M_q` | moment about it that turns the boat bow down |
 //! | `P` | what the trailer still carries |
 //!
-//! In the boat's axes upward is `(t, 1)` but for its length, so a vertical force at `(s, z)` turns about the keel at `q` with
-//! the lever `s − t z − q`, and a boat afloat has `s_b − t z_b = s_G − t z_G`.
+//! In the boat's axes upward is `(t, 1)` but for its length, so a vertical force at `(s, z)` turns about the support with the
+//! lever `(s − q) − t (z − h)`, and a boat afloat has `s_b − t z_b = s_G − t z_G`.
 
 use super::hull::{Displacement, HullLines, Immersed, Surface, Waterline};
 use super::{ProfilePoint, newton};
@@ -48,13 +48,13 @@ pub enum Sinks {
     TrimsUnder,
 }
 
-/// Where the trailer bears the boat's keel line.
+/// Where the trailer holds the boat, in the boat's axes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Supports {
-    /// Station of the aft end of the contact.
-    pub aft: Length,
-    /// Station of the forward end of what truly bears.
-    pub forward: Length,
+    /// The aft end of the contact.
+    pub aft: ProfilePoint,
+    /// The forward end of what truly bears: on the keel line, or the bow eye where a taut strap holds it.
+    pub forward: ProfilePoint,
 }
 
 /// How a boat floats by itself.
@@ -90,8 +90,8 @@ pub struct Launched {
     pub displaced: Option<Displacement>,
     /// What the trailer still carries; zero afloat.
     pub carried: Weight,
-    /// The station where the trailer carries it; the forward support's where it carries nothing.
-    pub carried_at: Length,
+    /// Where the trailer carries it; the forward support where it carries nothing.
+    pub carried_at: ProfilePoint,
 }
 
 /// A boat that cannot lie on its supports: its weight hangs over an end of them with no water to hold it.
@@ -171,7 +171,7 @@ impl FloatingBoat {
         near: Option<f64>,
     ) -> Result<Launched, TipsOver> {
         let (free, trailer) = (Surface::of(afloat.waterline), Surface::of(trailer));
-        let [aft, forward] = [supports.aft.si(), supports.forward.si()];
+        let [aft, forward] = [supports.aft, supports.forward].map(Pivot::of);
         if clears(free, trailer, supports) >= 0.0 {
             return Ok(Launched {
                 rests: Rests::Afloat,
@@ -182,56 +182,61 @@ impl FloatingBoat {
             });
         }
         let below = self.hull.immersed(trailer);
-        let turns = |q: f64| self.bow_down(q, trailer.t, &below);
+        let turns = |pivot: Pivot| self.bow_down(pivot, trailer.t, &below);
         let (stern_lifts, bow_lifts) = (turns(forward) > 0.0, turns(aft) < 0.0);
         if !stern_lifts && !bow_lifts {
             let carried = self.carried(&below);
             // Where the moment about it vanishes: M_q = (W − w Vol) (s − q)
-            let at = turns(0.0) / carried;
-            let at = if carried > 0.0 { at.clamp(aft, forward) } else { forward };
-            return Ok(self.launched(Rests::Seated, trailer, at, &below));
+            let at = turns(Pivot::default()) / carried;
+            let [least, most] = [aft.below(trailer.t), forward.below(trailer.t)];
+            let at = if carried > 0.0 { at.clamp(least, most.max(least)) } else { most };
+            return Ok(self.launched(Rests::Seated, trailer, Pivot { s: at, z: 0.0 }, &below));
         }
         // Lifted at both ends it would be afloat by now but for the end that it still touches: the lower one as it floats.
         let turns_on_forward = if stern_lifts && bow_lifts { trailer.t > free.t } else { stern_lifts };
-        let (rests, q, trims) = if turns_on_forward {
+        let (rests, pivot, trims) = if turns_on_forward {
             (Rests::SternLifted, forward, [-STEEPEST_TRIM, trailer.t])
         } else {
             (Rests::BowLifted, aft, [trailer.t, STEEPEST_TRIM])
         };
         // The trim goes from the trailer's to that of the boat afloat as the support takes less.
         let near = near.map_or(f64::midpoint(trailer.t, free.t), f64::tan);
-        let turned = self.turned_on(q, trailer.depth(q, 0.0), trims, near);
+        let turned = self.turned_on(pivot, trailer.depth(pivot.s, pivot.z), trims, near);
         let (surface, below) = turned.ok_or(TipsOver)?;
-        Ok(self.launched(rests, surface, q, &below))
+        Ok(self.launched(rests, surface, pivot, &below))
     }
 
     /// How the boat lies in the water when it is balanced on a support that lies so deep, at a trim in a range.
-    fn turned_on(&self, q: f64, depth: f64, trims: [f64; 2], near: f64) -> Option<(Surface, Immersed)> {
+    fn turned_on(&self, pivot: Pivot, depth: f64, trims: [f64; 2], near: f64) -> Option<(Surface, Immersed)> {
+        let Pivot { s: q, z: h } = pivot;
         let w = self.unit_weight();
         let weight = self.weight.si();
         let enough = BALANCED * weight * self.hull.last_station();
         let mut found = None;
         let turns = |t: f64| {
-            let surface = Surface::over(q, depth, t);
+            let surface = Surface::over([q, h], depth, t);
             let below = self.hull.immersed(surface);
             found = Some((surface, below));
             // dh/dt = e − s, e = D sin τ + q
             let e = depth * t / t.hypot(1.0) + q;
             let [a0, a1, a2] = below.plane;
-            // dM/dt = −W z_G − w ∫ b (s − q) (e − s) ds + w ∫ A z ds + w t ∫ b h (e − s) ds
+            // With every height taken from that of the support, y that of the surface:
+            // dM/dt = −W z_G − w ∫ b (s − q) (e − s) ds + w ∫ A z ds + w t ∫ b y (e − s) ds
             let lengthwise = a2 - (e + q) * a1 + q * e * a0;
-            let with_height = surface.d * e * a0 - (surface.d + t * e) * a1 + t * a2;
-            let slope = -weight * self.centre.height.si() + w * (lengthwise + below.up + t * with_height);
-            (self.bow_down(q, t, &below), slope)
+            let d = surface.d - h;
+            let with_height = d * e * a0 - (d + t * e) * a1 + t * a2;
+            let up = below.up - h * below.volume;
+            let slope = -weight * (self.centre.height.si() - h) + w * (lengthwise + up + t * with_height);
+            (self.bow_down(pivot, t, &below), slope)
         };
         newton(near, trims, enough, turns)?;
         found
     }
 
-    /// `M_q`, the moment about the keel at a station that turns the boat bow down, but for a factor `cos τ`.
-    fn bow_down(&self, q: f64, t: f64, below: &Immersed) -> f64 {
-        let (sg, zg) = (self.centre.station.si(), self.centre.height.si());
-        // M_q = W (s_G − t z_G − q) − w Vol (s_b − t z_b − q)
+    /// `M_q`, the moment about a support that turns the boat bow down, but for a factor `cos τ`.
+    fn bow_down(&self, pivot: Pivot, t: f64, below: &Immersed) -> f64 {
+        let (sg, zg, q) = (self.centre.station.si(), self.centre.height.si(), pivot.below(t));
+        // M_q = W (s_G − t z_G − (q − t h)) − w Vol (s_b − t z_b − (q − t h))
         self.weight.si() * (sg - t * zg - q)
             - self.unit_weight() * (below.along - t * below.up - q * below.volume)
     }
@@ -241,22 +246,41 @@ impl FloatingBoat {
         self.weight.si() - self.unit_weight() * below.volume
     }
 
-    fn launched(&self, rests: Rests, surface: Surface, at: f64, below: &Immersed) -> Launched {
+    fn launched(&self, rests: Rests, surface: Surface, at: Pivot, below: &Immersed) -> Launched {
         let carried = self.carried(below).max(0.0);
         Launched {
             rests,
             waterline: surface.waterline(),
             displaced: below.displacement(),
             carried: Weight::from_si(carried),
-            carried_at: Length::from_si(at),
+            carried_at: ProfilePoint { station: Length::from_si(at.s), height: Length::from_si(at.z) },
         }
+    }
+}
+
+/// A support that the boat turns on, in plain numbers.
+#[derive(Debug, Clone, Copy, Default)]
+struct Pivot {
+    s: f64,
+    z: f64,
+}
+
+impl Pivot {
+    fn of(support: ProfilePoint) -> Self {
+        Self { s: support.station.si(), z: support.height.si() }
+    }
+
+    /// The station at which the keel line lies straight below or above it, at a trim's tangent.
+    fn below(self, t: f64) -> f64 {
+        // q − t h
+        self.s - t * self.z
     }
 }
 
 /// As [`clearance`], in plain numbers.
 fn clears(free: Surface, trailer: Surface, supports: Supports) -> f64 {
-    let clear = |q: Length| trailer.depth(q.si(), 0.0) - free.depth(q.si(), 0.0);
-    clear(supports.aft).min(clear(supports.forward))
+    let clear = |pivot: Pivot| trailer.depth(pivot.s, pivot.z) - free.depth(pivot.s, pivot.z);
+    clear(Pivot::of(supports.aft)).min(clear(Pivot::of(supports.forward)))
 }
 
 /// How far a boat as it floats by itself lies clear of its supports on a trailer; negative while it touches one.

@@ -479,10 +479,10 @@ impl Surface {
         (self.at(s) - z) / self.t.hypot(1.0)
     }
 
-    /// The surface of this trim under which the keel line at a station lies this deep.
-    pub(super) fn over(s: f64, depth: f64, t: f64) -> Self {
-        // d = D / cos τ + t s
-        Self { d: depth * t.hypot(1.0) + t * s, t }
+    /// The surface of this trim under which a point lies this deep.
+    pub(super) fn over([s, z]: [f64; 2], depth: f64, t: f64) -> Self {
+        // d = D / cos τ + t s + z
+        Self { d: depth * t.hypot(1.0) + t * s + z, t }
     }
 }
 
