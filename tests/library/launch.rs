@@ -92,6 +92,26 @@ water_from_top = "900 in"
 water = "sea-water"
 "#;
 
+/// Bow bunks that bear up to station 230, the worked vee's other forward support.
+const BOW_BUNKS: &str = "[trailer.bow_bunks]\nforward_end = \"90 in\"\naft_end = \"120 in\"\nbears = true\n";
+
+#[test]
+fn bow_bunks_that_bear_press_on_the_crossmember_under_them() {
+    let bears = RIG.to_string() + BOW_BUNKS;
+    // The file's one crossmember stands under the main bunks.
+    let found = assessed(&bears, &[]);
+    let row = found.check("launch-support").expect("a row");
+    assert_eq!((row.verdict, row.missing.len()), (Verdict::NotChecked, 1));
+    assert_eq!(row.missing[0].to_string(), "trailer.crossmembers.2.station");
+    let member = "[[trailer.crossmembers]]\n";
+    let under =
+        bears.replace(member, &format!("{member}station = \"100 in\"\nrating = \"1250 lb\"\n{member}"));
+    let found = assessed(&under, &[]);
+    let carried = Worked::carried((Worked::draft(Worked::lifts(230.0)), Worked::T));
+    near("support", load(&found, "launch-support"), carried / 2.0, FORCE);
+    near("its rating", limit(&found, "launch-support"), 1250.0, 1e-6);
+}
+
 const ROLLERS: &str = "[trailer.keel_rollers]\nforward_end = \"90 in\"\naft_end = \"320 in\"\n";
 
 fn assessed(text: &str, changes: &[&str]) -> Assessment {

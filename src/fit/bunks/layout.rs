@@ -4,8 +4,9 @@ use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::mechanics::bunks::Stretch;
 use crate::quantity::{Length, Quantity};
 use crate::rig::inputs::{
-    TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_HALF_SPACING, TRAILER_BUNKS_PORT,
-    TRAILER_BUNKS_STARBOARD, TRAILER_CROSSMEMBERS_STATION,
+    TRAILER_BOW_BUNKS_AFT_END, TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BUNKS_AFT_END,
+    TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_HALF_SPACING, TRAILER_BUNKS_PORT, TRAILER_BUNKS_STARBOARD,
+    TRAILER_CROSSMEMBERS_STATION,
 };
 use crate::rig::{Bunks, Setup};
 
@@ -70,6 +71,21 @@ pub fn supports(setup: &Setup) -> Known<Vec<(usize, Length)>> {
     let stations = members.map(|member| crossmember_station(setup, member).map(|station| (member, station)));
     let (ends, stations) = both(ends(setup), each::<_, Vec<_>>(stations))?;
     Ok(stations.into_iter().filter(|(_, station)| ends.contains(*station)).collect())
+}
+
+/// The foremost crossmember under the bow bunks, by its number.
+///
+/// # Errors
+/// The keys that are missing: another crossmember's, where all that the file has stand elsewhere.
+pub(in crate::fit) fn under_bow_bunks(setup: &Setup) -> Known<usize> {
+    let ends = both(need(setup, TRAILER_BOW_BUNKS_FORWARD_END), need(setup, TRAILER_BOW_BUNKS_AFT_END));
+    let members = 0..setup.trailer.crossmembers.len();
+    let stations = members.map(|member| crossmember_station(setup, member).map(|station| (member, station)));
+    let ((forward, aft), stations) = both(ends, each::<_, Vec<_>>(stations))?;
+    let ends = Stretch { forward: forward + frame_shift(setup), aft: aft + frame_shift(setup) };
+    let under = stations.into_iter().filter(|(_, station)| ends.contains(*station));
+    let foremost = under.reduce(|a, b| if b.1 < a.1 { b } else { a });
+    foremost.map(|(member, _)| member).ok_or_else(|| one_more_crossmember(setup))
 }
 
 /// Whether the bunks reach a crossmember; taken as so where that is unknown.

@@ -23,7 +23,7 @@ pub use fittings::{BowBunkFit, BowBunksBear, GuideFit, bow_bunks, guides};
 pub(super) use hull::KEEL_OFF;
 pub use hull::{Landing, contact, deadrise, landings, standoff, steepest, straight_run};
 pub use layout::{crossmember_station, ends, half_spacings, supports};
-pub(super) use layout::{is_reached, longest_span};
+pub(super) use layout::{is_reached, longest_span, under_bow_bunks};
 pub(super) use loads::DEFLECTION_SHARE;
 pub use loads::{At, Bunk, BunkLoads, HullPressure, Stern, road_factor};
 pub use lowest::{Decides, Lowest, lowest};

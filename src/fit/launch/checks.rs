@@ -2,7 +2,7 @@
 
 use super::loads::{Launch, LaunchLoads};
 use super::slipway::{Event, NoLaunch, Spot, has_rollers, no_shape};
-use crate::fit::bunks::{crossmember_rating, supports};
+use crate::fit::bunks::{crossmember_rating, supports, under_bow_bunks};
 use crate::fit::check::{
     Basis, Certainty, Check, Core, Judge, Limits, Load, Measure, Of, Reading, Rows, Subject, named,
 };
@@ -12,7 +12,8 @@ use crate::fit::shared::{STAMPED, against_tongue_ratings, least_clearance, least
 use crate::quantity::{Length, Quantity, Weight, unit};
 use crate::rig::Setup;
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_RATING, TOW_TIRE_WET_LIMIT, TRAILER_CROSSMEMBERS_STATION, TRAILER_WINCH_STRAP_BREAKING,
+    BOAT_BOW_EYE_RATING, TOW_TIRE_WET_LIMIT, TRAILER_CROSSMEMBERS_RATING, TRAILER_CROSSMEMBERS_STATION,
+    TRAILER_WINCH_STRAP_BREAKING,
 };
 
 /// The ramp goes on so far behind the wheels of a rig that stands where the boat comes off: 1 ft, in metres. Common
@@ -105,7 +106,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "launch-support",
         name: "forward support as the stern lifts",
-        what: "what each bunk's forward end carries as the stern lifts, against the foremost crossmember's rating",
+        what: "what each bunk's forward end carries as the stern lifts, against the rating of the foremost crossmember under what bears the bow",
         formula: "(W − w Vol) / 2, where W (p − s_G + z_G t) = w Vol (p − s_b + z_b t) about the forward support p",
         basis: STAMPED,
         cures: "Back in until she lifts, and let her off quickly: it is the moment that loads the forward end most. A stronger crossmember there, or a support farther aft.",
@@ -293,8 +294,14 @@ fn ramp_limits(launch: &LaunchLoads) -> Limits {
     Limits::at_most(advises).failing_above(end(|found| found.ramp_end))
 }
 
-/// What the foremost crossmember under the bunks may carry from each of them.
+/// What the foremost crossmember under what bears the bow may carry from each bunk: that under the bow bunks by its rating
+/// alone, for a section is known to bear the main bunks only.
 fn foremost(setup: &Setup) -> Known<Weight> {
+    if setup.trailer.bow_bunks.bears == Some(true) {
+        let member = under_bow_bunks(setup)?;
+        let rating = setup.trailer.crossmembers[member].rating;
+        return known(rating, TRAILER_CROSSMEMBERS_RATING.of(member));
+    }
     let first = supports(setup)?.into_iter().reduce(|a, b| if b.1 < a.1 { b } else { a });
     crossmember_rating(setup, known(first, TRAILER_CROSSMEMBERS_STATION.of(0))?.0)
 }
