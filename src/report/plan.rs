@@ -1,10 +1,12 @@
 //! The plan in words: what to do, in order, what becomes of the rig, and the other ways.
 
 use super::document::{Document, Holds, Role, Table, Text};
+use super::sections::worst_first;
 use super::words::{self, listed};
 use crate::fit::{Amount, RigVerdict, Row, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Length, Quantity, Weight};
+use crate::rig::inputs::{Handle, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING};
 use crate::study::plan::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Step};
 
 /// How many ids stand in a sentence before the rest is a count.
@@ -103,21 +105,34 @@ impl Section {
             }
             Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
             Action::Replace { item, figures } => {
-                let mut shown: Vec<String> =
-                    figures.iter().map(|figure| self.figure(*item, figure)).collect();
+                let mut shown: Vec<String> = figures.iter().map(|figure| self.figure(figure)).collect();
                 shown.dedup();
-                let with = match item {
-                    Item::Axles => " with their springs",
-                    // No check compares a wheel with what its tire carries while the rear axle hangs.
-                    Item::Tires => ", on wheels rated for them",
-                    _ => "",
-                };
-                format!("Fit {} {}{with}", name(*item), shown.join(", "))
+                let shown = shown.join(", ");
+                match item {
+                    Item::Axles => format!("Fit axles {shown} with their springs"),
+                    Item::Tires => format!("Fit {}", self.tires_and_wheels(figures)),
+                    _ => format!("Fit {} {shown}", name(*item)),
+                }
             }
         }
     }
 
-    fn figure(&self, item: Item, figure: &Figure) -> String {
+    /// Tires, wheels or both, each by what it is rated for.
+    fn tires_and_wheels(&self, figures: &[Figure]) -> String {
+        let rated = |key: Handle<Weight>| {
+            let figure = figures.iter().find(|figure| figure.key.path == key.path());
+            figure.map(|figure| self.amount_at_least(figure.to))
+        };
+        match (rated(TRAILER_AXLES_TIRES_RATING), rated(TRAILER_AXLES_WHEELS_RATING)) {
+            (Some(tire), Some(wheel)) if tire == wheel => format!("tires and wheels of {tire} each"),
+            (Some(tire), Some(wheel)) => format!("tires of {tire} each on wheels of {wheel}"),
+            // No check compares a wheel with what its tire carries while the rear axle hangs.
+            (Some(tire), None) => format!("tires of {tire} each, on wheels rated for them"),
+            (None, wheel) => format!("wheels of {} each", wheel.unwrap_or_default()),
+        }
+    }
+
+    fn figure(&self, figure: &Figure) -> String {
         let amount = self.amount_at_least(figure.to);
         match figure.key.path.rsplit('.').next() {
             Some("tongue_rating") => format!("of {amount} on the tongue"),
@@ -125,7 +140,6 @@ impl Section {
             Some("d_value") => format!("of D {amount}"),
             Some("dc_value") => format!("of Dc {amount}"),
             Some("v_value") => format!("of V {amount}"),
-            _ if matches!(item, Item::Tires | Item::Wheels) => format!("of {amount} each"),
             _ => format!("of {amount}"),
         }
     }
@@ -227,8 +241,10 @@ impl Section {
         if !thin.is_empty() {
             said.push(format!("What becomes thin: {thin}."));
         }
-        let worse = few(after.worse.iter().filter(|row| row.verdict != Verdict::Thin).map(|row| {
-            format!("{} ({})", row.id(), words::verdict(row.verdict).replace("not-checked", "not checked"))
+        let worse = few(worst_of_each_check(&after.worse).into_iter().map(|row| {
+            let verdict = words::verdict(row.verdict).replace("not-checked", "not checked");
+            let used = row.used.map(|used| format!(", {}", words::used(used)));
+            format!("{} ({verdict}{})", row.id(), used.unwrap_or_default())
         }));
         if !worse.is_empty() {
             said.push(format!("What gets worse: {worse}."));
@@ -270,6 +286,19 @@ impl Section {
     }
 }
 
+/// Of the rows of one check the worst, the worst check first; rows that are only thin are left out.
+fn worst_of_each_check(rows: &[Row]) -> Vec<&Row> {
+    let mut rows: Vec<&Row> = rows.iter().filter(|row| row.verdict != Verdict::Thin).collect();
+    rows.sort_by(|one, other| worst_first(one, other));
+    let mut worst: Vec<&Row> = Vec::new();
+    for row in rows {
+        if worst.iter().all(|known| known.check != row.check) {
+            worst.push(row);
+        }
+    }
+    worst
+}
+
 /// A row with how much of its rating is used.
 fn used(row: &Row) -> String {
     match row.used {
@@ -282,8 +311,7 @@ fn used(row: &Row) -> String {
 fn name(item: Item) -> &'static str {
     match item {
         Item::Axles => "axles",
-        Item::Tires => "tires",
-        Item::Wheels => "wheels",
+        Item::Tires => "tires or wheels",
         Item::Coupler => "a coupler",
         Item::Receiver => "a receiver",
         Item::BallMount => "a ball mount",

@@ -61,7 +61,9 @@ pub enum Flag {
 /// How much of each list has room on the page.
 #[derive(Debug, Clone, Copy)]
 struct Lines {
-    /// Lines about rows that fail, are unsure or advise.
+    /// Lines about rows that fail.
+    fails: usize,
+    /// Lines about rows that are unsure or advise.
     faults: usize,
     /// Keys to fill in, beyond those that stand in what to do.
     keys: usize,
@@ -80,11 +82,17 @@ impl Lines {
             Self { keys: 1.., .. } => Some(Self { keys: self.keys - 1, ..self }),
             Self { faults: 1.., .. } => Some(Self { faults: self.faults - 1, ..self }),
             Self { links: true, .. } => Some(Self { links: false, ..self }),
-            Self { names: true, .. } => Some(Self { names: false, ..self }),
             // One at least stays: it may be a danger.
             Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
+            Self { names: true, .. } => Some(Self { names: false, ..self }),
+            Self { fails: 1.., .. } => Some(Self { fails: self.fails - 1, ..self }),
             _ => None,
         }
+    }
+
+    /// Lines about rows that do not hold.
+    fn causes(self) -> usize {
+        self.fails + self.faults
     }
 }
 
@@ -96,8 +104,16 @@ pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
     let lines = if passes { SCREEN } else { PAGE };
     let whole = Report::new(subject, wanted.only);
-    let mut room =
-        Lines { faults: whole.faults().len(), keys: KEYS, links: true, names: true, cautions: CAUTIONS };
+    let faults = whole.faults();
+    let fails = faults.iter().filter(|fault| fault.worst.verdict == Verdict::Fail).count();
+    let mut room = Lines {
+        fails,
+        faults: faults.len() - fails,
+        keys: KEYS,
+        links: true,
+        names: true,
+        cautions: CAUTIONS,
+    };
     loop {
         let page = page(subject, wanted, room);
         match room.less() {
@@ -121,7 +137,7 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
     if room.links {
         report.weakest_links();
     }
-    report.list_faults(room.faults);
+    report.list_faults(room.causes());
     report.samples();
     report.keys_to_fill_in(named, room.keys);
     report.rest(named, room);

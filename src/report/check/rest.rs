@@ -21,7 +21,7 @@ impl Report<'_> {
             self.document.fact("Holds", format!("{checks}. {tightest}").trim_end());
         }
         let cases = self.rig().proposed().cases.len();
-        if cases > 1 && room.faults > 0 && !self.faults().is_empty() {
+        if cases > 1 && room.causes() > 0 && !self.faults().is_empty() {
             let named = (0..cases).map(|case| format!("{}: {}", case + 1, words::case(self.rig(), case)));
             self.document.fact("Cases", named.take(CASES).collect::<Vec<_>>().join("; "));
         }
@@ -53,7 +53,7 @@ impl Report<'_> {
     /// What there was no room for: checks by name where the names have room, else by count.
     fn more(&self, filled_in: usize, room: Lines) -> String {
         let unnamed: Vec<String> =
-            self.faults().iter().skip(room.faults).map(|fault| fault.worst.id()).collect();
+            self.faults().iter().skip(room.causes()).map(|fault| fault.worst.id()).collect();
         let keys = self.gaps().len().saturating_sub(filled_in + room.keys);
         let (mut first, mut other) = (0, 0);
         for caution in &self.findings().cautions {

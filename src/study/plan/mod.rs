@@ -32,6 +32,9 @@ use sold::SOLD;
 use trial::{Knob, Trial};
 use wood::Board;
 
+/// A row that goes farther past its limits by this share of them has become worse.
+const CLEARLY: f64 = 0.1;
+
 /// What to change in a rig so that fewest of its checks fail; `None` where none fails.
 ///
 /// # Errors
@@ -122,12 +125,14 @@ impl<'a> Planner<'a> {
         let assessment =
             if self.as_stated { fit::assess(&rig).ok()? } else { uncertainty::assess(&rig).ok()? };
         let Assessment { rows, verdict, .. } = assessment;
-        let before = |row: &Row| {
-            self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of).map(|now| now.verdict)
-        };
+        let before = |row: &Row| self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of);
+        let verdict_before = |row: &Row| before(row).map(|before| before.verdict);
         let fails = rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect();
-        let thin = |row: &&Row| row.verdict == Verdict::Thin && before(row) != Some(Verdict::Thin);
-        let worse = |row: &&Row| badness(row.verdict) > before(row).map_or(0, badness);
+        let thin = |row: &&Row| row.verdict == Verdict::Thin && verdict_before(row) != Some(Verdict::Thin);
+        let worse = |row: &&Row| {
+            badness(row.verdict) > verdict_before(row).map_or(0, badness)
+                || before(row).is_some_and(|before| farther_past(before, row))
+        };
         let outcome = After {
             verdict,
             fails,
@@ -288,6 +293,14 @@ fn conflicts(search: &mut Search<'_>, solution: &Solution, after: &Assessed) -> 
         Conflict { row: row.clone(), with: with.map(|(id, apart)| (id, Length::from_si(apart))) }
     };
     failing.map(conflict).collect()
+}
+
+/// Whether a row that is past its limits before and after a plan is clearly farther past them after it.
+fn farther_past(before: &Row, after: &Row) -> bool {
+    let past = |row: &Row| Some(-row.margin?.si()).filter(|past| *past > 0.0 && past.is_finite());
+    let (Some(was), Some(is)) = (past(before), past(after)) else { return false };
+    let limit = after.max.or(after.min).map_or(0.0, |limit| limit.si().abs());
+    badness(after.verdict) > badness(Verdict::Thin) && is - was > CLEARLY * limit.max(was)
 }
 
 /// How bad a verdict is, beside others.

@@ -127,10 +127,8 @@ pub enum Room {
 pub enum Item {
     /// The axles, with their springs.
     Axles,
-    /// The tires.
+    /// The tires, the wheels that they are on, or both.
     Tires,
-    /// The wheels.
-    Wheels,
     /// The trailer's coupler.
     Coupler,
     /// The receiver on the tow vehicle.
@@ -180,7 +178,7 @@ pub struct After {
     pub fails: Vec<String>,
     /// The rows that hold with little room and are not thin now.
     pub thin: Vec<Row>,
-    /// The rows whose verdict is worse than now.
+    /// The rows whose verdict is worse than now, or that are clearly farther past their limits than now.
     pub worse: Vec<Row>,
 }
 

@@ -11,7 +11,7 @@ use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
-use crate::rig::inputs::TRAILER_BRAKES_BORE;
+use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BRAKES_BORE};
 use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
@@ -626,7 +626,7 @@ impl<'a> Search<'a> {
     /// Buys what is at least this; says whether anything is bought that was not.
     fn buy(&self, parts: &mut Parts, sure: &BTreeMap<usize, f64>) -> bool {
         let mut larger = false;
-        for (place, need) in sure {
+        for (place, need) in &self.with_wheels(sure) {
             let mut bought = SOLD[*place].step_up(*need, self.units);
             // Axles come with their springs; all are alike, and none is smaller than one that is there.
             let together: Vec<usize> = match SOLD[*place].item {
@@ -651,6 +651,22 @@ impl<'a> Search<'a> {
             }
         }
         larger
+    }
+
+    /// The same with wheels that are good for what tires are bought for, where the rig states that theirs are not: no check compares a
+    /// wheel with what its tire carries while the rear axle hangs.
+    fn with_wheels(&self, sure: &BTreeMap<usize, f64>) -> BTreeMap<usize, f64> {
+        let mut sure = sure.clone();
+        let [tires, wheels] = [TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING]
+            .map(|rating| sold::place(rating.path()));
+        if let (Some(tires), Some(wheels)) = (tires, wheels)
+            && let Some(tire) = sure.get(&tires).copied()
+            && self.stated(wheels).iter().any(|stated| *stated < tire)
+        {
+            let known = sure.entry(wheels).or_insert(tire);
+            *known = known.max(tire);
+        }
+        sure
     }
 
     /// What the rig states of a figure, wherever it does.

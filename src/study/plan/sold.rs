@@ -67,7 +67,7 @@ pub(super) static SOLD: &[Sold] = &[
     rated(TRAILER_AXLES_RATING, Item::Axles, AXLES),
     rated(TRAILER_AXLES_SPRING_RATING, Item::Axles, AXLES),
     rated(TRAILER_AXLES_TIRES_RATING, Item::Tires, TIRES),
-    rated(TRAILER_AXLES_WHEELS_RATING, Item::Wheels, TIRES),
+    rated(TRAILER_AXLES_WHEELS_RATING, Item::Tires, TIRES),
     rated(TRAILER_COUPLER_RATING, Item::Coupler, COUPLINGS),
     rated(TRAILER_COUPLER_TONGUE_RATING, Item::Coupler, TONGUES),
     rated(HITCH_RECEIVER_RATING, Item::Receiver, COUPLINGS),
