@@ -1,14 +1,14 @@
 //! The report of launching: how deep to back in, what happens on the way, and between which depths she comes home.
 
 use super::document::{Cell, Document, Holds, Table};
-use super::page::{Extent, Page};
+use super::page::{Extent, Page, misread};
 use super::sections::{Report, capital, the, verdict_title};
 use super::{Subject, words};
 use crate::fit::{
     Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, NoLaunch, Row, Sinks, Spot, Verdict,
 };
 use crate::quantity::show::{UnitSystem, degrees};
-use crate::quantity::{Length, Quantity};
+use crate::quantity::{Length, Quantity, unit};
 
 /// The lines of the card at most: it is laminated and kept in the tow vehicle.
 pub const CARD: usize = 20;
@@ -60,9 +60,15 @@ pub fn card(subject: &Subject<'_>) -> Document {
         report.document.heading(heading(&report, loads));
         report.document.list(doing(&report, launch));
     }
+    let known = hardest(subject).into_iter().find_map(|loads| loads.found().ok());
+    if let Some(band) = known.and_then(|launch| band(launch.hull, report.units())) {
+        report.document.paragraph(band);
+    }
     if let Some(line) = line(&report) {
         report.document.paragraph(line);
     }
+    let doubts = misread(&report);
+    report.document.append(doubts);
     report.document.paragraph("Screening only. Nobody between tow vehicle, trailer and boat.");
     while super::text::lines(&report.document) > CARD && report.document.shorten() {}
     report.document
@@ -334,14 +340,16 @@ fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     let Some(by) = by else { return };
     let how = match by {
         HullBy::Sections => {
-            "The hull is known by its sections. Where her weight lies matters more: weigh it."
+            "The hull is known by its sections. Where her weight lies matters more: weigh it.".to_string()
         }
-        HullBy::Tape => {
-            "The hull is known by a tape alone: the stern may lift from 9 in sooner to 3 in later along the ramp, and the forward support may carry up to 4 % less. Measure sections for better."
-        }
-        HullBy::Afloat => {
-            "Only how she floats is known: where she floats free, within some 5 in along the ramp, and nothing else. Measure the hull for more."
-        }
+        HullBy::Tape => format!(
+            "{} The forward support may carry up to 4 % less. Measure sections for better.",
+            band(by, report.units()).unwrap_or_default()
+        ),
+        HullBy::Afloat => format!(
+            "{} Nothing else is known of her. Measure the hull for more.",
+            band(by, report.units()).unwrap_or_default()
+        ),
     };
     report.document.paragraph(how);
     if let Some(line) = line(report) {
@@ -350,6 +358,25 @@ fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     report
         .document
         .paragraph("Not covered: waves, current, way on, suction, soft bottoms, a hull that gives.");
+}
+
+/// How far off along the ramp the marks may be, by how the hull is known; `None` where its shape is.
+///
+/// Derived from invented hulls, 90 % of which lie inside.
+fn band(by: HullBy, units: UnitSystem) -> Option<String> {
+    let inches = |inches: f64| depth(units, Length::from_si(inches * unit::INCH));
+    match by {
+        HullBy::Sections => None,
+        HullBy::Tape => Some(format!(
+            "The hull is known by a tape alone: along the ramp the stern may lift from {} sooner to {} later.",
+            inches(9.0),
+            inches(3.0)
+        )),
+        HullBy::Afloat => Some(format!(
+            "Only how she floats is known: along the ramp she floats free within some {} of that.",
+            inches(5.0)
+        )),
+    }
 }
 
 /// What to do, in order.
@@ -369,18 +396,21 @@ fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
         let at = mark(spot);
         list.push(format!("Do not launch here: {} at {at}, and she is not off yet.", stopping(event)));
     } else {
-        let lifts = launch.at(Event::SternLifts);
-        list.extend(
-            lifts.map(|spot| format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot))),
-        );
-        list.extend(off.map(|spot| format!("At {}: push her off.", mark(spot))));
-        let before = |(event, spot)| format!("Stop before {}: {}.", mark(spot), stopping(event));
-        list.extend(stop.map(before));
         let sooner = |spot: &&Spot| stop.is_none_or(|(_, stop)| spot.position < stop.position);
-        let tires = launch.at(Event::TowTire).filter(sooner);
-        list.extend(tires.map(|spot| {
-            format!("At {}: the tow vehicle's rear tires stand as deep as they may.", mark(spot))
-        }));
+        let lifts = launch.at(Event::SternLifts);
+        let lifts = lifts.filter(|lifts| off.is_none_or(|off| lifts.position < off.position));
+        let slack = if lifts.is_none() { "Slack the strap. " } else { "" };
+        let lifts =
+            lifts.map(|spot| (spot, format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot))));
+        let off = off.map(|spot| (spot, format!("{slack}At {}: push her off.", mark(spot))));
+        let tires = launch.at(Event::TowTire).filter(sooner).map(|spot| {
+            (spot, format!("At {}: the tow vehicle's rear tires stand as deep as they may.", mark(spot)))
+        });
+        let stop =
+            stop.map(|(event, spot)| (spot, format!("Stop before {}: {}.", mark(spot), stopping(event))));
+        let mut marks: Vec<(&Spot, String)> = [lifts, off, tires, stop].into_iter().flatten().collect();
+        marks.sort_by(|(one, _), (other, _)| one.position.si().total_cmp(&other.position.si()));
+        list.extend(marks.into_iter().map(|(_, what)| what));
     }
     list.extend(launch.home.as_ref().ok().map(|home| home_by(report, home)));
     list

@@ -2,9 +2,10 @@
 
 use super::check::{CAUTIONS, PAGE};
 use super::document::Document;
-use super::sections::Report;
+use super::sections::{Report, capital};
 use super::text;
 use super::words;
+use crate::fit::Reason;
 
 /// How many keys to fill in are named beside what was computed.
 const KEYS: usize = 8;
@@ -31,6 +32,18 @@ struct Section {
 pub(super) struct Page<'a> {
     pub report: Report<'a>,
     sections: Vec<Section>,
+}
+
+/// Which of the file's figures were probably misread, a paragraph each.
+pub(super) fn misread(report: &Report<'_>) -> Document {
+    let mut doubts = Document::default();
+    let is_misread =
+        |reason: &&Reason| matches!(reason, Reason::Implausible(_) | Reason::Contradicted { .. });
+    for reason in report.findings().assessment.reasons.iter().filter(is_misread) {
+        let said = capital(&words::reason(reason, report.rig(), report.units()));
+        doubts.paragraph(format!("{}.", said.trim_end_matches('.')));
+    }
+    doubts
 }
 
 impl<'a> Page<'a> {
@@ -68,6 +81,10 @@ impl<'a> Page<'a> {
 
     /// Everything, with all that is missing, assumed and to be known.
     pub fn whole(mut self) -> Document {
+        let doubts = misread(&self.report);
+        if let Some(verdict) = self.sections.first_mut() {
+            verdict.document.append(doubts);
+        }
         self.report.not_checked();
         self.report.assumed();
         self.report.cautions();
@@ -114,10 +131,10 @@ impl<'a> Page<'a> {
         all
     }
 
-    /// The cautions that stand beside the verdict.
+    /// What stands beside the verdict: figures that were probably misread, and the cautions that come first.
     fn dangers(&self) -> Document {
         let (rig, units) = (self.report.rig(), self.report.units());
-        let mut dangers = Document::default();
+        let mut dangers = misread(&self.report);
         let first = self.report.findings().cautions.iter().filter(|caution| caution.stands_first());
         for caution in first.take(CAUTIONS) {
             dangers.paragraph(words::caution(caution, rig, units));

@@ -590,6 +590,19 @@ fn page_and_card_keep_their_length() {
     }
 }
 
+/// Pages and the card of a rig with a figure that no such rig has ask for it, whatever they find.
+#[test]
+fn a_misread_figure_is_named_wherever_it_was_used() {
+    let changes = ["boat.weights.hull.height=20 ft"];
+    for printed in self::printed("fishing-skiff-by-tape", &changes) {
+        let said = printed.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(said.contains("Is a digit or a unit wrong? boat.weights.1.height is 240 in"), "{printed}");
+    }
+    for printed in self::printed("fishing-skiff-by-tape", &[]) {
+        assert!(!printed.contains("digit or a unit"), "{printed}");
+    }
+}
+
 /// A random rig for launching, and the same in millimetres and kilograms, in numbers that both state exactly.
 #[derive(Debug, Clone)]
 struct Sketch {
