@@ -267,6 +267,7 @@ impl Caution {
                 | Self::TwoTireRatings { .. }
                 | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
+                | Self::Slip(_)
         )
     }
 }

@@ -520,18 +520,18 @@ fn slip(slip: &Slip, units: UnitSystem) -> String {
     match slip {
         Slip::BeyondHull { key, station, length } => format!(
             "{key} is {}, outside a boat of {}: are feet taken for inches, or is it in another unit?",
-            units.distance(*station),
-            units.distance(*length)
+            units.length(*station),
+            units.length(*length)
         ),
         Slip::WeightForLength { weight, length } => format!(
-            "A boat of {} that weighs {} is rare: are kilograms taken for pounds, or is something left out or listed twice?",
-            units.distance(*length),
+            "A boat of {} that weighs {} is rare: is one of the two in another unit, or is something left out or listed twice?",
+            units.length(*length),
             units.weight(*weight)
         ),
         Slip::Centre { station, length } => format!(
             "The boat's centre of gravity comes out {}, which is rare in a boat of {}: stations are measured from the transom forward, not from the bow.",
             from_transom(*station, units),
-            units.distance(*length)
+            units.length(*length)
         ),
         Slip::EmptyTongue(weight) => format!(
             "measured.tongue_weight, {}, is the empty trailer's tongue weight as well: weigh the tongue with the boat on.",

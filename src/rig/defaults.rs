@@ -56,7 +56,7 @@ pub enum AssumedValue {
 
 const LEAF_DEFLECTION: (f64, &str) = (2.25, "leaf spring, common practice, no source");
 const TORSION_DEFLECTION: (f64, &str) =
-    (2.3, "torsion axle with a 6 in arm, from a published articulation table");
+    (2.3, "torsion axle with a 6 in (152 mm) arm, from a published articulation table");
 const LEAF_BUMP: f64 = 1.4;
 const TORSION_BUMP: f64 = 1.45;
 /// A loaded tire's hub stands this share of its unloaded radius above the ground.
@@ -67,7 +67,7 @@ const AT_HUBS: &str = "the height of the hubs, common practice, no source";
 const BRAKE_FORCE: &str =
     "0.435 of half the axle's rating: the share of weight that 49 CFR 393.52(d) asks for, from memory";
 const BRAKE_FACTOR: &str = "by the kind of drum, from memory";
-const BRAKE_TRAVEL: &str = "disc 0.030 in, drum 0.06 in, common practice, no source";
+const BRAKE_TRAVEL: &str = "disc 0.030 in (0.76 mm), drum 0.06 in (1.5 mm), common practice, no source";
 
 fn inches(number: f64) -> Length {
     Length::from_si(number * unit::INCH)
@@ -315,7 +315,7 @@ fn inflation(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         path,
         &usual,
         inflation,
-        "50 to 80 psi, of passenger tires 35 to 44 psi, common practice, no source",
+        "50 to 80 psi (3.4 to 5.5 bar), of passenger tires 35 to 44 psi (2.4 to 3.0 bar), common practice, no source",
         assumed,
     );
     let exponent = |share: Share| AssumedValue::Quantity(share.si(), Kind::Share);
@@ -443,7 +443,7 @@ fn jack(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
         assumed.push(Assumed {
             key: TRAILER_JACK_STATION.key().to_string(),
             value: AssumedValue::Word("at the ball"),
-            why: "up to 4 ft behind it is tried, common practice, no source",
+            why: "up to 4 ft (1.2 m) behind it is tried, common practice, no source",
         });
     }
 }
@@ -650,7 +650,7 @@ fn trailer_cg_height(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     assumed.push(Assumed {
         key: TRAILER_CG_HEIGHT.key().to_string(),
         value: AssumedValue::Quantity(height.si(), Kind::Length),
-        why: "8 in above the hubs, common practice, no source",
+        why: "8 in (203 mm) above the hubs, common practice, no source",
     });
 }
 

@@ -83,6 +83,20 @@ fn a_wrong_digit_is_not_strength() {
     }
 }
 
+/// Figures that are possible and rare stand beside the verdict, which they do not change.
+#[test]
+fn what_is_probably_mistyped_stands_beside_the_verdict() {
+    for (change, says) in [
+        ("boat.length=17 m", "A boat of 55 ft 9 5/16 in that weighs 1946 lb is rare"),
+        ("boat.weights.hull.station=6 m", "is 19 ft 8 1/4 in, outside a boat of 17 ft 8 in"),
+        ("trailer.gvwr=3600 kg", "The GVWR, 7937 lb, is more than the ratings of axles and coupler's tongue"),
+    ] {
+        assert!(!first_lines(SKIFF, &[]).contains(says));
+        let opening = first_lines(SKIFF, &[change]);
+        assert!(opening.contains(says), "{opening}");
+    }
+}
+
 /// Kilograms for tonnes: with a boat of no weight every rating holds.
 #[test]
 fn a_boat_of_no_weight_is_misread() {
