@@ -12,8 +12,9 @@ use clap::Args;
 
 /// Put rigs side by side, the best first, with what it takes to make each one fit
 ///
-/// Rigs are ranked by verdict, then by what their plans cost. With --boat every file is a trailer for that file's boat.
-/// Exits 0 when some rig fits or can be made to, 1 when none does, and 2 when a file could not be read.
+/// Rigs are ranked by verdict, then by what their plans cost: one of which too little is known never stands before one
+/// that passes, or that passes after its plan. With --boat every file is a trailer for that file's boat.
+/// Exits 0 when a rig passes as it stands, 1 when none does, and 2 when a file could not be read.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline compare mine.toml theirs.toml\n  bunkline compare --boat boat.toml trailers/*.toml --format html"

@@ -10,7 +10,7 @@ use crate::fit::{Group, Judge, RigVerdict, Row, Verdict};
 use crate::quantity::Weight;
 use crate::quantity::show::UnitSystem;
 use crate::report::words::SCREENING;
-use crate::study::compare::{Choice, Compared, Cost, Gap};
+use crate::study::compare::{Choice, Compared, Cost, Gap, Standing};
 use unicode_width::UnicodeWidthStr;
 
 /// The columns of a page that a rig takes at most.
@@ -19,9 +19,10 @@ const MOST_WIDE: usize = 18;
 const NAMED: usize = 6;
 
 /// How rigs are ranked.
-pub(super) const RANKED_BY: &str = "by verdict; then by what it takes to make them fit: fewest checks that still fail, fewest \
-     moves beyond the travel in the file, least weight ashore, fewest changes to the wood, fewest parts, fewest moves; \
-     then by fewest checks that advise or are unsure";
+pub(super) const RANKED_BY: &str = "by verdict: PASS; UNSURE; FAIL with a plan after which it passes, or is unsure; \
+     INCOMPLETE, the fewest missing checks first; the other FAIL. Then by what it takes to make them fit: fewest checks \
+     that still fail, fewest moves beyond the travel in the file, least weight ashore, fewest changes to the wood, fewest \
+     parts, fewest moves; then by fewest checks that advise or are unsure";
 
 /// Which file the boat comes from, where the others are trailers for it.
 #[derive(Debug, Clone, Copy)]
@@ -90,17 +91,25 @@ impl Page<'_> {
         let verdict = first.found.verdict;
         let passing = choices.iter().filter(|choice| choice.found.verdict == RigVerdict::Pass).count();
         let count = match (passing, choices.len()) {
-            (_, 1) => "one rig".to_string(),
-            (0, n) => format!("none of {n} passes"),
+            (1, 1) => "one rig".to_string(),
+            (_, 1) => "one rig, no answer yet".to_string(),
+            (0, n) => format!("no answer yet: none of {n} passes"),
             (1, n) => format!("1 of {n} passes"),
             (some, n) => format!("{some} of {n} pass"),
         };
         let lead = Text::of(words::rig_role(verdict), &words::rig_verdict(verdict).to_uppercase());
-        let why = match (verdict, first.cost().fails) {
-            (RigVerdict::Pass, _) => ", as far as checked",
-            (RigVerdict::Fail, 0) => "; of those that can be made to fit it takes least",
-            (RigVerdict::Fail, _) => "; whatever is done something fails",
-            (RigVerdict::Incomplete | RigVerdict::Unsure, _) => "; nothing checked fails",
+        let why = match first.standing() {
+            Standing::Passes => ", as far as checked".to_string(),
+            Standing::Unsure => "; nothing fails as stated, but a measurement decides".to_string(),
+            Standing::PassesAfter => "; of those that can be made to fit it takes least".to_string(),
+            Standing::UnsureAfter => "; after its plan a measurement decides".to_string(),
+            Standing::Incomplete(missing) => {
+                format!("; nothing checked fails, but {} missing", needed(missing))
+            }
+            Standing::IncompleteAfter(missing) => {
+                format!("; after its plan nothing checked fails, but {} missing", needed(missing))
+            }
+            Standing::Fails => "; whatever is done something fails".to_string(),
         };
         lead.then(&format!("  {}{why} ({count})", first.name))
     }
@@ -275,6 +284,15 @@ impl Page<'_> {
             }
         }
         Item { text: self.full_name(gap.choice).into(), below }
+    }
+}
+
+/// So many checks that a verdict needs, with their verb.
+fn needed(missing: usize) -> String {
+    match missing {
+        0 => "what a verdict needs is".to_string(),
+        1 => "1 check that a verdict needs is".to_string(),
+        some => format!("{some} checks that a verdict needs are"),
     }
 }
 

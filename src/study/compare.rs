@@ -41,6 +41,25 @@ pub struct Cost {
     pub doubts: usize,
 }
 
+/// How sure it is that a rig can be used, the best first: what is known of it counts before what it costs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Standing {
+    /// It passes as it stands.
+    Passes,
+    /// It fails nothing as stated, but a measurement decides.
+    Unsure,
+    /// It fails, and passes after its plan.
+    PassesAfter,
+    /// It fails, and a measurement decides after its plan.
+    UnsureAfter,
+    /// Nothing checked fails, but so many checks that a verdict needs could not be made.
+    Incomplete(usize),
+    /// It fails; after its plan nothing checked fails, but so many checks that a verdict needs could not be made.
+    IncompleteAfter(usize),
+    /// Something fails whatever is done.
+    Fails,
+}
+
 /// What cannot be compared of a rig because it is missing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gap {
@@ -104,6 +123,24 @@ impl Choice {
         cost
     }
 
+    /// How sure it is that it can be used.
+    pub fn standing(&self) -> Standing {
+        let missing = || {
+            let is_missing = |row: &&Row| row.core && row.verdict == Verdict::NotChecked;
+            self.found.rows.iter().filter(is_missing).count()
+        };
+        let after = self.plan.as_ref().map(|plan| plan.after.verdict);
+        match (self.found.verdict, after) {
+            (RigVerdict::Pass, _) => Standing::Passes,
+            (RigVerdict::Unsure, _) => Standing::Unsure,
+            (RigVerdict::Incomplete, _) => Standing::Incomplete(missing()),
+            (RigVerdict::Fail, Some(RigVerdict::Pass)) => Standing::PassesAfter,
+            (RigVerdict::Fail, Some(RigVerdict::Unsure)) => Standing::UnsureAfter,
+            (RigVerdict::Fail, Some(RigVerdict::Incomplete)) => Standing::IncompleteAfter(missing()),
+            (RigVerdict::Fail, Some(RigVerdict::Fail) | None) => Standing::Fails,
+        }
+    }
+
     /// The row that stands for a group; none of what the file does not describe, unless it is outside its limits.
     pub fn governing(&self, group: Group) -> Option<&Row> {
         let outside = |row: &Row| !matches!(row.verdict, Verdict::Pass | Verdict::Thin);
@@ -123,9 +160,9 @@ impl Choice {
 }
 
 impl Compared {
-    /// Whether something fits: a rig that does not fail, or that a plan makes hold.
+    /// Whether a rig passes as it stands.
     pub fn has_answer(&self) -> bool {
-        self.choices.iter().any(|choice| choice.cost().fails == 0)
+        self.choices.iter().any(|choice| choice.standing() == Standing::Passes)
     }
 
     /// The groups of checks of which some rig has a row that could be evaluated, in the order of reports.
@@ -134,16 +171,10 @@ impl Compared {
     }
 }
 
-/// Puts rigs side by side: by verdict, then by what it takes to make them fit.
+/// Puts rigs side by side: by how they stand, then by what it takes to make them fit.
 pub fn compare(mut choices: Vec<Choice>) -> Compared {
-    let rank = |verdict: RigVerdict| match verdict {
-        RigVerdict::Pass => 0,
-        RigVerdict::Incomplete => 1,
-        RigVerdict::Unsure => 2,
-        RigVerdict::Fail => 3,
-    };
     choices.sort_by(|one, other| {
-        let ranks = rank(one.found.verdict).cmp(&rank(other.found.verdict));
+        let ranks = one.standing().cmp(&other.standing());
         ranks.then(one.cost().partial_cmp(&other.cost()).unwrap_or(std::cmp::Ordering::Equal))
     });
     let gaps = (0..choices.len()).filter_map(|choice| gap(&choices, choice)).collect();

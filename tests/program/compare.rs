@@ -71,6 +71,21 @@ fn numbers_for_spreadsheets_are_unrounded() {
     assert_eq!((at("rank"), at("verdict"), at("parts")), ("1", "pass", "0"));
 }
 
+/// The triple is known from an advertisement, and the single does not fit as it stands: the first line says that none of
+/// the two passes.
+#[test]
+fn a_trailer_known_from_an_advertisement_is_no_answer() {
+    let output = bunkline(&["compare", "--boat", BOAT, TRIPLE, SINGLE]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = printed(&output);
+    let first = text.lines().next().expect("a line");
+    assert!(first.starts_with("FAIL  demo-data/buying/trailers/single.toml"), "{text}");
+    assert!(text.replace("\n      ", " ").contains("none of 2 passes"), "{text}");
+    let text = printed(&bunkline(&["compare", "--boat", BOAT, TRIPLE, TRIPLE]));
+    assert!(text.starts_with("INCOMPLETE"), "{text}");
+    assert!(text.contains("checks that a verdict needs"), "{text}");
+}
+
 #[test]
 fn where_nothing_fits_the_exit_code_says_so() {
     let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--set", "boat.weights.hull.weight=20000 lb"]);
