@@ -16,8 +16,9 @@ use std::path::PathBuf;
 /// The readings stand in [[weighings]] of the rig file: of the tongue, the axles, boat and trailer or the tow vehicle's
 /// axles, each with its ±, in any state of the rig: tanks full and empty, the boat moved, the ball higher. They
 /// are fitted by least squares. The report has the ± of what was found, what contradicts what, what is not decided, and
-/// what to weigh next. Exits 0 when the readings decide the tongue share, 1 when they do not or contradict each
-/// other, and 2 when the file could not be read.
+/// what to weigh next. Exits 0 when the readings decide the tongue share, 1 when they do not, contradict each other or
+/// give a centre of gravity outside the boat, or when --write has nothing fit to write, and 2 when the file could not be
+/// read.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline weigh rig.toml\n  bunkline weigh rig.toml --write weighed.toml"
@@ -77,7 +78,7 @@ impl Weigh {
             format::print(&report::report(&self.file, &rig, &weighed, units), self.format, streams);
         }
         match destination {
-            Some(place) if weighed.answers() => {
+            Some(place) if weighed.can_be_stated() => {
                 let written = weighed
                     .found
                     .iter()
@@ -87,7 +88,10 @@ impl Weigh {
                 let meant = rig.weighed(&values).map_err(|problems| Trouble::Mistaken(Box::new(problems)))?;
                 place.write(&file, &settings, &meant)?;
             }
-            Some(_) => streams.complain(&format!("note: nothing was written: {}", why_not(&weighed))),
+            Some(_) => {
+                streams.complain(&format!("note: nothing was written: {}", why_not(&weighed)));
+                return Ok(Outcome::Fails);
+            }
             None => {}
         }
         Ok(if weighed.answers() { Outcome::Done } else { Outcome::Fails })
@@ -98,6 +102,8 @@ impl Weigh {
 fn why_not(weighed: &Weighed) -> &'static str {
     if weighed.is_contradicted() {
         "the readings contradict each other or the file"
+    } else if !weighed.outside.is_empty() {
+        "what was found lies where it cannot"
     } else {
         "the readings do not decide the tongue share"
     }

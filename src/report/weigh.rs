@@ -6,8 +6,9 @@ use super::words;
 use crate::quantity::parse::parse_si;
 use crate::quantity::show::{UnitSystem, decimals, whole};
 use crate::quantity::{Kind, Length, Quantity, Uncertain, Weight};
-use crate::rig::{OnScale, Rig, SuspensionKind};
-use crate::study::weigh::{Estimate, Found, Open, Others, Reading, State, Weighed};
+use crate::rig::inputs::{TRAILER_CG, TRAILER_CG_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT};
+use crate::rig::{Key, OnScale, Rig, SuspensionKind};
+use crate::study::weigh::{Estimate, Found, Open, Others, Outside, Part, Reading, State, Weighed};
 
 /// What a rig file states of an input that was found: a text, and what it says in SI. What rounding takes from the value is
 /// in the ±. `None` where no reading decides it.
@@ -101,10 +102,12 @@ impl Report<'_> {
 
     fn answer(&mut self, path: &str) {
         let contradictions = self.contradictions();
-        let (role, word, answer) = match (&contradictions[..], self.shares()) {
-            ([first, ..], _) => (Role::Fail, "CONTRADICTED", first.clone()),
-            ([], Some(shares)) => (Role::Pass, "WEIGHED", shares),
-            ([], None) => {
+        let impossible = self.weighed.outside.iter().find(|outside| !outside.is_within_bound());
+        let (role, word, answer) = match (&contradictions[..], impossible, self.shares()) {
+            ([first, ..], ..) => (Role::Fail, "CONTRADICTED", first.clone()),
+            ([], Some(outside), _) => (Role::Fail, "IMPOSSIBLE", self.outside(outside)),
+            ([], None, Some(shares)) => (Role::Pass, "WEIGHED", shares),
+            ([], None, None) => {
                 let open = "These readings do not decide what the tongue carries of the gross weight.";
                 (Role::NotChecked, "NOT DECIDED", open.to_string())
             }
@@ -116,16 +119,31 @@ impl Report<'_> {
             _ => format!("{name}, in \"{}\"", words::case(self.rig, 0)),
         });
         if !contradictions.is_empty() {
+            let alone = contradictions.len() == 1;
             self.document.list(contradictions.into_iter().skip(1));
             let apart = self
                 .weighed
                 .readings
                 .iter()
-                .any(|reading| reading.is_contradicted() && reading.state.what.axle().is_some());
+                .any(|reading| reading.is_contradicted && reading.state.what.axle().is_some());
             if apart && self.rig.measured().trailer.suspension.kind == Some(SuspensionKind::LeafEqualized) {
                 self.document.paragraph("Equalized axles share to within some 10 %: state what all of them carry as one reading of the axles.");
             }
-            self.document.paragraph("One of these is wrong: weigh it again, take it out, or state the ± that it really has. Until then trust none of the figures below.");
+            let wrong = match alone {
+                true => "It is the one that agrees least with all the rest, and most likely wrong",
+                false => "One of these is wrong, and nothing decides which",
+            };
+            self.document.paragraph(format!("{wrong}: weigh it again, take it out, or state the ± that it really has. Until then trust none of the figures below."));
+        }
+        for outside in &self.weighed.outside {
+            let text = match outside.is_within_bound() {
+                true => format!(
+                    "{} Its ± reaches back to where it can be, but --write states no such boat.",
+                    self.outside(outside)
+                ),
+                false => likely_cause(outside.what).to_string(),
+            };
+            self.document.paragraph(text);
         }
     }
 
@@ -146,13 +164,12 @@ impl Report<'_> {
     /// What is contradicted, the most contradicted first.
     fn contradictions(&self) -> Vec<String> {
         let numbered = self.weighed.readings.iter().enumerate();
-        let readings =
-            numbered.filter(|(_, reading)| reading.is_contradicted()).filter_map(|(i, reading)| {
-                let shows = self.with_bound(reading.shown.si(), reading.bound.si(), Kind::Weight);
-                let name = format!("Reading {} ({}) shows {shows}", i + 1, self.state(&reading.state));
-                Some((name, Kind::Weight, reading.others?))
-            });
-        let found = self.weighed.found.iter().filter(|found| found.is_contradicted()).filter_map(|found| {
+        let readings = numbered.filter(|(_, reading)| reading.is_contradicted).filter_map(|(i, reading)| {
+            let shows = self.with_bound(reading.shown.si(), reading.bound.si(), Kind::Weight);
+            let name = format!("Reading {} ({}) shows {shows}", i + 1, self.state(&reading.state));
+            Some((name, Kind::Weight, reading.others?))
+        });
+        let found = self.weighed.found.iter().filter(|found| found.is_contradicted).filter_map(|found| {
             let states = self.with_bound(found.estimate.stated?, found.stated_bound?, found.kind);
             Some((format!("In the file {} is {states}", found.key), found.kind, found.others?))
         });
@@ -163,6 +180,22 @@ impl Report<'_> {
             format!("{what}; all the rest gives {given}.")
         };
         all.into_iter().map(sentence).collect()
+    }
+
+    /// What lies where it cannot, in a sentence.
+    fn outside(&self, outside: &Outside) -> String {
+        let Outside { what, value, bound, within: [least, most] } = outside;
+        let is_short = value < least;
+        let beyond = if is_short { least - value } else { value - most };
+        let (name, end) = match (what, is_short) {
+            (Part::BoatStation, true) => ("The boat's centre of gravity", "behind the transom"),
+            (Part::BoatStation, false) => ("The boat's centre of gravity", "ahead of the bow"),
+            (Part::BoatHeight, true) => ("The boat's centre of gravity", "below the keel line"),
+            (Part::BoatHeight, false) => ("The boat's centre of gravity", "above the boat's top"),
+            (Part::TrailerStation, true) => ("The empty trailer's centre of gravity", "ahead of the ball"),
+            (Part::TrailerStation, false) => ("The empty trailer's centre of gravity", "behind its end"),
+        };
+        format!("{name} comes out {} {end}.", self.with_bound(beyond, *bound, Kind::Length))
     }
 
     fn state(&self, of: &State) -> String {
@@ -213,7 +246,7 @@ impl Report<'_> {
     fn reading(&self, at: usize, reading: &Reading) -> Vec<Cell> {
         let off = self.weight((reading.shown - reading.fitted).si());
         let word = match reading.others {
-            Some(others) if others.contradict() => Text::of(Role::Fail, "contradicted"),
+            _ if reading.is_contradicted => Text::of(Role::Fail, "contradicted"),
             Some(_) => Text::default(),
             None => Text::of(Role::Muted, "unchecked"),
         };
@@ -232,6 +265,11 @@ impl Report<'_> {
     fn what_is_open(&mut self) {
         for open in &self.weighed.open {
             self.document.fact("Not decided", self.open(open));
+        }
+        let unnarrowed = self.unnarrowed();
+        if let Some(off) = boat_off(&unnarrowed) {
+            let keys = words::keys(&unnarrowed).join(" and ");
+            self.document.fact("Not narrowed", format!("{keys}. {off}"));
         }
         let next = match &self.weighed.next {
             Some(next) => {
@@ -256,21 +294,34 @@ impl Report<'_> {
 
     fn open(&self, open: &Open) -> String {
         let keys = words::keys(&open.keys).join(" and ");
+        let off = boat_off(&open.keys);
         match &open.resolved_by {
             Some(state) => {
                 let kind = open.keys.first().and_then(|key| self.rig.kind(*key));
                 let leaves = open.leaves.zip(kind).map(|(bound, kind)| at_least(bound, kind, self.units));
                 let it = if open.keys.len() > 1 { "the first" } else { "it" };
+                // A reading that moves all of them tells the trailer from the boat no better.
+                let off = off.filter(|_| leaves.is_none()).map_or(String::new(), |off| format!(" {off}"));
                 let leaves = leaves.map_or(String::new(), |bound| format!("; that gives {it} to ± {bound}"));
-                format!("{keys}. Weigh: {}{leaves}.", self.state(state))
+                format!("{keys}. Weigh: {}{leaves}.{off}", self.state(state))
             }
-            None if open.keys.iter().any(|key| key.path.starts_with("trailer.")) => {
-                format!(
-                    "{keys}. Weigh the trailer with the boat off, and state its weight and tongue weight."
-                )
-            }
-            None => format!("{keys}. No reading of this rig decides it."),
+            None => match off {
+                Some(off) => format!("{keys}. {off}"),
+                None => format!("{keys}. No reading of this rig decides it."),
+            },
         }
+    }
+
+    /// What the file states of the empty trailer with ±, and no reading narrows: the boat lies on the trailer in all of them.
+    fn unnarrowed(&self) -> Vec<Key> {
+        /// A ± that is left this much of what was stated is as good as it was.
+        const MOST_OF_IT: f64 = 0.9;
+        let is_left = |found: &&Found| {
+            let bounds = found.estimate.bound.zip(found.stated_bound);
+            bounds.is_some_and(|(bound, stated)| bound >= MOST_OF_IT * stated)
+        };
+        let found = self.weighed.found.iter().filter(|found| is_trailers(found.key)).filter(is_left);
+        found.map(|found| found.key).collect()
     }
 
     /// The inputs as a rig file states them.
@@ -278,11 +329,53 @@ impl Report<'_> {
         let found = self.weighed.found.iter();
         let line = |found: &Found| Some(format!("{} = \"{}\"", found.key, to_write(found, self.units)?.0));
         let lines: Vec<String> = found.filter_map(line).collect();
-        if self.weighed.answers() && !lines.is_empty() {
+        if self.weighed.can_be_stated() && !lines.is_empty() {
             self.document.fact("To keep", "--write NEW puts these into a new rig file, to check:");
             self.document.code(&lines);
         }
     }
+}
+
+/// Where to look for the mistake that puts a centre of gravity where it cannot be.
+fn likely_cause(what: Part) -> &'static str {
+    match what {
+        Part::BoatStation => {
+            "No boat is like that. Look for a wrong digit or unit in the tongue's reading, in trailer.bow_stop, in the stations of the axles and of what lies in the boat, and in the trailer's own weight and tongue weight; or for a reading taken in another state than the file says. --write states no such boat."
+        }
+        Part::BoatHeight => {
+            "No boat is like that. Her height follows from how little the tongue's weight changes with the ball's height: look at the ball heights of these readings, and at trailer.level_ball_height, keel_height and cg_height. --write states no such boat."
+        }
+        Part::TrailerStation => {
+            "No trailer is like that. Look for a wrong digit or unit in the readings without the boat or with the boat moved, and in the boat's own weight and station. --write states no such trailer."
+        }
+    }
+}
+
+/// Whether an input is the empty trailer's.
+fn is_trailers(key: Key) -> bool {
+    [TRAILER_WEIGHT.path(), TRAILER_TONGUE_WEIGHT.path(), TRAILER_CG.path(), TRAILER_CG_HEIGHT.path()]
+        .contains(&key.path)
+}
+
+/// The weighing of the empty trailer that decides its part of these; none where none of them is the trailer's. A case that
+/// leaves the boat out would be a reading of it, but few files have one.
+fn boat_off(keys: &[Key]) -> Option<String> {
+    let has = |handles: &[&str]| keys.iter().any(|key| handles.contains(&key.path));
+    let weight = has(&[TRAILER_WEIGHT.path()]);
+    let centre = has(&[TRAILER_TONGUE_WEIGHT.path(), TRAILER_CG.path()]);
+    let tongue = "and state trailer.tongue_weight in place of trailer.cg";
+    let what = match (weight, centre) {
+        (true, true) => {
+            format!("weigh the trailer and its tongue with the boat off, state trailer.weight, {tongue}")
+        }
+        (true, false) => "weigh the trailer with the boat off, and state trailer.weight".to_string(),
+        (false, true) => format!("weigh the trailer's tongue with the boat off, {tongue}"),
+        (false, false) if has(&[TRAILER_CG_HEIGHT.path()]) => {
+            "weigh the trailer's tongue with the boat off at two heights of the ball".to_string()
+        }
+        (false, false) => return None,
+    };
+    Some(format!("For the trailer's own part {what}."))
 }
 
 /// A figure with its ± beside what the file gives; `None` of what is not decided.

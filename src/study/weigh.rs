@@ -4,6 +4,12 @@
 //! to compute a load. `Σ ((y − h(p))/σ)² + Σ ((p − p₀)/σ)²` is least, the second sum over what the file states with ±;
 //! σ is half of a stated ± (common practice), and what is found has ± 2 σ.
 //!
+//! Each reading, and each input that is stated with ±, is left out in turn and compared with what all the rest gives. Of
+//! many such comparisons some are far off by chance: the more are made, the farther off the farthest must be to be called
+//! contradicted, so that no more than 5 % of the sets whose ± are honest are. Of those that are as far off, the one that
+//! is farthest is named: one wrong reading drags what the others are compared with along, and stands out most itself.
+//! Others are named with it where they explain the disagreement nearly as well.
+//!
 //! ```
 //! use bunkline::{Rig, study::weigh::weigh};
 //!
@@ -14,17 +20,22 @@
 //! ```
 
 use crate::fit::{CaseLoads, Known, Missing, Model, Needs, Unfit};
+use crate::numeric::normal;
 use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::rig::inputs::{
-    BOAT_CG_HEIGHT, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT, Handle,
+    BOAT_CG_HEIGHT, BOAT_LENGTH, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT, Handle,
     MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD,
     TRAILER_CG, TRAILER_CG_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
 };
 use crate::rig::{Fault, Key, OnScale, Problems, Rig, Setup, Variable};
 use nalgebra::{DMatrix, DVector};
 
-/// How many of its own σ a reading may lie from what the others give.
-const CONTRADICTED: f64 = 2.0;
+/// The share of sets with honest ± of which one is called contradicted, at most. Common practice, no source.
+const FALSE_ALARMS: f64 = 0.05;
+/// By how much the squares of two that are off may differ with nothing to decide between them. Leaving one out lowers the
+/// sum of squares by its own square, so half the difference is the logarithm of the odds that it is the wrong one rather
+/// than the other: 2 ln 20, odds of 20 to 1. Common practice, no source.
+const UNDECIDED: f64 = 5.991_464_547_107_979;
 /// An eigenvalue of the scaled normal matrix below this one leaves a direction open: ± 2 m, or 20 kN,
 /// which is as good as not known (common practice, no source).
 const LEAST_EIGENVALUE: f64 = 0.01;
@@ -120,11 +131,24 @@ impl Others {
             off: error / (sigma * left.sqrt()),
         })
     }
+}
 
-    /// Whether they contradict it.
-    pub fn contradict(&self) -> bool {
-        self.off.abs() > CONTRADICTED
-    }
+/// How many of its own σ the farthest of so many may lie from what the others give, and not be contradicted.
+///
+/// Each of them is normal with σ 1 where all ± are honest, and they are correlated, as each takes part in what the others are
+/// compared with: [`normal::farthest_of`] holds for that.
+fn most_off(compared: usize) -> f64 {
+    normal::farthest_of(compared, FALSE_ALARMS)
+}
+
+/// Which of those that could be compared are named as contradicted: the one that is farthest off, if that is too far, and
+/// those too far off of which nothing tells it apart.
+fn named(off: &[Option<f64>]) -> Vec<bool> {
+    let most = most_off(off.iter().flatten().count());
+    let farthest = off.iter().flatten().map(|off| off.powi(2)).fold(0.0, f64::max);
+    let is_named =
+        |off: &Option<f64>| off.is_some_and(|off| off.abs() > most && farthest - off.powi(2) < UNDECIDED);
+    off.iter().map(is_named).collect()
 }
 
 /// The state in which a reading is taken.
@@ -155,13 +179,8 @@ pub struct Reading {
     pub fitted: Weight,
     /// What all the rest gives; `None` where that does not decide it.
     pub others: Option<Others>,
-}
-
-impl Reading {
-    /// Whether all the rest contradicts it.
-    pub fn is_contradicted(&self) -> bool {
-        self.others.is_some_and(|others| others.contradict())
-    }
+    /// Whether all the rest contradicts it, and nothing else is more likely to be wrong.
+    pub is_contradicted: bool,
 }
 
 /// An input that was found.
@@ -177,13 +196,40 @@ pub struct Found {
     pub stated_bound: Option<f64>,
     /// What all but that gives; `None` where the file states no ±.
     pub others: Option<Others>,
+    /// Whether the readings contradict what the file states with ±, and nothing else is more likely to be wrong.
+    pub is_contradicted: bool,
 }
 
-impl Found {
-    /// Whether the readings contradict what the file states with ±.
-    pub fn is_contradicted(&self) -> bool {
-        self.others.is_some_and(|others| others.contradict())
+/// What no boat can have: a value that was found outside the boat or the trailer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outside {
+    /// What lies there.
+    pub what: Part,
+    /// The value, in metres, and its ± 2 σ.
+    pub value: f64,
+    /// The same.
+    pub bound: f64,
+    /// Between which values it must lie.
+    pub within: [f64; 2],
+}
+
+impl Outside {
+    /// Whether its ± reaches back to where it can be, so that no wrong figure need be the cause.
+    pub fn is_within_bound(&self) -> bool {
+        let [least, most] = self.within;
+        self.value + self.bound >= least && self.value - self.bound <= most
     }
+}
+
+/// What has a place that can be found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The boat's centre of gravity, forward of the transom.
+    BoatStation,
+    /// The same above the keel line.
+    BoatHeight,
+    /// The empty trailer's centre of gravity, behind the ball.
+    TrailerStation,
 }
 
 /// Inputs that no reading tells apart, or that none depends on.
@@ -240,17 +286,33 @@ pub struct Weighed {
     pub open: Vec<Open>,
     /// What to weigh next; `None` where nothing narrows the tongue share.
     pub next: Option<Next>,
+    /// What lies where it cannot.
+    pub outside: Vec<Outside>,
 }
 
 impl Weighed {
-    /// Whether there is an answer: the readings decide the tongue's share, and nothing contradicts anything.
+    /// Whether there is an answer: the readings decide the tongue's share, nothing contradicts anything, and what was found
+    /// can be, if only within its ±.
     pub fn answers(&self) -> bool {
-        self.share.is_some_and(|share| share.bound.is_some()) && !self.is_contradicted()
+        let is_decided = self.share.is_some_and(|share| share.bound.is_some());
+        is_decided && !self.is_contradicted() && self.outside.iter().all(Outside::is_within_bound)
+    }
+
+    /// Whether what was found can be stated in a rig file: there is an answer, and every place that was found can be one.
+    pub fn can_be_stated(&self) -> bool {
+        self.answers() && self.outside.is_empty()
+    }
+
+    /// How many of its own σ the farthest may lie from what the others give, and not be contradicted.
+    pub fn most_off(&self) -> f64 {
+        let others = self.readings.iter().map(|reading| reading.others);
+        most_off(others.chain(self.found.iter().map(|found| found.others)).flatten().count())
     }
 
     /// Whether a reading, or an input that the file states with ±, is contradicted.
     pub fn is_contradicted(&self) -> bool {
-        self.readings.iter().any(Reading::is_contradicted) || self.found.iter().any(Found::is_contradicted)
+        let readings = self.readings.iter().map(|reading| reading.is_contradicted);
+        readings.chain(self.found.iter().map(|found| found.is_contradicted)).any(|is| is)
     }
 }
 
@@ -681,6 +743,7 @@ impl Problem {
                 estimate: Estimate { value, bound: bound(&slope), stated: input.stated },
                 stated_bound: input.prior.map(|sigma| 2.0 * sigma),
                 others: prior.and_then(|(sigma, variance)| Others::of(input.start, value, sigma, variance)),
+                is_contradicted: false,
             }
         });
         let readings = self.taken.iter().zip(&responses).zip(&slopes).map(|((reading, fitted), slope)| {
@@ -691,24 +754,58 @@ impl Problem {
                 bound: Weight::from_si(2.0 * reading.sigma),
                 fitted: Weight::from_si(*fitted),
                 others: Others::of(reading.shown, *fitted, reading.sigma, variance),
+                is_contradicted: false,
             }
         });
+        let (mut found, mut readings): (Vec<Found>, Vec<Reading>) = (found.collect(), readings.collect());
+        let others =
+            readings.iter().map(|reading| reading.others).chain(found.iter().map(|found| found.others));
+        let off: Vec<Option<f64>> = others.map(|others| others.map(|others| others.off)).collect();
+        let named = named(&off);
+        let marks = readings.iter_mut().map(|reading| &mut reading.is_contradicted);
+        let marks = marks.chain(found.iter_mut().map(|found| &mut found.is_contradicted));
+        for (mark, named) in marks.zip(named) {
+            *mark = named;
+        }
+        let (station, height) = (figure(BOAT_STATION), figure(BOAT_HEIGHT));
         let candidates = self.candidates(&values);
         Ok(Weighed {
-            boat: BoatFound {
-                weight: figure(BOAT_WEIGHT),
-                station: figure(BOAT_STATION),
-                height: figure(BOAT_HEIGHT),
-            },
+            boat: BoatFound { weight: figure(BOAT_WEIGHT), station, height },
             gross: figure(GROSS),
             tongue: figure(TONGUE),
             axles: figure(AXLES),
             share: figure(SHARE),
-            found: found.collect(),
-            readings: readings.collect(),
+            outside: self.outside(station, height, &found),
+            found,
+            readings,
             open: information.open.iter().map(|open| self.open(open, &candidates, &normal)).collect(),
             next: self.next(&candidates, &normal, &by_figure[SHARE]),
         })
+    }
+
+    /// What was found where it cannot be. The boat's centre of gravity lies between transom and bow, and between the keel line
+    /// and her top; where the file does not say how far these are, where the farthest that is plausible lies. The trailer's
+    /// lies between the ball and its aft end, or its last axle.
+    fn outside(&self, station: Option<Estimate>, height: Option<Estimate>, found: &[Found]) -> Vec<Outside> {
+        let setup = self.rig.measured();
+        let farthest =
+            |handle: Handle<Length>| handle.input().plausible.map_or(f64::INFINITY, |(_, most)| most);
+        let bow = setup.boat.length.map_or_else(|| farthest(BOAT_LENGTH), Quantity::si);
+        let top = setup.boat.top.map_or_else(|| farthest(BOAT_CG_HEIGHT), Quantity::si);
+        let axles = setup.trailer.axles.iter().filter_map(|axle| axle.station);
+        let tail = setup.trailer.length.or(axles.last()).map_or(f64::INFINITY, Quantity::si);
+        let own = found.iter().find(|found| found.key == TRAILER_CG.key()).map(|found| found.estimate);
+        let places = [
+            (Part::BoatStation, station, bow),
+            (Part::BoatHeight, height, top),
+            (Part::TrailerStation, own, tail),
+        ];
+        let outside = places.into_iter().filter_map(|(what, estimate, most)| {
+            let (value, bound) = estimate.and_then(|estimate| Some((estimate.value, estimate.bound?)))?;
+            let within = [0.0, most];
+            (!(0.0..=most).contains(&value)).then_some(Outside { what, value, bound, within })
+        });
+        outside.collect()
     }
 
     /// Each `what` in each case: as it stands, the boat a foot farther aft, the ball half a foot higher; with its slope. What

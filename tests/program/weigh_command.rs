@@ -149,3 +149,39 @@ fn nothing_is_written_over_a_file_or_from_readings_that_give_no_answer() {
     assert!(!new.exists());
     assert_eq!(fs::read_to_string(old).expect("it stays"), text_of_two);
 }
+
+/// No case leaves the boat out, so that no reading of a case tells the trailer's own centre from the boat's.
+#[test]
+fn the_trailers_own_centre_asks_for_a_weighing_with_the_boat_off() {
+    let readings = [reading("tongue", "235 lb ± 5 lb"), reading("axles", "2350 lb ± 20 lb")].concat();
+    for (name, from, to) in [
+        ("own-cg.toml", "tongue_weight = \"70 lb\"\n", ""),
+        ("own-cg-stated.toml", "tongue_weight = \"70 lb\"\n", "cg = \"10 ft ± 8 in\"\n"),
+    ] {
+        assert!(FISHING.contains(from));
+        let path = file(name, &(FISHING.replacen(from, to, 1) + &readings));
+        let report = printed(&[path.to_str().expect("text")], 0);
+        let report = report.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(report.contains("weigh the trailer's tongue with the boat off"), "{report}");
+    }
+    let both =
+        FISHING.replacen("tongue_weight = \"70 lb\"\n", "", 1).replacen("weight = \"640 lb\"\n", "", 1);
+    let path = file("own-all.toml", &(both + &readings));
+    let report = printed(&[path.to_str().expect("text")], 0);
+    let report = report.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(report.contains("weigh the trailer and its tongue with the boat off"), "{report}");
+}
+
+/// With tongue and axles exchanged the boat would lie ahead of her bow: said in the first line, and not written.
+#[test]
+fn an_impossible_boat_is_not_written() {
+    let readings = [reading("tongue", "2350 lb ± 5 lb"), reading("axles", "235 lb ± 20 lb")];
+    let path = file("exchanged.toml", &(FISHING.to_string() + &readings.concat()));
+    let target = file("impossible.toml", "");
+    let output = run(&[path.to_str().expect("text"), "--write", target.to_str().expect("text")]);
+    assert_eq!(output.status.code(), Some(1));
+    let report = text(&output.stdout);
+    assert!(report.starts_with("IMPOSSIBLE"), "{report}");
+    assert!(text(&output.stderr).contains("nothing was written"), "{}", text(&output.stderr));
+    assert!(!target.exists());
+}

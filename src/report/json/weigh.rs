@@ -2,7 +2,8 @@
 //!
 //! Each figure has its `value`, its `bound` (± 2 standard deviations, null where no reading decides it, and then the value
 //! is no finding) and what the file gives `as_stated`. `others` is what all but the one reading, or the one input's ±,
-//! gives, and how many standard deviations it is `off`; null where that decides nothing. `text` is what `--write` puts
+//! gives, and how many standard deviations it is `off`; null where that decides nothing. With `most_off` or less none of
+//! them is contradicted. What lies `outside` its boat or trailer is a length with the least and the greatest that it can be. `text` is what `--write` puts
 //! into a file. Shares are fractions.
 
 use super::{Header, header};
@@ -11,7 +12,7 @@ use crate::quantity::{Kind, Weight};
 use crate::report::weigh::to_write;
 use crate::report::words;
 use crate::rig::Rig;
-use crate::study::weigh::{Estimate, Others, State, Weighed};
+use crate::study::weigh::{self, Estimate, Others, Part, State, Weighed};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -25,6 +26,8 @@ pub(super) struct Document<'a> {
 struct Findings<'a> {
     answer: bool,
     contradicted: bool,
+    most_off: f64,
+    outside: Vec<Outside>,
     boat: Boat,
     gross_trailer_weight: Option<Figure>,
     tongue_weight: Option<Figure>,
@@ -34,6 +37,15 @@ struct Findings<'a> {
     readings: Vec<Reading<'a>>,
     not_decided: Vec<Open<'a>>,
     next: Option<Next<'a>>,
+}
+
+#[derive(Serialize)]
+struct Outside {
+    what: &'static str,
+    value: f64,
+    bound: f64,
+    least: f64,
+    most: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -57,6 +69,7 @@ struct Input {
     figure: Figure,
     stated_bound: Option<f64>,
     others: Option<Rest>,
+    contradicted: bool,
     text: Option<String>,
 }
 
@@ -124,6 +137,7 @@ pub(super) fn document<'a>(
         figure: self::figure(found.estimate, found.kind, units),
         stated_bound: found.stated_bound.map(|bound| number(bound, found.kind, units).0),
         others: found.others.map(|others| rest(others, found.kind, units)),
+        contradicted: found.is_contradicted,
         text: to_write(found, units).map(|(text, _)| text),
     });
     let readings = weighed.readings.iter().map(|reading| Reading {
@@ -132,7 +146,7 @@ pub(super) fn document<'a>(
         bound: weight(reading.bound),
         fitted: weight(reading.fitted),
         others: reading.others.map(|others| rest(others, Kind::Weight, units)),
-        contradicted: reading.is_contradicted(),
+        contradicted: reading.is_contradicted,
     });
     let open = weighed.open.iter().map(|open| {
         let kind = open.keys.first().and_then(|key| rig.kind(*key));
@@ -147,6 +161,8 @@ pub(super) fn document<'a>(
         weighed: Findings {
             answer: weighed.answers(),
             contradicted: weighed.is_contradicted(),
+            most_off: weighed.most_off(),
+            outside: weighed.outside.iter().map(|outside| place(outside, units)).collect(),
             boat: Boat {
                 weight: figure(weighed.boat.weight, Kind::Weight),
                 station: figure(weighed.boat.station, Kind::Length),
@@ -174,6 +190,22 @@ fn figure(estimate: Estimate, kind: Kind, units: UnitSystem) -> Figure {
         value: shown(estimate.value),
         bound: estimate.bound.map(shown),
         as_stated: estimate.stated.map(shown),
+    }
+}
+
+fn place(outside: &weigh::Outside, units: UnitSystem) -> Outside {
+    let length = |si: f64| number(si, Kind::Length, units).0;
+    let [least, most] = outside.within;
+    Outside {
+        what: match outside.what {
+            Part::BoatStation => "boat-station",
+            Part::BoatHeight => "boat-height",
+            Part::TrailerStation => "trailer-station",
+        },
+        value: length(outside.value),
+        bound: length(outside.bound),
+        least: length(least),
+        most: most.is_finite().then(|| length(most)),
     }
 }
 
