@@ -13,7 +13,8 @@ use clap::Args;
 /// Say which trailer to look for: what each part must be good for, and where the boat would sit
 ///
 /// Needs a boat whose weights are listed, and what is to tow it; a trailer in the file is not read. What the sheet asks for
-/// was assessed whole. Exits 1 when something fails that no trailer changes, such as the tow vehicle's rating.
+/// was assessed whole, at the worst of every ± and at each place of the axles that it lists. Exits 1 when something fails that
+/// no trailer changes, such as the tow vehicle's rating, or when a figure of the boat must be looked at first.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline spec boat.toml\n  bunkline spec boat.toml --reserve 20% --axles 3"
@@ -80,7 +81,7 @@ impl Spec {
             format::print(&spec::report(&sheet, &self.file, units), self.format, streams);
         }
         let fails = sheet.unmet.iter().any(|row| row.verdict == Verdict::Fail);
-        Ok(if fails { Outcome::Fails } else { Outcome::Done })
+        Ok(if fails || sheet.is_doubtful() { Outcome::Fails } else { Outcome::Done })
     }
 }
 

@@ -6,7 +6,7 @@ use super::words::{self, SCREENING, listed};
 use crate::fit::{Row, Verdict};
 use crate::quantity::show::{UnitSystem, number, percent};
 use crate::quantity::{Kind, Length, Quantity, Weight};
-use crate::study::spec::{Ask, Figure, Least, OWN, Sheet};
+use crate::study::spec::{Ask, Axles, Figure, Least, OWN, Sheet};
 
 /// How many rows that no trailer changes are listed.
 const MOST_UNMET: usize = 6;
@@ -32,26 +32,58 @@ struct Page<'a> {
 
 impl Page<'_> {
     fn opening(&mut self, path: &str) {
-        let Sheet { axles, choices, gross, capacity, boat, reserve, rig, .. } = self.sheet;
+        let Sheet { axles, choices, gross, capacity, boat, boat_at_most, reserve, rig, .. } = self.sheet;
+        let [units, _] = self.systems();
+        if let Some(question) = self.question() {
+            let lead = Text::of(Role::NotChecked, "ASK FIRST");
+            self.document.add_title(lead.then(&format!("  is a digit or a unit wrong? {question}")));
+            self.document.paragraph(format!(
+                "Look at the file first: {path}. The sheet below follows from it as it stands, and holds only if that is right."
+            ));
+        }
         let fails = self.sheet.unmet.iter().any(|row| row.verdict == Verdict::Fail);
         let lead =
             if fails { Text::of(Role::Fail, "NO TRAILER FITS") } else { Text::of(Role::Pass, "LOOK FOR") };
-        let [units, _] = self.systems();
         let rating = choices.iter().find(|choice| choice.count == *axles).map(|choice| choice.rating);
         let rating = rating.map(|rating| at_least(rating, units)).unwrap_or_default();
         let axles = if *axles == 1 { "one axle".to_string() } else { format!("{axles} axles") };
-        self.document.add_title(lead.then(&format!(
+        let wanted = lead.then(&format!(
             "  {axles} of {rating}, GVWR {} or more, for {} of boat",
             at_least(gross[1], units),
             at_least(*capacity, units)
-        )));
+        ));
+        match self.sheet.is_doubtful() {
+            true => self.document.heading(wanted),
+            false => self.document.add_title(wanted),
+        }
         let setup = rig.proposed();
         let name = setup.boat.name.as_deref().unwrap_or("the boat");
         self.document.paragraph(format!(
-            "For {name} in {path}: {} at her heaviest. Ratings are the least; {} of each is left free.",
+            "For {name} in {path}: {} at her heaviest{}. Ratings are the least; {} of each is left free, at every place of the axles below.",
             units.weight(*boat),
+            match boat_at_most > boat {
+                true => format!(", up to {} by the ± in the file", at_least(*boat_at_most, units)),
+                false => String::new(),
+            },
             percent(*reserve)
         ));
+    }
+
+    /// What in the file is more likely wrong than right, if anything is.
+    fn question(&self) -> Option<String> {
+        let Sheet { implausible, beyond_sold, boat, .. } = self.sheet;
+        let units = self.units;
+        let mut said: Vec<String> =
+            implausible.iter().map(|value| words::implausible(value, units)).collect();
+        if said.is_empty() && !beyond_sold.is_empty() {
+            let parts: Vec<String> = beyond_sold.iter().map(|figure| part(*figure).to_string()).collect();
+            said.push(format!(
+                "the boat weighs {}, and asks for more than is usually sold of {}",
+                units.weight(*boat),
+                listed(&parts)
+            ));
+        }
+        (!said.is_empty()).then(|| words::some_of(&said))
     }
 
     /// The reader's system of units, and the other one.
@@ -88,8 +120,15 @@ impl Page<'_> {
             if let Some(ask) = ask(figure) {
                 row(&what, &|units| least(ask, units), &ask.by);
             }
+            let index = sheet.choices.iter().find(|choice| choice.count == sheet.axles);
+            let index = index.and_then(|choice| choice.tire_index).filter(|_| figure == Figure::Tire);
+            if let Some(index) = index {
+                row(". load index of a tire, at least", &|_| index.to_string(), "the rating");
+            }
         }
-        row("Coupler for a ball of", &|units| units.distance(sheet.ball), "ball-size");
+        if let Some(ball) = sheet.ball {
+            row("Coupler for a ball of", &|units| units.distance(ball), "ball-size");
+        }
         let brakes = match sheet.axles {
             // Below what the rule names no row asks for any.
             _ if !sheet.asks_for_brakes() => "Brakes: as local law asks",
@@ -121,31 +160,40 @@ impl Page<'_> {
 
     /// What another number of axles asks for.
     fn axles(&mut self) {
-        self.document.heading("By number of axles: ratings, and what the fullest axle carries");
+        self.document.heading("By number of axles: ratings, and what the fullest axle and tire carry");
         let mut table = Table::new([
             (Holds::Numbers, "axles"),
             (Holds::Numbers, "rated"),
             (Holds::Numbers, "tire"),
+            (Holds::Numbers, "index"),
             (Holds::Numbers, "level"),
+            (Holds::Numbers, "a tire"),
             (Holds::Numbers, "rear one lifted"),
             (Holds::Words, ""),
         ]);
         let units = self.units;
+        let is_past = |choice: &Axles| choice.lifted.is_some_and(|lifted| lifted > choice.rating);
         for choice in &self.sheet.choices {
             let lifted = choice.lifted.map_or("-".to_string(), |lifted| {
-                format!("{}, {}", units.weight(lifted), words::used(lifted / choice.rating))
+                let star = if is_past(choice) { "*" } else { "" };
+                format!("{}, {}{star}", units.weight(lifted), words::used(lifted / choice.rating))
             });
-            let chosen = if choice.count == self.sheet.axles { "this sheet" } else { "" };
+            let chosen = if choice.count == self.sheet.axles { "chosen" } else { "" };
             table.rows.push(vec![
                 choice.count.to_string().into(),
                 at_least(choice.rating, units).into(),
                 at_least(choice.tire, units).into(),
+                choice.tire_index.map_or("-".to_string(), |index| index.to_string()).into(),
                 units.weight(choice.load).into(),
+                units.weight(choice.on_tire).into(),
                 lifted.into(),
                 chosen.into(),
             ]);
         }
         self.document.table(table);
+        if self.sheet.choices.iter().any(is_past) {
+            self.document.paragraph("* Past its rating, and yet it holds: an axle is made for road bumps of twice its rating, so at walking pace over a ramp's head it may carry twice (common practice); check advises past the rating and fails past twice. Two axles of three must carry it all.");
+        }
     }
 
     fn spots(&mut self) {
@@ -202,7 +250,7 @@ impl Page<'_> {
             _ => "",
         };
         self.document.paragraph(format!(
-            "Assumed, common practice, no source: the trailer weighs {usual}, {} % of the boat, and {light} to {heavy} ({} to {} %) is asked for everywhere; GVWR {light_gross} for the light one, {heavy_gross} for the heavy one. A tenth of it rests on the tongue, the tongue is held at the bow stop, axles stand {} apart. Bunks are cut to the trailer: bunkline bunks. Brakes, lights, tires' age and rust are not on this sheet.{ramp}",
+            "Assumed, common practice, no source: the trailer weighs {usual}, {} % of the boat, and {light} to {heavy} ({} to {} %) is asked for everywhere; GVWR {light_gross} for the light one, {heavy_gross} for the heavy one. A tenth of it rests on the tongue, the tongue is held at the bow stop, axles stand {} apart. The bunks' boards follow from `bunkline bunks`, once a trailer's crossmembers are known. Brakes, lights, tires' age and rust are not on this sheet.{ramp}",
             shares[1],
             shares[0],
             shares[2],
@@ -211,6 +259,22 @@ impl Page<'_> {
                 UnitSystem::Metric => "860 mm",
             },
         ));
+    }
+}
+
+/// A part, as a sentence names it.
+fn part(figure: Figure) -> &'static str {
+    match figure {
+        Figure::Gross => "the gross rating",
+        Figure::Axle => "an axle",
+        Figure::Tire => "a tire",
+        Figure::Coupler => "a coupler",
+        Figure::CouplerTongue => "a coupler on the tongue",
+        Figure::Chain => "a chain",
+        Figure::Jack => "a jack",
+        Figure::Winch => "a winch",
+        Figure::Strap => "a winch strap",
+        Figure::Tongue => "a tongue",
     }
 }
 

@@ -83,7 +83,7 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
 }
 
 /// A value that no such rig has, and what is usual.
-fn implausible(value: &Implausible, units: UnitSystem) -> String {
+pub(super) fn implausible(value: &Implausible, units: UnitSystem) -> String {
     let kind = value.key.input().and_then(crate::rig::Input::kind);
     let show = |si: f64| kind.map_or(String::new(), |kind| brief(si, kind, units));
     let (least, most) = value.range;

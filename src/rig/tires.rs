@@ -47,6 +47,14 @@ pub fn load_of_index(index: u32) -> Option<Weight> {
     Some(Weight::from_si(kilograms * STANDARD_GRAVITY))
 }
 
+/// The least load index that stands for this or more, if one does.
+pub fn index_for(load: Weight) -> Option<u32> {
+    // A hair over an index is rounding.
+    let is_enough =
+        |index: &u32| load_of_index(*index).is_some_and(|carries| carries.si() * (1.0 + 1e-9) >= load.si());
+    (FIRST_INDEX..=LAST_INDEX).find(is_enough)
+}
+
 /// The speed that a symbol stands for. Source: UN Regulation 30, quoted.
 pub fn speed_of_symbol(symbol: SpeedSymbol) -> Speed {
     let kilometres_an_hour = match symbol {

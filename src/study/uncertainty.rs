@@ -199,6 +199,16 @@ pub fn brief(rig: &Rig) -> Result<(Assessment, Option<Uncertainty>), Unfit> {
     Ok((found, uncertainty))
 }
 
+/// The same as [`brief`] without the rows for which a ramp is crossed or the boat launched, which take far longer.
+///
+/// # Errors
+/// As [`examine`].
+pub(super) fn brief_off_ramps(rig: &Rig) -> Result<(Assessment, Option<Uncertainty>), Unfit> {
+    let mut found = fit::assess_off_ramps(rig)?;
+    let uncertainty = doubt(rig, &mut found, None);
+    Ok((found, uncertainty))
+}
+
 /// Takes the ranges of what is assumed and the stated bounds into account in the rows of a subject, or in all; what the bounds
 /// do comes back, where an input has one.
 fn doubt(rig: &Rig, found: &mut Assessment, subject: Option<Subject>) -> Option<Uncertainty> {

@@ -46,3 +46,18 @@ fn what_no_trailer_changes_is_said_and_what_cannot_be_asked_is_refused() {
         assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{arguments:?}");
     }
 }
+
+#[test]
+fn the_first_line_asks_for_a_wrong_digit() {
+    let output = bunkline(&["spec", BOAT, "--set", "boat.weights.hull.height=30 ft"]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = printed(&output);
+    assert!(
+        text.starts_with("ASK FIRST  is a digit or a unit wrong? boat.weights.1.height is 360 in"),
+        "{text}"
+    );
+    let output = bunkline(&["spec", BOAT, "--set", "boat.weights.hull.station=90 ft"]);
+    assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0));
+    let said = String::from_utf8(output.stderr).expect("text");
+    assert!(said.contains("is a digit or a unit wrong in boat.weights.1.station?"), "{said}");
+}

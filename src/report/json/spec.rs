@@ -18,12 +18,15 @@ struct Document<'a> {
     units: Units,
     verdict: &'static str,
     boat_weight: f64,
+    boat_weight_at_most: f64,
+    /// Keys and parts of which a digit or a unit is probably wrong.
+    ask_first: Vec<String>,
     reserve: f64,
     axles: usize,
     own_weight: [f64; 3],
     gvwr: [f64; 3],
     capacity: f64,
-    ball: f64,
+    ball: Option<f64>,
     level_ball_height: Option<f64>,
     asks: Vec<Asked<'a>>,
     axle_choices: Vec<Axles>,
@@ -48,6 +51,8 @@ struct Axles {
     rating: f64,
     tire: f64,
     load: f64,
+    tire_load: f64,
+    tire_load_index: Option<u32>,
     lifted: Option<f64>,
 }
 
@@ -86,12 +91,17 @@ pub fn sheet(sheet: &Sheet, boat_file: &str, units: UnitSystem) -> serde_json::R
         units: Units::of(units),
         verdict: words::rig_verdict(sheet.found.verdict),
         boat_weight: weight(sheet.boat),
+        boat_weight_at_most: weight(sheet.boat_at_most),
+        ask_first: {
+            let keys = sheet.implausible.iter().map(|value| value.key.to_string());
+            keys.chain(sheet.beyond_sold.iter().map(|of| figure(*of).to_string())).collect()
+        },
         reserve: sheet.reserve.si(),
         axles: sheet.axles,
         own_weight: sheet.own.map(weight),
         gvwr: sheet.gross.map(weight),
         capacity: weight(sheet.capacity),
-        ball: length(sheet.ball),
+        ball: sheet.ball.map(length),
         level_ball_height: sheet.level_at.map(length),
         asks: sheet.asks.iter().map(|ask| asked(ask, units)).collect(),
         axle_choices: sheet
@@ -102,6 +112,8 @@ pub fn sheet(sheet: &Sheet, boat_file: &str, units: UnitSystem) -> serde_json::R
                 rating: weight(choice.rating),
                 tire: weight(choice.tire),
                 load: weight(choice.load),
+                tire_load: weight(choice.on_tire),
+                tire_load_index: choice.tire_index,
                 lifted: choice.lifted.map(weight),
             })
             .collect(),

@@ -12,7 +12,7 @@ mod sold;
 mod trial;
 mod wood;
 
-pub(super) use sold::at_least;
+pub(super) use sold::{at_least, greatest};
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 

@@ -56,8 +56,10 @@ impl Candidate {
         line("coupler.rating", &figure(Figure::Coupler));
         line("coupler.tongue_rating", &figure(Figure::CouplerTongue));
         // What is there is taken as it is, in whatever units.
-        let ball_size = given.ball_size(self.figures.get(&Figure::Coupler).copied(), self.units);
-        line("coupler.ball_size", &self.exact(ball_size, Kind::Length));
+        if given.hangs_on_ball {
+            let ball_size = given.ball_size(self.figures.get(&Figure::Coupler).copied(), self.units);
+            line("coupler.ball_size", &self.exact(ball_size, Kind::Length));
+        }
         line("safety_chains.breaking", &figure(Figure::Chain));
         line("jack.rating", &figure(Figure::Jack));
         line(
@@ -116,6 +118,11 @@ impl Candidate {
 
     fn length(&self, si: f64) -> String {
         self.units.length(Length::from_si(si))
+    }
+
+    /// The same trailer with its bow stop at another place.
+    pub fn stopped_at(&self, bow_stop: f64) -> Self {
+        Self { bow_stop, ..self.clone() }
     }
 
     fn exact(&self, si: f64, kind: Kind) -> String {

@@ -2,14 +2,15 @@
 //! would sit.
 //!
 //! A candidate trailer is written as a rig file and assessed whole with the boat; its parts are sized from the loads that
-//! this finds, rounded up to what is sold, until they no longer change. What is assumed of a trailer that nobody has seen
+//! this finds, rounded up to what is sold, until they no longer change. They hold at the worst of every ± of the boat, with the
+//! reserve left free, at each place of the axles that the sheet lists, and for a light trailer as for a heavy one. What is assumed of a trailer that nobody has seen
 //! yet is common practice: its own weight (`OWN`), what of that rests on the tongue, axle spacing, wheel size, and how high
 //! the boat stands.
 
 mod candidate;
 
-use super::plan::at_least;
-use super::uncertainty;
+use super::plan::{at_least, greatest};
+use super::uncertainty::{self, Uncertainty};
 use crate::fit::{self, Assessment, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
@@ -18,7 +19,7 @@ use crate::rig::inputs::{
     TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING,
     TRAILER_JACK_RATING,
 };
-use crate::rig::{IncludeFault, Key, Problems, Rig, Setup, Sources, include};
+use crate::rig::{Implausible, IncludeFault, Key, Problems, Rig, Setup, Sources, Span, include, tires};
 use candidate::Candidate;
 use std::collections::BTreeMap;
 
@@ -28,6 +29,8 @@ pub const OWN: [f64; 3] = [0.20, 0.30, 0.40];
 const MOST_ON_AN_AXLE: f64 = 7000.0 * POUND;
 /// The most axles that are tried.
 pub const MOST_AXLES: usize = 3;
+/// What messages would call the text of a candidate.
+const CANDIDATE: &str = "the trailer to look for";
 /// How often parts are sized again.
 const SIZINGS: usize = 8;
 /// From the ball to the bow stop: where the sheet has it, and where else the boat might sit. Common practice, no source.
@@ -112,6 +115,10 @@ pub struct Axles {
     pub tire: Weight,
     /// What the most loaded axle carries on the level.
     pub load: Weight,
+    /// What its most loaded tire carries there.
+    pub on_tire: Weight,
+    /// The least load index of a tire that has the rating; none past the last index.
+    pub tire_index: Option<u32>,
     /// The same with the rear axle lifted; none of a single axle.
     pub lifted: Option<Weight>,
 }
@@ -128,8 +135,10 @@ pub struct WantedBunks {
 /// The trailer to look for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
-    /// The boat at its heaviest.
+    /// The boat at its heaviest, as stated.
     pub boat: Weight,
+    /// The same with each ± at its end.
+    pub boat_at_most: Weight,
     /// The share of each rating that is left free.
     pub reserve: Share,
     /// How many axles it has, and what each number of axles asks for.
@@ -144,14 +153,18 @@ pub struct Sheet {
     pub capacity: Weight,
     /// What each part must be good for.
     pub asks: Vec<Ask>,
-    /// The ball that fits its coupler.
-    pub ball: Length,
+    /// The ball that fits its coupler; none where the file tows by none.
+    pub ball: Option<Length>,
     /// The ball height at which it sits level.
     pub level_at: Option<Length>,
     /// The bunks that suit the boat; none where the file says too little of the hull.
     pub bunks: Option<WantedBunks>,
     /// Where the boat would sit.
     pub spots: Vec<Spot>,
+    /// What of the boat and what tows it no such rig has: a digit or a unit is more likely wrong than right.
+    pub implausible: Vec<Implausible>,
+    /// The figures of which more is asked for than is usually sold.
+    pub beyond_sold: Vec<Figure>,
     /// What still fails, is unsure or could not be checked, though a verdict needs it.
     pub unmet: Vec<Row>,
     /// A trailer built to the sheet, as the text of a rig file.
@@ -163,6 +176,11 @@ pub struct Sheet {
 }
 
 impl Sheet {
+    /// Whether a figure in the file is more likely wrong than right, so that the sheet must not be taken for a fact.
+    pub fn is_doubtful(&self) -> bool {
+        !self.implausible.is_empty() || !self.beyond_sold.is_empty()
+    }
+
     /// Whether the check asks for brakes on a trailer of the usual own weight.
     pub fn asks_for_brakes(&self) -> bool {
         self.found.check("brakes-required").is_some_and(|row| row.min.is_some())
@@ -175,17 +193,47 @@ pub enum NoSheet {
     /// The file has mistakes.
     #[error("{0}")]
     Problems(Box<Problems>),
+    /// No trailer can be written for this boat: what is wrong would stand in a text that its owner never saw.
+    #[error("expected a boat for which a trailer can be found, but on one that would suit it: {0}")]
+    NoTrailer(String),
     /// The boat does not rest on its trailer.
     #[error(transparent)]
     Unfit(#[from] Unfit),
+    /// The same where figures in the file are more likely wrong than right.
+    #[error("is a digit or a unit wrong in {}? As it stands: {why}", list(.keys))]
+    Misread {
+        /// The keys of these.
+        keys: Vec<Key>,
+        /// What does not work as they stand.
+        why: Box<NoSheet>,
+    },
     /// The file says too little of the boat.
-    #[error("expected a boat whose weight and place are known, found nothing in {}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))]
+    #[error("expected a boat whose weight and place are known, found nothing in {}", list(.0))]
     Lacks(Vec<Key>),
 }
 
+fn list(keys: &[Key]) -> String {
+    keys.iter().map(Key::to_string).collect::<Vec<_>>().join(", ")
+}
+
 impl From<Problems> for NoSheet {
-    fn from(problems: Problems) -> Self {
-        Self::Problems(Box::new(problems))
+    /// Mistakes as the owner's file has them: none is shown in the text of a candidate.
+    fn from(mut problems: Problems) -> Self {
+        let sources = problems.sources.clone();
+        let is_candidates = |span: &Option<Span>| {
+            span.as_ref().is_some_and(|span| sources.get(span.source).name == CANDIDATE)
+        };
+        let first = problems.list.first().map(|problem| problem.fault.to_string()).unwrap_or_default();
+        for problem in &mut problems.list {
+            if is_candidates(&problem.at) {
+                std::mem::swap(&mut problem.at, &mut problem.other);
+            }
+            if is_candidates(&problem.other) {
+                problem.other = None;
+            }
+        }
+        problems.list.retain(|problem| !is_candidates(&problem.at));
+        if problems.list.is_empty() { Self::NoTrailer(first) } else { Self::Problems(Box::new(problems)) }
     }
 }
 
@@ -205,14 +253,23 @@ pub struct Wanted {
 /// # Errors
 /// [`NoSheet`]: the texts have mistakes, or say too little of the boat.
 pub fn spec(boat: &Sources, changes: &[String], wanted: &Wanted) -> Result<Sheet, NoSheet> {
-    let bench = Bench::new(boat, changes, wanted)?;
-    let mut choices = (1..=MOST_AXLES).map(|axles| bench.sized(axles)).collect::<Result<Vec<_>, _>>()?;
-    let fewest = choices.iter().find(|sized| sized.figure(Figure::Axle) <= MOST_ON_AN_AXLE);
-    let count = fewest.map_or(MOST_AXLES, |sized| sized.candidate.axles);
-    let chosen = wanted.axles.unwrap_or(count).clamp(1, MOST_AXLES) - 1;
-    let found = bench.proven(&mut choices[chosen])?;
-    let axles = choices.iter().map(|sized| bench.axles(sized)).collect::<Result<_, _>>()?;
-    bench.sheet(&choices[chosen], found, axles)
+    let bench = Bench::of(boat, changes, wanted);
+    let rig = bench.rig(&bench.first())?;
+    let made = bench.given(&rig, wanted).and_then(|bench| bench.made(wanted));
+    // What a wrong digit breaks is no answer.
+    let keys: Vec<Key> = implausible(&rig).into_iter().map(|value| value.key).collect();
+    made.map_err(|why| match why {
+        NoSheet::Unfit(_) | NoSheet::NoTrailer(_) if !keys.is_empty() => {
+            NoSheet::Misread { keys, why: Box::new(why) }
+        }
+        why => why,
+    })
+}
+
+/// What of the boat and what tows it no such rig has. What there is of a trailer the candidate states.
+fn implausible(rig: &Rig) -> Vec<Implausible> {
+    let found = rig.proposed().implausible().into_iter();
+    found.filter(|value| !value.key.path.starts_with("trailer.")).collect()
 }
 
 /// What of boat and tow vehicle a candidate must suit.
@@ -220,6 +277,8 @@ pub fn spec(boat: &Sources, changes: &[String], wanted: &Wanted) -> Result<Sheet
 pub(crate) struct Given {
     /// Its own ball, if it has one.
     ball: Option<f64>,
+    /// Whether it tows by a ball at all.
+    hangs_on_ball: bool,
     ball_height: Option<f64>,
     /// The bow eye forward of the transom.
     bow_eye: f64,
@@ -242,6 +301,7 @@ impl Given {
         let si = |length: Option<Length>| length.map(Quantity::si);
         Self {
             ball: si(setup.hitch.ball.diameter),
+            hangs_on_ball: setup.hitch.ball.absent.is_none(),
             ball_height: si(setup.tow.ball_height),
             bow_eye: si(setup.boat.bow_eye.station).unwrap_or_default(),
             has_ramps: !setup.ramps.is_empty(),
@@ -287,6 +347,35 @@ impl Sized {
     }
 }
 
+/// What asks of which figure: the figure, the row, its load, and the least that the figure must be.
+type Need = (Figure, String, f64, f64);
+
+/// The most that is asked of each figure: by which row, its load, and the least that the figure must be.
+type Needed = BTreeMap<Figure, (String, f64, f64)>;
+
+/// Takes in what is needed where it is more.
+fn grow(needed: &mut Needed, needs: Vec<Need>) {
+    for (figure, by, load, least) in needs {
+        let entry = needed.entry(figure).or_insert_with(|| (by.clone(), load, least));
+        if least > entry.2 {
+            *entry = (by, load, least);
+        }
+    }
+}
+
+/// The least margin of a row within every ±.
+fn corner(uncertainty: Option<&Uncertainty>, at: usize) -> Option<fit::Amount> {
+    uncertainty?.corners[at].as_ref()?.margin
+}
+
+/// The most that a row's load comes to: as stated, within the ranges of what is assumed, and where its margin is this one.
+fn most(row: &Row, margin: Option<fit::Amount>) -> Option<f64> {
+    let load = row.load?.si();
+    let ranged = row.range.as_ref().map_or(load, |range| range.high.si().max(load));
+    let at_corner = row.max.zip(margin).map(|(max, margin)| max.si() - margin.si());
+    Some(at_corner.map_or(ranged, |at_corner| at_corner.max(ranged)))
+}
+
 /// Where candidates are tried.
 struct Bench<'a> {
     boat: &'a Sources,
@@ -294,27 +383,34 @@ struct Bench<'a> {
     given: Given,
     units: UnitSystem,
     reserve: f64,
-    /// The boat at its heaviest.
+    /// The boat at its heaviest, as stated and with each ± at its end.
     weight: f64,
+    heaviest: f64,
     /// The tongue share that the policy asks for, and what is aimed at within it.
     band: [f64; 2],
     target: f64,
 }
 
 impl<'a> Bench<'a> {
-    fn new(boat: &'a Sources, changes: &'a [String], wanted: &Wanted) -> Result<Self, NoSheet> {
-        let mut bench = Self {
+    /// A bench on which nothing of the boat is known yet.
+    fn of(boat: &'a Sources, changes: &'a [String], wanted: &Wanted) -> Self {
+        Self {
             boat,
             changes,
             given: Given::default(),
             units: wanted.units.unwrap_or(UnitSystem::Us),
             reserve: 0.0,
             weight: 0.0,
+            heaviest: 0.0,
             band: [0.0, 1.0],
             target: 0.0,
-        };
+        }
+    }
+
+    /// A bench for the boat of this rig, which is on the first candidate.
+    fn given(self, rig: &Rig, wanted: &Wanted) -> Result<Self, NoSheet> {
+        let mut bench = self;
         let first = bench.first();
-        let rig = bench.rig(&first)?;
         let setup = rig.proposed();
         bench.units = wanted.units.unwrap_or(setup.units.map_or(UnitSystem::Us, UnitSystem::from));
         bench.given = Given::of(setup);
@@ -323,17 +419,35 @@ impl<'a> Bench<'a> {
         bench.reserve = si(reserve, 0.1);
         bench.band = [si(setup.policy.tongue_share.min, 0.07), si(setup.policy.tongue_share.max, 0.12)];
         bench.target = si(setup.policy.preferred_tongue_share, f64::midpoint(bench.band[0], bench.band[1]));
-        let found = fit::assess_off_ramps(&rig)?;
+        let (found, uncertainty) = uncertainty::brief_off_ramps(rig)?;
         let share = found.check("tongue-share").filter(|row| row.load.is_none());
         if let Some(row) = share {
             return Err(NoSheet::Lacks(row.missing.clone()));
         }
         let boats = found.cases.iter().filter_map(|case| case.boat.as_ref().ok());
         bench.weight = boats.copied().fold(0.0, |most, boat| f64::max(most, boat.si()));
+        let gross = found.rows.iter().position(|row| row.check.id == "trailer-gvwr");
+        let gross = gross.and_then(|at| most(&found.rows[at], corner(uncertainty.as_ref(), at)));
+        bench.heaviest = gross.map_or(bench.weight, |gross| f64::max(bench.weight, gross - first.own));
         if let Some(case) = found.cases.first() {
             bench.given.centre = bench.centre(&first, case);
         }
         Ok(bench)
+    }
+
+    /// The sheet.
+    fn made(&self, wanted: &Wanted) -> Result<Sheet, NoSheet> {
+        let mut choices = (1..=MOST_AXLES).map(|axles| self.sized(axles)).collect::<Result<Vec<_>, _>>()?;
+        for sized in &mut choices {
+            // A heavy trailer asks most of its axles.
+            self.raised(sized, &[2], &[BOW_STOP])?;
+        }
+        let fewest = choices.iter().find(|sized| sized.figure(Figure::Axle) <= MOST_ON_AN_AXLE);
+        let count = fewest.map_or(MOST_AXLES, |sized| sized.candidate.axles);
+        let chosen = wanted.axles.unwrap_or(count).clamp(1, MOST_AXLES) - 1;
+        let found = self.proven(&mut choices[chosen])?;
+        let axles = choices.iter().map(|sized| self.axles(sized)).collect::<Result<_, _>>()?;
+        self.sheet(&choices[chosen], found, axles)
     }
 
     /// The boat's centre of gravity forward of its transom: what is left of the rig's moment without the trailer.
@@ -387,24 +501,32 @@ impl<'a> Bench<'a> {
     /// The boat on a candidate.
     fn rig(&self, candidate: &Candidate) -> Result<Rig, Problems> {
         let text = candidate.text(&self.given);
-        let trailer = include("the trailer to look for", &text, (), |(), _| Err(IncludeFault::NoFolder))?;
+        let trailer = include(CANDIDATE, &text, (), |(), _| Err(IncludeFault::NoFolder))?;
         Rig::from_sources(self.boat.on_trailer(&trailer), self.changes)
+    }
+
+    /// Whether more is asked of a figure than is usually sold, and more axles would not share it.
+    fn is_beyond_sold(&self, sized: &Sized, figure: Figure) -> bool {
+        if matches!(figure, Figure::Axle | Figure::Tire) && sized.candidate.axles < MOST_AXLES {
+            return false;
+        }
+        let most = table(figure).and_then(|path| greatest(path, self.units));
+        // A hair over a rating is rounding.
+        most.is_some_and(|most| sized.figure(figure) > most * (1.0 + 1e-9))
     }
 
     /// What is sold that is at least this.
     fn sold(&self, figure: Figure, needed: f64) -> f64 {
-        let path = match figure {
-            Figure::Axle => TRAILER_AXLES_RATING.path(),
-            Figure::Tire => TRAILER_AXLES_TIRES_RATING.path(),
-            Figure::Coupler => TRAILER_COUPLER_RATING.path(),
-            Figure::CouplerTongue => TRAILER_COUPLER_TONGUE_RATING.path(),
-            Figure::Jack => TRAILER_JACK_RATING.path(),
-            Figure::Gross => return self.up_to(needed, [50.0, 25.0]),
-            Figure::Winch | Figure::Strap => return self.up_to(needed, [100.0, 50.0]),
+        if let Some(path) = table(figure) {
+            return at_least(path, needed, self.units);
+        }
+        match figure {
+            Figure::Gross => self.up_to(needed, [50.0, 25.0]),
+            Figure::Winch | Figure::Strap => self.up_to(needed, [100.0, 50.0]),
             // A chain below a class counts for the class below it.
             Figure::Chain => {
                 let class = [2000.0, 3500.0, 5000.0].into_iter().find(|class| class * POUND >= needed);
-                return self.up_to(class.map_or(needed, |class| class * POUND), [100.0, 50.0]);
+                self.up_to(class.map_or(needed, |class| class * POUND), [100.0, 50.0])
             }
             // A tenth of a cubic inch, or a cubic centimetre.
             Figure::Tongue => {
@@ -412,10 +534,11 @@ impl<'a> Bench<'a> {
                     UnitSystem::Us => (INCH.powi(3), 10.0),
                     UnitSystem::Metric => (1e-6, 1.0),
                 };
-                return (needed / unit * parts).ceil() / parts * unit;
+                (needed / unit * parts).ceil() / parts * unit
             }
-        };
-        at_least(path, needed, self.units)
+            // The others have their tables.
+            _ => needed,
+        }
     }
 
     /// A trailer of so many axles, sized for its heavy own weight as for its light one.
@@ -423,17 +546,12 @@ impl<'a> Bench<'a> {
         let mut sized = Sized { candidate: Candidate { axles, ..self.first() }, asked: BTreeMap::new() };
         for round in 0..SIZINGS {
             let before = sized.candidate.figures.clone();
-            let mut needed: BTreeMap<Figure, (String, f64, f64)> = BTreeMap::new();
+            let mut needed = Needed::new();
             for own in OWN {
                 sized.candidate.own = self.whole(self.weight * own);
                 self.balance(&mut sized.candidate)?;
                 let found = fit::assess_off_ramps(&self.rig(&sized.candidate)?)?;
-                for (figure, by, load, least) in self.needs(&sized.candidate, &found) {
-                    let entry = needed.entry(figure).or_insert_with(|| (by.clone(), load, least));
-                    if least > entry.2 {
-                        *entry = (by, load, least);
-                    }
-                }
+                grow(&mut needed, self.needs(&sized.candidate, &found, None));
             }
             for (figure, (by, load, least)) in needed {
                 let least = self.sold(figure, least);
@@ -460,36 +578,70 @@ impl<'a> Bench<'a> {
 
     /// The gross rating that a trailer of one of these own weights needs.
     fn gross(&self, at: usize) -> f64 {
-        let load = self.weight + self.whole(self.weight * OWN[at]);
+        let load = self.heaviest + self.whole(self.weight * OWN[at]);
         self.sold(Figure::Gross, load / (1.0 - self.reserve))
     }
 
-    /// Raises what is still unsure, or fails, by a step, whatever the trailer weighs; and what was found then of one of the
-    /// usual own weight.
+    /// Raises each figure to what the worst of every ± and of what is assumed asks for, on trailers of these own weights with
+    /// these bow stops.
+    fn raised(&self, sized: &mut Sized, own: &[usize], bow_stops: &[f64]) -> Result<(), NoSheet> {
+        for _ in 0..SIZINGS {
+            let mut needed = Needed::new();
+            for at in own {
+                for feet in bow_stops {
+                    let there = sized.candidate.stopped_at(self.bow_stop(*feet));
+                    let mut there = Sized { candidate: there, ..sized.clone() };
+                    self.own(&mut there, *at)?;
+                    let (found, uncertainty) = uncertainty::brief_off_ramps(&self.rig(&there.candidate)?)?;
+                    grow(&mut needed, self.needs(&there.candidate, &found, uncertainty.as_ref()));
+                }
+            }
+            if !self.raise(sized, needed) {
+                break;
+            }
+        }
+        Ok(())
+    }
+
+    /// Raises figures to what is needed; whether any was too small.
+    fn raise(&self, sized: &mut Sized, mut needed: Needed) -> bool {
+        // The gross rating follows the trailer's own weight.
+        needed.remove(&Figure::Gross);
+        // A hair over a rating is rounding.
+        needed.retain(|figure, (.., least)| *least > sized.figure(*figure) * (1.0 + 1e-9));
+        for (figure, (by, load, least)) in &needed {
+            sized.candidate.figures.insert(*figure, self.sold(*figure, *least));
+            sized.asked.insert(*figure, (by.clone(), *load));
+        }
+        !needed.is_empty()
+    }
+
+    /// Raises the figures to what every listed place of the axles asks for, then over the ramps of the file to what is needed
+    /// there, and what still fails or is unsure by a step; and what was found then of a trailer of the usual own weight.
     fn proven(&self, sized: &mut Sized) -> Result<Assessment, NoSheet> {
         let mut round = 0;
         loop {
-            let mut short: BTreeMap<Figure, String> = BTreeMap::new();
+            self.raised(sized, &[0, 1, 2], &BOW_STOPS)?;
+            let mut needed = Needed::new();
             let mut usual = None;
             for own in [0, 2, 1] {
                 self.own(sized, own)?;
-                let found = uncertainty::assess(&self.rig(&sized.candidate)?)?;
+                let (found, uncertainty) = uncertainty::brief(&self.rig(&sized.candidate)?)?;
+                grow(&mut needed, self.needs(&sized.candidate, &found, uncertainty.as_ref()));
                 let doubtful =
                     found.rows.iter().filter(|row| matches!(row.verdict, Verdict::Fail | Verdict::Unsure));
-                short.extend(doubtful.filter_map(|row| Some((figure_of(row)?, row.id()))));
+                let step = |row: &Row| {
+                    let figure = figure_of(row)?;
+                    let load = sized.asked.get(&figure).map_or(0.0, |(_, load)| *load);
+                    Some((figure, row.id(), load, sized.figure(figure) * 1.01))
+                };
+                grow(&mut needed, doubtful.filter_map(step).collect());
                 usual = Some(found);
             }
-            // The gross rating follows the trailer's own weight.
-            short.remove(&Figure::Gross);
-            if let Some(found) = usual.filter(|_| short.is_empty() || round == SIZINGS) {
-                return Ok(found);
-            }
             round += 1;
-            for (figure, id) in short {
-                let now = sized.figure(figure);
-                let load = sized.asked.get(&figure).map_or(now, |(_, load)| *load);
-                sized.candidate.figures.insert(figure, self.sold(figure, now * 1.01));
-                sized.asked.insert(figure, (id, load));
+            let is_short = self.raise(sized, needed);
+            if let Some(found) = usual.filter(|_| !is_short || round > SIZINGS) {
+                return Ok(found);
             }
         }
     }
@@ -516,20 +668,29 @@ impl<'a> Bench<'a> {
         Ok(())
     }
 
-    /// What each row asks of which figure: the figure, the row, its load, and the least that the figure must be.
-    fn needs(&self, candidate: &Candidate, found: &Assessment) -> Vec<(Figure, String, f64, f64)> {
+    /// What each row asks of which figure: the figure, the row, its load, and the least that the figure must be. Without an
+    /// uncertainty each load is the one as stated.
+    fn needs(
+        &self,
+        candidate: &Candidate,
+        found: &Assessment,
+        uncertainty: Option<&Uncertainty>,
+    ) -> Vec<Need> {
         let kept = 1.0 - self.reserve;
+        // Where the tongue may lift, the least margin of what is also to be pressed down is that one.
+        let lifts = found.rows.iter().enumerate().any(|(at, row)| {
+            row.check.id == "tongue-uplift" && corner(uncertainty, at).is_some_and(|margin| margin.si() < 0.0)
+        });
         let mut needs = Vec::new();
-        for row in &found.rows {
-            let (Some(figure), Some(load)) = (figure_of(row), row.load) else { continue };
-            let load = row.range.as_ref().map_or(load.si(), |range| range.high.si().max(load.si()));
+        for (at, row) in found.rows.iter().enumerate() {
+            let margin = corner(uncertainty, at).filter(|_| !(lifts && row.min.is_some()));
+            let (Some(figure), Some(load)) = (figure_of(row), most(row, margin)) else { continue };
             let max = row.max.map_or(f64::INFINITY, fit::Amount::si);
             let least = match row.check.id {
-                // An axle's tires are for its rating, which has its reserve.
-                "axle-tires-*" => load / 2.0,
-                "safety-chains" => load,
-                // Metal has its reserve in its limit.
-                "tongue-bending" => candidate.figures[&Figure::Tongue] * load / max,
+                "axle-tires-*" => load / 2.0 / kept,
+                // Each is for its class; together they fail far past that.
+                "safety-chains" => load / kept,
+                "tongue-bending" => candidate.figures[&Figure::Tongue] * load / max / kept,
                 _ => {
                     // Past a rating some rows only advise; what fails asks.
                     let share = row.fails_above.map_or(1.0, |fails| max / fails.si());
@@ -541,6 +702,8 @@ impl<'a> Bench<'a> {
         }
         let pulls = found.winch.iter().filter_map(|winch| winch.far_out.needed.clone().ok().flatten());
         if let Some(pull) = pulls.map(Quantity::si).reduce(f64::max) {
+            // The pull is in proportion to the boat's weight.
+            let pull = pull * self.heaviest / self.weight;
             needs.push((Figure::Winch, "winch-pull".to_string(), pull, pull * BREAKS_LOOSE / kept));
             needs.push((Figure::Strap, "winch-strap".to_string(), pull, pull / kept));
         }
@@ -560,6 +723,8 @@ impl<'a> Bench<'a> {
             rating: Weight::from_si(sized.figure(Figure::Axle)),
             tire: Weight::from_si(sized.figure(Figure::Tire)),
             load: most("axle-*").unwrap_or_default(),
+            on_tire: most("tire-*").unwrap_or_default(),
+            tire_index: tires::index_for(Weight::from_si(sized.figure(Figure::Tire))),
             lifted: most("lifted-axle-*"),
         })
     }
@@ -619,23 +784,40 @@ impl<'a> Bench<'a> {
         });
         Ok(Sheet {
             boat: Weight::from_si(self.weight),
+            boat_at_most: Weight::from_si(self.heaviest),
             reserve: Share::from_si(self.reserve),
             axles: candidate.axles,
             choices,
             own: OWN.map(|own| Weight::from_si(self.whole(self.weight * own))),
             gross: [0, 1, 2].map(|own| Weight::from_si(self.gross(own))),
-            capacity: Weight::from_si(self.sold(Figure::Gross, self.weight / (1.0 - self.reserve))),
+            capacity: Weight::from_si(self.sold(Figure::Gross, self.heaviest / (1.0 - self.reserve))),
             asks: asks.collect(),
-            ball: Length::from_si(self.given.ball_size(Some(chosen.figure(Figure::Coupler)), self.units)),
+            ball: self.given.hangs_on_ball.then(|| {
+                Length::from_si(self.given.ball_size(Some(chosen.figure(Figure::Coupler)), self.units))
+            }),
             level_at: self.given.ball_height.map(Length::from_si),
             bunks,
             spots: self.spots(candidate)?,
+            implausible: implausible(&rig),
+            beyond_sold: FIGURES.into_iter().filter(|figure| self.is_beyond_sold(chosen, *figure)).collect(),
             unmet: found.rows.iter().filter(is_unmet).cloned().collect(),
             trailer: candidate.text(&self.given),
             rig,
             found,
         })
     }
+}
+
+/// The key of whose table of what is sold a figure is.
+fn table(figure: Figure) -> Option<&'static str> {
+    Some(match figure {
+        Figure::Axle => TRAILER_AXLES_RATING.path(),
+        Figure::Tire => TRAILER_AXLES_TIRES_RATING.path(),
+        Figure::Coupler => TRAILER_COUPLER_RATING.path(),
+        Figure::CouplerTongue => TRAILER_COUPLER_TONGUE_RATING.path(),
+        Figure::Jack => TRAILER_JACK_RATING.path(),
+        Figure::Gross | Figure::Winch | Figure::Strap | Figure::Chain | Figure::Tongue => return None,
+    })
 }
 
 /// Every figure that a sheet asks for.
@@ -663,6 +845,7 @@ fn figure_of(row: &Row) -> Option<Figure> {
         "safety-chains" => Figure::Chain,
         "jack" => Figure::Jack,
         "tongue-bending" => Figure::Tongue,
+        "winch-strap" => Figure::Strap,
         _ => return None,
     })
 }
