@@ -1,19 +1,21 @@
 //! Baselines: how a club's rigs stood, read from files and written to them.
 
 use super::destination::{resolved, write_over};
+use super::folder::Wanted;
 use super::rigs::{STDIN, Trouble, shown};
 use crate::fit::Assessment;
+use crate::report::baseline::Unread;
 use crate::report::json::baseline;
 use crate::study::baseline::{Since, Stood};
 use clap::Args;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 /// What is asked of baselines.
 #[derive(Args)]
 pub(super) struct Baselines {
-    /// Report only what got worse since this baseline was written, and exit 1 only for that
+    /// Report only what got worse since this baseline was written, and which rigs are gone, and exit 1 only for that
     #[arg(long, value_name = "FILE", conflicts_with_all = [
         "as_stated", "samples", "allow_incomplete", "write_plan", "full", "only", "summary",
     ])]
@@ -96,10 +98,21 @@ impl Baseline {
         Since::of(self.rigs.get(&from(&self.folder, path)), now)
     }
 
-    /// The rigs that are not among these.
-    pub fn without<'a>(&self, paths: impl Iterator<Item = &'a str>) -> Vec<String> {
-        let seen: Vec<String> = paths.map(|path| from(&self.folder, path)).collect();
-        self.rigs.keys().filter(|path| !seen.contains(path)).cloned().collect()
+    /// The rigs that are not among those that were looked for. One that is not there, or that lies in a folder in which rigs
+    /// were looked for, is gone.
+    pub fn unread(&self, wanted: &Wanted, asked: &[String]) -> Unread {
+        let seen: BTreeSet<String> = wanted.items.iter().map(|item| from(&self.folder, &item.path)).collect();
+        let folders = asked.iter().map(Path::new).filter(|path| path.is_dir());
+        let folders: Vec<PathBuf> = folders.filter_map(resolved).collect();
+        let is_gone = |path: &&String| {
+            let place = self.folder.join(path);
+            let stands = resolved(&place).unwrap_or_else(|| place.clone());
+            !place.is_file() || folders.iter().any(|folder| stands.starts_with(folder))
+        };
+        let unread = self.rigs.keys().filter(|path| !seen.contains(*path));
+        let (gone, unasked) = unread.partition::<Vec<&String>, _>(is_gone);
+        let [gone, unasked] = [gone, unasked].map(|paths| paths.into_iter().cloned().collect());
+        Unread { gone, unasked }
     }
 }
 

@@ -173,7 +173,13 @@ impl Check {
             }
         }
         match &baseline {
-            Some(baseline) => pages.print_since(baseline, &wanted, self.format, streams),
+            Some(baseline) => {
+                let unread = baseline.unread(&wanted, &self.files);
+                if !unread.gone.is_empty() {
+                    worst = worst.max(Outcome::Fails);
+                }
+                pages.print_since(baseline, &unread, self.format, streams);
+            }
             None => pages.print(&wanted, self.extent.summary, self.format, streams),
         }
         if stood.len() == wanted.items.len() {

@@ -6,7 +6,7 @@ use super::folder::Wanted;
 use super::format::{self, Format};
 use super::rigs::Trouble;
 use super::stream::Streams;
-use crate::report::baseline::{self, Changed};
+use crate::report::baseline::{self, Changed, Unread};
 use crate::report::check::{self, RigLine, junit};
 use crate::report::document::Document;
 use crate::report::json;
@@ -74,17 +74,19 @@ impl Pages {
         }
     }
 
-    /// Prints what got worse since a baseline; nothing where nothing did.
-    pub fn print_since(self, since: &Baseline, wanted: &Wanted, format: Format, streams: &mut Streams) {
-        let gone = since.without(wanted.items.iter().map(|item| item.path.as_str()));
+    /// Prints what got worse since a baseline, and which of its rigs are gone; nothing where all is as it was.
+    pub fn print_since(mut self, since: &Baseline, unread: &Unread, format: Format, streams: &mut Streams) {
         match format {
             Format::Json => {
-                let line = json::baseline::changes(&self.changed, &gone);
+                let line = json::baseline::changes(&self.changed, unread);
                 streams.print(&line.map(|line| line + "\n").unwrap_or_default());
             }
-            Format::Junit => print_cases(self.cases, streams),
+            Format::Junit => {
+                self.cases.extend(unread.gone.iter().map(|path| junit::gone(path, &since.name)));
+                print_cases(self.cases, streams);
+            }
             _ => {
-                let mut parts = vec![baseline::report(&since.name, &self.changed, &gone)];
+                let mut parts = vec![baseline::report(&since.name, &self.changed, unread)];
                 parts.extend(self.reports.into_iter().map(|(document, _)| document));
                 print_parts(parts, format, streams);
             }

@@ -58,14 +58,37 @@ impl Changed {
     }
 }
 
+/// The rigs of a baseline that were not checked.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Unread {
+    /// Those that are no longer there, or no longer rigs: whatever they would show now is hidden.
+    pub gone: Vec<String>,
+    /// Those that nobody asked for.
+    pub unasked: Vec<String>,
+}
+
+impl Unread {
+    /// All of them.
+    pub fn all(&self) -> impl Iterator<Item = &str> {
+        self.gone.iter().chain(&self.unasked).map(String::as_str)
+    }
+}
+
+/// What to do about a rig of a baseline that is gone.
+pub fn for_gone(baseline: &str) -> String {
+    format!(
+        "put it back, or, if it is to be gone, write the baseline anew: check the same folders with --write-baseline {baseline}"
+    )
+}
+
 /// What became of a row's verdict.
 fn verdict(row: &Worse) -> Text {
     let [was, is] = [row.was, row.is].map(|stood| stood.map(|(verdict, _)| verdict));
     words::turn(was, is)
 }
 
-/// How many rigs got worse, and how many new ones do not pass.
-fn title(worse: &[&Changed], baseline: &str) -> String {
+/// How many rigs got worse, how many new ones do not pass, and how many are gone.
+fn title(worse: &[&Changed], gone: usize, baseline: &str) -> String {
     let new = worse.iter().filter(|rig| rig.since.was.is_none()).count();
     let rigs = |count: usize, what: &str| match count {
         0 => None,
@@ -75,23 +98,28 @@ fn title(worse: &[&Changed], baseline: &str) -> String {
     let got_worse = rigs(worse.len() - new, "").map(|rigs| format!("{rigs} got worse since {baseline}"));
     let new_ones =
         rigs(new, "new ").map(|rigs| format!("{rigs} {} not pass", if new == 1 { "does" } else { "do" }));
-    got_worse.into_iter().chain(new_ones).collect::<Vec<_>>().join("; ")
+    let gone_ones = rigs(gone, "")
+        .map(|rigs| format!("{rigs} of {baseline} {} gone", if gone == 1 { "is" } else { "are" }));
+    got_worse.into_iter().chain(new_ones).chain(gone_ones).collect::<Vec<_>>().join("; ")
 }
 
-/// What got worse since a baseline, and which of its rigs, `gone`, were not checked now. Where nothing did, it is empty.
-pub fn report(baseline: &str, rigs: &[Changed], gone: &[String]) -> Document {
+/// What got worse since a baseline, and which of its rigs were not checked now. Where nothing did, it is empty.
+pub fn report(baseline: &str, rigs: &[Changed], unread: &Unread) -> Document {
     let mut document = Document::default();
     let worse: Vec<&Changed> = rigs.iter().filter(|rig| rig.since.is_worse()).collect();
-    if !worse.is_empty() {
-        document.add_title(title(&worse, baseline));
+    if !worse.is_empty() || !unread.gone.is_empty() {
+        document.add_title(title(&worse, unread.gone.len(), baseline));
     }
     for rig in worse {
         let heading = Text::of(words::rig_role(rig.since.is), &rig.path);
         document.heading(heading.then(&format!(" {}", rig.said())));
         rows(rig, &mut document);
     }
-    if !gone.is_empty() {
-        document.paragraph(format!("In the baseline, but not checked now: {}.", gone.join(", ")));
+    if !unread.gone.is_empty() {
+        document.paragraph(format!("Gone: {}. For each, {}.", unread.gone.join(", "), for_gone(baseline)));
+    }
+    if !unread.unasked.is_empty() {
+        document.paragraph(format!("In the baseline, but not checked now: {}.", unread.unasked.join(", ")));
     }
     document
 }

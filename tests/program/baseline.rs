@@ -55,7 +55,7 @@ fn a_set_against_itself_is_quiet() {
         );
     }
     let json: Value = serde_json::from_str(&printed(&against(&folder, &["--format", "json"]))).expect("JSON");
-    assert_eq!(json, serde_json::json!({ "schema": 1, "worse": [], "not_checked_now": [] }));
+    assert_eq!(json, serde_json::json!({ "schema": 1, "worse": [], "not_checked_now": [], "gone": [] }));
     let junit = printed(&against(&folder, &["--format", "junit"]));
     assert!(junit.contains("tests=\"3\" failures=\"0\" errors=\"0\""), "{junit}");
     // Written again it is the same, to the letter.
@@ -104,6 +104,41 @@ fn what_got_better_is_quiet_and_what_got_worse_is_named() {
         .expect("a row");
     assert!((axle["margin"]["is"].as_f64().expect("a margin") - 1670.0).abs() < 1e-6, "{axle}");
     assert_eq!(json["not_checked_now"], serde_json::json!(["launch.toml"]));
+}
+
+/// Whatever it would show now is hidden; one that was not asked for is another matter.
+#[test]
+fn a_rig_that_is_gone_is_no_pass() {
+    let folder = club("vanished");
+    let one = ["check", "club/safety-boat.toml", "--baseline", "club/base.json"];
+    let unasked = bunkline(&folder, &one);
+    assert_eq!(unasked.status.code(), Some(0));
+    assert!(
+        printed(&unasked).starts_with("In the baseline, but not checked now: launch.toml, work-punt.toml.")
+    );
+    fs::remove_file(folder.join("club/launch.toml")).expect("a file");
+    // No longer a rig, as far as can be seen.
+    fs::write(folder.join("club/work-punt.toml"), "title = \"punt\"\n").expect("a file");
+    let output = against(&folder, &[]);
+    assert_eq!(output.status.code(), Some(1), "{}", printed(&output));
+    let text = printed(&output);
+    assert!(text.starts_with("2 rigs of club/base.json are gone\n"), "{text}");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("Gone: launch.toml, work-punt.toml."), "{text}");
+    assert!(text.contains("--write-baseline club/base.json"), "{text}");
+    let json: Value = serde_json::from_str(&printed(&against(&folder, &["--format", "json"]))).expect("JSON");
+    assert_eq!(json["gone"], serde_json::json!(["launch.toml", "work-punt.toml"]));
+    assert_eq!(json["not_checked_now"], json["gone"]);
+    let junit = printed(&against(&folder, &["--format", "junit"]));
+    assert!(
+        junit.contains("tests=\"3\" failures=\"2\"") && junit.contains("is in club/base.json, and gone"),
+        "{junit}"
+    );
+    // One that is gone for good, and of which nobody asked: the file is not there.
+    assert_eq!(bunkline(&folder, &one).status.code(), Some(1));
+    let again = bunkline(&folder, &["check", "club", "--write-baseline", "club/base.json", "--summary"]);
+    assert_eq!(again.status.code(), Some(0), "{}", said(&again));
+    assert_eq!(against(&folder, &[]).status.code(), Some(0));
 }
 
 #[test]
@@ -186,12 +221,38 @@ fn what_is_no_baseline_is_refused_before_anything_is_checked() {
             "`thick` in place of one of pass, thin, advise, unsure, fail, not-checked",
         ),
         ("no-text", "\u{0}".to_string(), "bad.json:1:1: "),
+        ("text", "here\n".to_string(), "found text that is no JSON"),
+        ("half", base[..base.len() / 2].to_string(), "found its end too soon: it is cut off"),
+        ("list", "[1]".to_string(), "bad.json:1:"),
+        ("number", "5".to_string(), "found `5` in place of a baseline: schema, kind and rigs"),
+        ("no-rigs", base.replacen("\"rigs\"", "\"boats\"", 1), "found no `rigs` here"),
+        (
+            "rig",
+            base.replacen("\"safety-boat.toml\": {", "\"safety-boat.toml\": 7, \"x\": {", 1),
+            "found `7` in place of a rig: its verdict, units and checks",
+        ),
+        (
+            "check",
+            base.replacen("\"axle-1\": {", "\"axle-1\": \"fine\", \"x\": {", 1),
+            "found \"fine\" in place of a check: its verdict and margin",
+        ),
+        ("margin", base.replacen("1735.0", "\"wide\"", 1), "found \"wide\" in place of a number"),
+        (
+            "unit",
+            base.replacen("\"units\": \"us\"", "\"units\": 3", 1),
+            "found `3` in place of a word in quotes",
+        ),
     ];
     for (name, text, why) in cases {
         fs::write(folder.join("bad.json"), text).expect("a file");
         let output = bunkline(&folder, &["check", "club", "--baseline", "bad.json", "--format", "json"]);
         assert_eq!((output.status.code(), printed(&output)), (Some(2), String::new()), "{name}");
-        assert!(said(&output).contains(why), "{name}: {}", said(&output));
+        let said = said(&output);
+        assert!(said.contains(why), "{name}: {said}");
+        // No names of the program's own.
+        let leaks =
+            ["struct", "invalid type", "field", "FileR", "Head", "f64", "ident", "EOF", "map", "sequence"];
+        assert!(leaks.iter().all(|leak| !said.contains(leak)), "{name}: {said}");
     }
     for (file, why) in [
         ("gone.json", "gone.json: expected a readable baseline, found: "),

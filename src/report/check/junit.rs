@@ -2,7 +2,7 @@
 
 use crate::fit::{RigVerdict, Row, Verdict};
 use crate::quantity::show::plain;
-use crate::report::baseline::Changed;
+use crate::report::baseline::{Changed, for_gone};
 use crate::report::sections::{Report, worst_first};
 use crate::report::{Subject, words};
 use quick_junit::{NonSuccessKind, SerializeError, TestCase, TestCaseStatus, TestSuite};
@@ -36,6 +36,12 @@ pub fn since(rig: &Changed) -> Case {
         return not_passed(NonSuccessKind::Failure, &rig.path, "worse", &rig.said(), &rig.lines());
     }
     named(&rig.path, TestCaseStatus::success())
+}
+
+/// A rig of a baseline that is gone, as a test case that fails.
+pub fn gone(path: &str, baseline: &str) -> Case {
+    let said = format!("is in {baseline}, and gone");
+    not_passed(NonSuccessKind::Failure, path, "gone", &said, &[for_gone(baseline)])
 }
 
 fn not_passed(status: NonSuccessKind, path: &str, kind: &str, said: &str, lines: &[String]) -> Case {

@@ -2,11 +2,12 @@
 
 use crate::fit::{RigVerdict, Verdict};
 use crate::quantity::show::UnitSystem;
-use crate::report::baseline::Changed;
+use crate::report::baseline::{Changed, Unread};
 use crate::report::words;
 use crate::study::baseline::{RowStood, Stood, Worse};
 use serde::de::{Deserialize, Deserializer, Error};
 use serde::{Deserialize as Read, Serialize};
+use serde_json::error::Category;
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -60,11 +61,42 @@ pub struct NoBaseline {
 
 impl From<serde_json::Error> for NoBaseline {
     fn from(error: serde_json::Error) -> Self {
-        let said = error.to_string();
-        let found = said.split(" at line ").next().unwrap_or_default();
-        let message = format!("expected a baseline as --write-baseline writes it, found: {found}");
+        let found = match error.classify() {
+            Category::Eof => "its end too soon: it is cut off".to_string(),
+            Category::Data => in_words(&error.to_string()),
+            Category::Syntax | Category::Io => "text that is no JSON".to_string(),
+        };
+        let message = format!("expected a baseline as --write-baseline writes it, found {found}");
         Self { message, at: (error.line() > 0).then(|| (error.line(), error.column())) }
     }
+}
+
+/// What was found instead, in the words of who reads baselines: the reader of JSON has its own for kinds of values.
+fn in_words(said: &str) -> String {
+    let said = said.rsplit_once(" at line ").map_or(said, |(said, _)| said);
+    if let Some(missing) = said.strip_prefix("missing field ") {
+        return format!("no {missing} here");
+    }
+    if let Some(twice) = said.strip_prefix("duplicate field ") {
+        return format!("{twice} twice");
+    }
+    let kinds = said.strip_prefix("invalid type: ").or_else(|| said.strip_prefix("invalid value: "));
+    let kinds = kinds.and_then(|kinds| kinds.rsplit_once(", expected "));
+    let kind = |kind: &str| match kind {
+        "map" | "a map" => "a table".to_string(),
+        "sequence" | "a sequence" => "a list".to_string(),
+        "a string" => "a word in quotes".to_string(),
+        "f64" => "a number".to_string(),
+        "null" => "nothing (null)".to_string(),
+        other => ["string ", "integer ", "floating point ", "boolean "]
+            .iter()
+            .find_map(|name| other.strip_prefix(name))
+            .unwrap_or(other)
+            .to_string(),
+    };
+    kinds.map_or(said.to_string(), |(found, expected)| {
+        format!("{} in place of {}", kind(found), kind(expected))
+    })
 }
 
 /// Reads the text of a baseline.
@@ -93,17 +125,20 @@ pub fn read(text: &str) -> Result<BTreeMap<String, Stood>, NoBaseline> {
 }
 
 #[derive(Read)]
+#[serde(expecting = "a baseline: schema, kind and rigs")]
 struct Head {
     kind: Option<String>,
     schema: Option<serde_json::Value>,
 }
 
 #[derive(Read)]
+#[serde(expecting = "a baseline: schema, kind and rigs")]
 struct File {
     rigs: BTreeMap<String, FileRig>,
 }
 
 #[derive(Read)]
+#[serde(expecting = "a rig: its verdict, units and checks")]
 struct FileRig {
     #[serde(deserialize_with = "rig_verdict")]
     verdict: RigVerdict,
@@ -113,6 +148,7 @@ struct FileRig {
 }
 
 #[derive(Read)]
+#[serde(expecting = "a check: its verdict and margin")]
 struct FileRow {
     #[serde(deserialize_with = "verdict")]
     verdict: Verdict,
@@ -146,15 +182,16 @@ fn one_of<'de, D: Deserializer<'de>, T: Copy>(reader: D, words: &[(&str, T)]) ->
 
 /// What got worse since a baseline, on one line: rigs with their verdicts, and the checks that got worse with verdicts and
 /// margins, in the rig's units. `was` is null for what is new, `is` for what is gone. `not_checked_now` are the rigs of the
-/// baseline that this run did not read.
+/// baseline that this run did not read; those of them that should have been there are `gone`.
 ///
 /// # Errors
 /// As [`write()`].
-pub fn changes(rigs: &[Changed], gone: &[String]) -> serde_json::Result<String> {
+pub fn changes(rigs: &[Changed], unread: &Unread) -> serde_json::Result<String> {
     serde_json::to_string(&Since {
         schema: SCHEMA,
         worse: rigs.iter().filter(|rig| rig.since.is_worse()).map(changed).collect(),
-        not_checked_now: gone,
+        not_checked_now: unread.all().collect(),
+        gone: &unread.gone,
     })
 }
 
@@ -162,7 +199,8 @@ pub fn changes(rigs: &[Changed], gone: &[String]) -> serde_json::Result<String> 
 struct Since<'a> {
     schema: u32,
     worse: Vec<Rig<'a>>,
-    not_checked_now: &'a [String],
+    not_checked_now: Vec<&'a str>,
+    gone: &'a [String],
 }
 
 #[derive(Serialize)]
