@@ -4,6 +4,7 @@
 //! or through what it includes. Anything else is a part of rigs, or no business of ours. What cannot be read or is not
 //! TOML is taken for a rig, so that no mistake makes a rig vanish.
 
+use super::destination::resolved;
 use super::part::{Part, tree};
 use super::rigs::{RigFile, STDIN, Trouble, shown};
 use crate::rig::Outline;
@@ -52,14 +53,14 @@ pub(super) fn wanted(paths: &[String]) -> Result<Wanted, Trouble> {
     let parts = parts(asked.iter().flatten());
     // What is named stands where it is named, whichever folders hold it too.
     let named = asked.iter().flatten().filter(|found| !found.by_folder);
-    let mut seen: HashSet<PathBuf> = named.filter_map(|found| found.canonical.clone()).collect();
+    let mut seen: HashSet<PathBuf> = named.filter_map(|found| found.stands.clone()).collect();
     let mut wanted = Wanted { items: Vec::new(), passed_over: Vec::new(), several: true };
     for (path, found) in paths.iter().zip(asked) {
         let mut has_rigs = false;
         for found in found {
             let is_rig = found.trouble.is_some() || !found.by_folder || found.is_rig(&parts);
             has_rigs |= is_rig;
-            if found.by_folder && found.canonical.is_some_and(|canonical| !seen.insert(canonical)) {
+            if found.by_folder && found.stands.is_some_and(|place| !seen.insert(place)) {
                 continue;
             }
             let path = found.path.to_string_lossy().into_owned();
@@ -82,8 +83,10 @@ struct Found {
     path: PathBuf,
     /// Whether it was found in a folder, not named.
     by_folder: bool,
-    /// Its path by no link and no way round.
+    /// Its path by no link and no way round; none where it cannot be followed.
     canonical: Option<PathBuf>,
+    /// The same of the file that it leads to, or, where it leads to none, of itself: what tells two of them apart.
+    stands: Option<PathBuf>,
     /// What it shows at its top, if it can be read.
     outline: Option<Outline>,
     /// Why it cannot be looked at.
@@ -96,12 +99,16 @@ impl Found {
         let outline = path.is_file().then(|| Part::read(path).ok()).flatten();
         let outline = outline.map(|part| Outline::of(&part.text));
         let canonical = fs::canonicalize(path).ok();
-        Self { path: path.to_path_buf(), by_folder: false, canonical, outline, trouble: None }
+        let stands = resolved(path);
+        Self { path: path.to_path_buf(), by_folder: false, canonical, stands, outline, trouble: None }
     }
 
     fn wrong(path: &Path, why: &str) -> Self {
         let trouble = Some(why.to_string());
-        Self { path: path.to_path_buf(), by_folder: true, canonical: None, outline: None, trouble }
+        // A link that is not followed is not what it leads to.
+        let stands = path.parent().and_then(resolved).zip(path.file_name());
+        let stands = stands.map(|(folder, name)| folder.join(name));
+        Self { path: path.to_path_buf(), by_folder: true, canonical: None, stands, outline: None, trouble }
     }
 
     /// The files that it includes, by no link and no way round.

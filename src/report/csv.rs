@@ -1,9 +1,10 @@
-//! Traverses, launches and comparisons as comma-separated values: one line a position, an event or a rig, numbers unrounded.
+//! Traverses, launches and comparisons as comma-separated values: one line a position, an event or a rig, numbers unrounded,
+//! and no text that a spreadsheet would take for a formula.
 
 use super::check::named;
 use super::{Subject, words};
 use crate::fit::{Event, Group, Known, Moment, Row};
-use crate::quantity::show::UnitSystem;
+use crate::quantity::show::{UnitSystem, plain};
 use crate::quantity::{Length, Quantity};
 use crate::rig::slug;
 use crate::study::compare::Compared;
@@ -97,6 +98,7 @@ pub fn compared(compared: &Compared, units: UnitSystem) -> String {
         for group in &groups {
             let row = choice.governing(*group);
             let used = row.and_then(|row| row.used).map(|used| used.si().to_string());
+            // Ids and verdicts are letters, digits and hyphens, and begin with a letter.
             fields.extend([row.map(Row::id), used].map(Option::unwrap_or_default));
             fields.push(row.map(|row| words::verdict(row.verdict)).unwrap_or_default().to_string());
         }
@@ -106,7 +108,14 @@ pub fn compared(compared: &Compared, units: UnitSystem) -> String {
 }
 
 fn quoted(name: &str) -> String {
-    format!("\"{}\"", name.replace('"', "\"\""))
+    format!("\"{}\"", as_text(name).replace('"', "\"\""))
+}
+
+/// A text as a spreadsheet may have it: what it would take for a formula, a text that begins with =, +, - or @, has an
+/// apostrophe before it, and what is not seen is written out, so that a field is a line's and a name cannot hide.
+pub(super) fn as_text(text: &str) -> String {
+    let apostrophe = if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { "'" } else { "" };
+    format!("{apostrophe}{}", plain(text))
 }
 
 /// An event as columns and JSON spell it.

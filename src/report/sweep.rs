@@ -2,6 +2,7 @@
 //!
 //! Numbers for programs are unrounded, in the units that their columns name; shares are fractions.
 
+use super::csv::as_text;
 use super::words;
 use crate::fit::{Amount, Asked, Measure};
 use crate::quantity::show::{self, UnitSystem, decimals, file_unit, percent, trimmed, whole};
@@ -225,7 +226,8 @@ fn push_number(out: &mut String, number: f64) {
 
 /// A field of comma-separated values. Source: RFC 4180, section 2.
 fn quoted(field: &str) -> String {
-    if field.contains([',', '"']) { format!("\"{}\"", field.replace('"', "\"\"")) } else { field.to_string() }
+    let field = as_text(field);
+    if field.contains([',', '"']) { format!("\"{}\"", field.replace('"', "\"\"")) } else { field }
 }
 
 /// The unit that names of columns carry; shares and slopes are plain fractions.

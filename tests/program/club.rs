@@ -320,3 +320,17 @@ fn a_pipe_that_closes_is_no_error() {
     let output = child.wait_with_output().expect("the program ends");
     assert_eq!((output.status.code(), said(&output)), (Some(0), String::new()));
 }
+
+/// A link that leads nowhere is one file that cannot be read, whichever way it is come by.
+#[cfg(unix)]
+#[test]
+fn a_file_that_cannot_be_read_counts_once() {
+    let folder = folder("unreadable-once", &[("fold/b.toml", "format = 2\n")]);
+    let _ = std::fs::remove_file(folder.join("fold/a.toml"));
+    std::os::unix::fs::symlink("nowhere.toml", folder.join("fold/a.toml")).expect("a link");
+    let output = bunkline(&folder, &["check", "fold", "fold/a.toml", "fold", "--format", "json"]);
+    assert_eq!(output.status.code(), Some(2));
+    let lines = printed(&output);
+    assert_eq!(lines.lines().count(), 2, "{lines}");
+    assert_eq!(said(&output).matches("fold/a.toml").count(), 1, "{}", said(&output));
+}

@@ -91,3 +91,35 @@ fn where_nothing_fits_the_exit_code_says_so() {
     let output = bunkline(&["compare", "--boat", BOAT, TANDEM, "--set", "boat.weights.hull.weight=20000 lb"]);
     assert_eq!(output.status.code(), Some(1), "{}", String::from_utf8_lossy(&output.stderr));
 }
+
+/// A spreadsheet takes what begins with = + - @ for a formula, and a line's end in a name for a line.
+#[test]
+fn a_name_is_no_formula() {
+    let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("formula");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let tandem = std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(TANDEM))
+        .expect("a demo");
+    for name in ["=1+2.toml", "a\nb.toml"] {
+        let text = tandem.lines().filter(|line| !line.starts_with("title")).collect::<Vec<_>>().join("\n");
+        let text = format!("title = \"@sum\"\n{text}\n");
+        std::fs::write(folder.join(name), text).expect("a file");
+    }
+    let boat = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(BOAT);
+    let output = Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .args([
+            "compare",
+            "--boat",
+            boat.to_str().expect("text"),
+            "=1+2.toml",
+            "a\nb.toml",
+            "--format",
+            "csv",
+        ])
+        .current_dir(&folder)
+        .output()
+        .expect("the program runs");
+    let text = String::from_utf8(output.stdout).expect("text");
+    assert_eq!(text.lines().count(), 3, "{text}{}", String::from_utf8_lossy(&output.stderr));
+    assert!(text.contains("\"'=1+2.toml\",\"'@sum\""), "{text}");
+    assert!(text.contains("\"a\\u000ab.toml\""), "{text}");
+}
