@@ -584,7 +584,7 @@ pub fn keys(keys: &[Key]) -> Vec<String> {
 }
 
 /// What a comparison of sway leaves out.
-pub(super) const NO_VERDICT_ON_SWAY: &str = "No verdict: no driver, hitch friction, drag or lag of tires is in it, and it compares settings of one rig only.";
+pub(super) const NO_VERDICT_ON_SWAY: &str = "No verdict: it compares settings of one rig only, each in its first case, and no driver, hitch friction, drag or lag of tires is in it.";
 
 /// How a rig sways beside another setting of it.
 pub(super) fn sway(sway: &Sway, other: &str, units: UnitSystem) -> String {

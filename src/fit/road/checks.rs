@@ -32,7 +32,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "tongue weight as a share of gross trailer weight",
         formula: "V / W: what the ball carries with the trailer settled on level ground, over boat plus trailer",
         basis: Basis {
-            limit: "the policy in the file; where it is silent, 7 to 12 % of gross, 4 to 10 % where policy.rules is europe",
+            limit: "the policy in the file; where it is silent, 7 to 12 % of gross, 4 to 10 % where policy.rules is europe. The 25 kg that are enough by those rules are no limit here: nose-least has them",
             source: "US boat owners' association, trailering article, 2012: 7 to 12 % for boat trailers, 1 to 2 % less on tandems and triples; boat builders' manuals say 5 to 10 %, vehicle manuals 10 to 15 % for trailers in general. Europe: 4 % by national rules, 10 % by an ISO term, read on pages that quote them",
             certainty: Certainty::Read,
         },
