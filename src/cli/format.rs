@@ -20,6 +20,8 @@ pub(super) enum Format {
     Csv,
     /// For a browser or paper: one page that needs no other file
     Html,
+    /// A picture
+    Svg,
     /// For a pull request, a wiki, a forum
     Markdown,
     /// For programs that run tests: JUnit's XML, a rig a test case

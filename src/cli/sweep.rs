@@ -7,6 +7,8 @@ use super::interrupt::{self, interrupted};
 use super::rigs::{self, Asked, RigFile, Trouble, named, shown};
 use super::stream::Streams;
 use super::{Outcome, threads};
+use crate::report::html;
+use crate::report::sweep::chart::{self, NoPicture, Spot};
 use crate::report::sweep::{Form, Rows, best, none_passes};
 use crate::rig::{Key, Rig};
 use crate::study::sweep::{Axis, Best, Point, Sweep as Grid, Unasked, columns_for_a_page};
@@ -37,6 +39,11 @@ Without --show, csv and json have the load of every axle, and the table has the
 greatest; with the rear axle lifted where that must hold. Ramps are crossed only
 where a column or the policy asks for them.
 
+--format svg draws one variable as lines of the columns shown, each with its
+limits, and two as a field of verdicts, the last --vary across; html is a page
+with that picture and the table. One variable may have 1000 values, each of two
+60. --best is not drawn.
+
 --best compares passing points by the check that uses most of its limit; where
 that is equal, by the next one, and so on. So a check that the values do not
 change does not decide. Checks that count and have a rating or a band take part.
@@ -49,7 +56,9 @@ Examples:
   bunkline sweep rig.toml --vary shift.boat=-12in..2in/1in --best
   bunkline sweep rig.toml --vary shift.boat=-6in..2in/1in \\
     --vary cases.1.fill.fuel=0%,50%,100% --format csv \\
-    --show tongue_share,lifted-axle-1.load,ramp-axle-1.used,verdict")]
+    --show tongue_share,lifted-axle-1.load,ramp-axle-1.used,verdict
+  bunkline sweep rig.toml --vary shift.boat=-12in..2in/1in \\
+    --format svg > sweep.svg")]
 pub(super) struct Sweep {
     /// Rig file; - is standard input
     #[arg(value_name = "FILE")]
@@ -64,8 +73,8 @@ pub(super) struct Sweep {
     /// Only the case of this name, instead of the governing one of all
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
-    /// How to report; text is a table, json one object a line
-    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv]))]
+    /// How to report; text is a table, json one object a line; svg and html are a picture of one variable or two
+    #[arg(long, value_name = "FORM", default_value = "text", value_parser = one_of(&[Format::Text, Format::Json, Format::Csv, Format::Html, Format::Svg]))]
     format: Format,
     /// Write to a file instead, which appears when it is complete; an earlier table is replaced
     #[arg(long, value_name = "PATH")]
@@ -102,6 +111,9 @@ impl Sweep {
         let file = RigFile::read(&self.file)?;
         let rig = file.rig(&self.asked.changes)?;
         let sweep = self.sweep(&rig)?;
+        if self.is_drawn() {
+            self.refuse_undrawable(&sweep)?;
+        }
         self.refuse_too_many(sweep.rows())?;
         let pool = threads::pool(self.threads.map_or(0, usize::from))
             .map_err(|error| Trouble::Usage(format!("expected threads to compute with, found: {error}")))?;
@@ -126,6 +138,9 @@ impl Sweep {
             let message = "expected --best with --write or --in-place, found a sweep of rows";
             return Err(Trouble::Usage(message.to_string()));
         }
+        if self.is_drawn() {
+            return self.draw(&sweep, &pool, streams);
+        }
         if self.best {
             let place = self.destination.place(&file, &self.asked.changes)?;
             return self.report_best(&sweep, &pool, &file, place.as_ref(), streams);
@@ -141,14 +156,64 @@ impl Sweep {
         let axes = axes.collect::<Result<Vec<_>, _>>()?;
         let cases = &rig.proposed().cases;
         let case = named(cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
-        let page = (self.format == Format::Text && !self.best).then(|| columns_for_a_page(rig));
+        let is_for_reading = self.format == Format::Text || self.is_drawn();
+        let page = (is_for_reading && !self.best).then(|| columns_for_a_page(rig));
         let shown = self.show.as_deref().or(page.as_deref());
         let make = if self.no_ramps { Grid::without_ramps } else { Grid::new };
-        make(rig, axes, case, shown, self.best).map_err(|unasked| {
+        // A picture shows where the rig passes, whatever columns it has.
+        let grid = make(rig, axes, case, shown, self.best || self.is_drawn()).map_err(|unasked| {
             let of_columns = matches!(unasked, Unasked::Column { .. } | Unasked::ColumnTwice(_));
             let option = if of_columns { "--show" } else { "--vary" };
             usage(option, &unasked)
-        })
+        })?;
+        Ok(if self.is_drawn() { grid.with_bounds() } else { grid })
+    }
+
+    fn is_drawn(&self) -> bool {
+        matches!(self.format, Format::Svg | Format::Html)
+    }
+
+    fn refuse_undrawable(&self, sweep: &Grid<'_>) -> Result<(), Trouble> {
+        if self.best {
+            let message = "expected --format text, json or csv with --best, found a picture";
+            return Err(Trouble::Usage(message.to_string()));
+        }
+        chart::can_be_drawn(sweep)
+            .map_err(|NoPicture { why, help }| Trouble::Usage(format!("{why}\nhelp: {help}")))
+    }
+
+    /// The sweep as a picture, or as a page with it.
+    fn draw(&self, sweep: &Grid<'_>, pool: &ThreadPool, streams: &mut Streams) -> Result<Outcome, Trouble> {
+        let rows = self.rows(sweep)?;
+        let mut progress = Progress::new(sweep, true);
+        let (mut spots, mut without) = (Vec::new(), Without::default());
+        let make = |chunk: &mut (Vec<Spot>, Without), point: &Point| {
+            chunk.0.push(Spot::of(&rows, point.row, point.found.as_ref().ok()));
+            chunk.1.see(point);
+        };
+        sweep.run(pool, make, |(chunk, none), points| {
+            progress.add(points);
+            spots.extend(chunk);
+            without.and(none);
+            if interrupted() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+        });
+        progress.end();
+        let (points, all) = (spots.len() as u128, sweep.rows());
+        if points < all {
+            return Err(Trouble::Usage(format!("interrupted after {points} of {all} points")));
+        }
+        let units = self.asked.units(sweep.rig());
+        let nothing =
+            || Trouble::Plain("expected a column with a number that is known, found none".to_string());
+        let mut out = Output::begin(self.output.as_deref(), streams)?;
+        without.told(sweep, spots.len() as u64, &mut out)?;
+        let picture = chart::picture(sweep, units, &spots).ok_or_else(nothing)?;
+        out.add(&match self.format {
+            Format::Html => html::render(&chart::page(&rows, &self.file, &spots)),
+            _ => picture + "\n",
+        })?;
+        out.end()?;
+        Ok(Outcome::Done)
     }
 
     fn refuse_too_many(&self, rows: u128) -> Result<(), Trouble> {
@@ -174,16 +239,11 @@ impl Sweep {
         let mut out = Output::begin(self.output.as_deref(), streams)?;
         let mut progress = Progress::new(sweep, self.output.is_some());
         let mut printing =
-            Printing { rows: &rows, points: 0, held: 0, header: false, without_rig: 0, first: None };
+            Printing { rows: &rows, points: 0, held: 0, header: false, without: Without::default() };
         let mut failure = None;
         let make = |chunk: &mut Chunk, point: &Point| {
-            match &point.found {
-                Ok(_) => chunk.with_rig += 1,
-                Err(why) => {
-                    chunk.without_rig += 1;
-                    chunk.first.get_or_insert_with(|| (point.row, why.to_string()));
-                }
-            }
+            chunk.with_rig += u64::from(point.found.is_ok());
+            chunk.without.see(point);
             rows.push(&mut chunk.text, point.row, point.found.as_ref().ok());
         };
         sweep.run(pool, make, |chunk, points| {
@@ -203,18 +263,7 @@ impl Sweep {
             let message = format!("interrupted after {points} of {all} points");
             return Err(Trouble::Usage(message));
         }
-        if let Some((row, why)) = &printing.first {
-            let place = place(sweep, *row);
-            if printing.held == printing.points {
-                return Err(Trouble::Plain(format!(
-                    "expected a point with loads, found none; at {place}: {why}"
-                )));
-            }
-            out.note(&format!(
-                "note: {} of {} points have no loads; the first, at {place}: {why}",
-                printing.without_rig, printing.points
-            ));
-        }
+        printing.without.told(sweep, printing.points, &mut out)?;
         out.end()?;
         Ok(Outcome::Done)
     }
@@ -310,9 +359,44 @@ fn place(sweep: &Grid<'_>, row: u64) -> String {
 struct Chunk {
     text: String,
     with_rig: u64,
-    without_rig: u64,
-    /// The first point without a rig, and why it has none.
+    without: Without,
+}
+
+/// The points that have no rig.
+#[derive(Default)]
+struct Without {
+    points: u64,
+    /// The first of them, and why it has none.
     first: Option<(u64, String)>,
+}
+
+impl Without {
+    fn see(&mut self, point: &Point) {
+        if let Err(why) = &point.found {
+            self.points += 1;
+            self.first.get_or_insert_with(|| (point.row, why.to_string()));
+        }
+    }
+
+    /// Counts later points in.
+    fn and(&mut self, later: Self) {
+        self.points += later.points;
+        self.first = self.first.take().or(later.first);
+    }
+
+    /// Notes them, of so many points; a sweep of nothing else is a mistake.
+    fn told(&self, sweep: &Grid<'_>, of: u64, out: &mut Output<'_>) -> Result<(), Trouble> {
+        let Some((row, why)) = &self.first else { return Ok(()) };
+        let place = place(sweep, *row);
+        if self.points == of {
+            return Err(Trouble::Plain(format!(
+                "expected a point with loads, found none; at {place}: {why}"
+            )));
+        }
+        let points = self.points;
+        out.note(&format!("note: {points} of {of} points have no loads; the first, at {place}: {why}"));
+        Ok(())
+    }
 }
 
 /// Rows on their way out. Nothing goes out before a point has loads: a sweep without any is a mistake.
@@ -322,8 +406,7 @@ struct Printing<'s> {
     /// How many points of the beginning wait for one with loads.
     held: u64,
     header: bool,
-    without_rig: u64,
-    first: Option<(u64, String)>,
+    without: Without,
 }
 
 /// Held rows are made again this many at a time.
@@ -332,8 +415,7 @@ const HELD_TOGETHER: u64 = 512;
 impl Printing<'_> {
     fn take(&mut self, chunk: Chunk, points: u64, out: &mut Output<'_>) -> Result<(), Trouble> {
         self.points += points;
-        self.without_rig += chunk.without_rig;
-        self.first = self.first.take().or(chunk.first);
+        self.without.and(chunk.without);
         if !self.header {
             if chunk.with_rig == 0 {
                 self.held += points;

@@ -261,25 +261,55 @@ fn rows(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Row> {
     there.map(|(asked, fold)| row(asked, setup, facts, &fold)).collect()
 }
 
+/// The limits of a row where its governing load stands, as far as they are known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bounds {
+    /// The lower limit.
+    pub min: Option<Amount>,
+    /// The upper limit.
+    pub max: Option<Amount>,
+    /// Below this the rig fails: the lower limit or one beyond it.
+    pub fails_below: Option<Amount>,
+    /// Above this the rig fails: the upper limit or one beyond it.
+    pub fails_above: Option<Amount>,
+}
+
+impl Bounds {
+    /// Those of a row.
+    pub(super) fn of(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Self {
+        // As far as known, also where the row cannot be evaluated.
+        let limits = limits_at(asked, setup, facts, fold.governing());
+        let limits = if fold.is_free() { Limits::default() } else { limits };
+        let known = |limit: Option<&Known<f64>>| {
+            let limit = limit.and_then(|limit| limit.as_ref().ok()).copied();
+            limit.map(|si| Amount::from_si(asked.check.measure, si))
+        };
+        let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));
+        let failing = |bound: &Option<Bound>| {
+            let sides = bound.as_ref().map(|bound| asked.limits_of(bound));
+            let fails =
+                sides.into_iter().flatten().flatten().find(|(severity, _)| *severity == Severity::Fails);
+            known(fails.map(|(_, limit)| limit))
+        };
+        Self {
+            min: first(&limits.min),
+            max: first(&limits.max),
+            fails_below: failing(&limits.min),
+            fails_above: failing(&limits.max),
+        }
+    }
+}
+
 fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
     let Asked { check, of, .. } = asked;
     let amount = |si: f64| Amount::from_si(check.measure, si);
     let governing = fold.governing();
     let ramp = governing.and_then(|worst| worst.ramp);
-    // As far as known, also where the row cannot be evaluated.
-    let limits = limits_at(asked, setup, facts, governing);
-    let limits = if fold.is_free() { Limits::default() } else { limits };
-    let known = |limit: Option<&Known<f64>>| limit.and_then(|limit| limit.as_ref().ok()).copied().map(amount);
-    let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));
-    let failing = |bound: &Option<Bound>| {
-        let sides = bound.as_ref().map(|bound| asked.limits_of(bound));
-        let fails = sides.into_iter().flatten().flatten().find(|(severity, _)| *severity == Severity::Fails);
-        known(fails.map(|(_, limit)| limit))
-    };
+    let Bounds { min, max, fails_below, fails_above } = Bounds::of(asked, setup, facts, fold);
     // Where nothing holds there is no load to show.
     let shown = governing.filter(|worst| worst.standing.value.is_some());
     let load = shown.and_then(|worst| worst.standing.value);
-    let uneven = load.zip(limits.max.as_ref().and_then(|max| max.at.as_ref().ok()));
+    let uneven = load.zip(max.map(Amount::si));
     let uneven = uneven.filter(|_| check.shares_evenly(setup)).map(|(load, max)| {
         let load = load * UNEVEN;
         Uneven { load: amount(load), margin: amount(max - load) }
@@ -288,10 +318,10 @@ fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
         check,
         of: of.clone(),
         load: load.map(amount),
-        min: first(&limits.min),
-        max: first(&limits.max),
-        fails_below: failing(&limits.min),
-        fails_above: failing(&limits.max),
+        min,
+        max,
+        fails_below,
+        fails_above,
         margin: shown.and_then(|worst| worst.inside.margin).map(amount),
         margin_to_fail: shown.and_then(|worst| worst.inside.to_fail).map(amount),
         used: shown.and_then(|worst| worst.inside.used).map(Share::from_si),

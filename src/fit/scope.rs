@@ -1,6 +1,7 @@
 //! Which rows are asked for, and all that follows from the choice: the loads that they need, and how they stand.
 
 use super::asked::Asked;
+use super::assess::Bounds;
 use super::check::Check;
 use super::comparison::{Comparison, Fold, compare};
 use super::facts::{Crossed, Facts, Needs};
@@ -84,6 +85,12 @@ impl Scope {
             core: asked.is_core(setup),
         };
         rig_verdict(there.map(outcome), || lowered(&reasons(&self.rows, setup, facts)))
+    }
+
+    /// The limits of each row where the load stands that governs its fold.
+    pub fn bounds(&self, setup: &Setup, facts: &Facts, folds: &[Fold]) -> Vec<Bounds> {
+        let rows = self.rows().iter().zip(folds);
+        rows.map(|(asked, fold)| Bounds::of(asked, setup, facts, fold)).collect()
     }
 
     /// What each row comes to; a row that the setup does not have is not evaluated.

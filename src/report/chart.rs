@@ -8,16 +8,16 @@ const COLUMNS: usize = 66;
 const ROWS: usize = 12;
 
 /// Curves of weights against a position. Each is drawn with the digit of its place, counted from 1, and with
-/// `*` where several meet; `-` marks a level that all share, such as a rating.
+/// `*` where several meet; `-` marks levels, such as ratings.
 pub(super) fn weights(
     positions: &[Length],
     curves: &[Vec<Weight>],
-    level: Option<Weight>,
+    levels: &[Weight],
     units: UnitSystem,
 ) -> Vec<String> {
     let (Some(first), Some(last)) = (positions.first(), positions.last()) else { return Vec::new() };
     let span = (*last - *first).si();
-    let all = curves.iter().flatten().chain(&level);
+    let all = curves.iter().flatten().chain(levels);
     let top = all.map(|weight| weight.si()).fold(0.0, f64::max);
     if span <= 0.0 || top <= 0.0 {
         return Vec::new();
@@ -25,7 +25,7 @@ pub(super) fn weights(
     let mut cells = vec![[' '; COLUMNS]; ROWS];
     let row_of =
         |weight: f64| ((1.0 - weight / top) * (ROWS - 1) as f64).round().clamp(0.0, (ROWS - 1) as f64);
-    if let Some(level) = level {
+    for level in levels {
         cells[index(row_of(level.si()))] = ['-'; COLUMNS];
     }
     for (curve, digit) in curves.iter().zip('1'..='9') {

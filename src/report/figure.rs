@@ -1,5 +1,6 @@
 //! Drawings as SVG, to scale: numbers in the picture, and every figure in a line of its own below it.
 
+use super::svg::{STYLE, WIDTH, near, width};
 use super::words::{amount, shifted};
 use crate::fit::{Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
 use crate::quantity::Quantity;
@@ -7,14 +8,6 @@ use crate::quantity::show::{UnitSystem, degrees, plain};
 use crate::rig::Setup;
 use maud::{Markup, PreEscaped, html};
 
-/// White in a dark page too, as paper is: the accent and the dashes are chosen for it.
-const STYLE: &str = "svg.drawing{background:#fff;max-width:100%;height:auto}.drawing text{font:13px sans-serif;fill:#111}\
-.drawing path,.drawing circle{fill:none;stroke:#111;stroke-width:1.5}.drawing .bunk{stroke-width:3}\
-.drawing .ground{stroke:#666}.drawing .water{stroke:#06c;stroke-dasharray:14 3 2 3}.drawing .tow,.drawing .crossmember{stroke:#555}.drawing .unknown,.drawing .assumed{stroke-dasharray:6 5}\
-.drawing .before{stroke:#777;stroke-width:1;stroke-dasharray:2 4}.drawing .dimension{stroke-width:.8}\
-.drawing .mark{stroke:#a33c00;stroke-width:2.5}.drawing text.mark{fill:#a33c00;stroke:none;font-weight:bold}";
-
-const WIDTH: f64 = 1000.0;
 const EDGE: f64 = 40.0;
 /// From one length of the file to the next.
 const ROW: f64 = 32.0;
@@ -297,11 +290,6 @@ fn path(class: &str, points: &[(f64, f64)]) -> Markup {
     html! { path class=(class) d={ "M" (points.join("L")) } {} }
 }
 
-/// A number as short as the eye needs it.
-fn near(number: f64) -> f64 {
-    (number * 10.0).round() / 10.0
-}
-
 fn si((x, z): Point) -> (f64, f64) {
     (x.si(), z.si())
 }
@@ -314,18 +302,6 @@ fn corners(shape: &Shape) -> Vec<(f64, f64)> {
             vec![(x - r, z - r), (x + r, z + r)]
         }
     }
-}
-
-/// How wide a text may be drawn at 13 px in any usual face without serifs.
-fn width(text: &str) -> f64 {
-    let of = |letter: char| match letter {
-        'i' | 'j' | 'l' | 't' | 'f' | 'r' | ' ' | '.' | ',' | ':' | ';' | '\'' | '(' | ')' | '|' | '!' => 5.5,
-        'm' | 'w' | 'M' | 'W' | '%' | '@' => 12.5,
-        _ if letter.is_uppercase() => 10.0,
-        _ if letter.is_ascii() => 8.0,
-        _ => 13.0,
-    };
-    text.chars().map(of).sum()
 }
 
 /// A text in lines that fit the page; a word that is wider than a line is broken.

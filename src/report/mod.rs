@@ -29,6 +29,7 @@ pub mod ramp;
 pub mod schema;
 mod sections;
 pub mod spec;
+mod svg;
 pub mod sweep;
 pub mod text;
 mod uncertainty;

@@ -1,5 +1,7 @@
 //! The report of a place: where a part must sit, what says so, and what it comes to there.
 
+mod chart;
+
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
 use super::page::{Extent, Page};
 use super::sections::{Report, capital, some_of, verdict_title};
@@ -37,6 +39,8 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, extent: Extent) -> Docum
     place.advice();
     place.page.stays();
     place.windows();
+    place.page.stays();
+    place.chart();
     place.page.stays();
     place.beyond_moving();
     place.page.stays();

@@ -2,11 +2,12 @@
 
 use super::document::{Cell, Document, Holds, Picture, Role, Table, Text};
 use super::page::{Extent, Page};
-use super::sections::{Report, capital, severity, the, verdict_title};
-use super::{Subject, chart, plot, words};
+use super::plot::{Chart, Line, Panel, Scale};
+use super::sections::{Report, axle_ratings, capital, severity, the, verdict_title};
+use super::{Subject, chart, words};
 use crate::fit::{Friction, Peak, Peaks, RampLoads, RigVerdict, Row, Verdict};
 use crate::quantity::show::percent;
-use crate::quantity::{Length, Quantity, Share, Slope, Weight};
+use crate::quantity::{Kind, Length, Quantity, Share, Slope, Weight};
 use crate::rig::Ramp;
 use crate::study::head::{AtGrade, Heads, STEEPEST_TRIED, Steepest};
 use crate::study::ramp::Crossed;
@@ -180,28 +181,66 @@ fn ramp(report: &mut Report<'_>, crossed: &Crossed) {
     report.document.paragraph(shape);
 }
 
-/// The axles' loads against the place.
+/// The axles' loads against the place: in characters, and as a picture.
 fn drawing(report: &mut Report<'_>, crossed: &Crossed) {
     let (units, setup) = (report.units(), report.rig().proposed());
     let positions: Vec<Length> = crossed.samples.iter().map(|sample| sample.position).collect();
     let axles = setup.trailer.axles.len();
     let curve = |i: usize| crossed.samples.iter().map(|sample| sample.axle_loads[i]).collect::<Vec<Weight>>();
     let curves: Vec<Vec<Weight>> = (0..axles).map(curve).collect();
-    let ratings: Vec<Option<Weight>> = setup.trailer.axles.iter().map(|axle| axle.rating).collect();
-    let rating =
-        ratings.first().copied().flatten().filter(|_| ratings.windows(2).all(|pair| pair[0] == pair[1]));
-    let drawn = chart::weights(&positions, &curves, rating, units);
+    let ratings = axle_ratings(setup, units);
+    let levels: Vec<Weight> = ratings.iter().map(|(_, rating)| *rating).collect();
+    let drawn = chart::weights(&positions, &curves, &levels, units);
     if !drawn.is_empty() {
-        let line = if rating.is_some() { "; - is their rating" } else { "" };
+        let line = match &ratings[..] {
+            [] => String::new(),
+            // One that all share is named by the report.
+            [_] if setup.trailer.axles.iter().all(|axle| axle.rating.is_some()) => {
+                "; - is their rating".to_string()
+            }
+            _ => {
+                let named: Vec<String> = ratings.iter().map(|(name, _)| name.clone()).collect();
+                format!("; - are ratings: {}", named.join(", "))
+            }
+        };
         let legend = format!(
             "The load of each axle, drawn with its number{line}, against the rear hub's distance past the first break:"
         );
-        let picture = plot::axle_loads(&positions, &curves, rating, units).map(|svg| Picture {
-            caption: "The load of each axle against the rear hub's distance past the first break".into(),
-            svg,
-        });
-        report.document.figure(legend, &drawn, picture);
+        report.document.figure(legend, &drawn, chart(report, crossed, &curves));
     }
+}
+
+/// The axles' loads over a ramp as a picture.
+fn chart(report: &Report<'_>, crossed: &Crossed, curves: &[Vec<Weight>]) -> Option<Picture> {
+    let (units, setup) = (report.units(), report.rig().proposed());
+    let positions = || crossed.samples.iter().map(|sample| sample.position.si());
+    let span = [positions().next()?, positions().next_back()?];
+    let points = |curve: &[Weight]| positions().zip(curve).map(|(x, load)| (x, Some(load.si()))).collect();
+    let loads = curves.iter().zip(1..).map(|(curve, n)| Line::load(format!("axle {n}"), points(curve)));
+    let ratings = axle_ratings(setup, units);
+    let limits = ratings.into_iter().map(|(name, rating)| Line::limit(name, rating.si(), span));
+    let greatest = |(curve, n): (&Vec<Weight>, usize)| {
+        let most = curve.iter().copied().fold(Weight::default(), Weight::max);
+        format!("axle {n} carries at most {}", units.weight(most))
+    };
+    let greatest: Vec<String> = curves.iter().zip(1..).map(greatest).collect();
+    let over = words::ramp(report.rig(), crossed.loads.ramp);
+    let chart = Chart {
+        title: format!("The axles' loads over \"{over}\""),
+        said: format!("Over \"{over}\" {}.", greatest.join(", ")),
+        across: Scale::of("rearmost hub past the first break", Kind::Length, span[1] - span[0], units),
+        span,
+        windows: Vec::new(),
+        posts: Vec::new(),
+        panels: vec![Panel {
+            up: Scale::of("axle load", Kind::Weight, 0.0, units),
+            lines: loads.chain(limits).collect(),
+        }],
+    };
+    let caption = format!(
+        "The load of each axle over \"{over}\", against the rear hub's distance past the first break"
+    );
+    Some(Picture { caption: caption.into(), svg: chart.drawn()? })
 }
 
 /// The ramp's shape in one line.

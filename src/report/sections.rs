@@ -6,7 +6,7 @@ use super::{Subject, words};
 use crate::fit::{Amount, Cure, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, percent, whole};
 use crate::quantity::{Length, Quantity, Weight};
-use crate::rig::{Key, Rig};
+use crate::rig::{Key, Rig, Setup};
 
 /// How many kinds of checks are named beside a key on a page.
 const FAMILIES_NAMED: usize = 3;
@@ -485,6 +485,29 @@ pub(super) fn worst_first(a: &Row, b: &Row) -> std::cmp::Ordering {
 pub(super) fn the(row: &Row) -> String {
     let name = row.name();
     if matches!(row.of, Of::Axle(_)) && name.starts_with("axle") { name } else { format!("the {name}") }
+}
+
+/// Each rating that axles have, as a limit is named, those of one rating together.
+pub(super) fn axle_ratings(setup: &Setup, units: UnitSystem) -> Vec<(String, Weight)> {
+    let axles = &setup.trailer.axles;
+    let mut ratings: Vec<(Vec<String>, Weight)> = Vec::new();
+    for (axle, n) in axles.iter().zip(1..) {
+        let Some(rating) = axle.rating else { continue };
+        match ratings.iter_mut().find(|(_, known)| *known == rating) {
+            Some((named, _)) => named.push(n.to_string()),
+            None => ratings.push((vec![n.to_string()], rating)),
+        }
+    }
+    let name = |(named, rating): (Vec<String>, Weight)| {
+        let shown = units.weight(rating);
+        let name = match named.len() {
+            all if all == axles.len() => format!("rating {shown}"),
+            1 => format!("axle {} rated {shown}", named[0]),
+            _ => format!("axles {} rated {shown}", words::listed(&named)),
+        };
+        (name, rating)
+    };
+    ratings.into_iter().map(name).collect()
 }
 
 pub(super) fn capital(text: &str) -> String {

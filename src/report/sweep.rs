@@ -2,6 +2,8 @@
 //!
 //! Numbers for programs are unrounded, in the units that their columns name; shares are fractions.
 
+pub mod chart;
+
 use super::csv::as_text;
 use super::words;
 use crate::fit::{Amount, Asked, Measure};
@@ -160,11 +162,15 @@ impl<'s> Rows<'s> {
     }
 
     fn push_for_reading(&self, out: &mut String, row: u64, found: Option<&Outlook>) {
+        self.push_line(out, &self.texts(row, found));
+    }
+
+    /// The values of a point, column by column, for reading.
+    fn texts(&self, row: u64, found: Option<&Outlook>) -> Vec<String> {
         let axes = self.sweep.axes().iter().zip(self.sweep.places(row));
         let varied = axes.map(|(axis, place)| varied_for_reading(axis, place, self.units));
         let results = self.sweep.columns().iter().map(|column| self.for_reading(column, found));
-        let texts: Vec<String> = varied.chain(results).collect();
-        self.push_line(out, &texts);
+        varied.chain(results).collect()
     }
 
     fn for_reading(&self, column: &Column, found: Option<&Outlook>) -> String {
@@ -279,6 +285,17 @@ fn parts(word: &str) -> Vec<String> {
 
 /// How wide a number of a table may be: `-12345`, `-10.2 %`.
 const NUMBER: usize = 6;
+
+/// A varied key with the unit that its values are read in.
+fn varied_name(axis: &Axis, units: UnitSystem) -> String {
+    let unit = unit_of(axis.variable.kind, units).map(|unit| format!(", {unit}")).unwrap_or_default();
+    format!("{}{unit}", axis.variable.path)
+}
+
+/// Each column's heading as words, and whether words stand under it.
+fn heading_words<'r>(rows: &'r Rows<'_>) -> impl Iterator<Item = (String, bool)> + use<'r> {
+    rows.columns.iter().map(|column| (column.pieces.join(" "), column.is_word))
+}
 
 fn varied_heading(axis: &Axis, units: UnitSystem) -> serde_json::Result<Heading> {
     let unit = unit_of(axis.variable.kind, units).map(|unit| format!("_{unit}")).unwrap_or_default();

@@ -9,9 +9,10 @@
 use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{self, is_sure, unsure};
 use crate::fit::{
-    Amount, Asked, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing, Unfit,
+    Amount, Asked, Carried, CaseLoads, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing,
+    Unfit,
 };
-use crate::quantity::{Length, Quantity, Share};
+use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashMap};
@@ -24,6 +25,8 @@ const SAME_END: f64 = 1e-6;
 const UNMOVED: f64 = 1e-9;
 /// A sure spot is looked for at the ends of so many even parts of each window.
 const CELLS_TRIED: u8 = 20;
+/// Loads are kept at the ends of so many even parts of the range.
+const PARTS_KEPT: u8 = 120;
 
 /// How the samples of one kind of checks are spaced: at most so many metres, and so many cells at least and at
 /// most; and how closely ends are found, in metres.
@@ -122,6 +125,19 @@ pub struct Placing {
     /// The place to choose; none without a window, and none where a check that nothing but a move can cure holds
     /// nowhere.
     pub spot: Option<Spot>,
+    /// Loads on the level over the range, evenly apart.
+    pub samples: Vec<Sample>,
+}
+
+/// Loads on the level at one shift: the greatest of all cases.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sample {
+    /// The shift.
+    pub shift: Length,
+    /// The least and the greatest tongue share of all cases; `None` where one is unknown, or where the shift cannot be set.
+    pub tongue_share: Option<[Share; 2]>,
+    /// What each axle carries, front to rear; empty where that is unknown, or where the shift cannot be set.
+    pub axle_loads: Vec<Weight>,
 }
 
 /// Where one limit holds.
@@ -371,6 +387,7 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         windows,
         conflict,
         spot: None,
+        samples: search.mover.samples(range),
     };
     if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
@@ -417,6 +434,32 @@ impl Mover {
     /// The rig with the part at a shift in metres.
     fn at(&mut self, shift: f64) -> Result<&Rig, Unplaced> {
         self.varied.with(&[(&self.variable, shift)]).map_err(|problems| Unplaced::Refused(Box::new(problems)))
+    }
+
+    /// The loads on the level over a range.
+    fn samples(&mut self, range: Interval) -> Vec<Sample> {
+        let even = |i: u8| range.from + range.width() * (f64::from(i) / f64::from(PARTS_KEPT));
+        (0..=PARTS_KEPT).map(|i| self.sample(even(i))).collect()
+    }
+
+    fn sample(&mut self, shift: Length) -> Sample {
+        let mut sample = Sample { shift, tongue_share: None, axle_loads: Vec::new() };
+        let cases = self.at(shift.si()).ok().and_then(|rig| Model::new(rig).loads().ok()).unwrap_or_default();
+        let shares: Known<Vec<Share>> = cases.iter().map(CaseLoads::tongue_share).collect();
+        if let Ok([first, others @ ..]) = shares.as_deref() {
+            let ends = |[least, most]: [Share; 2], share: &Share| [least.min(*share), most.max(*share)];
+            sample.tongue_share = Some(others.iter().fold([*first; 2], ends));
+        }
+        let loads: Known<Vec<&Carried>> =
+            cases.iter().map(|case| case.level.as_ref().map_err(Clone::clone)).collect();
+        for carried in loads.unwrap_or_default() {
+            let axles = carried.stance.axle_loads.iter();
+            sample.axle_loads = match &sample.axle_loads[..] {
+                [] => axles.copied().collect(),
+                most => axles.zip(most).map(|(load, most)| load.max(*most)).collect(),
+            };
+        }
+        sample
     }
 
     /// How every load stands at a shift; of two loads on one limit, as a tire's on either side, the one that leaves

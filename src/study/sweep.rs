@@ -23,8 +23,8 @@
 
 use super::NoRig;
 use crate::fit::{
-    Amount, AsMeasured, Asked, CaseLoads, Event, Fold, LaunchLoads, Measure, RigVerdict, Scope, Unfit,
-    Verdict, is_contradicted,
+    Amount, AsMeasured, Asked, Bounds, CaseLoads, Event, Fold, LaunchLoads, Measure, RigVerdict, Scope,
+    Unfit, Verdict, is_contradicted,
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::{Angle, Length, Quantity, Series, SeriesError, Share, Weight};
@@ -43,6 +43,8 @@ pub struct Outlook {
     pub launches: Vec<LaunchLoads>,
     /// How the rows asked for stand, in their order.
     pub folds: Vec<Fold>,
+    /// The limits of those rows, where they are asked for.
+    pub bounds: Vec<Bounds>,
     /// What they make of the rig: its verdict, where every row that fails it or is of the core is asked for.
     pub verdict: RigVerdict,
 }
@@ -266,6 +268,8 @@ pub struct Sweep<'a> {
     scope: Scope,
     /// What follows from the measured state, where no axis changes that.
     measured: Option<AsMeasured>,
+    /// Whether the limits of each point are asked for.
+    with_bounds: bool,
 }
 
 impl<'a> Sweep<'a> {
@@ -340,7 +344,37 @@ impl<'a> Sweep<'a> {
         let corrects = axes.iter().any(|axis| axis.variable.corrects());
         let measured = (!corrects).then(|| AsMeasured::of(rig));
         let from = axes.iter().map(|axis| rig.value(&axis.variable).unwrap_or(0.0)).collect();
-        Ok(Self { rig, axes, from, columns, scope, measured })
+        Ok(Self { rig, axes, from, columns, scope, measured, with_bounds: false })
+    }
+
+    /// The same with the limits of every point, as a chart shows them.
+    #[must_use]
+    pub fn with_bounds(self) -> Self {
+        Self { with_bounds: true, ..self }
+    }
+
+    /// The value that an axis varies as the rig stands, in SI, if it has one.
+    pub fn stands(&self, axis: &Axis) -> Option<f64> {
+        self.rig.value(&axis.variable)
+    }
+
+    /// The limits that what a column shows of a point faces, each with the row's id; empty where it has none, or where they
+    /// were not asked for.
+    pub fn bounds(&self, column: &Column, found: &Outlook) -> Vec<(&str, Bounds)> {
+        let of_check = |check: &str| {
+            let rows = self.scope.rows().iter().zip(&found.bounds);
+            let of_check = rows.filter(|(asked, _)| asked.check.id == check);
+            of_check.map(|(asked, bounds)| (asked.id.as_str(), *bounds)).collect()
+        };
+        match column.shows {
+            Shows::AxleLoad => of_check(AXLE),
+            Shows::LiftedAxleLoad => of_check(LIFTED_AXLE),
+            Shows::TongueShare | Shows::Load(_) => {
+                let row = self.scope.rows().get(column.at).zip(found.bounds.get(column.at));
+                row.map(|(asked, bounds)| (asked.id.as_str(), *bounds)).into_iter().collect()
+            }
+            _ => Vec::new(),
+        }
     }
 
     /// The values of a point as a file would state them, key by key.
@@ -446,7 +480,7 @@ impl<'a> Sweep<'a> {
     }
 
     /// The id of the failing check that uses most of its limit, the first of equals.
-    fn failing_check<'s>(&'s self, found: &Outlook) -> Option<&'s str> {
+    pub fn failing_check<'s>(&'s self, found: &Outlook) -> Option<&'s str> {
         // Sizes and floors that do not hold, and loads below zero, are outside by no share of a rating.
         let used = |fold: &Fold| fold.used().filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
         let failing = self.stood(found).filter(|(_, fold)| fold.verdict() == Verdict::Fail);
@@ -480,7 +514,9 @@ impl<'a> Sweep<'a> {
             RigVerdict::Pass if is_contradicted(rig, &self.scope, &folds) => RigVerdict::Unsure,
             verdict => verdict,
         };
-        Ok(Outlook { cases: facts.cases, launches: facts.launches, folds, verdict })
+        let bounds =
+            if self.with_bounds { self.scope.bounds(rig.proposed(), &facts, &folds) } else { Vec::new() };
+        Ok(Outlook { cases: facts.cases, launches: facts.launches, folds, bounds, verdict })
     }
 
     /// Evaluates all points in parallel and hands on the results in their order.

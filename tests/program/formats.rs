@@ -28,7 +28,7 @@ fn every_command_has_its_forms_and_names_them() {
         (&["weigh", "demo-data/weighed-skiff.toml"], "text, json, html"),
         (&["changes", SKIFF, SKIFF], "text, json, html, markdown"),
         (&["explain"], "text, html"),
-        (&["sweep", SKIFF, "--vary", "shift.boat=0in"], "text, json, csv"),
+        (&["sweep", SKIFF, "--vary", "shift.boat=0in,1in"], "text, json, csv, html, svg"),
     ];
     for (arguments, forms) in commands {
         let with = |form: &str| run(&[arguments, &["--format", form][..]].concat());
@@ -36,7 +36,7 @@ fn every_command_has_its_forms_and_names_them() {
         assert_eq!(refused.status.code(), Some(2));
         let told = String::from_utf8_lossy(&refused.stderr).into_owned();
         assert!(told.contains(&format!("[possible values: {forms}]")), "{arguments:?}: {told}");
-        for form in ["text", "json", "csv", "html", "markdown", "junit"] {
+        for form in ["text", "json", "csv", "html", "svg", "markdown", "junit"] {
             let output = with(form);
             let has = forms.split(", ").any(|other| other == form);
             assert_eq!(output.status.code() == Some(2), !has, "{arguments:?} {form}");
@@ -60,6 +60,7 @@ fn pages_carry_their_pictures() {
         (["ramp", RIG], &["On the ramp"]),
         (["launch", RIG], &["In the water"]),
         (["bunks", RIG], &["Across", "A bunk as it is cut", "From above"]),
+        (["place", RIG], &["Tongue share and axle loads"]),
     ] {
         let page = printed(&[&arguments[..], &["--format", "html"]].concat());
         let figures: Vec<&str> =
@@ -79,32 +80,11 @@ fn pages_carry_their_pictures() {
         }
         let elsewhere = page.replace("http://www.w3.org/2000/svg", "");
         assert!(
-            !elsewhere.contains("http") && !page.contains("<script") && !page.contains("url("),
+            !elsewhere.contains("http")
+                && !page.contains("<script")
+                && !page.replace("url(#", "").contains("url("),
             "{arguments:?}"
         );
-    }
-    let page = printed(&["ramp", found, "--format", "html", "--full"]);
-    let (_, chart) = page.split_once("<svg class=\"plot\"").expect("a chart");
-    let (chart, _) = chart.split_once("</svg>").expect("its end");
-    assert!(chart.len() < 100_000, "{}", chart.len());
-    let chart = format!("<svg class=\"plot\"{chart}</svg>");
-    let chart = roxmltree::Document::parse(&chart).unwrap_or_else(|error| panic!("{error}\n{chart}"));
-    let path = |class| chart.descendants().filter(move |node| node.attribute("class") == Some(class));
-    let highest = |node: roxmltree::Node| {
-        let points = node.attribute("d").expect("a line").trim_start_matches('M').split('L');
-        let up = points.filter_map(|point| point.split_once(' ')?.1.parse::<f64>().ok());
-        up.fold(f64::INFINITY, f64::min)
-    };
-    // The zero of loads lies at 370, and the rating, 4400 lb, gives the scale; JSON has the greatest load of axle 1.
-    let pound = (370.0 - highest(path("limit").next().expect("the rating"))) / 4400.0;
-    let report: serde_json::Value =
-        serde_json::from_str(&printed(&["check", found, "--format", "json"])).expect("JSON");
-    for (axle, line) in path("line").enumerate() {
-        let id = format!("ramp-axle-{}", axle + 1);
-        let row = report["checks"].as_array().expect("checks").iter().find(|row| row["id"] == id.as_str());
-        let load = row.and_then(|row| row["load"].as_f64()).expect("a load");
-        // Places are written to a tenth.
-        assert!(((370.0 - highest(line)) / pound - load).abs() < 0.1 / pound, "{id}: {load}");
     }
     // What the plan moves is dotted where it was.
     assert!(printed(&["check", found, "--format", "html"]).contains("class=\"before\""));
