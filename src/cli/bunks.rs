@@ -55,7 +55,7 @@ impl Bunks {
             let mut document = bunks::report(&subject, self.whole.extent());
             if self.format == Format::Html {
                 let views = [View::Section, View::Bunks, View::Top];
-                document.pictures(&draw::pictures(&rig, false, &views, units)?);
+                document.pictures(&draw::pictures(&rig, &findings.assessment, false, &views, units));
             }
             format::print(&document, self.format, streams);
         }

@@ -290,9 +290,15 @@ impl Check {
 
     /// The rig drawn: as it would be after the plan, what is moved dotted where it was.
     fn pictures(subject: &Subject<'_>, plan: Option<&Plan>) -> Result<Vec<Picture>, Trouble> {
+        let planned = plan.map(|plan| fit::assess(&plan.rig)).transpose();
+        let planned = planned.map_err(|unfit| Trouble::Plain(unfit.to_string()))?;
         let rig = plan.map_or(subject.rig, |plan| &plan.rig);
-        let views = [View::Side, View::Section, View::Ramp];
-        draw::pictures(rig, plan.is_some(), &views, subject.units)
+        let found = planned.as_ref().unwrap_or(&subject.findings.assessment);
+        let (is_planned, units) = (plan.is_some(), subject.units);
+        let mut pictures = draw::pictures(rig, found, is_planned, &[View::Side], units);
+        pictures.extend(check::loads_by_case(rig, found, is_planned, units));
+        pictures.extend(draw::pictures(rig, found, is_planned, &[View::Section, View::Ramp], units));
+        Ok(pictures)
     }
 
     /// What became of a rig since a baseline.

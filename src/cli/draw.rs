@@ -3,11 +3,12 @@
 use super::Outcome;
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
-use crate::fit::{self, Drawing, Missing, View};
+use crate::fit::{self, Assessment, Drawing, Known, Missing, View};
 use crate::quantity::show::UnitSystem;
 use crate::report::document::Picture;
 use crate::report::figure;
 use crate::rig::Rig;
+use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
 
 /// Draw a rig to scale, as SVG
@@ -79,17 +80,26 @@ impl What {
 /// A rig, as it is or after a plan, from each side of which something can be drawn.
 pub(super) fn pictures(
     rig: &Rig,
+    assessment: &Assessment,
     is_planned: bool,
     views: &[View],
     units: UnitSystem,
-) -> Result<Vec<Picture>, Trouble> {
-    let assessment = fit::assess(rig).map_err(|why| Trouble::Plain(why.to_string()))?;
+) -> Vec<Picture> {
     let picture = |view: &View| {
-        let drawings = Drawing::of(*view, rig, &assessment).ok()?;
+        let drawings = drawings(*view, rig, assessment).ok()?;
         let svg = figure::drawing(rig.proposed(), &drawings, units);
         Some(Picture { caption: figure::caption(*view, is_planned).into(), svg })
     };
-    Ok(views.iter().filter_map(picture).collect())
+    views.iter().filter_map(picture).collect()
+}
+
+/// What a view shows, with how far the centre of gravity may lie from where it is by what is stated with ±.
+fn drawings(view: View, rig: &Rig, assessment: &Assessment) -> Known<Vec<Drawing>> {
+    let mut drawings = Drawing::of(view, rig, assessment)?;
+    for drawing in drawings.iter_mut().filter(|drawing| drawing.view == View::Side && drawing.cg.is_some()) {
+        drawing.cg_within = uncertainty::centre(rig);
+    }
+    Ok(drawings)
 }
 
 impl Draw {
@@ -101,8 +111,8 @@ impl Draw {
     fn draw(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
         let rig = rigs::rig(&self.file, &self.asked.changes)?;
         let assessment = fit::assess(&rig).map_err(|why| Trouble::Plain(why.to_string()))?;
-        let drawings = Drawing::of(self.what.view(), &rig, &assessment)
-            .map_err(|missing| self.what.undrawn(&missing))?;
+        let drawings =
+            drawings(self.what.view(), &rig, &assessment).map_err(|missing| self.what.undrawn(&missing))?;
         streams.print(&figure::drawing(rig.proposed(), &drawings, self.asked.units(&rig)));
         Ok(Outcome::Done)
     }

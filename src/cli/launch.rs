@@ -64,7 +64,8 @@ impl Launch {
             Format::Csv => streams.print(&csv::launches(&subject)),
             Format::Html if !self.card => {
                 let mut document = launch::report(&subject, self.whole.extent());
-                document.pictures(&draw::pictures(&rig, false, &[View::Launch], units)?);
+                let assessment = &findings.assessment;
+                document.pictures(&draw::pictures(&rig, assessment, false, &[View::Launch], units));
                 format::print(&document, Format::Html, streams);
             }
             other if self.card => format::print(&launch::card(&subject), other, streams),

@@ -13,6 +13,9 @@ use crate::study::ramp::{Choice, Crossed, crossings, positions};
 use clap::Args;
 
 /// Back a rig over its ramps and report the worst moments
+///
+/// --full draws the load of each axle along the ramp in characters; --format html has it as a chart, with each rating, and
+/// a picture to scale of the moment that asks most of an axle.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline ramp rig.toml\n  bunkline ramp rig.toml --ramp \"town slip\" --format csv\n  bunkline ramp rig.toml --grade 8%..20%/1%"
@@ -131,7 +134,8 @@ impl Ramp {
                 let heads = steepest(rig, choice).map_err(|why| Trouble::Plain(why.to_string()))?;
                 let mut document = ramp::report(&subject, &found.crossed, &heads, self.whole.extent());
                 if other == Format::Html {
-                    document.pictures(&draw::pictures(&found.rig, false, &[View::Ramp], units)?);
+                    let assessment = &found.findings.assessment;
+                    document.pictures(&draw::pictures(&found.rig, assessment, false, &[View::Ramp], units));
                 }
                 format::print(&document, other, streams);
             }

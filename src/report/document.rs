@@ -278,6 +278,17 @@ impl Document {
         self.blocks.extend(other.blocks);
     }
 
+    /// Its pictures alone, which take no line of a page.
+    #[must_use]
+    pub fn pictures_alone(self) -> Self {
+        let picture = |block| match block {
+            Block::Figure { picture, .. } => picture.map(Block::Picture),
+            Block::Picture(_) => Some(block),
+            _ => None,
+        };
+        Self { blocks: self.blocks.into_iter().filter_map(picture).collect() }
+    }
+
     /// The entries of its longest list or table.
     pub fn longest(&self) -> usize {
         self.blocks.iter().map(Block::entries).max().unwrap_or(0)

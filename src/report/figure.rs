@@ -98,7 +98,12 @@ fn rows(setup: &Setup, drawing: &Drawing, before: usize, units: UnitSystem) -> V
         rows.push("print this at 100 %, and hold a rule to the bar".to_string());
     }
     if drawing.cg.is_some() {
-        rows.push("+ centre of gravity of boat and trailer, in the first case".to_string());
+        let within = drawing.cg_within.map(|[along, up]| {
+            let [along, up] = [along, up].map(|off| units.rough_distance(off));
+            format!("; by the stated \u{b1} it may lie up to {along} fore or aft and {up} up or down of it, as ringed")
+        });
+        let within = within.unwrap_or_default();
+        rows.push(format!("+ centre of gravity of boat and trailer, in the first case{within}"));
     }
     let shifted = shifted(setup, units);
     if !shifted.is_empty() && drawing.view != View::Bunks {
@@ -106,7 +111,7 @@ fn rows(setup: &Setup, drawing: &Drawing, before: usize, units: UnitSystem) -> V
     }
     let is_drawn = |role| drawing.shapes.iter().any(|shape: &Shape| shape.role() == role);
     if is_drawn(Role::Before) {
-        rows.push("dotted: where it was measured".to_string());
+        rows.push("short dashes: where it was measured".to_string());
     }
     if drawing.view == View::Bunks && is_drawn(Role::Unknown) {
         let of =
@@ -134,7 +139,11 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
             };
             format!("axle {}: {}, {rated}{hangs}", axle + 1, units.weight(*load))
         }
-        Figure::Tongue(weight) => format!("tongue weight {}", units.weight(*weight)),
+        Figure::Tongue(weight, rating) => {
+            let rated = rating.map(|rating| format!(", limit {}", units.weight(rating)));
+            format!("tongue weight {}{}", units.weight(*weight), rated.unwrap_or_default())
+        }
+        Figure::Least(row) => format!("{}, the least anywhere over the ramps", self::row(setup, row, units)),
         Figure::Moment { ramp, case, past } => {
             let named = |name: Option<&String>, or: &str| name.cloned().unwrap_or_else(|| or.to_string());
             let ramp = named(setup.ramps.get(*ramp).and_then(|ramp| ramp.name.as_ref()), "the ramp");
@@ -143,11 +152,20 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
         }
         Figure::Event(event, depth) => {
             let happens = match event {
+                Event::HubsWet => "the trailer's hubs get wet",
                 Event::SternLifts => "her stern lifts",
+                Event::BowLifts => "her bow lifts",
                 Event::Slides => "she slides off at a push",
-                _ => "she floats free",
+                Event::Floats => "she floats free",
+                Event::TowTire => "the tow vehicle's tires stand as deep as they may",
+                Event::TowHub => "the tow vehicle's rear hubs get wet",
+                Event::Tailpipe => "its tailpipe gets wet",
+                Event::Guides => "the guides are awash",
+                Event::Lamps => "the trailer's lamps get wet",
+                Event::Ends => "the ramp ends",
             };
-            format!("{happens}: {} of water over where the rear wheels stand", units.depth(*depth))
+            let depth = if depth.si() > 0.0 { units.depth(*depth) } else { "no depth".to_string() };
+            format!("{happens}: {depth} of water where the trailer's rear wheels stand")
         }
         Figure::Hole { crossmember, from_forward_end } => format!(
             "hole over crossmember {}: {} from the forward end",
@@ -186,7 +204,14 @@ impl Part {
     fn of(drawing: &Drawing, numbered: usize, above: f64) -> Self {
         // No less than a metre across: a part alone is not blown up.
         let points = drawing.shapes.iter().flat_map(corners);
-        let points = points.chain(drawing.cg.map(si)).chain(drawing.marks.iter().map(|mark| si(mark.at)));
+        let within = drawing.cg.zip(drawing.cg_within).into_iter().flat_map(|(cg, [along, up])| {
+            let ((x, z), along, up) = (si(cg), along.si(), up.si());
+            [(x - along, z - up), (x + along, z + up)]
+        });
+        let points = points
+            .chain(within)
+            .chain(drawing.cg.map(si))
+            .chain(drawing.marks.iter().map(|mark| si(mark.at)));
         let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), f64::NAN));
         // Ground and ball, or centreline, are always seen; a ramp's break may lie far away.
         let is_on_ramp = matches!(drawing.view, View::Ramp | View::Launch);
@@ -213,6 +238,9 @@ impl Part {
             @for shape in &drawing.shapes { (self.shape(shape)) "\n" }
             @if let Some((x, y)) = drawing.cg.map(|cg| self.at(si(cg))) {
                 (path("mark", &[(x - 9.0, y), (x + 9.0, y)])) (path("mark", &[(x, y - 9.0), (x, y + 9.0)]))
+                @if let Some([along, up]) = drawing.cg_within.map(|within| within.map(|off| near(off.si() * self.scale))) {
+                    ellipse.within cx=(near(x)) cy=(near(y)) rx=(along) ry=(up) {}
+                }
             }
             @for ((mark, (x, y)), i) in drawing.marks.iter().zip(self.numbers(drawing)).zip(1..) {
                 (self.sign(mark))

@@ -39,6 +39,7 @@ fn block(block: &Block) -> Markup {
             Block::Table(table) => (self::table(table)),
             Block::Figure { picture: Some(picture), .. } | Block::Picture(picture) => figure {
                 figcaption { (words(&picture.caption)) }
+                p.scrolls { "Wider than the screen: it scrolls sideways." }
                 div.wide tabindex="0" { (PreEscaped(&picture.svg)) }
             },
             Block::Figure { caption, drawing, .. } => figure {

@@ -108,7 +108,9 @@ impl<'a> Page<'a> {
             let ranks = self.sections.iter().enumerate();
             let ranks = ranks.filter_map(|(i, section)| Some((section.gives_way.as_ref()?.0, i)));
             if let Some((_, i)) = ranks.max() {
-                left_out.extend(self.sections.remove(i).gives_way.map(|(_, name)| name));
+                let section = &mut self.sections[i];
+                left_out.extend(section.gives_way.take().map(|(_, name)| name));
+                section.document = std::mem::take(&mut section.document).pictures_alone();
                 continue;
             }
             // Only long lists are left to be cut.

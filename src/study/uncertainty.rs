@@ -35,7 +35,7 @@ use crate::fit::{
     self, Amount, Asked, Assessment, Crossed, Doubt, Findings, Fold, Judge, Missing, Row, Scope, Severity,
     Standing, Subject, Unfit, Verdict,
 };
-use crate::quantity::{Quantity, Share};
+use crate::quantity::{Length, Quantity, Share};
 use crate::rig::{Key, Rig, Varied};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -43,6 +43,8 @@ use std::collections::BTreeSet;
 /// An input that changes a load by less than this share of its margin changes nothing: the settling's own remainder is
 /// a thousand times less.
 const NOTHING: f64 = 1e-9;
+/// A place is not moved by less than this, in metres.
+const SAME_PLACE: f64 = 1e-6;
 /// How often a row's worst corner is left in search of a worse one.
 const MOST_ROUNDS: usize = 4;
 /// With up to this many inputs every corner is worked.
@@ -231,6 +233,41 @@ fn doubt(rig: &Rig, found: &mut Assessment, subject: Option<Subject>) -> Option<
     let doubts: Vec<Doubt> = doubts.collect();
     found.doubt(&doubts);
     uncertainty
+}
+
+/// How far the centre of gravity of boat and trailer in the first case may lie from where it is, along the frame and up,
+/// with every input that is stated with ± at the end that moves it most that way; `None` where nothing so stated moves it.
+pub fn centre(rig: &Rig) -> Option<[Length; 2]> {
+    let at = |rig: &Rig| {
+        let body = fit::Model::new(rig).loads().ok()?.into_iter().next()?.body.ok()?;
+        let level = rig.proposed().trailer.level_ball_height?;
+        Some([body.at.x, level + body.at.z])
+    };
+    let stated = at(rig)?;
+    let mut varied = Varied::new(rig);
+    let mut off = |errors: &[(Key, f64)]| {
+        let there = varied.with_errors_drawn_back(errors).ok().and_then(|(rig, _)| at(rig))?;
+        Some([there[0] - stated[0], there[1] - stated[1]])
+    };
+    let mut farthest = [Length::default(); 2];
+    for way in [1.0, -1.0] {
+        // The ends that move it this way, along and up: each input alone shows which.
+        let mut ends: [Vec<(Key, f64)>; 2] = [Vec::new(), Vec::new()];
+        for (key, bound) in rig.uncertain() {
+            let [upper, lower] = [*bound, -bound].map(|error| (error, off(&[(*key, error)])));
+            for (axis, ends) in ends.iter_mut().enumerate() {
+                let moved = |found: Option<[Length; 2]>| found.map_or(0.0, |off| off[axis].si() * way);
+                let best = if moved(upper.1) >= moved(lower.1) { upper } else { lower };
+                if moved(best.1) > 0.0 {
+                    ends.push((*key, best.0));
+                }
+            }
+        }
+        for (axis, ends) in ends.iter().enumerate() {
+            farthest[axis] = off(ends).map_or(farthest[axis], |off| farthest[axis].max(off[axis].abs()));
+        }
+    }
+    farthest.iter().any(|off| off.si() > SAME_PLACE).then_some(farthest)
 }
 
 /// Draws random samples of a rig that [`examine`] has assessed, and takes them into account: what fails in one of them is

@@ -3,9 +3,10 @@
 use super::{Drawing, Figure, Role, View, side};
 use crate::fit::assess::Assessment;
 use crate::fit::known::{Known, Missing, both, known, need};
-use crate::fit::launch::{Launch, LaunchLoads};
+use crate::fit::launch::{Event, Launch, LaunchLoads, Spot};
 use crate::fit::placement::transom_station;
 use crate::fit::ramp::{ground, waters_edge};
+use crate::fit::shared::least_tongue_rating;
 use crate::quantity::{Length, Quantity};
 use crate::rig::Rig;
 use crate::rig::inputs::{RAMPS_WATER_LEVEL, TRAILER_KEEL_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT};
@@ -36,13 +37,22 @@ pub(super) fn launch(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     drawing.turn(pose.ball, pose.pitch, (Length::default(), level));
     drawing.shapes.extend(boat.shapes);
     drawing.missing.extend(boat.missing);
-    drawing.rolling(setup, &terrain, (&pose.hubs, pose.ball), pose.tow);
+    // What happens where the trailer's rear wheels stand there, until she is off.
+    let off = launch.comes_off().map_or(edge, |spot| spot.position);
+    let happens = launch.events.iter().filter(|(_, spot)| spot.position <= off);
+    let happens: Vec<(Event, &Spot)> = happens.map(|(event, spot)| (*event, spot)).collect();
+    let last = happens.iter().map(|(_, spot)| spot.position).fold(pose.transom.x, Length::max);
+    drawing.rolling(setup, &terrain, (&pose.hubs, pose.ball), pose.tow, last);
     let surface = terrain.height(edge);
-    let far = pose.hubs.iter().map(|hub| hub.x).fold(pose.transom.x, Length::max) + Length::from_si(WATER);
+    let far = pose.hubs.iter().map(|hub| hub.x).fold(last, Length::max) + Length::from_si(WATER);
     drawing.line(Role::Water, vec![(edge, surface), (far, surface)]);
-    if let Some((spot, hub)) = launch.at(event).zip(pose.hubs.last()) {
-        drawing.mark((hub.x, terrain.height(hub.x)), Figure::Event(event, spot.wheel_depth));
-        drawing.mark((pose.ball.x, pose.ball.z), Figure::Tongue(spot.tongue));
+    for (event, spot) in &happens {
+        let (x, z) = (spot.position, terrain.height(spot.position));
+        drawing.mark((x, z), Figure::Event(*event, spot.wheel_depth));
+    }
+    if let Some(spot) = launch.at(event) {
+        let rating = least_tongue_rating(setup).ok();
+        drawing.mark((pose.ball.x, pose.ball.z), Figure::Tongue(spot.tongue, rating));
     }
     Ok(drawing)
 }

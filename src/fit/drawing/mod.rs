@@ -118,8 +118,10 @@ pub enum Figure {
         /// How far its wheels hang clear.
         hang: Length,
     },
-    /// Tongue weight at one moment.
-    Tongue(Weight),
+    /// Tongue weight at one moment, against the least tongue rating, where one is known.
+    Tongue(Weight, Option<Weight>),
+    /// A row of the assessment that compares the least of all that happens here over the ramps.
+    Least(Row),
     /// The moment itself.
     Moment {
         /// The ramp.
@@ -160,6 +162,8 @@ pub struct Drawing {
     pub shapes: Vec<Shape>,
     /// The centre of gravity of boat and trailer in the first case.
     pub cg: Option<Point>,
+    /// How far it may lie from there, along and up, by what is stated with ±.
+    pub cg_within: Option<[Length; 2]>,
     /// Places with a figure each.
     pub marks: Vec<Mark>,
     /// Lengths across the drawing from its zero, as the file states them, and their keys.
@@ -191,6 +195,7 @@ impl Drawing {
             view,
             shapes: Vec::new(),
             cg: None,
+            cg_within: None,
             marks: Vec::new(),
             dimensions: Vec::new(),
             missing: Vec::new(),
@@ -227,15 +232,17 @@ impl Drawing {
         }
     }
 
-    /// The ground of a ramp, the wheels that stand on it or hang over it, and the tow vehicle from its front wheels to the ball.
+    /// The ground of a ramp past its farthest place, the wheels that stand on it or hang over it, and the tow vehicle from its front wheels to the ball.
     fn rolling(
         &mut self,
         setup: &Setup,
         terrain: &Terrain,
         (hubs, ball): (&[GroundPoint], GroundPoint),
         tow: [GroundPoint; 2],
+        farthest: Length,
     ) {
-        let (from, to) = (tow[0].x.si() - BEYOND, hubs.last().map_or(0.0, |hub| hub.x.si()) + BEYOND);
+        let last = hubs.iter().map(|hub| hub.x).fold(farthest, Length::max);
+        let (from, to) = (tow[0].x.si() - BEYOND, last.si() + BEYOND);
         let steps = ((to - from) / STEP).ceil() as i64;
         let at = |i: i64| Length::from_si(from + STEP * i as f64);
         self.line(Role::Ground, (0..=steps).map(at).map(|x| (x, terrain.height(x))).collect());
@@ -256,6 +263,20 @@ impl Drawing {
             self.wheel(setup, TOW_TIRE_RADIUS.key(), hub, radius);
         }
         self.line(Role::Tow, hubs.into_iter().chain([(ball.x, ball.z)]).collect());
+    }
+
+    /// What is drawn of the rig as it was measured, if anything of it is moved: as a shape of the past, whatever it stands for.
+    fn before(&mut self, rig: &Rig, draw: impl Fn(&mut Self, &Setup)) {
+        if rig.proposed().shift == rig.measured().shift {
+            return;
+        }
+        let mut measured = Self::new(self.view);
+        draw(&mut measured, rig.measured());
+        let past = |shape| match shape {
+            Shape::Line(_, points) => Shape::Line(Role::Before, points),
+            Shape::Circle(_, centre, radius) => Shape::Circle(Role::Before, centre, radius),
+        };
+        self.shapes.extend(measured.shapes.into_iter().map(past));
     }
 
     fn mark(&mut self, at: Point, figure: Figure) {

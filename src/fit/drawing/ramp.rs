@@ -1,14 +1,15 @@
 //! A rig from its port side at the moment on a ramp that asks most of an axle: across is past the first break, up is above it.
 
-use super::{Drawing, Figure, Role, View, side};
+use super::{Drawing, Figure, Point, Role, View, side};
 use crate::fit::assess::{Assessment, governing_crossing};
 use crate::fit::known::{Known, Missing, known, need};
 use crate::fit::model::Model;
-use crate::fit::ramp::ground;
+use crate::fit::ramp::{bow_at, ground, points_at, ramp_points};
+use crate::fit::shared::least_tongue_rating;
 use crate::mechanics::ramp::Instant;
 use crate::quantity::{Length, Quantity};
 use crate::rig::inputs::{RAMPS_PROFILE_LENGTH, TRAILER_LEVEL_BALL_HEIGHT};
-use crate::rig::{Rig, Setup};
+use crate::rig::{Rig, Setup, slug};
 
 /// The worst moment of the crossing whose ratings stand worst.
 pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
@@ -32,18 +33,37 @@ pub(super) fn ramp(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     side::boat(&mut drawing, setup, Role::Hull);
     drawing.turn(instant.ball, instant.stance.pitch, (Length::default(), level));
     let on_wheels = (&instant.stance.hubs[..], instant.ball);
-    drawing.rolling(setup, &terrain, on_wheels, [instant.front.at, instant.rear.at]);
+    let tow = [instant.front.at, instant.rear.at];
+    drawing.rolling(setup, &terrain, on_wheels, tow, instant.ball.x);
     if let Some(hub) = instant.stance.hubs.last() {
         let (ramp, case, past) = (crossing.ramp, crossing.case, instant.position);
         drawing.mark((hub.x, hub.z), Figure::Moment { ramp, case, past });
     }
-    drawing.mark((instant.ball.x, instant.ball.z), Figure::Tongue(instant.stance.tongue_weight));
+    let tongue = Figure::Tongue(instant.stance.tongue_weight, least_tongue_rating(setup).ok());
+    drawing.mark((instant.ball.x, instant.ball.z), tongue);
     for (axle, hub) in instant.stance.hubs.iter().enumerate() {
         let (load, hang) = (instant.stance.axle_loads[axle], instant.stance.hang[axle]);
         let rating = setup.trailer.axles[axle].rating;
         drawing.mark((hub.x, terrain.height(hub.x)), Figure::Axle { axle, load, rating, hang });
     }
+    // Where what may ground or touch lies now, with the least that it clears anywhere on the ramps.
+    let points = points_at(setup, &instant).into_iter().zip(ramp_points(setup));
+    for (at, name) in points.filter_map(|(at, name)| Some((at.ok()?, name))) {
+        drawing.mark_least((at.x, at.z), assessment, &format!("ramp-clearance-{}", slug(name)));
+    }
+    if let Ok(bow) = bow_at(setup, &instant) {
+        drawing.mark_least((bow.x, bow.z), assessment, "ramp-bow-clearance");
+    }
     Ok(drawing)
+}
+
+impl Drawing {
+    /// Marks a row about the least clearance over the ramps, if that is known.
+    fn mark_least(&mut self, at: Point, assessment: &Assessment, id: &str) {
+        if let Some(row) = assessment.check(id).filter(|row| row.load.is_some()) {
+            self.mark(at, Figure::Least(row.clone()));
+        }
+    }
 }
 
 /// The share of its rating that the most used axle carries; the greatest load where no axle has a rating.

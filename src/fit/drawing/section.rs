@@ -28,15 +28,18 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
     if let Some((member, at)) = member(setup) {
         let rail = setup.trailer.rail_half_spacing;
         let half = rail.or(spacings.map(|[port, starboard]| port.max(starboard))).unwrap_or_default();
-        if let (Some(centre), Some(top)) = (at.centre, at.top) {
-            let middle = (Length::default(), centre);
-            // Its top is taped where the brackets stand.
-            let [port, starboard] = spacings.unwrap_or([half, half]);
-            let along =
-                [(-half.max(port), top), (-port, top), middle, (starboard, top), (half.max(starboard), top)];
-            drawing.line(Role::Crossmember, along.to_vec());
+        if let Some(along) = top_of(&at, half, spacings) {
+            let middle = along[2];
+            drawing.line(Role::Crossmember, along);
             drawing.mark_row(middle, assessment, &format!("clearance-keel-{}", member + 1));
         }
+        drawing.before(rig, |before, measured| {
+            // Where she lay, the keel cleared another one least.
+            let old = self::member(measured).filter(|(other, _)| *other != member);
+            if let Some(along) = old.and_then(|(_, at)| top_of(&at, half, spacings)) {
+                before.line(Role::Before, along);
+            }
+        });
         let board = board(setup).map(|board| board.zip(spacings));
         let known = both(board, need(setup, TRAILER_BUNKS_TOP));
         if let Some((Some((board, [port, starboard])), top)) = drawing.known(known) {
@@ -68,6 +71,15 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
         drawing.dimension(key, at);
     }
     Ok(drawing)
+}
+
+/// A crossmember's top, from side to side; its middle is the third point.
+fn top_of(at: &Crossmember, half: Length, spacings: Option<[Length; 2]>) -> Option<Vec<Point>> {
+    let (centre, top) = at.centre.zip(at.top)?;
+    // Its top is taped where the brackets stand.
+    let [port, starboard] = spacings.unwrap_or([half, half]);
+    let middle = (Length::default(), centre);
+    Some(vec![(-half.max(port), top), (-port, top), middle, (starboard, top), (half.max(starboard), top)])
 }
 
 /// The bottom's vee to the chine, or as far as the bunks where no chine is known, and the sides above it.

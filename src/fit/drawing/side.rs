@@ -24,7 +24,7 @@ const MEMBER: f64 = 0.08;
 pub(super) fn side(rig: &Rig, assessment: &Assessment) -> Drawing {
     let setup = rig.proposed();
     let mut drawing = Drawing::new(View::Side);
-    before(&mut drawing, rig);
+    drawing.before(rig, |old, _| before(old, rig));
     trailer(&mut drawing, setup);
     wheels(&mut drawing, setup);
     boat(&mut drawing, setup, Role::Hull);
@@ -49,20 +49,29 @@ pub(super) fn cg(setup: &Setup, assessment: &Assessment) -> Option<(Length, Leng
     Some((body.at.x, level + body.at.z, body.at.y))
 }
 
-/// Where boat and axles were measured, if they are moved.
-fn before(drawing: &mut Drawing, rig: &Rig) {
-    if rig.proposed().shift == rig.measured().shift {
-        return;
+/// Whether boat, axles and bunks lie elsewhere than where they were measured.
+pub(super) fn moved(rig: &Rig) -> [bool; 3] {
+    let (now, before) = (rig.proposed(), rig.measured());
+    let ends = |setup: &Setup| ends(setup).map(|ends| (ends.forward, ends.aft)).ok();
+    [
+        transom_station(now).ok() != transom_station(before).ok(),
+        axle_shift(now) != axle_shift(before),
+        ends(now) != ends(before),
+    ]
+}
+
+/// Where boat, axles and bunks were measured, if they are moved.
+fn before(before: &mut Drawing, rig: &Rig) {
+    let (measured, [boat, axles, bunks]) = (rig.measured(), moved(rig));
+    if boat {
+        self::boat(before, measured, Role::Before);
     }
-    let mut measured = Drawing::new(View::Side);
-    boat(&mut measured, rig.measured(), Role::Before);
-    let moves = axle_shift(rig.proposed()) != axle_shift(rig.measured());
-    for axle in rig.measured().trailer.axles.iter().filter(|_| moves) {
-        if let Some((x, radius)) = axle.station.zip(axle.tires.radius) {
-            measured.circle(Role::Before, (x, radius), radius);
-        }
+    if axles {
+        wheels(before, measured);
     }
-    drawing.shapes.extend(measured.shapes);
+    if bunks && let Ok((ends, top)) = both(ends(measured), need(measured, TRAILER_BUNKS_TOP)) {
+        before.line(Role::Before, vec![(ends.forward, top), (ends.aft, top)]);
+    }
 }
 
 /// Frame, crossmembers, bunks, fenders and bow stop.

@@ -1,6 +1,6 @@
 //! A rig from above: across is behind the ball, up is to port.
 
-use super::side::{cg, lengths};
+use super::side::{cg, lengths, moved};
 use super::{Drawing, Point, Role, Shape, View, closed};
 use crate::fit::assess::Assessment;
 use crate::fit::bunks::{board_size, crossmember_station, ends, half_spacings};
@@ -22,6 +22,18 @@ const FENDER: f64 = 0.25;
 pub(super) fn top(rig: &Rig, assessment: &Assessment) -> Drawing {
     let setup = rig.proposed();
     let mut drawing = Drawing::new(View::Top);
+    drawing.before(rig, |before, measured| {
+        let [boat, axles, bunks] = moved(rig);
+        if axles {
+            self::wheels(before, measured);
+        }
+        if bunks {
+            self::bunks(before, measured);
+        }
+        if boat {
+            hull(before, measured);
+        }
+    });
     trailer(&mut drawing, setup);
     wheels(&mut drawing, setup);
     bunks(&mut drawing, setup);

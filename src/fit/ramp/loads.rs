@@ -585,6 +585,24 @@ fn keel(setup: &Setup) -> Known<Followed> {
     Ok(Followed::Keel([at(forward), at(Length::default())]))
 }
 
+/// Where each of the [`ramp_points`] lies at a moment; of the keel its lower end.
+pub(in crate::fit) fn points_at(setup: &Setup, instant: &Instant) -> Vec<Known<GroundPoint>> {
+    let lies = |followed| match followed {
+        Followed::Trailer(at) => instant.trailer_point(at),
+        Followed::Tow { aft, up } => instant.tow_point(aft, up),
+        Followed::Keel(ends) => {
+            let [forward, aft] = ends.map(|end| instant.trailer_point(end));
+            if forward.z < aft.z { forward } else { aft }
+        }
+    };
+    followed(setup).into_iter().map(|followed| followed.map(lies)).collect()
+}
+
+/// Where the bow's tip lies at a moment, where its distance to the tow vehicle's body can be known.
+pub(in crate::fit) fn bow_at(setup: &Setup, instant: &Instant) -> Known<GroundPoint> {
+    bow(setup).map(|(tip, _)| instant.trailer_point(tip))
+}
+
 /// The clearance of one of the [`ramp_points`] on the level road.
 pub(in crate::fit) fn clearance_on_level(
     setup: &Setup,

@@ -2,6 +2,7 @@
 
 mod balance;
 mod braking;
+mod by_case;
 mod chain;
 mod faults;
 mod glance;
@@ -13,6 +14,7 @@ mod summary;
 mod to_do;
 mod winch;
 
+pub use by_case::loads_by_case;
 pub(super) use glance::{named, within};
 pub use summary::{RigLine, summary};
 

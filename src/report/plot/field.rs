@@ -282,7 +282,7 @@ fn runs(count: usize, is_so: impl Fn(&usize) -> bool) -> Vec<(usize, usize)> {
 }
 
 /// How grounds look.
-const GROUNDS: &str = "<defs>\
+pub(super) const GROUNDS: &str = "<defs>\
 <pattern id=\"hatched\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"ground fails\" d=\"M0 0L0 9\"/></pattern>\
 <pattern id=\"dotted\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\"><circle class=\"dot\" cx=\"4\" cy=\"4\" r=\"1.2\"/></pattern>\
 <pattern id=\"crossed\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\"><path class=\"ground\" d=\"M0 0L9 9\"/><path class=\"ground\" d=\"M9 0L0 9\"/></pattern></defs>";

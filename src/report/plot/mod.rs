@@ -3,6 +3,7 @@
 //! A builder says what is drawn, in SI; here is only where it goes on the page. Each line is dashed in its own way, so
 //! that a print without colour still tells them apart.
 
+mod bars;
 mod field;
 mod labels;
 mod svg;
@@ -11,6 +12,7 @@ use super::svg::{WIDTH, cut, width};
 use crate::quantity::Kind;
 use crate::quantity::show::{UnitSystem, file_unit, trimmed};
 use crate::quantity::unit;
+pub(super) use bars::{Bars, Group, Load};
 pub(super) use field::{Field, Ground, Square};
 use labels::{Area, Placed};
 use svg::{Picture, path};
