@@ -50,6 +50,18 @@ fn every_command_has_its_forms_and_names_them() {
     }
 }
 
+/// The chain stands in place of the checks, whatever else is asked for.
+#[test]
+fn the_chain_alone_is_the_chain_alone() {
+    for form in ["text", "html"] {
+        let chain = ["check", SKIFF, "--only", "chain", "--format", form];
+        let page = printed(&chain);
+        assert!(page.contains("weakest link first") && !page.contains("At a glance"), "{page}");
+        assert!(!page.contains("<svg"), "{page}");
+        assert_eq!(printed(&[&chain[..], &["--full"]].concat()), page);
+    }
+}
+
 /// Each picture of a page is well-formed by itself, and needs nothing from elsewhere.
 #[test]
 fn pages_carry_their_pictures() {

@@ -100,7 +100,8 @@ impl Lines {
 
 /// One rig's report.
 pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
-    if wanted.full {
+    // The chain has one form.
+    if wanted.full && !wanted.chain {
         return full(subject, wanted);
     }
     let passes = subject.findings.assessment.verdict == RigVerdict::Pass;
