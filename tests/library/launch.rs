@@ -410,6 +410,20 @@ fn the_band_for_coming_home_ends_with_the_first_of_what_ends_it() {
     near("width", load(&found, "launch-home"), inches(home.to.1.along) - inches(from.along), 1e-6);
 }
 
+/// The ramp ends 300 in below the water's edge on the level, and she slides off farther down: the row says where, as if the
+/// ramp went on.
+#[test]
+fn a_ramp_that_ends_too_soon_is_told_how_far_it_would_have_to_reach() {
+    let found = assessed(RIG, &["ramps.1.profile.1.length=1200 in"]);
+    let (off, end) = (Worked::slides(168.0), 300.0 * Worked::T.hypot(1.0));
+    // Several feet, so that a short look beyond the end would not do.
+    assert!(off > end + 36.0, "{off} and {end}");
+    near("comes off", load(&found, "launch-ramp-end"), off, ALONG);
+    let row = found.check("launch-ramp-end").expect("a row");
+    near("fails", 12.0 * in_us(row.fails_above.expect("a limit")), end, 1e-6);
+    assert_eq!(row.verdict, Verdict::Fail);
+}
+
 #[test]
 fn no_launch_says_why() {
     let why = |water: &str, changes: &[&str]| {

@@ -386,6 +386,17 @@ fn a_strap_that_the_drum_does_not_hold_is_cut_but_not_too_short() {
         planned(&read(&on_the_level("survey-launch-as-changed"), &[long, "trailer.winch.flange=5.4 in"]));
     assert!(plan.steps.is_empty(), "{}", summary(&plan));
     assert_eq!(plan.after.fails, ["winch-drum"]);
+    // 26 in to the eye, half of 304 in and the three turns are 201.6 in: 17 ft. A drum that holds π (2.85² − 1.25²)/0.1 = 206.1 in
+    // takes them; one that holds π (2.79² − 1.25²)/0.1 = 195.5 in takes 16 ft, which reach the eye but leave no three turns.
+    let cut = |flange: &str| {
+        let flange = format!("trailer.winch.flange={flange}");
+        let plan = planned(&read(&on_the_level("survey-launch-as-changed"), &[long, &flange]));
+        (!plan.steps.is_empty())
+            .then(|| plan.rig.proposed().trailer.winch.strap.length.expect("a strap").si())
+    };
+    // Whole feet, to the last bit but one.
+    assert!(cut("5.7 in").is_some_and(|length| (length / INCH / 12.0 - 17.0).abs() < 1e-12));
+    assert_eq!(cut("5.58 in"), None);
 }
 
 /// The boat asks for 1930 lb, and the drum pulls 5000 (r0 + τ/2)/(r + τ/2): as much with π (3.318² − 1.25²)/0.1 = 297 in of strap
