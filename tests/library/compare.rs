@@ -2,7 +2,7 @@
 
 use crate::cases::cases;
 use crate::properties::sketch::{Texts, sketches};
-use bunkline::fit::{RigVerdict, Subject};
+use bunkline::fit::{Group, RigVerdict, Subject};
 use bunkline::quantity::Quantity;
 use bunkline::rig::{IncludeFault, Sources, include};
 use bunkline::study::compare::{Choice, Compared, Standing, compare};
@@ -119,6 +119,23 @@ fn what_is_missing_of_one_rig_is_named_with_its_keys() {
         "{ids:?}"
     );
     assert!(gap.keys.iter().any(|key| key.to_string() == "trailer.bow_stop"), "{:?}", gap.keys);
+    // The report has a line of each: all of the one rig, though the other cannot settle nor describes its tow vehicle.
+    let groups: Vec<Group> = compared.groups().collect();
+    for group in [Group::Tongue, Group::Axles, Group::Of(Subject::Tow)] {
+        assert!(groups.contains(&group), "{group:?}: {groups:?}");
+    }
+}
+
+/// Both fail alike, as the boat stands 6 in too far aft; where the file says that it goes no farther forward than it was, its
+/// plan is another.
+#[test]
+fn rigs_whose_plans_differ_are_not_alike() {
+    let aft = "shift.boat=6 in";
+    let free = choice("free", &[aft]);
+    let held = choice("held", &[aft, "travel.boat=[\"0 in\", \"7 in\"]"]);
+    assert_eq!(free.found.rows, held.found.rows);
+    assert!(!compare(vec![free.clone(), held]).is_alike);
+    assert!(compare(vec![free.clone(), free]).is_alike);
 }
 
 fn sources(name: &str, text: &str) -> Sources {
