@@ -83,6 +83,23 @@ fn a_row_goes_from_its_least_to_its_greatest_over_every_combination() {
     assert_eq!(row(&found, "coupler").range, None);
 }
 
+/// Stiffer springs than are assumed and softer ones both load the rear axle more: its range begins at what is assumed.
+#[test]
+fn a_range_holds_the_row_as_assumed() {
+    let text = without(include_str!("../rigs/work-boat.toml"), "deflection_at_rating = \"2.2 in\"\n");
+    let load = |changes: &[&str]| {
+        let found = assess(&read(&text, changes)).expect("it rests");
+        row(&found, "axle-2").load.expect("a load").si()
+    };
+    let deflection = TRAILER_SUSPENSION_DEFLECTION_AT_RATING.input();
+    let ends = deflection.ends(read(&text, &[]).measured(), [0, 0]).expect("a range");
+    let ends = ends.map(|end| load(&[&format!("trailer.suspension.deflection_at_rating={end} m")]));
+    let assumed = load(&[]);
+    assert!(assumed < ends[0] && assumed < ends[1], "{assumed}, {ends:?}");
+    let range = row(&examined(&text, &[]), "axle-2").range.expect("it moves");
+    assert_eq!((range.low.si(), range.high.si()), (assumed, ends[0].max(ends[1])));
+}
+
 /// On the stiffest springs an axle is overloaded on the ramp, as assumed it is not.
 #[test]
 fn what_fails_at_one_end_of_its_range_is_unsure() {

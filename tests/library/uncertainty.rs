@@ -6,7 +6,7 @@
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, RigVerdict, Verdict};
+use bunkline::fit::{self, Assessment, RigVerdict, Verdict};
 use bunkline::rig::Key;
 use bunkline::study::samples::{Rate, samples};
 use bunkline::study::uncertainty::{self, Corner, Uncertainty};
@@ -244,6 +244,29 @@ fn either_end_of_a_band_has_its_own_corner() {
     let found = examined(&read(&format!("{before}{item}{item}[trailer]{after}")));
     // V = 180 + 2000·7/200 = 250; both aft by 3 in: 220 of 2800, 1.857 % over 6 %. Both forward leave 2 %.
     assert_abs_diff_eq!(worst(&found, "tongue-share"), 220.0 / 2800.0 - 0.06, epsilon = 1e-9);
+}
+
+/// A bunk whose aft end is ± 10 in has the least room to sag 5 in short of where it is stated, not at either end. Each place
+/// by reading the file with it.
+#[test]
+fn the_worst_may_lie_inside_a_bound() {
+    let demo = include_str!("../../demo-data/survey-launch-as-changed.toml");
+    let (before, ramp) = demo.split_once("[[ramps]]").expect("a ramp");
+    let (_, after) = ramp.split_once("\n[").expect("a section");
+    let level = format!("{before}[{after}");
+    let mut pieces = level.split(" ± ");
+    let mut text = pieces.next().expect("a piece").to_string();
+    pieces.for_each(|piece| text.push_str(&piece[piece.find('"').expect("a value's end")..]));
+    let with = |end: &str| read(&text.replace("aft_end = \"26 ft 11 in\"", &format!("aft_end = \"{end}\"")));
+    let left = |aft: f64| {
+        let found = fit::assess(&with(&format!("{} in", 323.0 + aft))).expect("at rest");
+        found.check("bunk-deflection").expect("a row").margin.expect("a margin").si()
+    };
+    let [shortest, shorter, stated, longer, longest] = [-10.0, -5.0, 0.0, 5.0, 10.0].map(left);
+    assert!([shortest, stated, longer, longest].iter().all(|left| shorter < *left), "{shorter}");
+    let rig = with("26 ft 11 in ± 10 in");
+    assert_eq!(rig.uncertain().len(), 1);
+    assert_relative_eq!(worst(&examined(&rig), "bunk-deflection"), shorter, max_relative = 1e-12);
 }
 
 #[test]
