@@ -3,6 +3,7 @@
 use bunkline::Rig;
 use bunkline::rig::inputs::{Holds, INPUTS, Preset};
 use bunkline::rig::{At, Setup};
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
@@ -114,4 +115,26 @@ fn every_rig_of_the_project_is_plausible() {
             }
         }
     }
+}
+
+/// What a report lists as assumed of axles stands as assumed at each of them.
+#[test]
+fn what_is_assumed_of_axles_is_so_of_each() {
+    let mut listed = 0;
+    for (name, text) in rigs() {
+        let rig = Rig::parse(&text).expect(&name);
+        let axles = 1..=rig.measured().trailer.axles.len();
+        let stands = rig.measured().assumed().iter().map(ToString::to_string);
+        let stands: BTreeSet<String> = stands.filter(|key| key.starts_with("trailer.axles.")).collect();
+        let all = rig.assumed().iter().map(|assumed| &assumed.key);
+        let said = all.filter(|key| key.starts_with("trailer.axles.")).flat_map(|key| {
+            let of = |axle: usize| key.replace(".all.", &format!(".{axle}."));
+            axles.clone().map(of)
+        });
+        let said: BTreeSet<String> = said.collect();
+        let lost: Vec<&String> = said.difference(&stands).collect();
+        assert!(lost.is_empty(), "{name}: {lost:?}");
+        listed += said.len();
+    }
+    assert!(listed > 40, "{listed}");
 }
