@@ -75,6 +75,9 @@ fn a_line_that_only_presses_moves_nothing_and_what_slides_needs_none() {
     let steep = degrees(-74.0);
     assert_eq!(pull_needed(pounds(1000.0), Slope(0.1), friction, steep), None);
     assert!(pull_needed(pounds(1000.0), Slope(0.1), friction, degrees(-73.0)).is_some());
+    // A line that leads by next to nothing would have to pull more than any number says.
+    let square = Angle::from_si(PI / 2.0 - 1e-10);
+    assert_eq!(pull_needed(Weight::from_si(1e300), Slope(0.1), share(0.0), square), None);
     assert_eq!(pull_needed(pounds(1000.0), Slope(-0.4), friction, degrees(0.0)), Some(pounds(0.0)));
     assert_eq!(pull_needed(pounds(0.0), Slope(0.1), friction, degrees(0.0)), Some(pounds(0.0)));
 }
