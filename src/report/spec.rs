@@ -52,18 +52,20 @@ impl Page<'_> {
             at_least(gross[1], units),
             at_least(*capacity, units)
         ));
-        match self.sheet.is_doubtful() {
-            true => self.document.heading(wanted),
-            false => self.document.add_title(wanted),
+        if self.sheet.is_doubtful() {
+            self.document.heading(wanted);
+        } else {
+            self.document.add_title(wanted);
         }
         let setup = rig.proposed();
         let name = setup.boat.name.as_deref().unwrap_or("the boat");
         self.document.paragraph(format!(
             "For {name} in {path}: {} at her heaviest{}. Ratings are the least; {} of each is left free, at every place of the axles below.",
             units.weight(*boat),
-            match boat_at_most > boat {
-                true => format!(", up to {} by the ± in the file", at_least(*boat_at_most, units)),
-                false => String::new(),
+            if boat_at_most > boat {
+                format!(", up to {} by the ± in the file", at_least(*boat_at_most, units))
+            } else {
+                String::new()
             },
             percent(*reserve)
         ));

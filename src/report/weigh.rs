@@ -129,19 +129,21 @@ impl Report<'_> {
             if apart && self.rig.measured().trailer.suspension.kind == Some(SuspensionKind::LeafEqualized) {
                 self.document.paragraph("Equalized axles share to within some 10 %: state what all of them carry as one reading of the axles.");
             }
-            let wrong = match alone {
-                true => "It is the one that agrees least with all the rest, and most likely wrong",
-                false => "One of these is wrong, and nothing decides which",
+            let wrong = if alone {
+                "It is the one that agrees least with all the rest, and most likely wrong"
+            } else {
+                "One of these is wrong, and nothing decides which"
             };
             self.document.paragraph(format!("{wrong}: weigh it again, take it out, or state the ± that it really has. Until then trust none of the figures below."));
         }
         for outside in &self.weighed.outside {
-            let text = match outside.is_within_bound() {
-                true => format!(
+            let text = if outside.is_within_bound() {
+                format!(
                     "{} Its ± reaches back to where it can be, but --write states no such boat.",
                     self.outside(outside)
-                ),
-                false => likely_cause(outside.what).to_string(),
+                )
+            } else {
+                likely_cause(outside.what).to_string()
             };
             self.document.paragraph(text);
         }

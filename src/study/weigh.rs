@@ -792,8 +792,8 @@ impl Problem {
             |handle: Handle<Length>| handle.input().plausible.map_or(f64::INFINITY, |(_, most)| most);
         let bow = setup.boat.length.map_or_else(|| farthest(BOAT_LENGTH), Quantity::si);
         let top = setup.boat.top.map_or_else(|| farthest(BOAT_CG_HEIGHT), Quantity::si);
-        let axles = setup.trailer.axles.iter().filter_map(|axle| axle.station);
-        let tail = setup.trailer.length.or(axles.last()).map_or(f64::INFINITY, Quantity::si);
+        let mut axles = setup.trailer.axles.iter().filter_map(|axle| axle.station);
+        let tail = setup.trailer.length.or(axles.next_back()).map_or(f64::INFINITY, Quantity::si);
         let own = found.iter().find(|found| found.key == TRAILER_CG.key()).map(|found| found.estimate);
         let places = [
             (Part::BoatStation, station, bow),

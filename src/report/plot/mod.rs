@@ -218,7 +218,7 @@ impl Chart {
             self.posts.iter().map(|(at, name)| (across(*at), name.as_str())).collect();
         posts.sort_by(|a, b| a.0.total_cmp(&b.0));
         let near = |pair: &[(f64, &str)]| {
-            pair[1].0 - pair[0].0 < (width(pair[0].1) + width(pair[1].1)) / 2.0 + APART
+            pair[1].0 - pair[0].0 < f64::midpoint(width(pair[0].1), width(pair[1].1)) + APART
         };
         for (i, (x, name)) in posts.iter().enumerate() {
             // Of two near each other one stands to the left and one to the right.
@@ -339,7 +339,7 @@ impl Panel {
                 picture.add(&path(class, dash, &thinned(run)));
             }
         }
-        self.name_limits(picture, frame, &drawn);
+        Self::name_limits(picture, frame, &drawn);
         // Last, so that no line runs through a name.
         let (loads, limits): (Vec<&Drawn>, Vec<&Drawn>) = drawn.iter().partition(|line| !line.is_limit);
         let mut placed = Placed::new(Area {
@@ -360,7 +360,7 @@ impl Panel {
     }
 
     /// The names of limits, at the right edge, each at its line or led to it.
-    fn name_limits(&self, picture: &mut Picture, frame: &Frame, drawn: &[Drawn]) {
+    fn name_limits(picture: &mut Picture, frame: &Frame, drawn: &[Drawn]) {
         let end = |line: &Drawn| line.runs.last().and_then(|run| run.last()).copied();
         let limits = drawn.iter().filter(|line| line.is_limit);
         let mut ends: Vec<((f64, f64), &str)> =

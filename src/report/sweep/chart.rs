@@ -201,13 +201,16 @@ impl Measured {
     }
 }
 
+/// What is drawn in one frame: what its scale measures and in which unit, its lines, and their limits.
+type Framed<'a> = ((Measured, &'a str), Vec<Line>, Vec<Limit>);
+
 /// What is shown of each point, against the one variable.
 fn lines(sweep: &Sweep<'_>, axis: &Axis, units: UnitSystem, spots: &[Spot]) -> Chart {
     let at = |spot: &Spot| axis.series.si(spot.row);
     let mut spots: Vec<&Spot> = spots.iter().collect();
     spots.sort_by(|a, b| at(a).total_cmp(&at(b)));
     let span = [spots.first().map_or(0.0, |spot| at(spot)), spots.last().map_or(0.0, |spot| at(spot))];
-    let mut panels: Vec<((Measured, &str), Vec<Line>, Vec<Limit>)> = Vec::new();
+    let mut panels: Vec<Framed<'_>> = Vec::new();
     for (i, column) in sweep.columns().iter().enumerate() {
         let Some(measured) = scale(column) else { continue };
         let points: Vec<Point> = spots.iter().map(|spot| (at(spot), spot.values[i])).collect();
@@ -283,7 +286,7 @@ fn named(limits: Vec<Limit>, columns: usize) -> Vec<Line> {
         let is_same = |other: &&mut Limit| other.says == limit.says && other.points == limit.points;
         match known.iter_mut().find(is_same) {
             Some(other) => {
-                other.of.extend(limit.of.into_iter().filter(|of| !other.of.contains(of)).collect::<Vec<_>>())
+                other.of.extend(limit.of.into_iter().filter(|of| !other.of.contains(of)).collect::<Vec<_>>());
             }
             None => known.push(limit),
         }
