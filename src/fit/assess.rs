@@ -1,13 +1,12 @@
 //! Evaluates every row of a rig and finds the rig's verdict.
 
-use super::asked::{Asked, Moved, Severity};
+use super::asked::{Asked, Moved};
 use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
-use super::check::{Amount, Bound, Check, Limits, Of, Subject};
-use super::comparison::{Fold, UNEVEN, limits_at};
+use super::check::{Amount, Check, Of, Subject};
+use super::comparison::{Bounds, Fold, UNEVEN};
 use super::facts::Facts;
 use super::frame::FrameLoads;
-use super::known::Known;
 use super::launch::LaunchLoads;
 use super::model::Unfit;
 use super::ramp::RampLoads;
@@ -259,45 +258,6 @@ fn rows(scope: &Scope, setup: &Setup, facts: &Facts) -> Vec<Row> {
     let folds = scope.rows().iter().zip(scope.folds(setup, facts));
     let there = folds.filter(|(asked, _)| asked.is_there(setup));
     there.map(|(asked, fold)| row(asked, setup, facts, &fold)).collect()
-}
-
-/// The limits of a row where its governing load stands, as far as they are known.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Bounds {
-    /// The lower limit.
-    pub min: Option<Amount>,
-    /// The upper limit.
-    pub max: Option<Amount>,
-    /// Below this the rig fails: the lower limit or one beyond it.
-    pub fails_below: Option<Amount>,
-    /// Above this the rig fails: the upper limit or one beyond it.
-    pub fails_above: Option<Amount>,
-}
-
-impl Bounds {
-    /// Those of a row.
-    pub(super) fn of(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Self {
-        // As far as known, also where the row cannot be evaluated.
-        let limits = limits_at(asked, setup, facts, fold.governing());
-        let limits = if fold.is_free() { Limits::default() } else { limits };
-        let known = |limit: Option<&Known<f64>>| {
-            let limit = limit.and_then(|limit| limit.as_ref().ok()).copied();
-            limit.map(|si| Amount::from_si(asked.check.measure, si))
-        };
-        let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));
-        let failing = |bound: &Option<Bound>| {
-            let sides = bound.as_ref().map(|bound| asked.limits_of(bound));
-            let fails =
-                sides.into_iter().flatten().flatten().find(|(severity, _)| *severity == Severity::Fails);
-            known(fails.map(|(_, limit)| limit))
-        };
-        Self {
-            min: first(&limits.min),
-            max: first(&limits.max),
-            fails_below: failing(&limits.min),
-            fails_above: failing(&limits.max),
-        }
-    }
 }
 
 fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {

@@ -2,7 +2,7 @@
 //! and samples are folds over.
 
 use super::asked::{Asked, Severity};
-use super::check::{At, Bound, Check, Judge, Limits, Of, Reading};
+use super::check::{Amount, At, Bound, Check, Judge, Limits, Of, Reading};
 use super::facts::Facts;
 use super::known::{Known, Missing, both};
 use super::verdict::Verdict;
@@ -320,6 +320,45 @@ fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met
             Ok(Reading::HoldsNothing) => against(&Ok(None), &whole),
             Ok(Reading::Free) => look(Met::Free),
             Err(missing) => against(&Err(missing), &whole),
+        }
+    }
+}
+
+/// The limits of a row where its governing load stands, as far as they are known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bounds {
+    /// The lower limit.
+    pub min: Option<Amount>,
+    /// The upper limit.
+    pub max: Option<Amount>,
+    /// Below this the rig fails: the lower limit or one beyond it.
+    pub fails_below: Option<Amount>,
+    /// Above this the rig fails: the upper limit or one beyond it.
+    pub fails_above: Option<Amount>,
+}
+
+impl Bounds {
+    /// Those of a row.
+    pub(super) fn of(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Self {
+        // As far as known, also where the row cannot be evaluated.
+        let limits = limits_at(asked, setup, facts, fold.governing());
+        let limits = if fold.is_free() { Limits::default() } else { limits };
+        let known = |limit: Option<&Known<f64>>| {
+            let limit = limit.and_then(|limit| limit.as_ref().ok()).copied();
+            limit.map(|si| Amount::from_si(asked.check.measure, si))
+        };
+        let first = |bound: &Option<Bound>| known(bound.as_ref().map(|bound| &bound.at));
+        let failing = |bound: &Option<Bound>| {
+            let sides = bound.as_ref().map(|bound| asked.limits_of(bound));
+            let fails =
+                sides.into_iter().flatten().flatten().find(|(severity, _)| *severity == Severity::Fails);
+            known(fails.map(|(_, limit)| limit))
+        };
+        Self {
+            min: first(&limits.min),
+            max: first(&limits.max),
+            fails_below: failing(&limits.min),
+            fails_above: failing(&limits.max),
         }
     }
 }

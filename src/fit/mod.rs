@@ -51,9 +51,7 @@ mod wheels;
 mod winch;
 
 pub use asked::{Asked, Moved, Severity};
-pub use assess::{
-    Assessment, Bounds, Doubt, Range, Row, Uneven, assess_off_ramps, governing_crossing, ramp_rows,
-};
+pub use assess::{Assessment, Doubt, Range, Row, Uneven, assess_off_ramps, governing_crossing, ramp_rows};
 pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, BowBunksBear, Bunk, BunkFit, BunkLoads, CrossmemberFit,
@@ -68,7 +66,7 @@ pub use check::{
     Amount, Basis, Bound, Certainty, Check, Core, Judge, Limits, Measure, Of, Past, Remedy, Rows, Subject,
     ToldBy,
 };
-pub use comparison::{Comparison, Fold, Inside, Limit, Side, Standing, Worst};
+pub use comparison::{Bounds, Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
 pub use drawing::{Drawing, Figure, Mark, Point, Role, Shape, View};
 pub use facts::{Crossed, Facts, Needs};

@@ -1,9 +1,8 @@
 //! Which rows are asked for, and all that follows from the choice: the loads that they need, and how they stand.
 
 use super::asked::Asked;
-use super::assess::Bounds;
 use super::check::Check;
-use super::comparison::{Comparison, Fold, compare};
+use super::comparison::{Bounds, Comparison, Fold, compare};
 use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
 use super::reason::{lowered, reasons};

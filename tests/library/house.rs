@@ -175,6 +175,7 @@ const DOORS: &[&str] = &[
     "study::spec::spec",
     "study::sweep::columns_for_a_page",
     "study::uncertainty::brief",
+    "study::uncertainty::centre",
     "study::uncertainty::examine",
     "study::uncertainty::examine_for",
     "study::uncertainty::sample",

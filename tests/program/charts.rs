@@ -65,7 +65,7 @@ fn the_chart_of_a_place_is_what_the_report_says() {
     let file = demo(AS_CHANGED);
     let arguments = ["place", file.as_str()];
     let page = printed(&[&arguments[..], &["--format", "html"]].concat());
-    let placing = json(&arguments);
+    let placing = &json(&arguments)["place"];
     let charts = charts(&page);
     assert_eq!(charts.len(), 1);
     let svg = Svg::read(&charts[0]);

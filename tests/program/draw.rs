@@ -194,7 +194,7 @@ fn what_is_proposed_is_drawn_and_where_it_was() {
     };
     let after = drawn(AS_FOUND, &["--set", "shift.axles=12 in"]);
     assert!(after.contains("drawn as proposed: axles 12 in aft; lengths are those of the file"), "{after}");
-    assert!(after.contains("dotted: where it was measured"), "{after}");
+    assert!(after.contains("short dashes: where it was measured"), "{after}");
     assert!(!drawn(AS_FOUND, &[]).contains("class=\"before\""));
     // The tow vehicle's wheel is the last.
     let (before, wheels) = (places(&after, "before"), places(&after, "wheel"));

@@ -67,7 +67,10 @@ fn the_chain_alone_is_the_chain_alone() {
 fn pages_carry_their_pictures() {
     let found = "demo-data/survey-launch-as-found.toml";
     for (arguments, captions) in [
-        (["check", found], &["From the side, after all", "Across", "On the ramp"][..]),
+        (
+            ["check", found],
+            &["From the side, after all", "Across", "On the ramp", "Loads by case, after all"][..],
+        ),
         (["check", SKIFF], &["From the side"]),
         (["ramp", RIG], &["On the ramp"]),
         (["launch", RIG], &["In the water"]),

@@ -5,7 +5,6 @@
 #[derive(Debug, Clone)]
 pub struct Text {
     pub words: String,
-    pub class: String,
     pub left: f64,
     pub right: f64,
     /// Its baseline.
@@ -46,7 +45,7 @@ impl Svg {
                         Some("middle") => x - wide / 2.0,
                         _ => x,
                     };
-                    texts.push(Text { words, class: class(&node), left, right: left + wide, y });
+                    texts.push(Text { words, left, right: left + wide, y });
                 }
                 "path" => {
                     let line = node.attribute("d").expect("a line").trim_start_matches('M');

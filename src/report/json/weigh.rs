@@ -12,7 +12,7 @@ use crate::quantity::{Kind, Weight};
 use crate::report::weigh::to_write;
 use crate::report::words;
 use crate::rig::Rig;
-use crate::study::weigh::{self, Estimate, Others, Part, State, Weighed};
+use crate::study::weigh::{Estimate, Others, Outside as OutsideOf, Part, State, Weighed};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -193,7 +193,7 @@ fn figure(estimate: Estimate, kind: Kind, units: UnitSystem) -> Figure {
     }
 }
 
-fn place(outside: &weigh::Outside, units: UnitSystem) -> Outside {
+fn place(outside: &OutsideOf, units: UnitSystem) -> Outside {
     let length = |si: f64| number(si, Kind::Length, units).0;
     let [least, most] = outside.within;
     Outside {

@@ -156,8 +156,9 @@ impl Field {
     fn marks(&self, picture: &mut Picture, grid: &Grid) {
         let widest = self.across.1.iter().map(|text| width(text)).fold(0.0, f64::max);
         // So many squares that a text of this room has its own.
-        let every =
-            |room: f64, size: f64| (1..).find(|n| f64::from(*n) * size >= room).map_or(1, |n: u8| n.into());
+        let every = |room: f64, size: f64| {
+            (1..=u8::MAX).find(|n| f64::from(*n) * size >= room).map_or(1, usize::from)
+        };
         let (across, up) = (every(widest + 8.0, grid.wide), every(ROW - 4.0, grid.high));
         for (i, text) in self.across.1.iter().enumerate().step_by(across) {
             let x = grid.x(i) + grid.wide / 2.0;

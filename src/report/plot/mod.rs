@@ -330,7 +330,7 @@ impl Panel {
             is_limit: line.is_limit,
             runs: runs(&line.points, across, &up),
         });
-        let drawn = together(lines.filter(|line| !line.runs.is_empty()).collect());
+        let drawn = joined(lines.filter(|line| !line.runs.is_empty()).collect());
         let mut dashes = DASHES.iter().cycle();
         for line in &drawn {
             let (class, dash) =
@@ -397,7 +397,7 @@ fn runs(points: &[Point], across: &impl Fn(f64) -> f64, up: &impl Fn(f64) -> f64
 }
 
 /// Lines that lie on one another as one, with all their names.
-fn together(lines: Vec<Drawn>) -> Vec<Drawn> {
+fn joined(lines: Vec<Drawn>) -> Vec<Drawn> {
     let is_one = |a: &Drawn, b: &Drawn| {
         let (a_points, b_points) = (a.runs.concat(), b.runs.concat());
         let mut pairs = a_points.iter().zip(&b_points);

@@ -110,14 +110,11 @@ pub(in crate::study) fn at_least(path: &str, needed: f64, units: UnitSystem) -> 
     place(path).map_or(needed, |place| SOLD[place].step_up(needed, units))
 }
 
-/// The greatest rating by a key's path that is usual, in SI; what is bought beyond it is made to order.
-pub(in crate::study) fn greatest(path: &str, units: UnitSystem) -> Option<f64> {
-    let Steps::Ratings(steps) = SOLD[place(path)?].steps else { return None };
-    let [pounds, kilograms] = steps.map(|steps| steps.last().map(|step| f64::from(*step)));
-    match units {
-        UnitSystem::Us => pounds.map(|pounds| pounds * POUND),
-        UnitSystem::Metric => kilograms.map(|kilograms| kilograms * STANDARD_GRAVITY),
-    }
+/// The greatest rating by a key's path that is usual wherever it is sold, in SI; what is bought beyond it is made to order.
+pub(in crate::study) fn greatest(path: &str) -> Option<f64> {
+    let Steps::Ratings([pounds, kilograms]) = SOLD[place(path)?].steps else { return None };
+    let pounds = f64::from(*pounds.last()?) * POUND;
+    Some(pounds.max(f64::from(*kilograms.last()?) * STANDARD_GRAVITY))
 }
 
 /// The other bores that are sold, the one nearest to a bore first, in SI.

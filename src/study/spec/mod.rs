@@ -510,7 +510,7 @@ impl<'a> Bench<'a> {
         if matches!(figure, Figure::Axle | Figure::Tire) && sized.candidate.axles < MOST_AXLES {
             return false;
         }
-        let most = table(figure).and_then(|path| greatest(path, self.units));
+        let most = table(figure).and_then(|path| greatest(path));
         // A hair over a rating is rounding.
         most.is_some_and(|most| sized.figure(figure) > most * (1.0 + 1e-9))
     }
