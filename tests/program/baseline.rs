@@ -200,7 +200,7 @@ fn what_is_no_baseline_is_refused_before_anything_is_checked() {
         (
             "cut",
             base[..base.len() / 2].to_string(),
-            ": expected a baseline as --write-baseline writes it, found: ",
+            ": expected a baseline as --write-baseline writes it, found its end too soon: it is cut off",
         ),
         (
             "other",

@@ -69,7 +69,7 @@ fn pages_carry_their_pictures() {
     for (arguments, captions) in [
         (
             ["check", found],
-            &["From the side, after all", "Across", "On the ramp", "Loads by case, after all"][..],
+            &["From the side, after all", "Loads by case, after all", "Across", "On the ramp"][..],
         ),
         (["check", SKIFF], &["From the side"]),
         (["ramp", RIG], &["On the ramp"]),

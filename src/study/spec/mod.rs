@@ -505,16 +505,6 @@ impl<'a> Bench<'a> {
         Rig::from_sources(self.boat.on_trailer(&trailer), self.changes)
     }
 
-    /// Whether more is asked of a figure than is usually sold, and more axles would not share it.
-    fn is_beyond_sold(&self, sized: &Sized, figure: Figure) -> bool {
-        if matches!(figure, Figure::Axle | Figure::Tire) && sized.candidate.axles < MOST_AXLES {
-            return false;
-        }
-        let most = table(figure).and_then(|path| greatest(path));
-        // A hair over a rating is rounding.
-        most.is_some_and(|most| sized.figure(figure) > most * (1.0 + 1e-9))
-    }
-
     /// What is sold that is at least this.
     fn sold(&self, figure: Figure, needed: f64) -> f64 {
         if let Some(path) = table(figure) {
@@ -799,13 +789,23 @@ impl<'a> Bench<'a> {
             bunks,
             spots: self.spots(candidate)?,
             implausible: implausible(&rig),
-            beyond_sold: FIGURES.into_iter().filter(|figure| self.is_beyond_sold(chosen, *figure)).collect(),
+            beyond_sold: FIGURES.into_iter().filter(|figure| is_beyond_sold(chosen, *figure)).collect(),
             unmet: found.rows.iter().filter(is_unmet).cloned().collect(),
             trailer: candidate.text(&self.given),
             rig,
             found,
         })
     }
+}
+
+/// Whether more is asked of a figure than is usually sold, and more axles would not share it.
+fn is_beyond_sold(sized: &Sized, figure: Figure) -> bool {
+    if matches!(figure, Figure::Axle | Figure::Tire) && sized.candidate.axles < MOST_AXLES {
+        return false;
+    }
+    let most = table(figure).and_then(greatest);
+    // A hair over a rating is rounding.
+    most.is_some_and(|most| sized.figure(figure) > most * (1.0 + 1e-9))
 }
 
 /// The key of whose table of what is sold a figure is.
