@@ -72,7 +72,7 @@ fn pages_carry_their_pictures() {
             &["From the side, after all", "Loads by case, after all", "Across", "On the ramp"][..],
         ),
         (["check", SKIFF], &["From the side"]),
-        (["ramp", RIG], &["On the ramp"]),
+        (["ramp", RIG], &["The load of each axle", "On the ramp"]),
         (["launch", RIG], &["In the water"]),
         (["bunks", RIG], &["Across", "A bunk as it is cut", "From above"]),
         (["place", RIG], &["Tongue share and axle loads"]),
