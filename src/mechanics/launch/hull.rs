@@ -10,8 +10,8 @@
 //! | `I_T` | second moment of the waterplane about the centreline, seen along the hull's normal |
 //!
 //! A section is straight from keel to chine and from chine to sheer, and mirrored; between two sections each of these
-//! points runs straight. Along the stations everything is smooth but where the water crosses keel, chine or sheer, so
-//! the hull is cut there and every piece integrated by itself.
+//! points runs straight. So the hull is made of panels, below the chine and above it. Along the stations everything is smooth
+//! but where the water crosses an edge of a panel, so each is cut there and every piece integrated by itself.
 //!
 //! Above the sheer the hull is closed: water over it adds nothing.
 
@@ -23,6 +23,9 @@ use crate::quantity::{Angle, Length, Quantity, Volume};
 ///
 /// The tests compare volumes with a polyhedron's.
 type Gauss = &'static [(f64, f64)];
+
+/// For 2 places.
+const TWO: Gauss = &[(0.577_350_269_189_625_8, 1.0)];
 
 /// For 4 places.
 const FOUR: Gauss =
@@ -175,15 +178,6 @@ pub(super) struct Immersed {
     pub across: f64,
 }
 
-/// A section's share of [`Immersed`].
-#[derive(Default)]
-struct Wet {
-    area: f64,
-    up: f64,
-    breadth: f64,
-    across: f64,
-}
-
 impl Waterline {
     /// How a boat floats by what a tape says afloat: her keel at the transom so deep under the water, her bow eye so high
     /// above it. `None` where no trim fits.
@@ -330,49 +324,12 @@ impl HullLines {
     pub(super) fn immersed(&self, surface: Surface) -> Immersed {
         let mut sum = Immersed::default();
         for pair in self.sections.windows(2) {
-            let [aft, fore] = [pair[0], pair[1]];
-            for cut in cuts(aft, fore, surface).windows(2) {
-                aft.integrate(fore, [cut[0], cut[1]], surface, &mut sum);
+            for line in [0, 1] {
+                Panel::between([pair[0], pair[1]], line, surface).add_to(&mut sum);
             }
         }
         sum
     }
-}
-
-/// The shares of the way between two sections at which the water crosses a corner, with both ends, in order.
-fn cuts(aft: Lines, fore: Lines, surface: Surface) -> [f64; 5] {
-    let mut cuts = [0.0, 1.0, 1.0, 1.0, 1.0];
-    for i in 0..3 {
-        let from = surface.at(aft.station) - aft.corners[i].z;
-        let to = surface.at(fore.station) - fore.corners[i].z;
-        if (from < 0.0) != (to < 0.0) {
-            cuts[i + 1] = (from / (from - to)).clamp(0.0, 1.0);
-        }
-    }
-    cuts.sort_unstable_by(f64::total_cmp);
-    cuts
-}
-
-/// The rule that integrates a piece between two sections to the last digits.
-///
-/// A line between two corners that is all under water gives polynomials of the sixth degree at most, and so does one that the
-/// water crosses if its height stays the same. Else what it gives has a pole where the line's height would vanish, and a rule
-/// of n places errs by about `r^-2n`, r the sum of the half axes of the ellipse about the piece through that pole: below 1e-12
-/// for 8 places while the height at one end is at most twice that at the other.
-fn rule(middle: Lines, ends: [Lines; 2], h: f64) -> Gauss {
-    let of_line = |[low, high]: [usize; 2]| {
-        let rise = |section: Lines| section.corners[high].z - section.corners[low].z;
-        let crossed = (h - middle.corners[low].z) * (h - middle.corners[high].z) < 0.0;
-        let [one, other] = ends.map(|end| rise(end).abs());
-        let [least, most] = [one.min(other), one.max(other)];
-        match crossed {
-            true if most > 2.0 * least => SIXTEEN,
-            true if most > least => EIGHT,
-            _ => FOUR,
-        }
-    };
-    let (bottom, side) = (of_line([0, 1]), of_line([1, 2]));
-    if bottom.len() > side.len() { bottom } else { side }
 }
 
 impl Lines {
@@ -384,77 +341,171 @@ impl Lines {
             corners: [corner(keel), corner(section.chine), corner(section.sheer)],
         }
     }
+}
 
-    /// The section a share of the way to another.
-    fn toward(self, other: Self, share: f64) -> Self {
-        let between = |from: f64, to: f64| from + share * (to - from);
-        let corner = |i: usize| {
-            let (from, to) = (self.corners[i], other.corners[i]);
-            Corner { y: between(from.y, to.y), z: between(from.z, to.z) }
-        };
-        Self { station: between(self.station, other.station), corners: [corner(0), corner(1), corner(2)] }
+/// A value that runs straight between two sections, by the share of the way.
+#[derive(Debug, Clone, Copy)]
+struct Straight {
+    from: f64,
+    grows: f64,
+}
+
+impl Straight {
+    fn between([from, to]: [f64; 2]) -> Self {
+        Self { from, grows: to - from }
     }
 
-    /// Adds what lies under water between two shares of the way to another section.
-    fn integrate(self, other: Self, [from, to]: [f64; 2], surface: Surface, sum: &mut Immersed) {
-        if to <= from {
-            return;
-        }
-        let middle = f64::midpoint(from, to);
-        let half = (to - from) / 2.0;
-        let at_middle = self.toward(other, middle);
-        let h = surface.at(at_middle.station);
-        if h <= at_middle.corners[0].z.min(at_middle.corners[1].z) {
-            return;
-        }
-        let rule = rule(at_middle, [self.toward(other, from), self.toward(other, to)], h);
-        for (place, weight) in rule.iter().flat_map(|(x, w)| [(-x, w), (*x, w)]) {
-            let section = self.toward(other, middle + half * place);
-            let s = section.station;
-            let wet = section.under(surface.at(s));
-            let ds = weight * half * (other.station - self.station);
-            sum.volume += wet.area * ds;
-            sum.along += wet.area * s * ds;
-            sum.up += wet.up * ds;
-            sum.plane[0] += wet.breadth * ds;
-            sum.plane[1] += wet.breadth * s * ds;
-            sum.plane[2] += wet.breadth * s * s * ds;
-            sum.across += wet.across * ds;
-        }
+    fn at(self, share: f64) -> f64 {
+        self.from + share * self.grows
     }
 
-    /// What of the section lies below a height.
-    fn under(&self, h: f64) -> Wet {
-        let [keel, chine, sheer] = self.corners;
-        let mut wet = Wet::default();
-        wet.add(1.0, keel, chine, h);
-        // From the keel out to a chine below it the hull lies outside of the line.
-        wet.add(-1.0, chine, keel, h);
-        wet.add(1.0, chine, sheer, h);
-        wet
+    /// Where it changes its sign on the way; at the end where it does not.
+    fn zero(self) -> f64 {
+        let to = self.from + self.grows;
+        if (self.from < 0.0) == (to < 0.0) { 1.0 } else { (-self.from / self.grows).clamp(0.0, 1.0) }
     }
 }
 
-impl Wet {
-    /// Adds what lies between the centreline and a line that goes up, below a height, on both sides.
-    fn add(&mut self, sign: f64, low: Corner, high: Corner, h: f64) {
-        if high.z <= low.z || h < low.z {
-            return;
+/// An edge of a panel: a line from a corner of one section to the same corner of the next.
+#[derive(Debug, Clone, Copy)]
+struct Edge {
+    /// Half-breadth.
+    y: Straight,
+    /// Height.
+    z: Straight,
+    /// How far under the surface it lies.
+    depth: Straight,
+}
+
+impl Edge {
+    fn of(sections: [Lines; 2], corner: usize, surface: Surface) -> Self {
+        let at = |section: Lines| section.corners[corner];
+        Self {
+            y: Straight::between(sections.map(|section| at(section).y)),
+            z: Straight::between(sections.map(|section| at(section).z)),
+            depth: Straight::between(sections.map(|section| surface.at(section.station) - at(section).z)),
         }
-        let share = ((h - low.z) / (high.z - low.z)).min(1.0);
-        // Height of the part under water, and the half-breadth at its upper end.
-        let w = share * (high.z - low.z);
-        let y = low.y + share * (high.y - low.y);
+    }
+}
+
+/// What lies between the centreline plane and the hull's skin from one edge up to another, on both sides.
+///
+/// Where the upper edge dips below the lower one, as a chine below the keel, it lies outside of the hull and counts less.
+#[derive(Debug, Clone, Copy)]
+struct Panel {
+    station: Straight,
+    low: Edge,
+    high: Edge,
+}
+
+/// How much of a panel lies under water.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Wet {
+    Nothing,
+    All,
+    /// The surface crosses it.
+    Below,
+    /// The surface crosses it where the upper edge dips below the lower one.
+    Inverted,
+}
+
+impl Panel {
+    /// The panel above a corner of two sections.
+    fn between(sections: [Lines; 2], line: usize, surface: Surface) -> Self {
+        let edge = |corner| Edge::of(sections, corner, surface);
+        let station = Straight::between(sections.map(|section| section.station));
+        Self { station, low: edge(line), high: edge(line + 1) }
+    }
+
+    /// Adds what lies under water, piece by piece between the places where the surface crosses an edge.
+    fn add_to(&self, sum: &mut Immersed) {
+        let (one, other) = (self.low.depth.zero(), self.high.depth.zero());
+        let cuts = [0.0, one.min(other), one.max(other), 1.0];
+        for piece in cuts.windows(2) {
+            let [from, to] = [piece[0], piece[1]];
+            if to > from {
+                self.add_piece([from, to], sum);
+            }
+        }
+    }
+
+    fn add_piece(&self, [from, to]: [f64; 2], sum: &mut Immersed) {
+        let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
+        let wet = self.wet(middle);
+        let rule = match wet {
+            Wet::Nothing => return,
+            Wet::All => TWO,
+            Wet::Below | Wet::Inverted => self.rule([from, to]),
+        };
+        for (place, weight) in rule.iter().flat_map(|(x, w)| [(-x, w), (*x, w)]) {
+            let share = middle + half * place;
+            let (s, ds) = (self.station.at(share), weight * half * self.station.grows);
+            let [low, high] = [self.low, self.high].map(|edge| (edge.y.at(share), edge.z.at(share)));
+            match wet {
+                Wet::Nothing => {}
+                Wet::All => sum.add_whole(low, high, s, ds),
+                Wet::Below => sum.add_crossed(low, high, self.low.depth.at(share), s, ds),
+                // From the keel out to a chine below it the hull lies outside of the line.
+                Wet::Inverted => sum.add_crossed(high, low, self.high.depth.at(share), s, -ds),
+            }
+        }
+    }
+
+    /// How much of the section at a share of the way is under water.
+    fn wet(&self, share: f64) -> Wet {
+        match (self.low.depth.at(share) > 0.0, self.high.depth.at(share) > 0.0) {
+            (false, false) => Wet::Nothing,
+            (true, true) => Wet::All,
+            (true, false) => Wet::Below,
+            (false, true) => Wet::Inverted,
+        }
+    }
+
+    /// The rule that integrates a piece that the surface crosses to the last digits.
+    ///
+    /// Where the panel's height stays the same it gives polynomials of the sixth degree at most. Else what it gives has a pole
+    /// where that height would vanish, and a rule of n places errs by about `r^-2n`, r the sum of the half axes of the ellipse
+    /// about the piece through that pole: below 1e-12 for 8 places while the height at one end is at most twice that at the
+    /// other.
+    fn rule(&self, ends: [f64; 2]) -> Gauss {
+        let [one, other] = ends.map(|share| (self.high.z.at(share) - self.low.z.at(share)).abs());
+        let [least, most] = [one.min(other), one.max(other)];
+        if most > 2.0 * least {
+            SIXTEEN
+        } else if most > least {
+            EIGHT
+        } else {
+            FOUR
+        }
+    }
+}
+
+impl Immersed {
+    /// Adds a strip `ds` long of a section between two corners `(y, z)` that are both under water: all of it polynomials of
+    /// the third degree along the stations.
+    fn add_whole(&mut self, (y0, z0): (f64, f64), (y, z): (f64, f64), s: f64, ds: f64) {
+        let w = z - z0;
         // 2 ∫ y dz = w (y0 + y)
-        let area = w * (low.y + y);
-        self.area += sign * area;
+        let area = w * (y0 + y) * ds;
+        self.volume += area;
+        self.along += area * s;
         // 2 ∫ y z dz = z0 w (y0 + y) + w² (y0 + 2 y) / 3
-        self.up += sign * (low.z * area + w * w * (low.y + 2.0 * y) / 3.0);
-        if h < high.z {
-            self.breadth += sign * 2.0 * y;
-            // b³ / 12 of b = 2 y
-            self.across += sign * 2.0 / 3.0 * y * y * y;
-        }
+        self.up += z0 * area + w * w * (y0 + 2.0 * y) / 3.0 * ds;
+    }
+
+    /// Adds a strip of a section between two corners of which the lower lies `w` under the surface and the upper above it.
+    fn add_crossed(&mut self, low: (f64, f64), high: (f64, f64), w: f64, s: f64, ds: f64) {
+        // Where both corners come together at the surface rounding must not leave the line between them.
+        let share = (w / (high.1 - low.1).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+        // The half-breadth at the surface.
+        let y = low.0 + share * (high.0 - low.0);
+        self.add_whole(low, (y, low.1 + w), s, ds);
+        // b = 2 y, b³ / 12
+        let breadth = 2.0 * y * ds;
+        self.plane[0] += breadth;
+        self.plane[1] += breadth * s;
+        self.plane[2] += breadth * s * s;
+        self.across += breadth * y * y / 3.0;
     }
 }
 
