@@ -132,8 +132,10 @@ impl Ramp {
             Format::Json => streams.print(&in_json(&subject, &found.crossed, &[])?),
             other => {
                 let heads = steepest(rig, choice).map_err(|why| Trouble::Plain(why.to_string()))?;
-                let mut document = ramp::report(&subject, &found.crossed, &heads, self.whole.extent());
-                if other == Format::Html {
+                let is_page = other == Format::Html;
+                let mut document =
+                    ramp::report(&subject, &found.crossed, &heads, self.whole.extent(), is_page);
+                if is_page {
                     let assessment = &found.findings.assessment;
                     document.pictures(&draw::pictures(&found.rig, assessment, false, &[View::Ramp], units));
                 }

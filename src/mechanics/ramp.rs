@@ -13,7 +13,7 @@
 //!
 //! Between events (a wheel meets or leaves a break, lifts or lands, a suspension bottoms, an equalizer comes
 //! to a stop) everything changes smoothly with the position. Events are found by halving and visited on both sides.
-//! Between them the rig is looked at every few centimetres while anything stands near a break, every tenth of a metre
+//! Between them the rig is looked at every few centimetres while anything stands near a sharp break, every tenth of a metre
 //! while nothing does, and near each event twice more, so that a turn shows as a look from which a value falls both ways;
 //! a turn that may be the greatest of all is then closed in on. Once all of it is past the last break nothing changes any
 //! more. None of this depends on how far apart the caller wants to see positions.
@@ -27,7 +27,7 @@ use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
 /// The tow vehicle's rear axle goes so far between two looks, in metres, while a wheel is at a break.
 const LOOK: f64 = 0.025;
-/// The same while every wheel stands on a straight grade.
+/// The same while every wheel stands on a straight grade or a long vertical curve.
 const FAR_LOOK: f64 = 0.1;
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
@@ -88,9 +88,29 @@ pub struct Convoy<'a> {
 pub struct Contact {
     /// Where it stands.
     pub at: GroundPoint,
-    /// The slope of the ground there, positive up going aft.
-    pub slope: Angle,
+    /// Sine and cosine of the slope of the ground there.
+    heading: (f64, f64),
 }
+
+impl Contact {
+    /// A contact with ground of this slope, positive up going aft.
+    pub fn on(at: GroundPoint, slope: Angle) -> Self {
+        Self { at, heading: slope.si().sin_cos() }
+    }
+
+    /// The slope of the ground, positive up going aft.
+    pub fn slope(&self) -> Angle {
+        Angle::from_si(self.heading.0.atan2(self.heading.1))
+    }
+
+    /// Sine and cosine of that slope.
+    pub(super) fn heading(&self) -> (f64, f64) {
+        self.heading
+    }
+}
+
+/// A direction in the vertical plane: aft and up.
+type Direction = (f64, f64);
 
 /// The rig at one position.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,6 +125,12 @@ pub struct Instant {
     pub ball: GroundPoint,
     /// The trailer.
     pub stance: Stance,
+    /// Aft along the tow vehicle's contact line.
+    tow_axis: Direction,
+    /// Aft along the trailer's frame.
+    frame_axis: Direction,
+    /// How the pitch grows as the tow vehicle's rear axle goes aft, about, in radians a metre.
+    pitches: f64,
     sinks: Sinks,
     doing: PerAxle<Doing>,
     breaks: (u16, u16),
@@ -121,18 +147,34 @@ struct Sinks {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Near {
     pitch: Angle,
+    /// The place beside, and how the pitch grew on the way to it.
+    beside: Option<(f64, f64)>,
     sinks: Sinks,
 }
 
 impl Near {
     /// About a pitch of the trailer.
     pub fn pitched(pitch: Angle) -> Self {
-        Self { pitch, sinks: Sinks { by: 0.0, slope: 2.0 } }
+        Self { pitch, beside: None, sinks: Sinks { by: 0.0, slope: 2.0 } }
     }
 
     /// About how it stands at a place beside.
     pub fn to(beside: &Instant) -> Self {
-        Self { pitch: beside.stance.pitch, sinks: beside.sinks }
+        let from = (beside.rear_axle(), beside.pitches);
+        Self { pitch: beside.stance.pitch, beside: Some(from), sinks: beside.sinks }
+    }
+
+    /// The pitch with the rear axle at a place, as far as the way to the place beside foretells it.
+    fn pitch_at(self, rear_axle: f64) -> Angle {
+        let grows = self.beside.map_or(0.0, |(from, grows)| (rear_axle - from) * grows);
+        self.pitch + Angle::from_si(grows)
+    }
+
+    /// How the pitch grows on the way from the place beside to another; as before where that is too near to tell.
+    fn pitches(self, rear_axle: f64, pitch: Angle) -> f64 {
+        let Some((from, grows)) = self.beside else { return 0.0 };
+        let way = rear_axle - from;
+        if way.abs() < BESIDE_EVENT { grows } else { (pitch - self.pitch).si() / way }
     }
 }
 
@@ -149,17 +191,17 @@ pub struct Stranded {
 impl Instant {
     /// Where a point of the trailer frame lies, in ground axes.
     pub fn trailer_point(&self, point: FramePoint) -> GroundPoint {
-        let (sin, cos) = self.stance.pitch.si().sin_cos();
+        let (tx, tz) = self.frame_axis;
         let (x, z) = (point.x.si(), point.z.si());
         GroundPoint {
-            x: self.ball.x + Length::from_si(x * cos + z * sin),
-            z: self.ball.z + Length::from_si(z * cos - x * sin),
+            x: self.ball.x + Length::from_si(x * tx - z * tz),
+            z: self.ball.z + Length::from_si(x * tz + z * tx),
         }
     }
 
     /// Where a point of the tow vehicle lies, in ground axes: `aft` of its rear axle and `up` from its contact line.
     pub fn tow_point(&self, aft: Length, up: Length) -> GroundPoint {
-        let (tx, tz) = self.tow_axis();
+        let (tx, tz) = self.tow_axis;
         let (aft, up) = (aft.si(), up.si());
         GroundPoint {
             x: self.rear.at.x + Length::from_si(aft * tx - up * tz),
@@ -169,15 +211,8 @@ impl Instant {
 
     /// How far a point lies aft of the tow vehicle's rear axle, along its contact line.
     pub fn aft_of_rear_axle(&self, point: GroundPoint) -> Length {
-        let (tx, tz) = self.tow_axis();
+        let (tx, tz) = self.tow_axis;
         (point.x - self.rear.at.x) * tx + (point.z - self.rear.at.z) * tz
-    }
-
-    /// The unit vector aft along the tow vehicle's contact line.
-    fn tow_axis(&self) -> (f64, f64) {
-        let (dx, dz) = (self.rear.at.x - self.front.at.x, self.rear.at.z - self.front.at.z);
-        let length = dx.si().hypot(dz.si());
-        (dx.si() / length, dz.si() / length)
     }
 
     /// Where the tow vehicle's rear axle stands.
@@ -214,8 +249,7 @@ impl Convoy<'_> {
     ) -> Result<Instant, E> {
         let rear = terrain.at(rear_axle.si());
         let front = terrain.ahead(rear, self.tow.wheelbase.si());
-        let b = (rear.x - front.x).hypot(rear.z - front.z);
-        let (tx, tz) = ((rear.x - front.x) / b, (rear.z - front.z) / b);
+        let (tx, tz) = along((rear.x - front.x, rear.z - front.z));
         let (o, h) = (self.tow.overhang.si(), self.tow.ball_height.si());
         // Aft along the line, up normal to it.
         let ball = |h: f64| GroundPoint {
@@ -223,14 +257,18 @@ impl Convoy<'_> {
             z: Length::from_si(rear.z + o * tz + h * tx),
         };
         let settled = |h: f64, near| settled(ball(h), near);
-        let (sinks, stance) = self.on_the_hitch(h, near, settled)?;
+        let (sinks, stance) = self.on_the_hitch(h, near.pitch_at(rear.x), near.sinks, settled)?;
         let last = stance.hubs.len() - 1;
         let doing = stance.doing.clone();
+        let (sin, cos) = stance.pitch.si().sin_cos();
         Ok(Instant {
             position: stance.hubs[last].x,
             front: contact(front),
             rear: contact(rear),
             ball: ball(h - sinks.by),
+            tow_axis: (tx, tz),
+            frame_axis: (cos, -sin),
+            pitches: near.pitches(rear.x, stance.pitch),
             sinks,
             stance,
             doing,
@@ -242,18 +280,19 @@ impl Convoy<'_> {
     fn on_the_hitch<E: From<Unsettled>>(
         &self,
         free: f64,
-        near: Near,
+        near: Angle,
+        sinks: Sinks,
         settled: impl Fn(f64, Angle) -> Result<Stance, E>,
     ) -> Result<(Sinks, Stance), E> {
         let Some(hitch) = self.hitch else {
-            return Ok((Sinks { by: 0.0, ..near.sinks }, settled(free, near.pitch)?));
+            return Ok((Sinks { by: 0.0, ..sinks }, settled(free, near)?));
         };
         let (c, v0) = (hitch.rate.si(), hitch.level_tongue_weight.si());
         // With a higher ball the tongue grows heavier, or lighter by far less than any hitch gives: the miss
         // h − h0 + (V − V0)/c rises with h. Secant steps, and halving where they leave the bracket or stall.
         let miss = |h: f64, stance: &Stance| h - free + (stance.tongue_weight.si() - v0) / c;
-        let (mut h, mut slope) = (free - near.sinks.by, near.sinks.slope);
-        let mut stance = settled(h, near.pitch)?;
+        let (mut h, mut slope) = (free - sinks.by, sinks.slope);
+        let mut stance = settled(h, near)?;
         let mut m = miss(h, &stance);
         let mut bracket = Bracket::new(f64::NEG_INFINITY, f64::INFINITY);
         for _ in 0..MOST_HITCH_STEPS {
@@ -276,8 +315,14 @@ impl Convoy<'_> {
 fn contact(footing: Footing) -> Contact {
     Contact {
         at: GroundPoint { x: Length::from_si(footing.x), z: Length::from_si(footing.z) },
-        slope: Angle::from_si(footing.sin.atan2(footing.cos)),
+        heading: (footing.sin, footing.cos),
     }
+}
+
+/// The direction of a line.
+fn along((x, z): (f64, f64)) -> Direction {
+    let length = (x * x + z * z).sqrt();
+    (x / length, z / length)
 }
 
 /// The greatest that a followed value becomes on a crossing.
@@ -383,9 +428,8 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         let mut all = wheels.chain([(front, Length::default()), (from.rear.at.x, Length::default())]);
         // Nothing goes farther than twice the stride.
         let ahead = Length::from_si(2.0 * FAR_LOOK);
-        let on_a_grade =
-            |(x, r): (Length, Length)| self.terrain.is_straight((x - r).si(), (x + r + ahead).si());
-        if all.all(on_a_grade) { FAR_LOOK } else { LOOK }
+        let gently = |(x, r): (Length, Length)| self.terrain.is_gentle((x - r).si(), (x + r + ahead).si());
+        if all.all(gently) { FAR_LOOK } else { LOOK }
     }
 
     /// Both sides of every event between two looks, with a look beside each.

@@ -151,6 +151,9 @@ pub struct AtBall {
 /// About the ball: `s Σ (dX Fz − dZ Fx − f_r (dX Fx + dZ Fz)) = W (xc cos φ + zc sin φ) + W a/g zc`, `s` the axle loads over
 /// those while parked; and without motion the sum of `dX Fz − dZ Fx` is the weight's moment.
 pub fn at_ball(body: Body, stance: &Stance, ball: GroundPoint, motion: Motion) -> AtBall {
+    if motion == Motion::Parked {
+        return AtBall { tongue_weight: stance.tongue_weight, pull: stance.pull };
+    }
     let (rolling, acceleration) = (motion.rolling_resistance(), motion.acceleration());
     let (w, FramePoint { x: xc, z: zc, .. }) = (body.weight.si(), body.at);
     let (xc, zc) = (xc.si(), zc.si());
@@ -252,10 +255,9 @@ fn balance(tow: &OnRamp, front_share: f64) -> (f64, f64, f64) {
     // A force's column: aft, up, and its moment about the rear contact, dx Fz − dz Fx.
     let column = |(dx, dz): (f64, f64), (fx, fz): (f64, f64)| [fx, fz, dx * fz - dz * fx];
     let plus = |a: [f64; 3], b: [f64; 3]| [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
-    let (sf, cf) = tow.front.slope.si().sin_cos();
-    let (sr, cr) = tow.rear.slope.si().sin_cos();
+    let ((sf, cf), (sr, cr)) = (tow.front.heading(), tow.rear.heading());
     let (front, rear) = (arm(tow.front.at), (0.0, 0.0));
-    let b = front.0.hypot(front.1);
+    let b = (front.0 * front.0 + front.1 * front.1).sqrt();
     let (tx, tz) = (-front.0 / b, -front.1 / b);
     let at_centre = (inertia * tx, inertia * tz - w);
     let loads = plus(column(arm(tow.centre), at_centre), column(arm(tow.ball), (h, -v)));

@@ -13,12 +13,14 @@ use crate::study::head::{AtGrade, Heads, STEEPEST_TRIED, Steepest};
 use crate::study::ramp::Crossed;
 use std::fmt::Write;
 
-/// The report of crossings, and up to which grade each head may go, where that was looked for.
+/// The report of crossings, and up to which grade each head may go, where that was looked for; with charts for a form that
+/// has room for pictures.
 pub fn report(
     subject: &Subject<'_>,
     crossings: &[Crossed],
     heads: &[(usize, Option<Slope>)],
     extent: Extent,
+    with_charts: bool,
 ) -> Document {
     let mut page = Page::new(Report::new(subject, Some(crate::fit::Subject::Ramp)));
     let worst = worst_rating(&page.report);
@@ -38,7 +40,7 @@ pub fn report(
             page.gives_way(9, format!("the ramp \"{name}\""));
         }
         let Ok(Ok(peaks)) = &crossed.loads.peaks else { continue };
-        drawing(&mut page.report, crossed);
+        drawing(&mut page.report, crossed, with_charts);
         page.gives_way(later + 4, format!("the loads over \"{name}\" drawn"));
         let worse = moments(&mut page.report, crossed, peaks);
         if is_worst {
@@ -182,7 +184,7 @@ fn ramp(report: &mut Report<'_>, crossed: &Crossed) {
 }
 
 /// The axles' loads against the place: in characters, and as a picture.
-fn drawing(report: &mut Report<'_>, crossed: &Crossed) {
+fn drawing(report: &mut Report<'_>, crossed: &Crossed, with_chart: bool) {
     let (units, setup) = (report.units(), report.rig().proposed());
     let positions: Vec<Length> = crossed.samples.iter().map(|sample| sample.position).collect();
     let axles = setup.trailer.axles.len();
@@ -206,7 +208,8 @@ fn drawing(report: &mut Report<'_>, crossed: &Crossed) {
         let legend = format!(
             "The load of each axle, drawn with its number{line}, against the rear hub's distance past the first break:"
         );
-        report.document.figure(legend, &drawn, chart(report, crossed, &curves));
+        let picture = if with_chart { chart(report, crossed, &curves) } else { None };
+        report.document.figure(legend, &drawn, picture);
     }
 }
 

@@ -244,7 +244,7 @@ fn crossed(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Vec<RampLoads>
     // A trailer that does not rest on level ground is not backed down a ramp.
     model.loads()?;
     let cases = case.map_or(0..rig.proposed().cases.len(), |case| case..case + 1);
-    Ok(cases.map(|case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) }).collect())
+    Ok(cases.into_par_iter().map(|case| RampLoads { ramp, case, peaks: model.peaks(ramp, case) }).collect())
 }
 
 fn least_equalizer_travel(rig: &Rig, ramp: usize, case: Option<usize>) -> Result<Option<Length>, NoRig> {

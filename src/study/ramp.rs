@@ -5,6 +5,7 @@ use crate::fit::{self, Findings, Model, Moment, Peaks, RampLoads, Unfit, governi
 use crate::mechanics::ramp::Stranded;
 use crate::quantity::{Length, Weight};
 use crate::rig::Rig;
+use rayon::prelude::*;
 
 /// Which ramps and cases are asked for, counted from 0; none is every one.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -80,15 +81,18 @@ pub fn crossings(rig: &Rig, choice: Choice, step: Length) -> Result<Crossings, U
             let axle_loads = moment.instant.stance.axle_loads.to_vec();
             samples.push(Sample { position: moment.instant.position, axle_loads });
         };
-        let peaks = Model::new(&narrowed).cross(ramp, case, step, visit);
         let at = |rig: &Option<Rig>| {
             let peaks = Model::new(rig.as_ref()?).peaks(ramp, case);
             Some(RampLoads { ramp, case, peaks })
         };
-        let loads = RampLoads { ramp, case, peaks };
-        Some(Crossed { loads, softer: at(&softer), stiffer: at(&stiffer), others, samples })
+        let (peaks, (softer, stiffer)) = rayon::join(
+            || Model::new(&narrowed).cross(ramp, case, step, visit),
+            || (at(&softer), at(&stiffer)),
+        );
+        Some(Crossed { loads: RampLoads { ramp, case, peaks }, softer, stiffer, others, samples })
     };
-    let crossed = (0..narrowed.proposed().ramps.len()).filter_map(cross).collect();
+    let ramps = 0..narrowed.proposed().ramps.len();
+    let crossed = ramps.into_par_iter().map(cross).collect::<Vec<_>>().into_iter().flatten().collect();
     Ok(Crossings { crossed, findings, rig: narrowed })
 }
 

@@ -304,8 +304,8 @@ fn other_pages_keep_their_rules(rig: &Rig, units: &[UnitSystem]) {
             as_stated: false,
             units: *units,
         };
-        pages.push(ramp::report(&subject, &found.crossed, &heads, Extent::Page));
-        pages.push(bunks::report(&subject, Extent::Page));
+        pages.push(ramp::report(&subject, &found.crossed, &heads, Extent::Page, true));
+        pages.push(bunks::report(&subject, Extent::Page, true));
         let placed = placings.iter().flatten();
         pages.extend(placed.map(|placing| place::report(&subject, placing, Extent::Page)));
     }
@@ -360,6 +360,7 @@ fn a_ramp_that_advises_hides_no_failing_row() {
         as_stated: false,
         units: UnitSystem::Us,
     };
-    let page = text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Page), text::WIDTH, false);
+    let page =
+        text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Page, false), text::WIDTH, false);
     assert!(page.starts_with("FAIL  On level ground already: trailer and boat weigh 10371 lb"), "{page}");
 }

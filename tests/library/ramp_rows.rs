@@ -249,7 +249,8 @@ fn no_row_is_worse_than_the_moment_shown_for_it() {
         as_stated: false,
         units,
     };
-    let page = text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Full), text::WIDTH, false);
+    let page =
+        text::render(&ramp::report(&subject, &found.crossed, &[], Extent::Full, false), text::WIDTH, false);
     let moments = page.split("Checks, worst first").next().expect("the moments come first");
     for row in elsewhere {
         let Some(load) = row.load else { continue };

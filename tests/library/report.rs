@@ -63,7 +63,7 @@ fn reports(name: &str, rig: &Rig) -> Vec<(&'static str, Document)> {
         reports.push(("check", check::report(&subject, &Wanted { full: true, ..Wanted::default() })));
         let extents = [Extent::Page, Extent::Full];
         for extent in extents {
-            reports.push(("ramp", ramp::report(&subject, &crossings, &[], extent)));
+            reports.push(("ramp", ramp::report(&subject, &crossings, &[], extent, false)));
             reports.push(("bunks", bunks::report(&subject, extent)));
         }
         for placing in placings.iter().flatten() {

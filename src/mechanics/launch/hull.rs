@@ -351,7 +351,7 @@ struct Straight {
 }
 
 impl Straight {
-    fn between([from, to]: [f64; 2]) -> Self {
+    fn between(from: f64, to: f64) -> Self {
         Self { from, grows: to - from }
     }
 
@@ -378,13 +378,18 @@ struct Edge {
 }
 
 impl Edge {
-    fn of(sections: [Lines; 2], corner: usize, surface: Surface) -> Self {
-        let at = |section: Lines| section.corners[corner];
+    fn of([aft, fore]: [Lines; 2], corner: usize, surface: Surface) -> Self {
+        let (from, to) = (aft.corners[corner], fore.corners[corner]);
         Self {
-            y: Straight::between(sections.map(|section| at(section).y)),
-            z: Straight::between(sections.map(|section| at(section).z)),
-            depth: Straight::between(sections.map(|section| surface.at(section.station) - at(section).z)),
+            y: Straight::between(from.y, to.y),
+            z: Straight::between(from.z, to.z),
+            depth: Straight::between(surface.at(aft.station) - from.z, surface.at(fore.station) - to.z),
         }
+    }
+
+    /// Its half-breadth and height a share of the way.
+    fn at(&self, share: f64) -> (f64, f64) {
+        (self.y.at(share), self.z.at(share))
     }
 }
 
@@ -413,7 +418,7 @@ impl Panel {
     /// The panel above a corner of two sections.
     fn between(sections: [Lines; 2], line: usize, surface: Surface) -> Self {
         let edge = |corner| Edge::of(sections, corner, surface);
-        let station = Straight::between(sections.map(|section| section.station));
+        let station = Straight::between(sections[0].station, sections[1].station);
         Self { station, low: edge(line), high: edge(line + 1) }
     }
 
@@ -435,19 +440,26 @@ impl Panel {
         let rule = match wet {
             Wet::Nothing => return,
             Wet::All => TWO,
-            Wet::Below | Wet::Inverted => self.rule([from, to]),
+            Wet::Below | Wet::Inverted => self.rule(from, to),
         };
-        for (place, weight) in rule.iter().flat_map(|(x, w)| [(-x, w), (*x, w)]) {
-            let share = middle + half * place;
-            let (s, ds) = (self.station.at(share), weight * half * self.station.grows);
-            let [low, high] = [self.low, self.high].map(|edge| (edge.y.at(share), edge.z.at(share)));
-            match wet {
-                Wet::Nothing => {}
-                Wet::All => sum.add_whole(low, high, s, ds),
-                Wet::Below => sum.add_crossed(low, high, self.low.depth.at(share), s, ds),
-                // From the keel out to a chine below it the hull lies outside of the line.
-                Wet::Inverted => sum.add_crossed(high, low, self.high.depth.at(share), s, -ds),
+        for (place, weight) in rule {
+            let ds = weight * half * self.station.grows;
+            for share in [middle - half * place, middle + half * place] {
+                self.add_strip(wet, share, ds, sum);
             }
+        }
+    }
+
+    /// Adds a strip `ds` long of the section at a share of the way.
+    fn add_strip(&self, wet: Wet, share: f64, ds: f64, sum: &mut Immersed) {
+        let s = self.station.at(share);
+        let (low, high) = (self.low.at(share), self.high.at(share));
+        match wet {
+            Wet::Nothing => {}
+            Wet::All => sum.add_whole(low, high, s, ds),
+            Wet::Below => sum.add_crossed(low, high, self.low.depth.at(share), s, ds),
+            // From the keel out to a chine below it the hull lies outside of the line.
+            Wet::Inverted => sum.add_crossed(high, low, self.high.depth.at(share), s, -ds),
         }
     }
 
@@ -467,9 +479,10 @@ impl Panel {
     /// where that height would vanish, and a rule of n places errs by about `r^-2n`, r the sum of the half axes of the ellipse
     /// about the piece through that pole: below 1e-12 for 8 places while the height at one end is at most twice that at the
     /// other.
-    fn rule(&self, ends: [f64; 2]) -> Gauss {
-        let [one, other] = ends.map(|share| (self.high.z.at(share) - self.low.z.at(share)).abs());
-        let [least, most] = [one.min(other), one.max(other)];
+    fn rule(&self, from: f64, to: f64) -> Gauss {
+        let height = |share| (self.high.z.at(share) - self.low.z.at(share)).abs();
+        let (one, other) = (height(from), height(to));
+        let (least, most) = (one.min(other), one.max(other));
         if most > 2.0 * least {
             SIXTEEN
         } else if most > least {
@@ -524,16 +537,21 @@ impl Surface {
         self.d - self.t * s
     }
 
+    /// `1 / cos τ`
+    fn secant(self) -> f64 {
+        (self.t * self.t + 1.0).sqrt()
+    }
+
     /// How deep a point lies under it, straight down.
     pub(super) fn depth(self, s: f64, z: f64) -> f64 {
         // (h − z) cos τ
-        (self.at(s) - z) / self.t.hypot(1.0)
+        (self.at(s) - z) / self.secant()
     }
 
     /// The surface of this trim under which a point lies this deep.
     pub(super) fn over([s, z]: [f64; 2], depth: f64, t: f64) -> Self {
         // d = D / cos τ + t s + z
-        Self { d: depth * t.hypot(1.0) + t * s + z, t }
+        Self { d: depth * Self { d: 0.0, t }.secant() + t * s + z, t }
     }
 }
 

@@ -198,6 +198,9 @@ struct Run {
 /// The first straight run of the string that starts at a gate before axle `front`.
 fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_travel: f64) -> Run {
     let n = springs.len();
+    if let Some(whole) = straight_to_the_end(springs, d, front, start, half_travel) {
+        return whole;
+    }
     let mut upper = Run { force: f64::INFINITY, end: n, reaches: 0.0 };
     let mut lower = Run { force: f64::NEG_INFINITY, end: n, reaches: 0.0 };
     let (mut available, mut compliance, mut leaned) = (start.available, 0.0, 0.0);
@@ -230,6 +233,32 @@ fn taut_run(springs: &[Spring], d: &[f64], front: usize, start: Gate, half_trave
         }
     }
     upper
+}
+
+/// The run to the last axle, where one straight run keeps within every gate on its way; most strings are so.
+fn straight_to_the_end(
+    springs: &[Spring],
+    d: &[f64],
+    front: usize,
+    start: Gate,
+    half_travel: f64,
+) -> Option<Run> {
+    let (springs, d) = (&springs[front..], &d[front..]);
+    let (mut reaches, mut compliance, mut leaned) = (start.available, 0.0, 0.0);
+    for (spring, d) in springs.iter().zip(d) {
+        reaches += d;
+        compliance += 1.0 / spring.rate;
+        leaned += spring.lean / spring.rate;
+    }
+    let force = common_force(springs, compliance, leaned, reaches - start.pinned);
+    let (mut available, mut pinned) = (start.available, start.pinned);
+    let mut gates = springs.iter().zip(d).take(springs.len() - 1);
+    let is_within = gates.all(|(spring, d)| {
+        available += d;
+        pinned += spring.compression(force);
+        (available - pinned).abs() <= half_travel
+    });
+    is_within.then_some(Run { force, end: front + springs.len(), reaches })
 }
 
 /// The one force at which springs, short of their bumps of this compliance together and compressed by `leaned` at a

@@ -48,7 +48,7 @@ fn the_whole_rig_on_one_grade_stands_parallel_to_it() {
         rig.trailer.level_xc = lever;
         let instant = rig.at(30.0);
         assert_abs_diff_eq!(instant.stance.pitch.si(), f64::atan(grade), epsilon = 1e-11);
-        assert_abs_diff_eq!(instant.front.slope.si(), -f64::atan(grade), epsilon = 1e-12);
+        assert_abs_diff_eq!(instant.front.slope().si(), -f64::atan(grade), epsilon = 1e-12);
         let exact = 1e-9 * rig.trailer.weight;
         for found in si(&instant.stance.axle_loads) {
             assert_abs_diff_eq!(found, load, epsilon = exact);

@@ -43,8 +43,7 @@ struct Tow {
 
 impl Tow {
     fn hold(&self, grip: Grip) -> Hold {
-        let contact =
-            |(x, z, slope): (f64, f64, f64)| Contact { at: point((x, z)), slope: Angle::from_si(slope) };
+        let contact = |(x, z, slope): (f64, f64, f64)| Contact::on(point((x, z)), Angle::from_si(slope));
         let on_ramp = OnRamp {
             weight: Weight::from_si(self.weight),
             centre: point(self.centre),
@@ -360,7 +359,7 @@ proptest! {
         // More than 1 no ground gives. Rear wheels that are all but lifted need so much; starting then presses them down.
         let asked = instant.stance.pull.si() > 0.0 && parked < 1.0;
         // On ground that falls forward the tow vehicle itself may push the rig out.
-        if asked && instant.front.slope.si() <= 0.0 && instant.rear.slope.si() <= 0.0 {
+        if asked && instant.front.slope().si() <= 0.0 && instant.rear.slope().si() <= 0.0 {
             prop_assert!(parked < steady && steady < start, "{parked} {steady} {start}");
         }
     }
