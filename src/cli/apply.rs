@@ -5,7 +5,9 @@ use crate::quantity::show::{UnitSystem, exact};
 use crate::rig::{Key, Part, Rig};
 use std::fmt;
 use std::ops::Range;
-use toml_edit::{ArrayOfTables, Document, DocumentMut, InlineTable, Item, Table, TableLike, Value};
+use toml_edit::{
+    Array, ArrayOfTables, Document, DocumentMut, InlineTable, Item, RawString, Table, TableLike, Value,
+};
 
 /// Why a value cannot be put into a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,7 +37,7 @@ impl fmt::Display for CannotApply {
 
 /// The text with each value at its key, whether one stood there or not. `rig` is what the text describes.
 ///
-/// An element of a list is the one at its place, whatever it or another is called. Where the value that stands there
+/// An element of a list is the one at its place, whatever it or another is called; the one after the last is added. Where the value that stands there
 /// states a ±, the new one has it too, unless it has its own.
 pub(super) fn apply(text: &str, rig: &Rig, settings: &[(Key, String)]) -> Result<String, CannotApply> {
     let mut document: DocumentMut = text.parse().map_err(|error| syntax(&error))?;
@@ -185,9 +187,11 @@ fn with_bound_of(old: &Value, new: &str, rig: &Rig, key: Key) -> Result<String, 
 /// Adds a key at the end of a table.
 fn insert(table: &mut dyn TableLike, in_braces: bool, name: &str, mut new: Item) {
     let last = table.iter_mut().last().and_then(|(_, item)| item.as_value_mut());
-    if in_braces && let (Some(last), Some(new)) = (last, new.as_value_mut()) {
+    if in_braces
+        && let (Some(last), Some(new)) = (last, new.as_value_mut())
+        && let Some(space) = last.decor().suffix().cloned()
+    {
         // The space before the closing brace stays there.
-        let space = last.decor().suffix().cloned().unwrap_or_default();
         last.decor_mut().set_suffix("");
         new.decor_mut().set_suffix(space);
         new.decor_mut().set_prefix(" ");
@@ -219,10 +223,16 @@ fn descend<'t>(
     let item = table.get_mut(first).ok_or(CannotApply::Blocked(key))?;
     match (item, element) {
         (Item::ArrayOfTables(tables), Some(at)) => {
+            if at == tables.len() {
+                tables.push(Table::new());
+            }
             let table = tables.get_mut(at).ok_or(CannotApply::NoElement(key))?;
             descend(table, true, rest, key)
         }
         (Item::Value(Value::Array(values)), Some(at)) => {
+            if at == values.len() {
+                push_in_braces(values);
+            }
             let value = values.get_mut(at).ok_or(CannotApply::NoElement(key))?;
             let table = value.as_inline_table_mut().ok_or(CannotApply::Blocked(key))?;
             descend(table, true, rest, key)
@@ -230,6 +240,34 @@ fn descend<'t>(
         (Item::Value(Value::InlineTable(table)), None) => descend(table, true, rest, key),
         (Item::Table(table), None) => descend(table, in_braces, rest, key),
         _ => Err(CannotApply::Blocked(key)),
+    }
+}
+
+/// Adds an empty table in braces to a list, on a line of its own where the list has lines. The comment beside the last one stays there.
+fn push_in_braces(values: &mut Array) {
+    let text = |raw: Option<&RawString>| raw.and_then(RawString::as_str).unwrap_or_default().to_string();
+    let last = values.iter_mut().last();
+    let indent = last.as_ref().map(|last| text(last.decor().prefix())).unwrap_or_default();
+    let after_last = last.map(|last| {
+        let after = text(last.decor().suffix());
+        last.decor_mut().set_suffix("");
+        after
+    });
+    let after = after_last.unwrap_or_default() + &text(Some(values.trailing()));
+    let table = Value::InlineTable(InlineTable::new());
+    match after.rsplit_once('\n') {
+        Some((comments, closing)) => {
+            // What stands before the last line of it are comments.
+            let indent = indent.rsplit('\n').next().unwrap_or_default();
+            values.push_formatted(table.decorated(format!("{comments}\n{indent}"), ""));
+            values.set_trailing(format!("\n{closing}"));
+            values.set_trailing_comma(true);
+        }
+        None => {
+            values.push_formatted(table.decorated(" ", after));
+            values.set_trailing("");
+            values.set_trailing_comma(false);
+        }
     }
 }
 
@@ -348,8 +386,36 @@ mod tests {
             axles.replace("\"3500 lb\"", "\"3500 lb\", tires = { rating = \"1760 lb\" }")
         );
         let rig = Rig::read("rig.toml", axles, &[""; 0]).expect("a rig");
-        let third = Key::of("trailer.axles.*.station", 2);
-        assert_eq!(apply(axles, &rig, &[(third, "10 ft".to_string())]), Err(CannotApply::NoElement(third)));
+        let fourth = Key::of("trailer.axles.*.station", 3);
+        assert_eq!(apply(axles, &rig, &[(fourth, "10 ft".to_string())]), Err(CannotApply::NoElement(fourth)));
+    }
+
+    #[test]
+    fn the_element_after_the_last_is_added() {
+        let [station, top] = ["station", "top"].map(|name| format!("trailer.crossmembers.*.{name}"));
+        let keys = [station, top].map(|path| {
+            let input = crate::rig::INPUTS.iter().find(|input| input.path == path).expect("a row");
+            Key::of(input.path, 1)
+        });
+        let settings = [(keys[0], "14 ft".to_string()), (keys[1], "22 in ± 1 in".to_string())];
+        let added = |text: &str| {
+            let rig = Rig::read("rig.toml", text, &[""; 0]).expect(text);
+            apply(text, &rig, &settings).expect(text)
+        };
+        let tables = format!(
+            "{AXLE}[[trailer.crossmembers]] # the first\nstation = \"12 ft\"\ntop = \"22 in\"\n\n# the fenders\n[trailer.fenders]\nheight = \"34 in\"\n"
+        );
+        let new = "\n[[trailer.crossmembers]]\nstation = \"14 ft\"\ntop = \"22 in ± 1 in\"\n\n# the fenders";
+        assert_eq!(added(&tables), tables.replace("\n\n# the fenders", &format!("\n{new}")));
+        let new = "{ station = \"14 ft\", top = \"22 in ± 1 in\" }";
+        let list =
+            |members: &str| format!("format = 1\n[trailer]\ncrossmembers = [{members}]\n[[trailer.axles]]\n");
+        let first = "{ station = \"12 ft\" }";
+        assert_eq!(added(&list(first)), list(&format!("{first}, {new}")));
+        let lines = |more: &str| list(&format!("\n  # the first\n  {first}, # so far\n{more}"));
+        assert_eq!(added(&lines("")), lines(&format!("  {new},\n")));
+        let without_comma = lines("").replace(", # so far", " # so far");
+        assert_eq!(added(&without_comma), lines(&format!("  {new},\n")));
     }
 
     #[test]

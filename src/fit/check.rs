@@ -409,6 +409,8 @@ pub enum Remedy {
     Ends,
     /// Bunks of another board.
     Board,
+    /// One crossmember more under the bunks, or two.
+    Crossmember,
     /// A part set higher or lower.
     Reset,
     /// The boat lifted on its bunks.

@@ -135,6 +135,7 @@ impl Search<'_> {
             | Remedy::LevelBall
             | Remedy::Ends
             | Remedy::Board
+            | Remedy::Crossmember
             | Remedy::Bore
             | Remedy::Shorten => None,
         }

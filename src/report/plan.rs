@@ -99,6 +99,10 @@ impl Section {
             Action::Shorten { to, .. } => format!("Cut the winch's strap to {}", self.units.length(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
+            Action::Crossmember { at, like } => {
+                let [at, like] = [at, like].map(|station| self.units.length(*station));
+                format!("Add a crossmember at {at}, like the one at {like}")
+            }
             Action::Ends { to: [forward, aft], .. } => {
                 let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
                 format!("Let the bunks reach from {} to {}", end(forward), end(aft))
@@ -211,6 +215,7 @@ impl Section {
                 let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();
                 format!("now {} to {}", end(forward), end(aft))
             }
+            Action::Crossmember { .. } => String::new(),
             Action::Raise { .. } => "with spacers".to_string(),
             Action::Replace { figures, .. } => {
                 let needed = figures.iter().find(|figure| figure.needed.is_some()).or(figures.first());

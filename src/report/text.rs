@@ -133,7 +133,10 @@ impl Page {
                     if column.holds == Holds::Numbers { (&*free, "") } else { ("", &*free) };
                 line.extend([before, &shown, after]);
             }
-            self.line(&line);
+            // Nothing may stand beside a long name.
+            if !line.trim().is_empty() {
+                self.line(&line);
+            }
         }
     }
 

@@ -15,7 +15,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// A list longer than this was not written by hand.
-const MOST_ELEMENTS: usize = 200;
+pub(super) const MOST_ELEMENTS: usize = 200;
 
 /// What the parser says of a key that stands twice in a text.
 pub(super) const REPEATED: &str = "duplicate key";

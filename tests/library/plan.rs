@@ -38,11 +38,18 @@ fn planned(rig: &Rig) -> Plan {
     plan(rig).expect("a trailer at rest").expect("it fails")
 }
 
-/// The rig with some steps, a change after the other, as its owner would try them.
+/// The rig with some steps, a change after the other, as its owner would try them; a crossmember is added by itself.
 fn with<'a>(rig: &Rig, steps: impl Iterator<Item = &'a Step>) -> Rig {
-    let settings = steps.flat_map(|step| &step.settings);
-    settings.fold(rig.clone(), |rig, setting| {
-        rig.with(&format!("{}={}", setting.key, setting.to)).unwrap_or_else(|problems| panic!("{problems}"))
+    steps.fold(rig.clone(), |rig, step| match &step.action {
+        Action::Crossmember { at, like } => {
+            let members = &rig.proposed().trailer.crossmembers;
+            let like = members.iter().position(|member| member.station == Some(*like)).expect("a neighbour");
+            rig.with_crossmember(like, *at).unwrap_or_else(|problems| panic!("{problems}"))
+        }
+        _ => step.settings.iter().fold(rig, |rig, setting| {
+            let change = format!("{}={}", setting.key, setting.to);
+            rig.with(&change).unwrap_or_else(|problems| panic!("{problems}"))
+        }),
     })
 }
 
@@ -290,26 +297,106 @@ fn tires_are_bought_with_wheels_that_carry_them() {
     assert_eq!((rated("tires").as_deref(), rated("wheels").as_deref()), (Some("3420 lb"), Some("3420 lb")));
 }
 
-/// A 2x12 is 11 1/4 in deep, a 2x8 7 1/4 in: on the same brackets the boat stands 4 in higher, at 25 in, its bunks at 36. A file that
-/// gives the board as taped gets the other's size.
+/// A 4x6 is 5 1/2 in deep, a 2x4 3 1/2 in: on the same brackets the boat stands 2 in higher, at 23 1/2 in, its bunks at 35 3/16. A
+/// file that gives the board as taped gets the other's size.
 #[test]
 fn a_deeper_board_raises_the_boat() {
-    let named = on_the_level("survey-launch-as-found");
-    let taped = named.replace("board = \"2x8\"", "width = \"1 1/2 in\"\ndepth = \"7 1/4 in\"");
-    let heights = [("trailer.keel_height", "25 in"), ("trailer.bunks.top", "36 in")];
-    for (file, size) in
-        [(named, ("trailer.bunks.board", "2x12")), (taped, ("trailer.bunks.depth", "11 1/4 in"))]
-    {
-        let plan = planned(&read(&file, &[]));
-        let board = plan.steps.iter().find_map(|step| match step.action {
-            Action::Board { to: "2x12", raises, .. } => Some((raises?, &step.settings)),
-            _ => None,
-        });
-        let (raises, settings) = board.expect("another board");
-        assert!((raises.si() / INCH - 4.0).abs() < 1e-9);
+    let named = on_the_level("survey-launch-as-changed").replace("\"4x8\"", "\"2x4\"");
+    let taped = named.replace("board = \"2x4\"", "width = \"1 1/2 in\"\ndepth = \"3 1/2 in\"");
+    let heights = [("trailer.keel_height", "23 1/2 in"), ("trailer.bunks.top", "35 3/16 in")];
+    let size = [("trailer.bunks.width", "3 1/2 in"), ("trailer.bunks.depth", "5 1/2 in")];
+    for (file, size) in [(named, &[("trailer.bunks.board", "4x6")][..]), (taped, &size)] {
+        let rig = read(&file, &[]);
+        let plan = planned(&rig);
+        let [Step { action: Action::Board { to: "4x6", raises: Some(raises), .. }, settings, .. }] =
+            &plan.steps[..]
+        else {
+            panic!("{}", summary(&plan))
+        };
+        assert!((raises.si() / INCH - 2.0).abs() < 1e-9);
         let set: Vec<(&str, &str)> = settings.iter().map(|set| (set.key.path, &set.to[..])).collect();
-        assert_eq!(set, [&[size][..], &heights].concat());
+        assert_eq!(set, [size, &heights].concat());
+        is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
     }
+}
+
+/// The changed survey launch without the three crossmembers between 15 ft 6 in and 25 ft 6 in: 10 ft, in which her bunks give.
+fn on_a_long_span() -> String {
+    const LIST: &str = "[[trailer.crossmembers]]\n";
+    let text = on_the_level("survey-launch-as-changed");
+    let between = |part: &&str| !["18 ft 2 in", "20 ft 6 in", "23 ft\""].iter().any(|at| part.contains(at));
+    text.split(LIST)
+        .filter(|part| !part.starts_with("station") || between(part))
+        .collect::<Vec<_>>()
+        .join(LIST)
+}
+
+/// The crossmembers that a plan adds: where, and like which, in inches.
+fn added(plan: &Plan) -> Vec<[f64; 2]> {
+    let added = plan.steps.iter().filter_map(|step| match step.action {
+        Action::Crossmember { at, like } => Some([at, like].map(|station| (station.si() / INCH).round())),
+        _ => None,
+    });
+    added.collect()
+}
+
+/// A file with the crossmembers of a plan that only adds such, written by hand at its end.
+fn with_members(text: &str, plan: &Plan) -> Rig {
+    let mut text = text.to_string();
+    for step in &plan.steps {
+        text += "\n[[trailer.crossmembers]]\n";
+        for Setting { key, to, .. } in &step.settings {
+            text += &format!("{} = \"{to}\"\n", key.path.rsplit('.').next().expect("a name"));
+        }
+    }
+    read(&text, &[])
+}
+
+/// The span runs from 186 to 306 in: its middle is 246. A bunk that bends in one span of length L to w L²/8 at the most bends over a
+/// support in its middle to w (L/2)²/8, a quarter of it: 2199 psi become some 600, of 916.
+#[test]
+fn a_crossmember_in_a_long_span_cures_its_bunk() {
+    let text = on_a_long_span();
+    let rig = read(&text, &[]);
+    let plan = planned(&rig);
+    assert_eq!(added(&plan), [[246.0, 186.0]], "{}", summary(&plan));
+    assert_eq!((plan.steps.len(), &plan.steps[0].cures[..]), (1, &["bunk-bending-vertical".to_string()][..]));
+    assert_eq!(plan.after.verdict, RigVerdict::Pass);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+    let settings = plan.steps[0].settings.iter();
+    let said: Vec<_> = settings.map(|set| (set.key.to_string(), set.from.clone(), &set.to[..])).collect();
+    let set = |name: &str, to| (format!("trailer.crossmembers.5.{name}"), None, to);
+    let like_its_neighbour = [set("top", "22 in"), set("centre", "20 in"), set("section_modulus", "1.1 in3")];
+    let all = [&[set("station", "246 in")][..], &like_its_neighbour, &[set("yield", "36 ksi")]].concat();
+    assert_eq!(said, all);
+    let written = with_members(&text, &plan);
+    assert_eq!((written.proposed(), written.uncertain()), (plan.rig.proposed(), plan.rig.uncertain()));
+}
+
+/// Without a board nothing but the crossmembers' ratings can fail of the bunks. Half of her 7460 lb, 3730, on three evenly spaced are
+/// 5/8 or more in the middle: over 1700 lb; on four at thirds the inner two carry 11/30 each of an even load, 1370 lb.
+#[test]
+fn two_crossmembers_share_what_is_too_much_for_one() {
+    let strength = "section_modulus = \"1.1 in3\"\nyield = \"36 ksi\"";
+    let text =
+        on_a_long_span().replace("board = \"4x8\"\n", "").replace(strength, "rating = \"1700 lb ± 1 %\"");
+    let rig = read(&text, &[]);
+    let plan = planned(&rig);
+    assert_eq!(added(&plan), [[226.0, 186.0], [266.0, 306.0]], "{}", summary(&plan));
+    assert_eq!(plan.after.fails, Vec::<String>::new());
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+    let rated = plan.settings().find(|set| set.key.to_string() == "trailer.crossmembers.6.rating");
+    assert_eq!(rated.map(|set| &set.to[..]), Some("1700 lb ± 1 %"));
+    let written = with_members(&text, &plan);
+    assert_eq!((written.proposed(), written.uncertain()), (plan.rig.proposed(), plan.rig.uncertain()));
+    // What is proposed of the neighbour goes for the new one.
+    let changed = read(&text, &["trailer.crossmembers.2.rating=1750 lb"]);
+    let more = changed.with_crossmember(1, Length::from_si(5.2)).expect("a rig");
+    let [.., second_last, last] = &more.proposed().trailer.crossmembers[..] else { panic!("{more:?}") };
+    assert_eq!((last.rating, second_last.rating), (changed.proposed().trailer.crossmembers[1].rating, None));
+    assert!(changed.with_crossmember(1, Length::from_si(-1.0)).is_err());
+    assert!(changed.with_crossmember(1, Length::from_si(186.0 * INCH)).is_err());
+    assert!(changed.with_crossmember(9, Length::from_si(5.2)).is_err());
 }
 
 /// Ten psi over the sidewall's pressure a tire fails.
@@ -488,6 +575,11 @@ fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
             prop_assert!(tires.flatten().all(|most| *to <= most));
         }
         Action::Shorten { from, to } => prop_assert!(from.is_some_and(|from| *to < from)),
+        Action::Crossmember { at, .. } => {
+            let members = &rig.proposed().trailer.crossmembers;
+            let stations = || members.iter().filter_map(|member| member.station);
+            prop_assert!(stations().any(|station| station < *at) && stations().any(|station| station > *at));
+        }
         Action::Level { .. } | Action::Board { .. } | Action::Ends { .. } => {}
     }
     Ok(())

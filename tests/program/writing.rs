@@ -355,6 +355,34 @@ fn a_plan_writes_a_bore_and_a_strap() {
     assert_eq!(checked_in_json(path_text(&new))["verdict"], "pass");
 }
 
+/// The middle of a span of 10 ft, with the neighbour's table in the words of the file, ± and all.
+#[test]
+fn a_plan_writes_a_crossmember() {
+    let folder = folder("crossmember");
+    let between = |part: &&str| !["18 ft 2 in", "20 ft 6 in", "23 ft\""].iter().any(|at| part.contains(at));
+    let list = "[[trailer.crossmembers]]\n";
+    let file = copy(&folder, AS_CHANGED, |text| {
+        let parts: Vec<&str> =
+            text.split(list).filter(|part| !part.starts_with("station") || between(part)).collect();
+        parts.join(list).replace("top = \"22 in\"", "top = \"22 in ± 1/8 in\"   # taped twice")
+    });
+    let new = folder.join("new.toml");
+    let done = run(&["check", path_text(&file), "--write-plan", path_text(&new)]);
+    let page = text(&done.stdout);
+    assert!(page.contains("Add a crossmember at 20 ft 6 in, like the one at 15 ft 6 in"), "{page}");
+    let html = run(&["check", path_text(&file), "--format", "html"]);
+    assert!(text(&html.stdout).contains("Add a crossmember at 20 ft 6 in, like the one at 15 ft 6 in"));
+    let plan = checked_in_json(path_text(&file))["plan"].clone();
+    let change = &plan["changes"][0];
+    assert_eq!(change["key"], "trailer.crossmembers.5.station");
+    assert_eq!((&change["from"], &change["to"]), (&serde_json::Value::Null, &"246 in".into()));
+    let member = "station = \"246 in\"\ntop = \"22 in ± 1/8 in\"\ncentre = \"20 in\"\nsection_modulus = \"1.1 in3\"\nyield = \"36 ksi\"\n";
+    let (before, after) = (read(&file), read(&new));
+    assert_eq!(after.replace(&format!("{list}{member}\n"), ""), before);
+    let again = checked_in_json(path_text(&new));
+    assert_eq!((&again["verdict"], &again["plan"]), (&plan["verdict_after"], &serde_json::Value::Null));
+}
+
 #[test]
 fn where_there_is_no_plan_nothing_is_written() {
     let folder = folder("no-plan");

@@ -43,7 +43,7 @@ const MOST_UNSUPPORTED: f64 = 12.0 * 0.0254;
 const OFF_STRAKE: f64 = 0.0254;
 
 /// Another board, or bunks that reach farther.
-const MORE_BUNK: &[Remedy] = &[Remedy::Board, Remedy::Ends];
+const MORE_BUNK: &[Remedy] = &[Remedy::Board, Remedy::Ends, Remedy::Crossmember];
 
 /// What the stresses of a bunk under its vertical load have in common.
 const STRESSED: Check = Check {
@@ -447,7 +447,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         subject: Subject::Bunks,
         judge: Judge::Rating,
         core: Core::No,
-        remedies: &[Remedy::Rating, Remedy::Ends, Remedy::Board],
+        remedies: &[Remedy::Rating, Remedy::Ends, Remedy::Board, Remedy::Crossmember],
         too_much: "crossmember * carries {load} from one bunk, {miss} over the {max} allowed",
         too_little: "",
         load: Load::on_bunks(|view, member| {

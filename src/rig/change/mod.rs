@@ -5,6 +5,7 @@
 //! file's setup before any default does; everything else is proposed on top of the measured setup. A bound (±) belongs
 //! to its key: it stays with a changed value, unless the change states its own.
 
+mod crossmember;
 mod otherwise;
 mod stated;
 mod variable;

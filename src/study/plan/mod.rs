@@ -22,7 +22,7 @@ use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{
     TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
 };
-use crate::rig::{Key, Rig};
+use crate::rig::{INPUTS, Input, Key, Rig};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
 use crate::study::sway::sway;
@@ -30,7 +30,7 @@ use crate::study::uncertainty;
 use search::{Group, Search, Solution};
 use sold::SOLD;
 use trial::{Knob, Trial};
-use wood::Board;
+use wood::Added;
 
 /// A row that goes farther past its limits by this share of them has become worse.
 const CLEARLY: f64 = 0.1;
@@ -113,11 +113,8 @@ impl<'a> Planner<'a> {
 
     /// The rig with a set of changes, assessed whole.
     fn after(&self, search: &Search<'_>, solution: &Solution) -> Option<Assessed> {
-        let mut rig = match solution.board {
-            Some(board) => search.boards[board].rig.clone(),
-            None => self.rig.clone(),
-        };
-        let trial = Trial::new(&rig).ok()?;
+        let mut rig = search.rig_of(&solution.design).clone();
+        let trial = search.trial.on(&rig).ok()?;
         for (key, value) in solution.values.iter().flat_map(|(knob, value)| trial.keys(*knob, *value)) {
             let variable = rig.variable(&key.to_string()).ok()?;
             rig = rig.changed(&variable, value).ok()?;
@@ -143,13 +140,22 @@ impl<'a> Planner<'a> {
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {
-        let board = solution.board.map(|board| search.boards[board].clone());
-        let trial = board.as_ref().and_then(|board| search.trial.on(&board.rig).ok());
+        let built = search.rig_of(&solution.design);
+        let trial = search.trial.on(built).ok();
         let trial = trial.as_ref().unwrap_or(&search.trial);
         let step = |group: Group| {
             let cures = solution.cures.get(&group).cloned().unwrap_or_default();
-            if let (Group::Board, Some(board)) = (group, &board) {
-                return Step { action: self.board(board), settings: self.board_settings(board), cures };
+            match (group, solution.design.board) {
+                (Group::Board, Some(name)) => {
+                    let (action, settings) = (self.board(name, built), self.board_settings(name, built));
+                    return Step { action, settings, cures };
+                }
+                (Group::Crossmember(place), _) => {
+                    let added = solution.design.added[place];
+                    let settings = self.crossmember_settings(place, added, built);
+                    return Step { action: self.crossmember(added), settings, cures };
+                }
+                _ => {}
             }
             let knobs = solution.values.iter().filter(|(knob, _)| Group::of(**knob) == group);
             let keys = knobs.flat_map(|(knob, value)| trial.keys(*knob, *value));
@@ -167,24 +173,55 @@ impl<'a> Planner<'a> {
         (from != Some(value)).then(|| Setting { key, from: from.map(shown), to: shown(value) })
     }
 
-    fn board(&self, board: &Board) -> Action {
+    fn board(&self, name: &'static str, built: &Rig) -> Action {
         let now = &self.rig.proposed().trailer;
-        let keels = board.rig.proposed().trailer.keel_height.zip(now.keel_height);
+        let keels = built.proposed().trailer.keel_height.zip(now.keel_height);
         let raises = keels.map(|(then, now)| then - now);
-        Action::Board { from: now.bunks.board.clone(), to: board.name, raises }
+        Action::Board { from: now.bunks.board.clone(), to: name, raises }
     }
 
     /// The board, by its name or as it would be taped, and how high bunks and boat stand on it.
-    fn board_settings(&self, board: &Board) -> Vec<Setting> {
+    fn board_settings(&self, name: &str, built: &Rig) -> Vec<Setting> {
         let named = self.rig.proposed().trailer.bunks.board.clone();
         let key = TRAILER_BUNKS_BOARD.key();
-        let name = named.map(|from| Setting { key, from: Some(from), to: board.name.to_string() });
+        let name = named.map(|from| Setting { key, from: Some(from), to: name.to_string() });
         let lengths = [TRAILER_BUNKS_WIDTH, TRAILER_BUNKS_DEPTH, TRAILER_KEEL_HEIGHT, TRAILER_BUNKS_TOP];
         let lengths = lengths.into_iter().filter_map(|length| {
-            let value = length.get(board.rig.proposed())?;
+            let value = length.get(built.proposed())?;
             self.setting(length.key(), value.si())
         });
         name.into_iter().chain(lengths).collect()
+    }
+
+    fn crossmember(&self, added: Added) -> Action {
+        // The search adds none beside one whose place is not known.
+        let like = self.rig.proposed().trailer.crossmembers[added.like].station.unwrap_or_default();
+        Action::Crossmember { at: added.station, like }
+    }
+
+    /// All that a crossmember's table in a file would say, of one among those that are added: in its neighbour's words, where the file
+    /// has these.
+    fn crossmember_settings(&self, place: usize, added: Added, built: &Rig) -> Vec<Setting> {
+        let member = self.rig.proposed().trailer.crossmembers.len() + place;
+        let stated = self.rig.stated();
+        let of_list = INPUTS.iter().filter(|input| input.path.starts_with("trailer.crossmembers.*."));
+        let setting = |input: &&Input| {
+            let key = Key::of(input.path, member);
+            let (kind, value) = (input.kind()?, input.si(built.proposed(), key.at)?);
+            let bound = built.uncertain().iter().find(|(other, _)| *other == key);
+            let bound = bound.map_or(0.0, |(_, bound)| *bound);
+            let says_it = |text: &String| {
+                parse::parse_si(text, kind).is_ok_and(|read| (read.value, read.bound) == (value, bound))
+            };
+            let alike = stated.iter().find(|stated| stated.key == Key::of(input.path, added.like));
+            let alike = alike.map(|stated| stated.text.clone()).filter(says_it);
+            let with_bound = || match bound {
+                0.0 => text(value, kind, self.units),
+                _ => format!("{} ± {}", text(value, kind, self.units), text(bound, kind, self.units)),
+            };
+            Some(Setting { key, from: None, to: alike.unwrap_or_else(with_bound) })
+        };
+        of_list.filter_map(setting).collect()
     }
 
     /// What the rig states at a key as proposed, in SI.
@@ -228,7 +265,9 @@ impl<'a> Planner<'a> {
                 Action::Ends { from: now, to: [to(Knob::ForwardEnd, now[0]), to(Knob::AftEnd, now[1])] }
             }
             Group::Raise => Action::Raise { by: Length::from_si(value(Knob::Raise)) },
-            Group::Set(_) | Group::Board => moved(Part::Boat, Knob::Boat, setup.travel.boat),
+            Group::Set(_) | Group::Board | Group::Crossmember(_) => {
+                moved(Part::Boat, Knob::Boat, setup.travel.boat)
+            }
             Group::Item(item) => Action::Replace { item, figures: self.figures(search, solution, item) },
         }
     }

@@ -90,6 +90,13 @@ pub enum Action {
         /// How much higher the boat then stands; lower where negative, and none where the file gives no keel height.
         raises: Option<Length>,
     },
+    /// A crossmember is added under the bunks.
+    Crossmember {
+        /// Where, behind the ball, as the file states those that are there.
+        at: Length,
+        /// Where the one stands that it is like.
+        like: Length,
+    },
     /// Bunks reach farther.
     Ends {
         /// Their forward and their aft end behind the ball.

@@ -6,7 +6,7 @@ use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::{self, SOLD};
 use super::trial::{Knob, Stand, Trial, Values};
-use super::wood::{self, Board};
+use super::wood::{self, Design};
 use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
@@ -98,10 +98,10 @@ pub(super) struct Search<'a> {
     movers: Vec<Mover>,
     /// What is changed whatever the place: wood, and axles, whose springs change the loads.
     base: Values,
-    /// The board that the bunks are made of, where that is another one.
-    board: Option<usize>,
-    /// Every other board that they may be made of, once that is looked at.
-    pub boards: Vec<Board>,
+    /// What the rig on trial is built with.
+    design: Design,
+    /// Every rig built otherwise that was looked at.
+    built: Vec<(Design, Rig)>,
     /// Whether weight ashore and moves beyond the travel are spared.
     spares: bool,
     /// Whether parts may be bought, and anything moved.
@@ -143,8 +143,8 @@ impl<'a> Search<'a> {
             most_ashore,
             movers,
             base: Values::new(),
-            board: None,
-            boards: Vec::new(),
+            design: Design::default(),
+            built: Vec::new(),
             spares: false,
             buys: true,
             moves: true,
@@ -698,8 +698,11 @@ impl<'a> Search<'a> {
     }
 
     fn any_over_ramps(&mut self, found: &Solution) -> bool {
-        let failing = self.on_board(found.board, |search| search.failing(&found.values));
-        failing.iter().any(|row| self.trial.is_over_ramps(*row))
+        let over_ramps = |search: &mut Self| {
+            let failing = search.failing(&found.values);
+            failing.iter().any(|row| search.trial.is_over_ramps(*row))
+        };
+        self.on_design(&found.design, over_ramps).unwrap_or(true)
     }
 
     /// The best set of changes by the rows that are looked at: first without weight ashore or a move beyond its travel,
@@ -711,7 +714,7 @@ impl<'a> Search<'a> {
         for changed in [Self::inflated, Self::shortened, Self::rebored] {
             let Some(changed) = changed(self, &found) else { continue };
             self.base = with(&start, &changed);
-            found = self.cheaper_of(found, None);
+            found = self.cheaper_of(found, &Design::default());
             if changed.keys().all(|knob| found.values.contains_key(knob)) {
                 start.clone_from(&self.base);
             }
@@ -720,78 +723,90 @@ impl<'a> Search<'a> {
             return Some(found);
         }
         let wood = self.wood(&found);
-        if let Some((board, values)) = &wood {
+        if let Some((design, values)) = &wood {
             self.base = with(&start, values);
-            found = self.cheaper_of(found, *board);
+            found = self.cheaper_of(found, design);
         }
         if self.price(&found).fails > 0 {
             self.spares = false;
-            for (board, values) in std::iter::once((None, Values::new())).chain(wood) {
+            for (design, values) in std::iter::once((Design::default(), Values::new())).chain(wood) {
                 self.base = with(&start, &values);
-                found = self.cheaper_of(found, board);
+                found = self.cheaper_of(found, &design);
             }
         }
         Some(found)
     }
 
-    /// A solution, or what is found on a board where that costs less.
-    fn cheaper_of(&mut self, known: Solution, board: Option<usize>) -> Solution {
-        let Some(other) = self.on_board(board, Self::attempt) else { return known };
+    /// A solution, or what is found on a design where that costs less.
+    fn cheaper_of(&mut self, known: Solution, design: &Design) -> Solution {
+        let Some(other) = self.on_design(design, Self::attempt).flatten() else { return known };
         if self.price(&other) < self.price(&known) { other } else { known }
     }
 
-    /// Does something with bunks of one of the boards.
-    fn on_board<T>(&mut self, board: Option<usize>, work: impl FnOnce(&mut Self) -> T) -> T {
-        let Some(board) = board else { return work(self) };
-        let Ok(on) = self.trial.on(&self.boards[board].rig) else { return work(self) };
-        let plain = std::mem::replace(&mut self.trial, on);
-        self.board = Some(board);
+    /// Does something with the rig of a design on trial; `None` where there is no such rig.
+    fn on_design<T>(&mut self, design: &Design, work: impl FnOnce(&mut Self) -> T) -> Option<T> {
+        if self.design == *design {
+            return Some(work(self));
+        }
+        let on = self.trial_of(design)?;
+        let trial = std::mem::replace(&mut self.trial, on);
+        let before = std::mem::replace(&mut self.design, design.clone());
         let done = work(self);
-        (self.trial, self.board) = (plain, None);
-        done
+        (self.trial, self.design) = (trial, before);
+        Some(done)
     }
 
-    /// The wood after which fewest rows fail at the place of a solution, and of that the least, if any helps: a board by its
-    /// number, and the bunks' ends and spacers.
-    fn wood(&mut self, found: &Solution) -> Option<(Option<usize>, Values)> {
-        let of_wood = |remedy: Remedy| matches!(remedy, Remedy::Ends | Remedy::Board | Remedy::Raise);
-        if !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, of_wood) {
+    fn trial_of(&mut self, design: &Design) -> Option<Trial> {
+        if *design != Design::default() && self.built.iter().all(|(known, _)| known != design) {
+            self.built.push((design.clone(), design.of(self.rig)?));
+        }
+        self.trial.on(self.rig_of(design)).ok()
+    }
+
+    /// The rig of a design that was looked at.
+    pub fn rig_of(&self, design: &Design) -> &Rig {
+        self.built.iter().find(|(known, _)| known == design).map_or(self.rig, |(_, rig)| rig)
+    }
+
+    /// The wood after which fewest rows fail at the place of a solution, of that the least, and of that what leaves fewest rows in
+    /// doubt, if any helps: a design, and the bunks' ends and spacers.
+    fn wood(&mut self, found: &Solution) -> Option<(Design, Values)> {
+        if !self.setup.trailer.bunks.are_described() || !self.any_cure(&found.values, is_wood) {
             return None;
         }
-        if self.boards.is_empty() {
-            self.boards = wood::boards(self.rig);
-        }
         let with_ramps = std::mem::replace(&mut self.trial.with_ramps, false);
-        let mut place = found.values.clone();
-        place.retain(|knob, _| knob.is_moved());
-        let now = self.failing(&found.values).len();
-        let mut best: (usize, usize, Option<usize>, Values) = (now, 0, None, Values::new());
-        let boat = place.get(&Knob::Boat).copied();
+        let failing = self.failing(&found.values);
+        let now = failing.len();
+        let is_cured = |row: &&usize| self.trial.rows[**row].remedies.iter().copied().any(is_wood);
+        let least = now - failing.iter().filter(is_cured).count();
+        let mut best = ((now, 0, 0), Design::default(), Values::new());
+        let boat = found.values.get(&Knob::Boat).copied();
         let boat = boat.unwrap_or_else(|| self.setup.shift.boat.map_or(0.0, Quantity::si));
         let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.units));
         let ends: Vec<Values> = ends.collect();
-        let boards = std::iter::once(None).chain((0..self.boards.len()).map(Some));
-        for board in boards {
-            let fails: Vec<usize> = self.on_board(board, |search| {
-                let with = |ends: &Values| found.values.iter().chain(ends).map(|(k, v)| (*k, *v)).collect();
-                ends.iter().map(|ends| search.failing(&with(ends)).len()).collect()
+        for design in std::iter::once(Design::default()).chain(wood::designs(self.rig)) {
+            if best.0.0 <= least && design.changes() > best.0.1 {
+                break;
+            }
+            let doubts = self.on_design(&design, |search| {
+                let doubts = |ends: &Values| search.doubts(&with(&found.values, ends));
+                ends.iter().map(doubts).collect::<Vec<_>>()
             });
-            for (fails, ends) in fails.into_iter().zip(&ends) {
-                let changes = usize::from(board.is_some()) + usize::from(!ends.is_empty());
-                if (fails, changes) < (best.0, best.1) {
-                    best = (fails, changes, board, ends.clone());
+            for ((fails, doubts), ends) in doubts.into_iter().flatten().zip(&ends) {
+                let changes = design.changes() + usize::from(!ends.is_empty());
+                if (fails, changes, doubts) < best.0 {
+                    best = ((fails, changes, doubts), design.clone(), ends.clone());
                 }
             }
         }
-        let (mut fails, _, board, mut values) = best;
+        let ((mut fails, ..), design, mut values) = best;
         if self.any_cure(&found.values, |remedy| remedy == Remedy::Raise) {
             let wood = values.clone();
-            self.on_board(board, |search| {
+            self.on_design(&design, |search| {
                 for by in wood::spacers(search.units) {
                     let mut raised = wood.clone();
                     raised.insert(Knob::Raise, by);
-                    let all = found.values.iter().chain(&raised).map(|(k, v)| (*k, *v)).collect();
-                    let then = search.failing(&all).len();
+                    let then = search.failing(&with(&found.values, &raised)).len();
                     if then < fails {
                         (fails, values) = (then, raised);
                     }
@@ -799,7 +814,7 @@ impl<'a> Search<'a> {
             });
         }
         self.trial.with_ramps = with_ramps;
-        (fails < now).then_some((board, values))
+        (fails < now).then_some((design, values))
     }
 
     /// The best set of changes on the wood that is chosen.
@@ -826,7 +841,8 @@ impl<'a> Search<'a> {
     fn sized(&mut self) -> Option<Solution> {
         let best = self.best()?;
         let (values, needed) = self.with_parts(&best.values);
-        Some(Solution { values, needed, board: self.board, window: best.window, cures: BTreeMap::new() })
+        let (design, window) = (self.design.clone(), best.window);
+        Some(Solution { values, needed, design, window, cures: BTreeMap::new() })
     }
 
     /// What keeps a row that still fails from holding: of the rows that would fail where it holds, along the boat's way, the
@@ -836,7 +852,7 @@ impl<'a> Search<'a> {
         let row = self.trial.rows.iter().position(|row| row.id == id)?;
         let here = solution.values.get(&Knob::Boat).copied().unwrap_or(boat.now);
         let (from, to) = boat.far.unwrap_or(boat.reach);
-        let looks: Vec<Look> = self.on_board(solution.board, |search| {
+        let looks: Vec<Look> = self.on_design(&solution.design, |search| {
             let look = |part: u8| {
                 let place = from + (to - from) * f64::from(part) / f64::from(CONFLICT_PARTS);
                 let mut values = solution.values.clone();
@@ -844,7 +860,7 @@ impl<'a> Search<'a> {
                 search.trial.look(place, &values)
             };
             (0..=CONFLICT_PARTS).map(look).collect()
-        });
+        })?;
         let cells = cells(&looks);
         let holds = |row: usize| {
             let fails = |cell: &Cell| {
@@ -868,8 +884,8 @@ impl<'a> Search<'a> {
 
     /// How many rows fail with a set of changes as it is, every value as stated.
     pub fn count_of(&mut self, solution: &Solution) -> usize {
-        let board = solution.board.filter(|_| self.board != solution.board);
-        self.on_board(board, |search| search.failing(&solution.values).len())
+        let count = self.on_design(&solution.design, |search| search.failing(&solution.values).len());
+        count.unwrap_or(self.trial.rows.len())
     }
 
     /// What a set of changes costs as it is.
@@ -880,10 +896,7 @@ impl<'a> Search<'a> {
         Cost {
             fails,
             ashore: whole(ashore.round()),
-            wood: groups
-                .iter()
-                .filter(|group| matches!(group, Group::Board | Group::Ends | Group::Raise))
-                .count(),
+            wood: groups.iter().filter(|group| group.is_wood()).count(),
             parts: groups.iter().filter(|group| matches!(group, Group::Item(_))).count(),
             ..self.cost(&solution.values, &Tally::default())
         }
@@ -894,20 +907,18 @@ impl<'a> Search<'a> {
         solution
     }
 
-    /// Drops what leaves no more rows failing without it, parts first, until nothing more can be, and notes what the rest
+    /// Drops what leaves no more rows failing without it, wood and parts first, until nothing more can be, and notes what the rest
     /// cures.
     fn prune(&mut self, solution: &mut Solution) {
         let mut left = self.failing(&solution.values);
         loop {
             solution.cures.clear();
-            self.prune_board(solution, &left);
-            let mut dropped = false;
-            for group in solution.groups().into_iter().rev().filter(|group| *group != Group::Board) {
+            let mut dropped = self.prune_design(solution, &mut left);
+            for group in solution.groups().into_iter().rev().filter(|group| !group.is_designed()) {
                 let without = solution.without(group);
                 let failing = self.failing(&without);
                 if failing.len() > left.len() {
-                    let cured = failing.difference(&left).map(|row| self.trial.rows[*row].id.clone());
-                    solution.cures.insert(group, cured.collect());
+                    solution.cures.insert(group, self.cured(&failing, &left));
                 } else {
                     (solution.values, left, dropped) = (without, failing, true);
                 }
@@ -918,21 +929,32 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Notes what the board cures; the search took none that cures nothing.
-    fn prune_board(&mut self, solution: &mut Solution, left: &BTreeSet<usize>) {
-        if solution.board.is_none() {
-            return;
+    /// The same for what the design changes. What is on trial from then on is the design that is left.
+    fn prune_design(&mut self, solution: &mut Solution, left: &mut BTreeSet<usize>) -> bool {
+        for (group, lesser) in solution.design.lesser() {
+            let Some(failing) = self.on_design(&lesser, |search| search.failing(&solution.values)) else {
+                continue;
+            };
+            if failing.len() > left.len() {
+                solution.cures.insert(group, self.cured(&failing, left));
+            } else if let Some(trial) = self.trial_of(&lesser) {
+                (self.trial, self.design) = (trial, lesser.clone());
+                (solution.design, *left) = (lesser, failing);
+                return true;
+            }
         }
-        let failing = self.trial.on(self.rig).map(|plain| {
-            let board = std::mem::replace(&mut self.trial, plain);
-            let failing = self.failing(&solution.values);
-            self.trial = board;
-            failing
-        });
-        let failing = failing.unwrap_or_default();
-        let cured = failing.difference(left).map(|row| self.trial.rows[*row].id.clone());
-        solution.cures.insert(Group::Board, cured.collect());
+        false
     }
+
+    /// The ids of the rows that fail no more.
+    fn cured(&self, before: &BTreeSet<usize>, after: &BTreeSet<usize>) -> Vec<String> {
+        before.difference(after).map(|row| self.trial.rows[*row].id.clone()).collect()
+    }
+}
+
+/// Whether what cures a row is made of wood, or a crossmember.
+fn is_wood(remedy: Remedy) -> bool {
+    matches!(remedy, Remedy::Ends | Remedy::Board | Remedy::Crossmember | Remedy::Raise)
 }
 
 /// One thing to do: something moved, weight left ashore, or a part bought.
@@ -941,6 +963,8 @@ pub(super) enum Group {
     Set(Knob),
     Item(Item),
     Board,
+    /// One of the crossmembers that the design adds, by its place among these.
+    Crossmember(usize),
     Ends,
     Raise,
 }
@@ -954,6 +978,37 @@ impl Group {
             other => Self::Set(other),
         }
     }
+
+    /// Whether it counts as wood.
+    fn is_wood(self) -> bool {
+        self.is_designed() || matches!(self, Self::Ends | Self::Raise)
+    }
+
+    /// Whether a rig is built otherwise for it, so that no value says it.
+    fn is_designed(self) -> bool {
+        matches!(self, Self::Board | Self::Crossmember(_))
+    }
+}
+
+impl Design {
+    /// What it changes.
+    fn groups(&self) -> impl Iterator<Item = Group> {
+        let board = self.board.map(|_| Group::Board);
+        board.into_iter().chain((0..self.added.len()).map(Group::Crossmember))
+    }
+
+    /// The designs that leave out one of its changes, each with what that is.
+    fn lesser(&self) -> Vec<(Group, Self)> {
+        let without = |group: Group| {
+            let mut lesser = self.clone();
+            match group {
+                Group::Crossmember(place) => drop(lesser.added.remove(place)),
+                _ => lesser.board = None,
+            }
+            (group, lesser)
+        };
+        self.groups().map(without).collect()
+    }
 }
 
 /// A set of changes that nothing can be left out of.
@@ -962,8 +1017,8 @@ pub(super) struct Solution {
     pub values: Values,
     /// What each figure must be at least.
     pub needed: BTreeMap<usize, f64>,
-    /// The board that the bunks are made of, by its place among the search's, where that is another one.
-    pub board: Option<usize>,
+    /// What the rig is built with.
+    pub design: Design,
     pub window: Option<(Knob, Stretch)>,
     /// The ids of the rows that fail without each thing to do.
     pub cures: BTreeMap<Group, Vec<String>>,
@@ -972,8 +1027,7 @@ pub(super) struct Solution {
 impl Solution {
     /// What there is to do, in order.
     pub fn groups(&self) -> BTreeSet<Group> {
-        let board = self.board.map(|_| Group::Board);
-        self.values.keys().map(|knob| Group::of(*knob)).chain(board).collect()
+        self.values.keys().map(|knob| Group::of(*knob)).chain(self.design.groups()).collect()
     }
 
     fn without(&self, group: Group) -> Values {

@@ -129,9 +129,11 @@ pub(super) struct Limit {
 }
 
 /// A row that is looked at.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Row {
     pub id: String,
+    /// Whether ramps are crossed for it.
+    pub over_ramps: bool,
     pub remedies: &'static [Remedy],
     judge: Judge,
     of: Of,
@@ -140,7 +142,7 @@ pub(super) struct Row {
 }
 
 impl Row {
-    fn of(asked: &Asked) -> Self {
+    fn of(asked: &Asked, over_ramps: bool) -> Self {
         let path = |path: &str| sold::place(path);
         let figures = asked.check.remedies.iter().flat_map(|remedy| match remedy {
             Remedy::Buy(key) => vec![path(key.path())],
@@ -154,6 +156,7 @@ impl Row {
         });
         Self {
             id: asked.id.clone(),
+            over_ramps,
             remedies: asked.check.remedies,
             judge: asked.check.judge,
             of: asked.of.clone(),
@@ -170,8 +173,10 @@ pub(super) struct Trial {
     scopes: [Scope; 2],
     /// Whether ramps are crossed.
     pub with_ramps: bool,
-    /// Every row, those over ramps last.
+    /// Every row, also those that only a rig built otherwise has: a row keeps its place from rig to rig.
     pub rows: Vec<Row>,
+    /// By scope: the places among these of its rows.
+    places: [Vec<usize>; 2],
     /// Every limit met so far.
     pub limits: Vec<Limit>,
     /// Those that the rig as it stands meets.
@@ -185,7 +190,7 @@ pub(super) struct Trial {
 
 impl Trial {
     pub fn new(rig: &Rig) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, false)?;
+        let mut trial = Self::with(rig, false, Vec::new())?;
         trial.swings = trial.swings(rig);
         Ok(trial)
     }
@@ -203,7 +208,8 @@ impl Trial {
         Some(stands)
     }
 
-    fn with(rig: &Rig, with_ramps: bool) -> Result<Self, Fault> {
+    /// The rig on trial after others, whose rows are known.
+    fn with(rig: &Rig, with_ramps: bool, mut rows: Vec<Row>) -> Result<Self, Fault> {
         let setup = rig.proposed();
         // Nothing that a plan may change cures a row of launching; the plan's last assessment has these too.
         let of = |ramps: bool| {
@@ -211,13 +217,16 @@ impl Trial {
             Scope::of(setup, |asked| is_ours(asked) && asked.check.crosses_ramps(setup) == ramps)
         };
         let scopes = [of(false), of(true)];
-        let rows: Vec<Row> = scopes.iter().flat_map(|scope| scope.rows().iter().map(Row::of)).collect();
+        let places = [false, true].map(|over_ramps| {
+            let asked = scopes[usize::from(over_ramps)].rows().iter();
+            asked.map(|asked| place_of_row(&mut rows, asked, over_ramps)).collect()
+        });
         let variables = variables(rig)?;
         let share = rows.iter().position(|row| row.id == "tongue-share");
         let varied = Varied::new(rig);
         let (limits, stated, swings) = (Vec::new(), BTreeSet::new(), Vec::new());
         let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-        Ok(Self { varied, variables, scopes, with_ramps, rows, limits, stated, swings, share, units })
+        Ok(Self { varied, variables, scopes, with_ramps, rows, places, limits, stated, swings, share, units })
     }
 
     /// Whether the rig has ramps to cross.
@@ -227,12 +236,12 @@ impl Trial {
 
     /// Whether a row is about ramps.
     pub fn is_over_ramps(&self, row: usize) -> bool {
-        row >= self.scopes[0].rows().len()
+        self.rows[row].over_ramps
     }
 
-    /// The same for a rig that differs from it by its bunks' board.
+    /// The same for a rig that is built otherwise: its rows and limits keep their places, further ones stand at the end.
     pub fn on(&self, rig: &Rig) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, self.with_ramps)?;
+        let mut trial = Self::with(rig, self.with_ramps, self.rows.clone())?;
         (trial.limits, trial.stated) = (self.limits.clone(), self.stated.clone());
         trial.swings.clone_from(&self.swings);
         Ok(trial)
@@ -269,13 +278,13 @@ impl Trial {
 
     /// By limit: the margins with one input off by an error.
     fn with_error(&mut self, key: Key, error: f64) -> Vec<(usize, f64)> {
-        let Self { varied, scopes, limits, .. } = self;
+        let Self { varied, scopes, places, limits, .. } = self;
         let Ok(rig) = varied.with_errors(&[(key, error)]) else { return Vec::new() };
         let Ok(facts) = scopes[0].facts(rig, None) else { return Vec::new() };
         let mut found = Vec::new();
         scopes[0].compare(rig.proposed(), &facts, |row, comparison| {
             if let Ok(standing) = &comparison.standing {
-                let limit = limit_of(row, &comparison);
+                let limit = limit_of(places[0][row], &comparison);
                 if let Some(place) = limits.iter().position(|known| *known == limit)
                     && standing.margin.is_finite()
                 {
@@ -288,22 +297,23 @@ impl Trial {
 
     /// How every load stands with these values; `None` where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
-        let Self { varied, variables, scopes, with_ramps, rows, limits, stated, swings, units, .. } = self;
+        let Self {
+            varied, variables, scopes, places, with_ramps, rows, limits, stated, swings, units, ..
+        } = self;
         let values: Vec<(&Variable, f64)> =
             values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
         let mut found: Vec<Stand> = Vec::new();
-        let mut first = 0;
-        for scope in scopes.iter().take(if *with_ramps { 2 } else { 1 }) {
+        for (scope, places) in scopes.iter().zip(places).take(if *with_ramps { 2 } else { 1 }) {
             let facts = scope.facts(rig, None).ok()?;
             let mut next = 0;
             scope.compare(setup, &facts, |row, comparison| {
                 let Ok(standing) = comparison.standing else { return };
-                let limit = limit_of(first + row, &comparison);
+                let limit = limit_of(places[row], &comparison);
                 let place = place_of(limits, limit, next);
                 next = place + 1;
-                let row = &rows[first + row];
+                let row = &rows[places[row]];
                 let swing = swings.get(place).copied().unwrap_or(0.0);
                 let bought = comparison.side == Side::Max || row.judge == Judge::Size;
                 let load =
@@ -322,11 +332,11 @@ impl Trial {
                     None => found.push(stand),
                 }
             });
-            first += scope.rows().len();
         }
         // What is evaluated as the rig stands and cannot be here proves nothing: it is past its limit.
         let met: BTreeSet<usize> = found.iter().map(|stand| stand.limit).collect();
-        let lost = stated.difference(&met).filter(|place| limits[**place].row < first);
+        let is_looked_at = |row: usize| *with_ramps || !rows[row].over_ramps;
+        let lost = stated.difference(&met).filter(|place| is_looked_at(limits[**place].row));
         found.extend(lost.map(|limit| Stand {
             limit: *limit,
             margin: f64::NEG_INFINITY,
@@ -390,6 +400,14 @@ fn at(targets: &[(Variable, f64)], value: f64, units: UnitSystem) -> impl Iterat
 fn limit_of(row: usize, comparison: &Comparison<'_>) -> Limit {
     let Comparison { side, severity, case, ramp, .. } = *comparison;
     Limit { row, side, fails: severity == Severity::Fails, case, ramp }
+}
+
+/// The place of a row among those known, where it is new at their end.
+fn place_of_row(rows: &mut Vec<Row>, asked: &Asked, over_ramps: bool) -> usize {
+    rows.iter().position(|known| known.id == asked.id).unwrap_or_else(|| {
+        rows.push(Row::of(asked, over_ramps));
+        rows.len() - 1
+    })
 }
 
 /// The place of a limit among those met, where it is new at their end; it is first looked for at `next`.

@@ -1,7 +1,8 @@
-//! What can be made of wood: bunks of another board, bunks that reach farther, and spacers under them.
+//! What can be made of wood: bunks of another board, bunks that reach farther, and spacers under them; and crossmembers that are
+//! added, which go with it.
 
 use super::trial::{Knob, Values, as_taped};
-use crate::fit::{board_size, packing, straight_run, supports};
+use crate::fit::{board_size, crossmember_rating, packing, straight_run, supports};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
 use crate::quantity::{Length, Quantity};
@@ -14,20 +15,122 @@ const BOARDS: &[&str] = &["2x4", "2x6", "2x8", "4x4", "2x10", "2x12", "4x6", "4x
 /// Boards that differ by less, in metres, are one.
 const ALIKE: f64 = 1e-6;
 
-/// A rig with bunks of another board on the same brackets: bunks and boat stand as much higher as the board is deeper.
-#[derive(Debug, Clone)]
-pub(super) struct Board {
-    pub name: &'static str,
-    pub rig: Rig,
+/// How many of the longest spans a crossmember might be added in.
+const LONGEST: usize = 3;
+
+/// What a rig would be built with instead; by default as it is.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Design {
+    /// The board that the bunks are of.
+    pub board: Option<&'static str>,
+    /// The crossmembers that are added.
+    pub added: Vec<Added>,
 }
 
-/// The rig with every other board that is sold, where its file says which one it has, or its size.
-pub(super) fn boards(rig: &Rig) -> Vec<Board> {
-    BOARDS.iter().filter_map(|name| Some(Board { name, rig: with_board(rig, name)? })).collect()
+/// A crossmember that is added.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Added {
+    /// Where the file would state it.
+    pub station: Length,
+    /// The one that it is like, counted from 0.
+    pub like: usize,
+}
+
+impl Design {
+    /// How many changes it makes. That a crossmember counts as one, as a board does, is a choice: both are a day's work under the
+    /// boat.
+    pub fn changes(&self) -> usize {
+        usize::from(self.board.is_some()) + self.added.len()
+    }
+
+    /// A rig built so: on the same brackets bunks and boat stand as much higher as the board is deeper. `None` where the file does
+    /// not say enough.
+    pub fn of(&self, rig: &Rig) -> Option<Rig> {
+        let mut built = match self.board {
+            Some(name) => with_board(rig, name)?,
+            None => rig.clone(),
+        };
+        for added in &self.added {
+            built = built.with_crossmember(added.like, added.station).ok()?;
+        }
+        Some(built)
+    }
+}
+
+/// Every other design, those with fewer changes first: each of the other boards, if any, with up to two crossmembers more.
+pub(super) fn designs(rig: &Rig) -> Vec<Design> {
+    let boards: Vec<Option<&str>> = BOARDS.iter().copied().map(Some).collect();
+    let added = crossmembers(rig.proposed());
+    let plain = std::iter::once(None).chain(boards);
+    let mut designs: Vec<Design> = plain
+        .flat_map(|board| {
+            let added = std::iter::once(Vec::new()).chain(added.iter().cloned());
+            added.map(move |added| Design { board, added })
+        })
+        .filter(|design| design.changes() > 0)
+        .collect();
+    // Of as many changes the boards come first: the order of the registry.
+    designs.sort_by_key(|design| (design.changes(), design.added.len()));
+    designs
+}
+
+/// Where one or two crossmembers might be added: in the middle of one of the longest spans under the bunks, of two of them, or at
+/// the thirds of one.
+fn crossmembers(setup: &Setup) -> Vec<Vec<Added>> {
+    let mut under: Vec<(usize, Length)> = supports(setup).unwrap_or_default();
+    under.sort_by(|(_, one), (_, other)| one.si().total_cmp(&other.si()));
+    let mut spans: Vec<[usize; 2]> = under.windows(2).map(|pair| [pair[0].0, pair[1].0]).collect();
+    let station = |member: usize| setup.trailer.crossmembers[member].station.unwrap_or_default();
+    let length = |[forward, aft]: &[usize; 2]| (station(*aft) - station(*forward)).si();
+    // The foremost of equals first.
+    spans.sort_by(|one, other| length(other).total_cmp(&length(one)));
+    spans.truncate(LONGEST);
+    let added = |span: &[usize; 2], share: f64| {
+        let [forward, aft] = span.map(station);
+        let at = forward.si() + (aft - forward).si() * share;
+        Added { station: Length::from_si(marked(at, units(setup))), like: neighbour(setup, *span, share) }
+    };
+    let halved = |span| added(span, 1.0 / 2.0);
+    let singly = spans.iter().map(|span| vec![halved(span)]);
+    let thirds = spans.iter().map(|span| vec![added(span, 1.0 / 3.0), added(span, 2.0 / 3.0)]);
+    let pairs = spans.iter().enumerate().flat_map(|(i, one)| {
+        spans[i + 1..].iter().map(|other| vec![halved(one), halved(other)]).collect::<Vec<_>>()
+    });
+    singly.chain(pairs).chain(thirds).collect()
+}
+
+/// Of the two crossmembers at a span's ends the one that another at a share of the span is like: the one whose strength is known, and
+/// of both the nearer.
+fn neighbour(setup: &Setup, [forward, aft]: [usize; 2], share: f64) -> usize {
+    let is_rated = |member: usize| crossmember_rating(setup, member).is_ok();
+    match (is_rated(forward), is_rated(aft)) {
+        (true, false) => forward,
+        (false, true) => aft,
+        _ if share > 1.0 / 2.0 => aft,
+        _ => forward,
+    }
+}
+
+fn units(setup: &Setup) -> UnitSystem {
+    setup.units.map_or(UnitSystem::Us, UnitSystem::from)
+}
+
+/// The nearest place that can be marked: to the inch, or to 10 mm.
+fn marked(at: f64, units: UnitSystem) -> f64 {
+    let grain = mark(units);
+    (at / grain).round() * grain
+}
+
+/// What is cut to a mark: an inch, or 10 mm.
+fn mark(units: UnitSystem) -> f64 {
+    match units {
+        UnitSystem::Us => INCH,
+        UnitSystem::Metric => 0.01,
+    }
 }
 
 fn with_board(rig: &Rig, name: &str) -> Option<Rig> {
-    let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
+    let units = units(rig.measured());
     let now = board_size(rig.proposed()).ok()?;
     let mut named = rig.proposed().clone();
     named.trailer.bunks.board = Some(name.to_string());
@@ -67,11 +170,7 @@ pub(super) fn ends(setup: &Setup, boat: f64, units: UnitSystem) -> Vec<Values> {
     let (Ok(run), Some(forward), Some(aft)) = (straight_run(setup), bunks.forward_end, bunks.aft_end) else {
         return Vec::new();
     };
-    // What is cut to a mark: an inch, or 10 mm.
-    let grain = match units {
-        UnitSystem::Us => INCH,
-        UnitSystem::Metric => 0.01,
-    };
+    let grain = mark(units);
     let shift = setup.shift;
     // The file states ends as they were before bunks or tongue moved.
     let moved = shift.bunks.unwrap_or_default().si() - shift.tongue.unwrap_or_default().si();
