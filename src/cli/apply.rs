@@ -2,6 +2,7 @@
 
 use crate::quantity::parse::parse_si;
 use crate::quantity::show::{UnitSystem, exact};
+use crate::rig::inputs::Holds;
 use crate::rig::{Key, Part, Rig};
 use std::fmt;
 use std::ops::Range;
@@ -126,7 +127,7 @@ fn put(document: &mut Table, rig: &Rig, key: Key, value: &str) -> Result<(), Can
             replace(old, value, rig, key)?;
         }
         None => {
-            insert(table, in_braces, &name, Item::Value(Value::from(value)));
+            insert(table, in_braces, &name, Item::Value(written(value.to_string(), key)));
         }
     }
     Ok(())
@@ -145,11 +146,17 @@ fn in_a_list_of_values<'t>(
 }
 
 fn replace(old: &mut Value, value: &str, rig: &Rig, key: Key) -> Result<(), CannotApply> {
-    let mut new = Value::from(with_bound_of(old, value, rig, key)?);
+    let mut new = written(with_bound_of(old, value, rig, key)?, key);
     // What stands around it, such as a comment, stays.
     *new.decor_mut() = old.decor().clone();
     *old = new;
     Ok(())
+}
+
+/// A value as a file has it: a whole number without quotes.
+fn written(value: String, key: Key) -> Value {
+    let is_count = key.input().is_some_and(|input| input.holds == Holds::Count);
+    value.parse::<i64>().ok().filter(|_| is_count).map_or_else(|| Value::from(value), Value::from)
 }
 
 /// What a tank goes by in a table of fills: what it goes by there already, else its id, else its number.

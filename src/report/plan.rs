@@ -108,13 +108,17 @@ impl Section {
                 format!("Let the bunks reach from {} to {}", end(forward), end(aft))
             }
             Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
-            Action::Replace { item, figures } => {
+            Action::Replace { item, figures, load_index, outgrown } => {
                 let mut shown: Vec<String> = figures.iter().map(|figure| self.figure(figure)).collect();
                 shown.dedup();
                 let shown = shown.join(", ");
                 match item {
                     Item::Axles => format!("Fit axles {shown} with their springs"),
-                    Item::Tires => format!("Fit {}", self.tires_and_wheels(figures)),
+                    // Tires of their size are not made for so much.
+                    Item::Tires if outgrown.is_some() => {
+                        format!("Fit larger {}", self.tires_and_wheels(figures, *load_index))
+                    }
+                    Item::Tires => format!("Fit {}", self.tires_and_wheels(figures, *load_index)),
                     _ => format!("Fit {} {shown}", name(*item)),
                 }
             }
@@ -122,16 +126,17 @@ impl Section {
     }
 
     /// Tires, wheels or both, each by what it is rated for.
-    fn tires_and_wheels(&self, figures: &[Figure]) -> String {
+    fn tires_and_wheels(&self, figures: &[Figure], load_index: Option<u32>) -> String {
+        let index = load_index.map(|index| format!(" (load index {index})")).unwrap_or_default();
         let rated = |key: Handle<Weight>| {
             let figure = figures.iter().find(|figure| figure.key.path == key.path());
             figure.map(|figure| self.amount_at_least(figure.to))
         };
         match (rated(TRAILER_AXLES_TIRES_RATING), rated(TRAILER_AXLES_WHEELS_RATING)) {
-            (Some(tire), Some(wheel)) if tire == wheel => format!("tires and wheels of {tire} each"),
-            (Some(tire), Some(wheel)) => format!("tires of {tire} each on wheels of {wheel}"),
+            (Some(tire), Some(wheel)) if tire == wheel => format!("tires and wheels of {tire} each{index}"),
+            (Some(tire), Some(wheel)) => format!("tires of {tire} each{index} on wheels of {wheel}"),
             // No check compares a wheel with what its tire carries while the rear axle hangs.
-            (Some(tire), None) => format!("tires of {tire} each, on wheels rated for them"),
+            (Some(tire), None) => format!("tires of {tire} each{index}, on wheels rated for them"),
             (None, wheel) => format!("wheels of {} each", wheel.unwrap_or_default()),
         }
     }

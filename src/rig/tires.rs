@@ -100,6 +100,12 @@ impl Tires {
         found.map_or(&[], |(_, rows)| rows)
     }
 
+    /// The most that tires of their size are made for, where a published table has the size.
+    pub fn greatest_of_size(&self) -> Option<Weight> {
+        let loads = self.rows_of_size().iter().map(|(load, _)| *load);
+        loads.reduce(f64::max).map(|load| Weight::from_si(load * POUND))
+    }
+
     /// The row that has their rating.
     fn rated_row(&self, rows: &[TabledRow]) -> Option<TabledRow> {
         let rating = self.sidewall()?.si();

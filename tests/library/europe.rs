@@ -236,7 +236,7 @@ fn the_plan_buys_the_parts_whose_plates_say_too_little() {
         ["trailer.coupler.d_value=15 kN", "trailer.drawbar.d_value=15.5 kN", "tow.rear_gawr=1600 kg"];
     let plan = plan(&rig(&changes)).expect("a trailer at rest").expect("it fails");
     let bought = plan.steps.iter().map(|step| match &step.action {
-        Action::Replace { item, figures } => {
+        Action::Replace { item, figures, .. } => {
             (*item, figures.iter().map(|figure| (figure.key, figure.to)).collect())
         }
         other => panic!("{other:?}"),

@@ -383,6 +383,30 @@ fn a_plan_writes_a_crossmember() {
     assert_eq!((&again["verdict"], &again["plan"]), (&plan["verdict_after"], &serde_json::Value::Null));
 }
 
+/// Other tires have another load index: what the file says of the old ones does not stay, but for the comment beside it.
+#[test]
+fn a_plan_writes_the_load_index_of_its_tires() {
+    let folder = folder("load-index");
+    let tires = "[trailer.axles.tires]\nsize = \"ST205/75R14\"\nrating = \"1760 lb\"\nload_index = 74   # worn\npressure = \"50 psi\"\n";
+    let inline = "tires = { size = \"ST205/75R14\", rating = \"1760 lb\", pressure = \"50 psi\" }\n";
+    let file = copy(&folder, SKIFF, |text| {
+        let (before, after) = text.split_once(inline).expect("tires");
+        let (wheels, rest) = after.split_once("\n\n").expect("wheels");
+        format!("{before}{wheels}\n\n{tires}\n{rest}")
+    });
+    let new = folder.join("new.toml");
+    let done = run(&["check", path_text(&file), "--write-plan", path_text(&new)]);
+    let page = text(&done.stdout);
+    assert!(page.contains("Fit tires of 1764 lb each (load index 100), on wheels"), "{page}");
+    let (before, after) = (read(&file), read(&new));
+    let indexed = before.replace("load_index = 74   # worn", "load_index = 100   # worn");
+    assert_eq!(after, indexed.replace("rating = \"1760 lb\"", "rating = \"800 kg\""));
+    let again = checked_in_json(path_text(&new));
+    assert_eq!((&again["verdict"], &again["plan"]), (&"pass".into(), &serde_json::Value::Null));
+    // Nor do the two contradict each other.
+    assert!(!again["cautions"].to_string().contains("load index"), "{}", again["cautions"]);
+}
+
 #[test]
 fn where_there_is_no_plan_nothing_is_written() {
     let folder = folder("no-plan");

@@ -58,10 +58,11 @@ impl Rig {
         Ok(Variable { path: path.to_string(), kind, targets })
     }
 
-    /// The quantity or the plain number at a key, the latter as a share that may be any; `None` where neither can stand there.
+    /// The quantity or the plain or whole number at a key, a number as a share that may be any; `None` where none can stand there.
     pub(crate) fn number(&self, key: Key) -> Option<Variable> {
         let input = key.input()?;
-        let kind = input.kind().or((input.holds == Holds::Factor).then_some(Kind::Share))?;
+        let kind =
+            input.kind().or(matches!(input.holds, Holds::Factor | Holds::Count).then_some(Kind::Share))?;
         Some(Variable { path: key.to_string(), kind, targets: vec![self.target(key)?] })
     }
 

@@ -268,11 +268,12 @@ impl Slot<'_> {
         }
     }
 
-    /// Puts a value in SI, or a plain number, into a quantity's or a number's field, or empties it; leaves anything else.
+    /// Puts a value in SI, or a plain or whole number, into a quantity's or a number's field, or empties it; leaves anything else.
     pub(in crate::rig) fn put(self, si: Option<f64>) {
         match self {
             Self::Quantity(field) => field.put(si),
             Self::Factor(field) => *field = si,
+            Self::Count(field) => *field = si.map(|number| number.round() as u32),
             _ => {}
         }
     }

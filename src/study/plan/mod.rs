@@ -20,9 +20,11 @@ use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdi
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{
-    TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
+    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_RATING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH,
+    TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
 };
-use crate::rig::{INPUTS, Input, Key, Rig};
+use crate::rig::tires::index_for;
+use crate::rig::{INPUTS, Input, Key, Rig, Tires};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
 use crate::study::sway::sway;
@@ -116,8 +118,7 @@ impl<'a> Planner<'a> {
         let mut rig = search.rig_of(&solution.design).clone();
         let trial = search.trial.on(&rig).ok()?;
         for (key, value) in solution.values.iter().flat_map(|(knob, value)| trial.keys(*knob, *value)) {
-            let variable = rig.variable(&key.to_string()).ok()?;
-            rig = rig.changed(&variable, value).ok()?;
+            rig = rig.changed(&rig.number(key)?, value).ok()?;
         }
         let assessment =
             if self.as_stated { fit::assess(&rig).ok()? } else { uncertainty::assess(&rig).ok()? };
@@ -167,10 +168,17 @@ impl<'a> Planner<'a> {
 
     /// That a key is set to another value, with its texts; `None` where it has that value.
     fn setting(&self, key: Key, value: f64) -> Option<Setting> {
+        let Some(kind) = self.rig.kind(key) else { return self.load_index(key, value) };
         let from = self.stated(key);
-        let kind = self.rig.kind(key)?;
         let shown = |si: f64| text(si, kind, self.units);
         (from != Some(value)).then(|| Setting { key, from: from.map(shown), to: shown(value) })
+    }
+
+    /// The same of a load index, the one number among them that is no quantity.
+    fn load_index(&self, key: Key, index: f64) -> Option<Setting> {
+        let from = TRAILER_AXLES_TIRES_LOAD_INDEX.get_of(self.rig.proposed(), key.at[0])?.to_string();
+        let to = index.to_string();
+        (from != to).then_some(Setting { key, from: Some(from), to })
     }
 
     fn board(&self, name: &'static str, built: &Rig) -> Action {
@@ -268,7 +276,20 @@ impl<'a> Planner<'a> {
             Group::Set(_) | Group::Board | Group::Crossmember(_) => {
                 moved(Part::Boat, Knob::Boat, setup.travel.boat)
             }
-            Group::Item(item) => Action::Replace { item, figures: self.figures(search, solution, item) },
+            Group::Item(item) => {
+                let figures = self.figures(search, solution, item);
+                let tires =
+                    figures.iter().find(|figure| figure.key.path == TRAILER_AXLES_TIRES_RATING.path());
+                let tires =
+                    tires.and_then(|tires| if let Amount::Weight(to) = tires.to { Some(to) } else { None });
+                let sidewalls =
+                    || setup.trailer.axles.iter().map(|axle| &axle.tires).filter(|_| tires.is_some());
+                let goes_by_index = sidewalls().any(|tires| tires.load_index.is_some());
+                let load_index = tires.filter(|_| goes_by_index).and_then(index_for);
+                let most = sidewalls().filter_map(Tires::greatest_of_size).reduce(Weight::min);
+                let outgrown = most.zip(tires).filter(|(most, to)| most < to).map(|(most, _)| most);
+                Action::Replace { item, figures, load_index, outgrown }
+            }
         }
     }
 
@@ -277,7 +298,8 @@ impl<'a> Planner<'a> {
         let figure = |place: usize| {
             let to = *solution.values.get(&Knob::Figure(place))?;
             let keys: Vec<Key> = search.keys(place);
-            let from = keys.iter().filter_map(|key| self.stated(*key)).reduce(f64::min);
+            let setup = self.rig.proposed();
+            let from = keys.iter().filter_map(|key| trial::figure(setup, place, key.at[0])).reduce(f64::min);
             let amount = |si: f64| match self.rig.kind(keys[0]) {
                 Some(Kind::Length) => Amount::Length(Length::from_si(si)),
                 Some(Kind::Force) => Amount::Force(Weight::from_si(si)),
@@ -363,10 +385,14 @@ fn room(to: Length, reach: Option<crate::rig::Reach>) -> Room {
 }
 
 /// A value as a rig file states it, to the last bit: a length in inches as a tape shows it or in feet, where either says it all.
+/// A weight is stated in the other system's unit where that says it in fewer letters, as of a load index.
 fn text(si: f64, kind: Kind, units: UnitSystem) -> String {
     let length = Length::from_si(si);
     let says_it_all = |text: &String| parse::<Length>(text).is_ok_and(|read| read.value.si() == si);
     let shown = [units.distance(length), units.length(length)];
     let shown = shown.into_iter().filter(|text| kind == Kind::Length && says_it_all(text));
-    shown.into_iter().next().or_else(|| exact(si, kind, units)).unwrap_or_else(|| units.distance(length))
+    let other = if units == UnitSystem::Us { UnitSystem::Metric } else { UnitSystem::Us };
+    let exact_in = [units, other].into_iter().filter(|system| *system == units || kind == Kind::Weight);
+    let exactly = || exact_in.filter_map(|system| exact(si, kind, system)).min_by_key(String::len);
+    shown.into_iter().next().or_else(exactly).unwrap_or_else(|| units.distance(length))
 }

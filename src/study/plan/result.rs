@@ -115,6 +115,10 @@ pub enum Action {
         item: Item,
         /// Each of its figures that changes.
         figures: Vec<Figure>,
+        /// Of tires: the load index to ask for, where the file goes by load indices.
+        load_index: Option<u32>,
+        /// Of tires: what tires of the size in the file are made for at most, by a published table, where that is less.
+        outgrown: Option<Weight>,
     },
 }
 

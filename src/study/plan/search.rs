@@ -5,13 +5,14 @@
 use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::{self, SOLD};
-use super::trial::{Knob, Stand, Trial, Values};
+use super::trial::{Knob, Stand, Trial, Values, figure};
 use super::wood::{self, Design};
 use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
 use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BRAKES_BORE};
+use crate::rig::tires::{index_for, load_of_index};
 use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
@@ -627,7 +628,8 @@ impl<'a> Search<'a> {
     fn buy(&self, parts: &mut Parts, sure: &BTreeMap<usize, f64>) -> bool {
         let mut larger = false;
         for (place, need) in &self.with_wheels(sure) {
-            let mut bought = SOLD[*place].step_up(*need, self.units);
+            let by_index = self.sold_by_index(*place, *need);
+            let mut bought = by_index.unwrap_or_else(|| SOLD[*place].step_up(*need, self.units));
             // Axles come with their springs; all are alike, and none is smaller than one that is there.
             let together: Vec<usize> = match SOLD[*place].item {
                 Item::Axles => (0..SOLD.len()).filter(|place| SOLD[*place].item == Item::Axles).collect(),
@@ -671,7 +673,15 @@ impl<'a> Search<'a> {
 
     /// What the rig states of a figure, wherever it does.
     fn stated(&self, place: usize) -> Vec<f64> {
-        self.keys(place).iter().filter_map(|key| key.input()?.si(self.setup, key.at)).collect()
+        self.keys(place).iter().filter_map(|key| figure(self.setup, place, key.at[0])).collect()
+    }
+
+    /// What tires are sold that carry this, where the rig has load indices: the load of one, so that a rating says the same.
+    fn sold_by_index(&self, place: usize, needed: f64) -> Option<f64> {
+        let indexed = self.setup.trailer.axles.iter().any(|axle| axle.tires.load_index.is_some());
+        let is_tire = SOLD[place].path == TRAILER_AXLES_TIRES_RATING.path();
+        let index = index_for(Weight::from_si(needed)).filter(|_| indexed && is_tire)?;
+        load_of_index(index).map(Quantity::si)
     }
 
     fn is_stated_everywhere(&self, place: usize) -> bool {
@@ -680,7 +690,8 @@ impl<'a> Search<'a> {
 
     /// The keys of a figure.
     pub fn keys(&self, place: usize) -> Vec<Key> {
-        self.trial.keys(Knob::Figure(place), 0.0).map(|(key, _)| key).collect()
+        let keys = self.trial.keys(Knob::Figure(place), 0.0).map(|(key, _)| key);
+        keys.filter(|key| key.path == SOLD[place].path).collect()
     }
 
     /// The best set of changes with its parts and its wood, nothing in it that does not help.

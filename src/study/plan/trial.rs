@@ -6,12 +6,14 @@ use super::sold::{self, SOLD};
 use crate::fit::{Asked, Comparison, Judge, Of, Remedy, Scope, Severity, Side, Subject};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
+use crate::quantity::{Quantity, Weight};
 use crate::rig::inputs::{
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, TOW_BALL_HEIGHT,
-    TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP,
-    TRAILER_KEEL_HEIGHT, TRAILER_WINCH_STRAP_LENGTH,
+    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_RATING,
+    TRAILER_AXLES_WHEELS_RATING, TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER,
+    TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT, TRAILER_WINCH_STRAP_LENGTH,
 };
+use crate::rig::tires::{LAST_INDEX, index_for};
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -72,20 +74,37 @@ impl Knob {
         moves.into_iter().chain(wood).chain((0..SOLD.len()).map(Self::Figure))
     }
 
-    /// What it sets in a rig, each with what its values are added to.
-    fn targets(self, rig: &Rig) -> Result<Vec<(Variable, f64)>, Fault> {
+    /// What it sets in a rig, and each to what at one of its values.
+    fn targets(self, rig: &Rig) -> Result<Vec<(Variable, Sets)>, Fault> {
         let mut targets = Vec::new();
         for path in self.paths() {
             let variable = rig.variable(&path)?;
             match rig.value(&variable) {
-                _ if self != Self::Raise => targets.push((variable, 0.0)),
-                Some(stands) => targets.push((variable, stands)),
+                _ if self != Self::Raise => targets.push((variable, Sets::Value)),
+                Some(stands) => targets.push((variable, Sets::Above(stands))),
                 // What is not known where it stands is not raised.
                 None => {}
             }
         }
+        if self.paths() == [TRAILER_AXLES_TIRES_RATING.path().replace('*', "all")] {
+            let axles = rig.proposed().trailer.axles.iter().enumerate();
+            let indexed = axles.filter(|(_, axle)| axle.tires.load_index.is_some());
+            let indices = indexed.filter_map(|(i, _)| rig.number(TRAILER_AXLES_TIRES_LOAD_INDEX.of(i)));
+            targets.extend(indices.map(|index| (index, Sets::LoadIndex)));
+        }
         Ok(targets)
     }
+}
+
+/// What is set at one value of a knob.
+#[derive(Debug, Clone, Copy)]
+enum Sets {
+    /// The value itself.
+    Value,
+    /// So much more than this.
+    Above(f64),
+    /// The load index that stands for it: other tires have another.
+    LoadIndex,
 }
 
 /// Values in SI, by what they change.
@@ -168,7 +187,7 @@ impl Row {
 /// The rig on trial.
 pub(super) struct Trial {
     varied: Varied,
-    variables: BTreeMap<Knob, Vec<(Variable, f64)>>,
+    variables: BTreeMap<Knob, Vec<(Variable, Sets)>>,
     /// The rows on the level and on the bunks, and those over ramps.
     scopes: [Scope; 2],
     /// Whether ramps are crossed.
@@ -378,7 +397,7 @@ impl Trial {
     }
 }
 
-fn variables(rig: &Rig) -> Result<BTreeMap<Knob, Vec<(Variable, f64)>>, Fault> {
+fn variables(rig: &Rig) -> Result<BTreeMap<Knob, Vec<(Variable, Sets)>>, Fault> {
     Knob::all().map(|knob| Ok((knob, knob.targets(rig)?))).collect()
 }
 
@@ -392,9 +411,14 @@ pub(super) fn as_taped(height: f64, units: UnitSystem) -> f64 {
 }
 
 /// What a knob sets at one of its values.
-fn at(targets: &[(Variable, f64)], value: f64, units: UnitSystem) -> impl Iterator<Item = (&Variable, f64)> {
-    let sum = move |stands: f64| if stands == 0.0 { value } else { as_taped(stands + value, units) };
-    targets.iter().map(move |(variable, stands)| (variable, sum(*stands)))
+fn at(targets: &[(Variable, Sets)], value: f64, units: UnitSystem) -> impl Iterator<Item = (&Variable, f64)> {
+    let set = move |sets: Sets| match sets {
+        Sets::Value => value,
+        Sets::Above(stands) => as_taped(stands + value, units),
+        // No tire is sold beyond the last.
+        Sets::LoadIndex => f64::from(index_for(Weight::from_si(value)).unwrap_or(LAST_INDEX)),
+    };
+    targets.iter().map(move |(variable, sets)| (variable, set(*sets)))
 }
 
 fn limit_of(row: usize, comparison: &Comparison<'_>) -> Limit {
@@ -438,8 +462,11 @@ fn needs(row: &Row, setup: &Setup, load: f64, swing: f64, limit: f64) -> Vec<Nee
     row.figures.iter().filter(falls_short).map(|place| Need { place: *place, stated, sure }).collect()
 }
 
-/// What a setup states of a figure, of one axle where it is an axle's.
-fn figure(setup: &Setup, place: usize, axle: usize) -> Option<f64> {
+/// What a setup states of a figure, of one axle where it is an axle's; of tires by their whole sidewall.
+pub(super) fn figure(setup: &Setup, place: usize, axle: usize) -> Option<f64> {
+    if SOLD[place].path == TRAILER_AXLES_TIRES_RATING.path() {
+        return setup.trailer.axles.get(axle)?.tires.sidewall().map(Quantity::si);
+    }
     let key = Key::of(SOLD[place].path, axle);
     key.input()?.si(setup, key.at)
 }
