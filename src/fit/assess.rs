@@ -119,6 +119,8 @@ pub struct Row {
     pub margin_to_fail: Option<Amount>,
     /// Load over rating; for a band 0 at its middle and 1 at its ends.
     pub used: Option<Share>,
+    /// The same of the limits past which the rig fails; `None` where it never does.
+    pub used_to_fail: Option<Share>,
     /// What became of it.
     pub verdict: Verdict,
     /// Whether the rig can fail by it.
@@ -162,7 +164,41 @@ pub struct Uneven {
     pub margin: Amount,
 }
 
+/// How a row stands against the limits that decide its verdict.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Deciding {
+    /// The lower limit.
+    pub min: Option<Amount>,
+    /// The upper limit.
+    pub max: Option<Amount>,
+    /// The smaller distance inside them, negative outside.
+    pub margin: Option<Amount>,
+    /// Load over rating; for a band 0 at its middle and 1 at its ends.
+    pub used: Option<Share>,
+}
+
 impl Row {
+    /// How it stands against what decides: of two limits on a side the one past which the rig fails, where it fails or may fail, else
+    /// the one past which it advises. A side on which it never fails has its only limit.
+    pub fn deciding(&self) -> Deciding {
+        let fails = matches!(self.verdict, Verdict::Fail | Verdict::Unsure);
+        if !fails || (self.fails_below.is_none() && self.fails_above.is_none()) {
+            return self.advising();
+        }
+        Deciding {
+            min: self.fails_below.or(self.min),
+            max: self.fails_above.or(self.max),
+            margin: self.margin_to_fail,
+            used: self.used_to_fail,
+        }
+    }
+
+    /// How it stands against the limits that it meets first, which are those past which it advises where it has two on a side.
+    pub fn advising(&self) -> Deciding {
+        let Self { min, max, margin, used, .. } = *self;
+        Deciding { min, max, margin, used }
+    }
+
     /// Whether it is about the worst moments over a ramp.
     pub fn is_about_ramps(&self) -> bool {
         self.check.is_about_ramps()
@@ -285,6 +321,7 @@ fn row(asked: &Asked, setup: &Setup, facts: &Facts, fold: &Fold) -> Row {
         margin: shown.and_then(|worst| worst.inside.margin).map(amount),
         margin_to_fail: shown.and_then(|worst| worst.inside.to_fail).map(amount),
         used: shown.and_then(|worst| worst.inside.used).map(Share::from_si),
+        used_to_fail: shown.and_then(|worst| worst.inside.used_to_fail).map(Share::from_si),
         verdict: fold.verdict(),
         counts: asked.fails() && !fold.is_free(),
         core: asked.is_core(setup),

@@ -51,7 +51,9 @@ mod wheels;
 mod winch;
 
 pub use asked::{Asked, Moved, Severity};
-pub use assess::{Assessment, Doubt, Range, Row, Uneven, assess_off_ramps, governing_crossing, ramp_rows};
+pub use assess::{
+    Assessment, Deciding, Doubt, Range, Row, Uneven, assess_off_ramps, governing_crossing, ramp_rows,
+};
 pub use brakes::{BrakeLoads, Descending, Heat, STOP, Stop, Stroke};
 pub use bunks::{
     Allowable, At, BesideFender, BowBunkFit, BowBunksBear, Bunk, BunkFit, BunkLoads, CrossmemberFit,

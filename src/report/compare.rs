@@ -198,7 +198,8 @@ impl Page<'_> {
 
     /// How a row stands: how much of its rating is used, or its load.
     fn figure(&self, row: &Row) -> Text {
-        let used = row.used.filter(|_| matches!(row.check.judge, Judge::Rating | Judge::SignedRating));
+        let used =
+            row.deciding().used.filter(|_| matches!(row.check.judge, Judge::Rating | Judge::SignedRating));
         let load = || row.load.map(|load| words::amount(load, self.units)).unwrap_or_default();
         let figure = used.map_or_else(load, words::used);
         let word = match row.verdict {

@@ -2,7 +2,7 @@
 
 use super::svg::{STYLE, WIDTH, near, width};
 use super::words::{amount, shifted};
-use crate::fit::{Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
+use crate::fit::{Deciding, Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
 use crate::quantity::Quantity;
 use crate::quantity::show::{UnitSystem, degrees, plain};
 use crate::rig::Setup;
@@ -180,7 +180,8 @@ fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
     let case = row.case.and_then(|case| setup.cases.get(case)).and_then(|case| case.name.as_deref());
     let case = case.map(|case| format!(" ({case})")).unwrap_or_default();
     let load = row.load.map_or("not known".to_string(), |load| amount(load, units));
-    let limit = match (row.max, row.min) {
+    let Deciding { min, max, .. } = row.deciding();
+    let limit = match (max, min) {
         (Some(max), _) => format!("limit {}", amount(max, units)),
         (None, Some(min)) => format!("at least {}", amount(min, units)),
         (None, None) => "limit not known".to_string(),

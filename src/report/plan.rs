@@ -253,7 +253,7 @@ impl Section {
         }
         let worse = few(worst_of_each_check(&after.worse).into_iter().map(|row| {
             let verdict = words::verdict(row.verdict).replace("not-checked", "not checked");
-            let used = row.used.map(|used| format!(", {}", words::used(used)));
+            let used = row.deciding().used.map(|used| format!(", {}", words::used(used)));
             format!("{} ({verdict}{})", row.id(), used.unwrap_or_default())
         }));
         if !worse.is_empty() {
@@ -311,7 +311,7 @@ fn worst_of_each_check(rows: &[Row]) -> Vec<&Row> {
 
 /// A row with how much of its rating is used.
 fn used(row: &Row) -> String {
-    match row.used {
+    match row.deciding().used {
         Some(used) => format!("{} at {}", row.id(), words::used(used)),
         None => row.id(),
     }

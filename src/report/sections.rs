@@ -3,7 +3,7 @@
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
 pub(super) use super::words::some_of;
 use super::{Subject, words};
-use crate::fit::{Amount, Cure, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
+use crate::fit::{Amount, Cure, Deciding, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, percent, whole};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Rig, Setup};
@@ -226,22 +226,23 @@ impl<'a> Report<'a> {
 
     fn check_cells(&self, row: &Row) -> Vec<Cell> {
         let show = |value: Option<Amount>| value.map(|value| self.amount(row, value)).unwrap_or_default();
-        let (min, max) = (show(row.min), show(row.max));
+        let Deciding { min: least, max: most, margin, used } = row.deciding();
+        let (min, max) = (show(least), show(most));
         let limit = match row.check.judge {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
-            Judge::FlooredRating if row.min.is_none() => format!("up to {max}"),
+            Judge::FlooredRating if least.is_none() => format!("up to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
             Judge::Band | Judge::Between | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
         };
         let role = words::verdict_role(row.verdict);
-        let used = match (row.check.judge, row.used) {
+        let used = match (row.check.judge, used) {
             // The place inside a band is no share of a rating.
             (Judge::Band, _) | (_, None) => Cell::default(),
             (_, Some(used)) => Cell { text: words::used(used).into(), bar: Some(Bar::used(role, used.si())) },
         };
-        let margin = if row.check.judge == Judge::Size { String::new() } else { show(row.margin) };
+        let margin = if row.check.judge == Judge::Size { String::new() } else { show(margin) };
         let word = match row.verdict {
             Verdict::Fail => "FAIL",
             other => words::verdict(other),

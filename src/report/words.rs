@@ -2,8 +2,8 @@
 
 use super::document::{Role, Text};
 use crate::fit::{
-    Amount, Caution, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source, Subject,
-    Verdict,
+    Amount, Caution, Deciding, Figures, Judge, OffLevel, Reason, RigVerdict, Row, Scaling, Slip, Source,
+    Subject, Verdict,
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
 use crate::quantity::{Kind, Length, Quantity, Share, Weight};
@@ -196,8 +196,7 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
     // As stated an unsure row is past the first of two limits at most.
     let fails = row.verdict == Verdict::Fail;
-    let (min, max) = if fails { decisive(row) } else { (row.min, row.max) };
-    let margin = if fails { row.margin_to_fail } else { row.margin };
+    let Deciding { min, max, margin, .. } = if fails { row.deciding() } else { row.advising() };
     let miss = margin.map(size);
     let si = |value: Option<Amount>| value.map(Amount::si);
     let under = matches!((si(row.load), si(min)), (Some(load), Some(min)) if load < min);
@@ -216,14 +215,6 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
         .replace("{min}", &show(min))
         .replace("{max}", &show(max))
         .replace("{miss}", &show(miss))
-}
-
-/// The limits that decide a row's verdict: what fails where it fails or is unsure, else those that are shown first.
-pub(super) fn decisive(row: &Row) -> (Option<Amount>, Option<Amount>) {
-    match row.verdict {
-        Verdict::Fail | Verdict::Unsure => (row.fails_below, row.fails_above),
-        _ => (row.min, row.max),
-    }
 }
 
 /// An amount without its sign.

@@ -1,6 +1,6 @@
 //! The chain from tow vehicle to tires and straps: a table of its links, or a line of the weakest.
 
-use crate::fit::Link;
+use crate::fit::{Deciding, Link};
 use crate::report::document::{Bar, Cell, Holds, Table, Text};
 use crate::report::sections::Report;
 use crate::report::words;
@@ -58,8 +58,9 @@ impl Report<'_> {
         let units = self.units();
         let show = |value| words::amount(value, units);
         let role = words::verdict_role(row.verdict);
-        let limit = row.max.or(row.min);
-        let bar = row.used.map_or_else(
+        let Deciding { min, max, used, .. } = row.deciding();
+        let limit = max.or(min);
+        let bar = used.map_or_else(
             || Cell::from(""),
             |used| {
                 use crate::quantity::Quantity;
@@ -70,7 +71,7 @@ impl Report<'_> {
             link.name.into(),
             row.load.map(show).unwrap_or_default().into(),
             limit.map(show).unwrap_or_default().into(),
-            row.used.map(words::used).unwrap_or_default().into(),
+            used.map(words::used).unwrap_or_default().into(),
             bar,
             Text::of(role, &row.id()).into(),
         ]

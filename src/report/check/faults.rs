@@ -1,6 +1,6 @@
 //! What fails, is unsure or advises: a line a cause, the worst first.
 
-use crate::fit::{Amount, Judge, Of, Row, Verdict};
+use crate::fit::{Amount, Deciding, Judge, Of, Row, Verdict};
 use crate::report::document::{Cell, Holds, Role, Table, Text};
 use crate::report::sections::{Report, worst_first};
 use crate::report::words;
@@ -121,7 +121,7 @@ impl<'a> Report<'a> {
 
     /// The limit that a row is past, or what it is inside as stated; and whether it is past one.
     fn limit(&self, row: &Row) -> (String, bool) {
-        let (min, max) = words::decisive(row);
+        let Deciding { min, max, .. } = row.deciding();
         let show = |value: Amount| self.amount(row, value);
         let load = row.load.map(Amount::si);
         let under = min.filter(|min| load.is_some_and(|load| load < min.si()));

@@ -1,6 +1,6 @@
 //! At a glance: a line for each group of checks, with the row that stands for it.
 
-use crate::fit::{Amount, Group, Judge, RigVerdict, Row, Subject, Verdict};
+use crate::fit::{Amount, Deciding, Group, Judge, RigVerdict, Row, Subject, Verdict};
 use crate::quantity::Quantity;
 use crate::report::document::{Bar, Cell, Holds, Table, Text};
 use crate::report::sections::Report;
@@ -55,7 +55,7 @@ impl Report<'_> {
             other => words::verdict(other),
         };
         let [load, limit, used] = self.figures(row);
-        let bar = match (row.check.judge, row.used) {
+        let bar = match (row.check.judge, row.deciding().used) {
             (Judge::Band, _) | (_, None) => Cell::from(inside(row)),
             (_, Some(used)) => Bar::used(role, used.si()).into(),
         };
@@ -73,7 +73,8 @@ impl Report<'_> {
     fn figures(&self, row: &Row) -> [String; 3] {
         let show = |value| self.amount(row, value);
         let load = row.load.map(show).unwrap_or_default();
-        let limit = match (row.min, row.max) {
+        let Deciding { min, max, used, .. } = row.deciding();
+        let limit = match (min, max) {
             (Some(min), Some(max)) if row.check.judge == Judge::Band => band(&show(min), &show(max)),
             (_, Some(max)) => show(max),
             (Some(min), None) => format!("from {}", show(min)),
@@ -85,7 +86,7 @@ impl Report<'_> {
         if let Some(tongue) = tongue.filter(|_| row.check.id == "tongue-share") {
             return [self.units().weight(*tongue), limit, load];
         }
-        let used = row.used.filter(|_| row.check.judge != Judge::Band);
+        let used = used.filter(|_| row.check.judge != Judge::Band);
         [load, limit, used.map(words::used).unwrap_or_default()]
     }
 }
@@ -94,6 +95,7 @@ impl Report<'_> {
 fn inside(row: &Row) -> &'static str {
     let si = |amount: Option<Amount>| amount.map(Amount::si);
     let load = row.load.map(Amount::si);
+    let Deciding { min, max, .. } = row.deciding();
     let past = |limit: Option<f64>, sign: f64| {
         limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
     };
@@ -101,9 +103,9 @@ fn inside(row: &Row) -> &'static str {
         _ if load.is_none() && row.verdict == Verdict::Advise => "holds nothing",
         _ if load.is_none() => "nothing asked",
         Judge::Size => "",
-        _ if past(si(row.min), -1.0) => "too little",
-        Judge::Ceiling if past(si(row.max), 1.0) => "past its limit",
-        _ if past(si(row.max), 1.0) => "too much",
+        _ if past(si(min), -1.0) => "too little",
+        Judge::Ceiling if past(si(max), 1.0) => "past its limit",
+        _ if past(si(max), 1.0) => "too much",
         Judge::Band => "in the band",
         _ => "",
     }

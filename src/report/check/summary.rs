@@ -69,7 +69,7 @@ fn what(subject: &Subject<'_>) -> String {
 
 /// A row in a few words.
 fn brief(row: &Row) -> String {
-    match row.used.filter(|used| row.check.judge != Judge::Band && used.value >= 0.0) {
+    match row.deciding().used.filter(|used| row.check.judge != Judge::Band && used.value >= 0.0) {
         Some(used) => format!("{} at {}", row.id(), words::used(used)),
         None => row.id(),
     }

@@ -133,12 +133,13 @@ fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -
 
 fn stands(group: Group, row: Option<&Row>, units: UnitSystem) -> Stands {
     let amount = |amount: Option<Amount>| amount.map(|amount| number(amount, units));
+    let deciding = row.map(Row::deciding);
     Stands {
         subject: named(group).to_lowercase(),
         check: row.map(Row::id),
         load: row.and_then(|row| amount(row.load)),
-        limits: row.map(|row| Limits { min: amount(row.min), max: amount(row.max) }),
-        used: row.and_then(|row| row.used).map(Quantity::si),
+        limits: deciding.map(|by| Limits { min: amount(by.min), max: amount(by.max) }),
+        used: deciding.and_then(|by| by.used).map(Quantity::si),
         verdict: row.map(|row| words::verdict(row.verdict)),
     }
 }

@@ -253,6 +253,13 @@ fn support_at_the_transom() {
     let wanted = assessed(&["boat.hull.support_from=4 in", "shift.bunks=23 in"]);
     assert_eq!(row(&wanted, "bunk-transom-support").verdict, Verdict::Advise);
     assert_abs_diff_eq!(row(&wanted, "bunk-transom-support").max.unwrap().si(), 6.0 * 0.0254, epsilon = 1e-9);
+    // Seven inches are shown against the 6 that advise; 13 against the 12 that fail, not against these 6.
+    let shown = |found: &Assessment| {
+        let by = row(found, "bunk-transom-support").deciding();
+        [by.max, by.margin].map(|amount| (amount.unwrap().si() / 0.0254 * 1e6).round() / 1e6)
+    };
+    assert_eq!(shown(&wanted), [6.0, -1.0]);
+    assert_eq!(shown(&assessed(&["boat.hull.support_from=4 in", "shift.bunks=17 in"])), [12.0, -1.0]);
 }
 
 #[test]
