@@ -254,7 +254,7 @@ fn support_at_the_transom() {
     assert_eq!(row(&wanted, "bunk-transom-support").verdict, Verdict::Advise);
     assert_abs_diff_eq!(row(&wanted, "bunk-transom-support").max.unwrap().si(), 6.0 * 0.0254, epsilon = 1e-9);
     // Seven inches are shown against the 6 that advise; 13 against the 12 that fail, not against these 6.
-    let shown = |found: &Assessment| {
+    let shown = |found: &fit::Assessment| {
         let by = row(found, "bunk-transom-support").deciding();
         [by.max, by.margin].map(|amount| (amount.unwrap().si() / 0.0254 * 1e6).round() / 1e6)
     };
