@@ -179,15 +179,20 @@ pub struct Deciding {
 
 impl Row {
     /// How it stands against what decides: of two limits on a side the one past which the rig fails, where it fails or may fail, else
-    /// the one past which it advises. A side on which it never fails has its only limit.
+    /// the one past which it advises. The side that does not decide has the limit that it meets first.
     pub fn deciding(&self) -> Deciding {
         let fails = matches!(self.verdict, Verdict::Fail | Verdict::Unsure);
         if !fails || (self.fails_below.is_none() && self.fails_above.is_none()) {
             return self.advising();
         }
+        // Of a band only the end that is nearer decides.
+        let off = |limit: Option<Amount>| {
+            limit.zip(self.load).map_or(f64::INFINITY, |(limit, load)| (limit.si() - load.si()).abs())
+        };
+        let (below, above) = (off(self.fails_below), off(self.fails_above));
         Deciding {
-            min: self.fails_below.or(self.min),
-            max: self.fails_above.or(self.max),
+            min: self.fails_below.filter(|_| below <= above).or(self.min),
+            max: self.fails_above.filter(|_| above <= below).or(self.max),
             margin: self.margin_to_fail,
             used: self.used_to_fail,
         }
