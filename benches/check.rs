@@ -2,11 +2,14 @@
 //!
 //! Absolute times vary by machine: quote the ratio to `a_million_square_roots`.
 
+use bunkline::fit::{Drawing, View};
 use bunkline::mechanics::ramp::{Convoy, Instant, TowShape, traverse};
 use bunkline::mechanics::road::settle::MeasuredAxle;
 use bunkline::mechanics::terrain::RampRun;
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
+use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
+use bunkline::report::figure;
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::{samples, uncertainty};
 use bunkline::{Rig, fit};
@@ -45,6 +48,21 @@ fn check_the_parsed_triple(bencher: Bencher) {
 fn check_the_triple_with_its_ramp(bencher: Bencher) {
     let rig = Rig::read("triple", FILE, &[] as &[&str]).expect("the demo reads");
     bencher.bench_local(|| fit::assess(black_box(&rig)).expect("the demo settles"));
+}
+
+/// What a drawing takes once a rig is assessed: the demo triple as it was changed, which has every view.
+#[divan::bench(args = ["side", "top", "section", "ramp", "launch", "bunks"])]
+fn draw_a_view(bencher: Bencher, name: &str) {
+    let views = [View::Side, View::Top, View::Section, View::Ramp, View::Launch, View::Bunks];
+    let named = ["side", "top", "section", "ramp", "launch", "bunks"].into_iter().zip(views);
+    let view = named.into_iter().find_map(|(of, view)| (of == name).then_some(view)).expect("a view");
+    let file = include_str!("../demo-data/survey-launch-as-changed.toml");
+    let rig = Rig::parse(file).expect("the demo reads");
+    let assessment = fit::assess(&rig).expect("the demo settles");
+    bencher.bench_local(|| {
+        let drawings = Drawing::of(view, black_box(&rig), &assessment).expect("all is known");
+        figure::drawing(rig.proposed(), &drawings, UnitSystem::Us)
+    });
 }
 
 /// What each rig of a summary takes: it is read and assessed with every ± and range, and nothing else is looked for.

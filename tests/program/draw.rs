@@ -1,22 +1,20 @@
 //! Drawings as users get them.
 
+use crate::svg::Svg;
+use bunkline::Rig;
+use bunkline::fit::{self, Drawing, View};
+use bunkline::quantity::show::UnitSystem;
+use bunkline::report::figure::drawing;
+use bunkline::study::uncertainty;
+use proptest::prelude::*;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 const VIEWS: [&str; 6] = ["side", "top", "section", "ramp", "launch", "bunks"];
+const LOOKS: [View; 6] = [View::Side, View::Top, View::Section, View::Ramp, View::Launch, View::Bunks];
 const AS_FOUND: &str = "survey-launch-as-found.toml";
 const AS_CHANGED: &str = "survey-launch-as-changed.toml";
-const DEMOS: [&str; 7] = [
-    AS_FOUND,
-    AS_CHANGED,
-    "fishing-skiff.toml",
-    "fishing-skiff-by-tape.toml",
-    "pilot-cutter-metric.toml",
-    "crab-boat.toml",
-    "weighed-tender.toml",
-];
-
 fn demo(file: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(file)
 }
@@ -37,68 +35,84 @@ fn json(command: &str, file: &str) -> Value {
     serde_json::from_slice(&output.stdout).expect("JSON")
 }
 
-/// A text of a drawing, with its left end and its baseline.
-type Text = (f64, f64, String);
-
-/// All texts of a drawing that is well-formed, and the height of its view, which is 1000 wide.
-fn texts(svg: &str) -> (Vec<Text>, f64) {
-    let document = roxmltree::Document::parse(svg).unwrap_or_else(|error| panic!("{error}\n{svg}"));
-    let root = document.root_element();
-    assert!(root.has_tag_name(("http://www.w3.org/2000/svg", "svg")));
-    let view = root.attribute("viewBox").and_then(|view| view.strip_prefix("0 0 1000 "));
-    let height = view.and_then(|height| height.parse().ok()).expect("a view box");
-    let of = |text: &roxmltree::Node| {
-        let number = |name| text.attribute(name).and_then(|number| number.parse().ok()).expect("a number");
-        (number("x"), number("y"), text.text().unwrap_or_default().to_string())
-    };
-    let texts = root.descendants().filter(|node| node.tag_name().name() == "text");
-    (texts.map(|text| of(&text)).collect(), height)
+/// The texts of a drawing.
+fn texts(svg: &str) -> Vec<String> {
+    Svg::read(svg).texts.into_iter().map(|text| text.words).collect()
 }
 
-/// Half an em a letter, which is about what a face without serifs takes of mixed text, at 13 px.
-fn width(text: &str) -> f64 {
-    6.5 * text.chars().count() as f64
+/// The file of every rig among the demos.
+fn demos() -> Vec<PathBuf> {
+    let rigs = ["", "club"].map(|folder| demo(folder).read_dir().expect("a folder"));
+    let rigs = rigs.into_iter().flatten().map(|file| file.expect("a file").path());
+    rigs.filter(|file| file.extension().is_some_and(|is| is == "toml")).collect()
 }
 
-fn assert_readable(svg: &str, of: &str) {
-    let (texts, height) = texts(svg);
-    for (i, (x, y, text)) in texts.iter().enumerate() {
-        let inside = *x >= 0.0 && x + width(text) <= 1000.0 && *y >= 13.0 && *y <= height;
-        assert!(inside, "{of}: {text} at {x} {y} of {height}");
-        for (other_x, other_y, other) in &texts[..i] {
-            let beside = x + width(text) <= *other_x || other_x + width(other) <= *x;
-            assert!((y - other_y).abs() >= 13.0 || beside, "{of}: {text} over {other}");
+/// A picture of each view that the rig's file says enough for, in both systems of units: each can be read.
+fn assert_readable_from_all_sides(rig: &Rig, of: &str) -> usize {
+    let assessment = fit::assess(rig).unwrap_or_else(|unfit| panic!("{of}: {unfit}"));
+    let within = uncertainty::centre(rig);
+    let mut drawn = 0;
+    for (view, name) in LOOKS.iter().zip(VIEWS) {
+        let Ok(mut drawings) = Drawing::of(*view, rig, &assessment) else { continue };
+        for drawing in drawings.iter_mut().filter(|drawing| drawing.view == View::Side) {
+            drawing.cg_within = within;
+        }
+        for units in [UnitSystem::Us, UnitSystem::Metric] {
+            let svg = drawing(rig.proposed(), &drawings, units);
+            Svg::read(&svg).assert_readable(&format!("{of}, {name}, {units:?}"));
+            assert!(svg.len() < 20_000, "{of}, {name}: {}", svg.len());
+            drawn += 1;
         }
     }
+    drawn
 }
 
 /// Everything that can be drawn of the demos: labels stay apart and inside, and no drawing is large.
 #[test]
-fn every_view_is_readable_and_well_formed() {
-    let mut drawings = 0;
-    for file in DEMOS {
-        for view in VIEWS {
-            let units: &[&str] = if [AS_CHANGED, "pilot-cutter-metric.toml"].contains(&file) {
-                &["us", "metric"]
-            } else {
-                &["us"]
-            };
-            for units in units {
-                let output = run("draw", &demo(file), &["--what", view, "--units", units]);
-                let (svg, told) = (String::from_utf8_lossy(&output.stdout), output.stderr);
-                if output.status.code() == Some(2) {
-                    let told = String::from_utf8_lossy(&told);
-                    assert!(svg.is_empty() && told.contains("expected "), "{file} {view}: {told}");
-                    continue;
-                }
-                assert_readable(&svg, &format!("{file} {view} {units}"));
-                assert!(svg.len() < 20_000, "{file} {view}: {}", svg.len());
-                drawings += 1;
-            }
-        }
+fn every_view_of_every_demo_can_be_read() {
+    let drawn = demos().into_iter().map(|file| {
+        let name = file.display().to_string();
+        let read = std::fs::read_to_string(&file).expect("a demo");
+        // What includes other files is drawn by the program alone.
+        let rig = Rig::parse(&read).ok()?;
+        Some(assert_readable_from_all_sides(&rig, &name))
+    });
+    let drawn: Vec<usize> = drawn.flatten().collect();
+    // Side and top of all in both systems, and the rest where bunks and ramps are in the file.
+    assert!(drawn.len() >= 10 && drawn.iter().all(|views| *views >= 4), "{drawn:?}");
+    assert_eq!(drawn.iter().filter(|views| **views == 12).count(), 2, "{drawn:?}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 8, ..ProptestConfig::default() })]
+
+    /// Axles and crossmembers close together and far apart, the boat moved, the ramp of any grade and the water high or low:
+    /// labels crowd in other places.
+    #[test]
+    fn every_view_of_other_rigs_can_be_read(
+        axles in (180i64..220, proptest::collection::vec(28i64..50, 2)),
+        crossmembers in (120i64..180, proptest::collection::vec(4i64..40, 6)),
+        (boat, grade, water) in (-18i64..6, 6i64..18, 3i64..8),
+    ) {
+        let stations = |list: &str, (first, gaps): &(i64, Vec<i64>)| {
+            let mut at = *first;
+            let next = std::iter::once(&0).chain(gaps).map(|gap| {
+                at += gap;
+                at
+            });
+            let change = |(i, at): (usize, i64)| format!("trailer.{list}.{}.station={at} in", i + 1);
+            next.enumerate().map(change).collect::<Vec<_>>()
+        };
+        let others = [
+            format!("shift.boat={boat} in"),
+            format!("ramps.1.profile.2.grade={grade} %"),
+            format!("ramps.1.water_level=-{water} ft"),
+        ];
+        let changes = [stations("axles", &axles), stations("crossmembers", &crossmembers), others.to_vec()].concat();
+        let text = std::fs::read_to_string(demo(AS_CHANGED)).expect("a demo");
+        let rig = Rig::read("rig.toml", &text, &changes).unwrap_or_else(|problems| panic!("{problems}"));
+        prop_assert!(assert_readable_from_all_sides(&rig, &changes.join(", ")) >= 8);
     }
-    // Side and top of all, and the rest where bunks and ramps are in the file.
-    assert!(drawings >= 25, "{drawings}");
 }
 
 #[test]
@@ -134,7 +148,7 @@ fn figures_are_those_of_the_report() {
         row["load"].as_f64().expect("a load")
     };
     let pounds = |id: &str| format!("{:.0} lb", load(id));
-    let lines = |view: &str| texts(&drawn(AS_FOUND, &["--what", view])).0.into_iter().map(|(.., text)| text);
+    let lines = |view: &str| texts(&drawn(AS_FOUND, &["--what", view])).into_iter();
     let says = |view: &str, begin: &str, figure: &str| {
         assert!(
             lines(view).any(|line| line.contains(begin) && line.contains(figure)),
@@ -153,8 +167,8 @@ fn figures_are_those_of_the_report() {
     let events = launch["launches"][0]["events"].as_array().expect("events").iter();
     let lifts = events.clone().find(|event| event["event"] == "stern-lifts").expect("she lifts");
     let depth = format!("{:.0} in of water", lifts["wheel_depth"].as_f64().expect("a depth"));
-    let launched = texts(&drawn(AS_CHANGED, &["--what", "launch"])).0;
-    let says_so = |(.., line): &Text| line.contains("her stern lifts") && line.contains(&depth);
+    let launched = texts(&drawn(AS_CHANGED, &["--what", "launch"]));
+    let says_so = |line: &String| line.contains("her stern lifts") && line.contains(&depth);
     assert!(launched.iter().any(says_so), "{depth}");
     // Holes are those of the cut sheet.
     let sheet = json("bunks", AS_FOUND);
@@ -219,7 +233,7 @@ fn almost_nothing_is_drawn_as_far_as_it_is_known() {
     for view in ["side", "top"] {
         let output = run("draw", &file, &["--what", view]);
         let svg = String::from_utf8(output.stdout).expect("UTF-8");
-        assert_readable(&svg, view);
+        Svg::read(&svg).assert_readable(view);
         assert!(svg.contains("not drawn in full without trailer.length"), "{svg}");
         assert!(!svg.contains("<script>") && !svg.contains('\u{202e}'), "{svg}");
     }

@@ -3,6 +3,7 @@
 mod bad_input;
 mod baseline;
 mod broken;
+mod browser;
 mod changes;
 mod charts;
 mod club;

@@ -1,7 +1,36 @@
 //! A picture taken apart: its texts, lines and areas, where they lie on the page.
 
-/// A text with the stretch of page that it takes: half an em a letter, which is about what a face without serifs takes
-/// of mixed text, at 13 px.
+/// How far each printable letter of ASCII advances, in hundredths of the size, in one of the widest faces that a browser
+/// takes for sans-serif (read off the face's own table).
+#[rustfmt::skip]
+const ADVANCES: [u8; 95] = [
+    32, 40, 46, 84, 64, 95, 78, 27, 39, 39, 50, 84, 32, 36, 32, 34,
+    64, 64, 64, 64, 64, 64, 64, 64, 64, 64, 34, 34, 84, 84, 84, 53,
+    100, 68, 69, 70, 77, 63, 58, 77, 75, 29, 29, 66, 56, 86, 75, 79,
+    60, 79, 69, 63, 61, 73, 68, 99, 69, 61, 69, 39, 34, 39, 84, 50,
+    50, 61, 63, 55, 63, 62, 35, 63, 63, 28, 28, 58, 28, 97, 63, 61,
+    63, 63, 41, 52, 39, 63, 59, 82, 59, 59, 52, 64, 34, 64, 84,
+];
+/// All text is so large, with its letters from so far above the baseline to so far below it; bold is so much wider.
+const SIZE: f64 = 13.0;
+const ABOVE: f64 = 10.0;
+const BELOW: f64 = 3.0;
+const BOLD: f64 = 1.1;
+
+/// How wide a text is.
+fn width(words: &str) -> f64 {
+    let advance = |letter: char| {
+        let known = usize::try_from(u32::from(letter)).ok().and_then(|code| code.checked_sub(32));
+        match known.and_then(|place| ADVANCES.get(place)) {
+            Some(advance) => f64::from(*advance),
+            None if letter == '\u{2009}' => 20.0,
+            None => 100.0,
+        }
+    };
+    words.chars().map(advance).sum::<f64>() * SIZE / 100.0
+}
+
+/// A text with the stretch of page that it takes.
 #[derive(Debug, Clone)]
 pub struct Text {
     pub words: String,
@@ -9,6 +38,30 @@ pub struct Text {
     pub right: f64,
     /// Its baseline.
     pub y: f64,
+}
+
+impl Text {
+    /// Whether two texts lie on one another.
+    fn meets(&self, other: &Self) -> bool {
+        let is_beside = self.right <= other.left || other.right <= self.left;
+        (self.y - other.y).abs() < ABOVE + BELOW && !is_beside
+    }
+
+    /// Whether a straight line runs through it: looked at step by step, half a pixel each.
+    fn is_struck(&self, (from, to): ((f64, f64), (f64, f64))) -> bool {
+        let (run, fall) = (to.0 - from.0, to.1 - from.1);
+        let steps = (run.hypot(fall) * 2.0).ceil().max(1.0);
+        let inside =
+            |(x, y): (f64, f64)| x > self.left && x < self.right && y > self.y - ABOVE && y < self.y + BELOW;
+        let mut share = 0.0;
+        while share <= steps {
+            if inside((from.0 + run * share / steps, from.1 + fall * share / steps)) {
+                return true;
+            }
+            share += 1.0;
+        }
+        false
+    }
 }
 
 /// A picture, whose view is 1000 wide.
@@ -19,6 +72,8 @@ pub struct Svg {
     /// Lines, each with its class.
     paths: Vec<(String, Vec<(f64, f64)>)>,
     areas: Vec<(String, [f64; 4])>,
+    /// The middles of dots with a number.
+    dots: Vec<(f64, f64)>,
 }
 
 impl Svg {
@@ -33,12 +88,13 @@ impl Svg {
             node.attribute(name).and_then(|number| number.parse().ok()).expect("a number")
         };
         let class = |node: &roxmltree::Node| node.attribute("class").unwrap_or_default().to_string();
-        let (mut texts, mut paths, mut areas) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut texts, mut paths, mut areas, mut dots) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
         for node in root.descendants() {
             match node.tag_name().name() {
                 "text" => {
                     let words = node.text().unwrap_or_default().to_string();
-                    let wide = 6.5 * words.chars().count() as f64;
+                    let is_bold = class(&node) == "mark";
+                    let wide = width(&words) * if is_bold { BOLD } else { 1.0 };
                     let (x, y) = (number(&node, "x"), number(&node, "y"));
                     let left = match node.attribute("text-anchor") {
                         Some("end") => x - wide,
@@ -62,10 +118,11 @@ impl Svg {
                     let [wide, high] = ["width", "height"].map(|name| number(&node, name));
                     areas.push((class(&node), [x, y, x + wide, y + high]));
                 }
+                "circle" if class(&node) == "mark" => dots.push((number(&node, "cx"), number(&node, "cy"))),
                 _ => {}
             }
         }
-        Self { height, texts, paths, areas }
+        Self { height, texts, paths, areas, dots }
     }
 
     /// The lines of a class.
@@ -109,16 +166,58 @@ impl Svg {
         ((first.0, first.1), (last.0, last.1))
     }
 
-    /// Every text stays inside the view and clear of every other.
-    pub fn assert_readable(&self, of: &str) {
+    /// Each text that leaves the view, or lies on another, on a dot that has a number, or on a line that leads to a name or
+    /// measures a length.
+    fn faults(&self) -> Vec<String> {
+        let leading = ["leader", "post", "dimension"].iter().flat_map(|class| self.lines(class));
+        let leading: Vec<_> = leading.collect();
+        let mut faults = Vec::new();
         for (i, text) in self.texts.iter().enumerate() {
-            let Text { words, left, right, y, .. } = text;
-            let inside = *left >= 0.0 && *right <= 1000.0 && *y >= 10.0 && *y <= self.height;
-            assert!(inside, "{of}: {words} from {left} to {right} at {y} of {}", self.height);
-            for other in &self.texts[..i] {
-                let beside = *right <= other.left || other.right <= *left;
-                assert!((y - other.y).abs() >= 12.0 || beside, "{of}: {words} over {}", other.words);
+            let Text { words, left, right, y } = text;
+            let is_inside = *left >= 0.0 && *right <= 1000.0 && *y >= ABOVE && *y + BELOW <= self.height;
+            if !is_inside {
+                faults.push(format!("{words}: from {left} to {right} at {y} of {}", self.height));
             }
+            let others = self.texts[..i].iter().filter(|other| text.meets(other));
+            faults.extend(others.map(|other| format!("{words}: on {}", other.words)));
+            let dots = self.dots.iter().filter(|dot| text.is_struck((**dot, **dot)));
+            faults.extend(dots.map(|dot| format!("{words}: on a dot at {dot:?}")));
+            let struck =
+                |line: &&Vec<(f64, f64)>| line.windows(2).any(|ends| text.is_struck((ends[0], ends[1])));
+            faults.extend(leading.iter().filter(struck).map(|line| format!("{words}: on a line {line:?}")));
         }
+        faults
+    }
+
+    /// Every text stays inside the view and clear of whatever else is to be read.
+    pub fn assert_readable(&self, of: &str) {
+        let faults = self.faults();
+        assert!(faults.is_empty(), "{of}: {faults:#?}");
+    }
+}
+
+/// An M is 13 * 0.86 = 11.2 wide: MM from 10 to 32.4, from 10 above its baseline to 3 below it.
+#[test]
+fn what_cannot_be_read_is_found() {
+    for (beside, faults) in [
+        (r#"<text x="33" y="50">M</text>"#, 0),
+        (r#"<text x="32" y="50">M</text>"#, 1),
+        (r#"<text x="10" y="63">M</text>"#, 0),
+        (r#"<text x="10" y="62">M</text>"#, 1),
+        (r#"<text x="5" y="30" text-anchor="middle">M</text>"#, 1),
+        (r#"<text x="999" y="30" text-anchor="end">M</text>"#, 0),
+        (r#"<text x="990" y="30">M</text>"#, 1),
+        (r#"<text x="50" y="98">M</text>"#, 1),
+        (r#"<circle class="mark" cx="20" cy="45" r="2"/>"#, 1),
+        (r#"<circle class="hole" cx="20" cy="45" r="2"/>"#, 0),
+        (r#"<path class="leader" d="M0 45L60 45"/>"#, 1),
+        (r#"<path class="dimension" d="M0 54L60 54"/>"#, 0),
+        (r#"<path class="post" d="M40 0L40 90"/>"#, 0),
+    ] {
+        let svg = format!(
+            r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1000 100"><text x="10" y="50">MM</text>{beside}</svg>"#
+        );
+        let found = Svg::read(&svg).faults();
+        assert_eq!(found.len(), faults, "{beside}: {found:?}");
     }
 }

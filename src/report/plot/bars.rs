@@ -43,6 +43,8 @@ const NUMBERED: f64 = 90.0;
 /// How high a bar is, and from one to the next.
 const THICK: f64 = 14.0;
 const STEP: f64 = 22.0;
+/// A number stands so far behind its bar, or behind the post.
+const BESIDE: f64 = 6.0;
 /// Between two groups.
 const GAP: f64 = 16.0;
 
@@ -79,13 +81,17 @@ impl Bars {
                 picture.text("", (left - 8.0, down), "end", &cut(&load.name, NAMED));
             }
             if let Some((x, _)) = post {
-                picture.add(&path("limit", "none", &[(x, top), (x, down + 6.0)]));
+                picture.add(&path("limit upright", "none", &[(x, top), (x, down + 6.0)]));
             }
-            // Over the post, where they meet.
             for (load, y) in
                 group.loads.iter().rev().zip(0..).map(|(load, i)| (load, down - STEP * f64::from(i)))
             {
-                picture.text("name", (across(load.at) + 6.0, y), "start", &load.shown);
+                let x = across(load.at) + BESIDE;
+                let clear = |post: f64| post + BESIDE < x || x + width(&load.shown) + BESIDE < post;
+                // Clear of the post, if not at its bar's end.
+                let x =
+                    post.map(|(post, _)| post).filter(|post| !clear(*post)).map_or(x, |post| post + BESIDE);
+                picture.text("name", (x, y), "start", &load.shown);
             }
         }
         Some(picture.finished(down + 14.0))

@@ -136,8 +136,10 @@ pub(in crate::report) struct Chart {
 /// The left edge of every panel, and how high it is.
 const LEFT: f64 = 90.0;
 const HIGH: f64 = 270.0;
-/// Room above a panel for what it measures.
+/// Room above a panel, for what it measures.
 const TITLE: f64 = 36.0;
+/// From the names above the panels down to the first.
+const BELOW: f64 = 8.0;
 /// From one line of text to the next.
 const ROW: f64 = 18.0;
 /// A name at the right edge stands so far from it.
@@ -146,6 +148,8 @@ const ASIDE: f64 = 14.0;
 const WIDEST: f64 = 400.0;
 /// One way to dash a line for each axle that a trailer may have.
 const DASHES: [&str; 6] = ["none", "9 4", "2 4", "9 4 2 4", "18 4", "1 7"];
+/// And one for limits.
+const LIMIT: &str = "16 3 2 3 2 3";
 /// A point this near to a line looks as if it were on it.
 const FINEST: f64 = 0.1;
 /// No more points than this are left out together.
@@ -170,13 +174,16 @@ impl Chart {
         let across = |x: f64| LEFT + (x - from) / (to - from) * (right - LEFT);
         let names = self.names(&across);
         let rows = names.iter().map(|name| name.row + 1).max().unwrap_or(0);
-        let above = 8.0 + ROW * rows as f64;
-        let mut down = above;
+        // What the first panel measures stands over these names, so that no place's line runs through it.
+        let first = TITLE + ROW * rows as f64 - BELOW;
+        let mut down = 0.0;
         let mut frames = Vec::new();
         for panel in panels {
-            let top = down + TITLE;
+            let is_first = frames.is_empty();
+            let top = down + if is_first { first } else { TITLE };
+            let titled = if is_first { ROW } else { top - 10.0 };
             down = top + HIGH;
-            frames.push((panel, Frame { left: LEFT, right, top, bottom: down }));
+            frames.push((panel, Frame { left: LEFT, right, titled, top, bottom: down }));
         }
         let bottom = down;
         for Window { ends: [from, to], .. } in &self.windows {
@@ -193,10 +200,20 @@ impl Chart {
         }
         picture.text("", (f64::midpoint(LEFT, right), bottom + 2.2 * ROW), "middle", &self.across.name);
         for name in &names {
-            let y = 14.0 + ROW * name.row as f64;
+            let y = TITLE + ROW * name.row as f64;
             picture.text("", (name.x, y), name.anchor, &name.text);
-            if let Some(x) = name.post {
-                picture.add(&path("post", "none", &[(x, y + 4.0), (x, bottom)]));
+            let below = y + 4.0;
+            match name.of {
+                Named::Window([from, to]) => {
+                    let bracket = [(from, y + 7.0), (from, below), (to, below), (to, y + 7.0)];
+                    picture.add(&path("post", "none", &bracket));
+                }
+                Named::Place(x) => {
+                    let ends = frames.iter().map(|(_, frame)| (frame.top, frame.bottom));
+                    for (from, to) in std::iter::once((below, first)).chain(ends) {
+                        picture.add(&path("post", "none", &[(x, from), (x, to)]));
+                    }
+                }
             }
         }
         for (panel, frame) in &frames {
@@ -209,9 +226,10 @@ impl Chart {
     /// The names of windows and places above the panels: windows in the first row, if there are any.
     fn names(&self, across: &impl Fn(f64) -> f64) -> Vec<Name> {
         let mut names: Vec<Name> = Vec::new();
-        for Window { ends: [from, to], name } in &self.windows {
-            let x = f64::midpoint(across(*from), across(*to));
-            names.push(Name::of(name, x, "middle", None).below(&names, 0));
+        for Window { ends, name } in &self.windows {
+            let ends = ends.map(across);
+            let x = f64::midpoint(ends[0], ends[1]);
+            names.push(Name::of(name, x, "middle", Named::Window(ends)).below(&names, 0));
         }
         let row = names.iter().map(|name| name.row + 1).max().unwrap_or(0);
         let mut posts: Vec<(f64, &str)> =
@@ -228,7 +246,7 @@ impl Chart {
                     (true, false) => "start",
                     _ => "middle",
                 };
-            names.push(Name::of(name, *x, anchor, Some(*x)).below(&names, row));
+            names.push(Name::of(name, *x, anchor, Named::Place(*x)).below(&names, row));
         }
         names
     }
@@ -242,15 +260,22 @@ struct Name {
     text: String,
     x: f64,
     anchor: &'static str,
-    /// Where its line stands, if it has one.
-    post: Option<f64>,
+    of: Named,
     row: usize,
 }
 
+/// What a name above the panels is of, on the page.
+enum Named {
+    /// A window, from its left end to its right one.
+    Window([f64; 2]),
+    /// A place, which has a line.
+    Place(f64),
+}
+
 impl Name {
-    fn of(text: &str, x: f64, anchor: &'static str, post: Option<f64>) -> Self {
+    fn of(text: &str, x: f64, anchor: &'static str, of: Named) -> Self {
         let (before, after) = Self::sides(width(text), anchor);
-        Self { text: text.to_string(), x: x.clamp(before, WIDTH - after), anchor, post, row: 0 }
+        Self { text: text.to_string(), x: x.clamp(before, WIDTH - after), anchor, of, row: 0 }
     }
 
     /// How far a text reaches to the left and to the right of where it is set.
@@ -287,6 +312,8 @@ impl Name {
 struct Frame {
     left: f64,
     right: f64,
+    /// The baseline of what it measures.
+    titled: f64,
     top: f64,
     bottom: f64,
 }
@@ -319,7 +346,7 @@ impl Panel {
     fn draw(&self, picture: &mut Picture, frame: &Frame, across: &impl Fn(f64) -> f64, posts: &[f64]) {
         let [low, high] = self.range();
         let up = |value: f64| frame.bottom - (value - low) / (high - low) * (frame.bottom - frame.top);
-        picture.text("", (8.0, frame.top - 10.0), "start", &self.up.name);
+        picture.text("", (8.0, frame.titled), "start", &self.up.name);
         for value in marks(low, high, self.up.unit) {
             let y = up(value);
             picture.add(&path("grid", "none", &[(frame.left, y), (frame.right, y)]));
@@ -334,7 +361,7 @@ impl Panel {
         let mut dashes = DASHES.iter().cycle();
         for line in &drawn {
             let (class, dash) =
-                if line.is_limit { ("limit", "12 5") } else { ("line", *dashes.next().unwrap_or(&"none")) };
+                if line.is_limit { ("limit", LIMIT) } else { ("line", *dashes.next().unwrap_or(&"none")) };
             for run in &line.runs {
                 picture.add(&path(class, dash, &thinned(run)));
             }

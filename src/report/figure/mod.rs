@@ -1,5 +1,7 @@
 //! Drawings as SVG, to scale: numbers in the picture, and every figure in a line of its own below it.
 
+mod numbers;
+
 use super::svg::{STYLE, WIDTH, near, width};
 use super::words::{amount, shifted};
 use crate::fit::{Deciding, Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
@@ -13,8 +15,9 @@ const EDGE: f64 = 40.0;
 const ROW: f64 = 32.0;
 /// From one line of text to the next.
 const LINE: f64 = 20.0;
-/// Numbers in the picture stay this far apart, across and down.
-const APART: [f64; 2] = [20.0, 15.0];
+/// An arm of the cross at the centre of gravity, and an arrow from below, are so long.
+const CROSS: f64 = 9.0;
+const ARROW: f64 = 20.0;
 /// What is drawn at full size is printed so wide, in millimetres: on A4 and on letter paper.
 const PRINTED: f64 = 180.0;
 
@@ -29,7 +32,7 @@ pub fn drawing(setup: &Setup, drawings: &[Drawing], units: UnitSystem) -> String
     for drawing in drawings {
         let part = Part::of(drawing, number, down);
         number += drawing.marks.len();
-        let rows = rows(setup, drawing, number - drawing.marks.len(), units);
+        let rows = rows(setup, drawing, &part, units);
         parts.push(part.picture(drawing));
         down = part.bottom;
         for (key, length) in &drawing.dimensions {
@@ -89,18 +92,19 @@ fn described(view: View) -> &'static str {
     }
 }
 
-/// The lines under a drawing, the first numbered after so many.
-fn rows(setup: &Setup, drawing: &Drawing, before: usize, units: UnitSystem) -> Vec<String> {
-    let marks = drawing.marks.iter().enumerate();
-    let mut rows: Vec<String> =
-        marks.map(|(i, mark)| format!("{} {}", before + i + 1, figure(setup, &mark.figure, units))).collect();
+/// The lines under a drawing.
+fn rows(setup: &Setup, drawing: &Drawing, part: &Part, units: UnitSystem) -> Vec<String> {
+    let row =
+        |(mark, i): (&Mark, usize)| format!("{} {}", part.numbered + i, figure(setup, &mark.figure, units));
+    let mut rows: Vec<String> = drawing.marks.iter().zip(1..).map(row).collect();
     if drawing.is_full_size {
         rows.push("print this at 100 %, and hold a rule to the bar".to_string());
     }
     if drawing.cg.is_some() {
         let within = drawing.cg_within.map(|[along, up]| {
             let [along, up] = [along, up].map(|off| units.rough_distance(off));
-            format!("; by the stated \u{b1} it may lie up to {along} fore or aft and {up} up or down of it, as ringed")
+            let shown = if part.ring(drawing).is_some() { "as ringed" } else { "within the cross" };
+            format!("; by the stated \u{b1} it may lie up to {along} fore or aft and {up} up or down of it, {shown}")
         });
         let within = within.unwrap_or_default();
         rows.push(format!("+ centre of gravity of boat and trailer, in the first case{within}"));
@@ -193,6 +197,8 @@ fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
 struct Part {
     left: f64,
     scale: f64,
+    /// Its upper edge.
+    top: f64,
     /// Where its zero lies, down the page.
     zero: f64,
     /// Its lower edge.
@@ -225,7 +231,7 @@ impl Part {
         let fits = (WIDTH - 2.0 * EDGE) / (right - left).max(1.0);
         let scale = if drawing.is_full_size { WIDTH / PRINTED * 1000.0 } else { fits };
         let zero = above + EDGE + high * scale;
-        Self { left, scale, zero, bottom: zero - low * scale + EDGE, numbered }
+        Self { left, scale, top: above, zero, bottom: zero - low * scale + EDGE, numbered }
     }
 
     fn at(&self, (x, z): (f64, f64)) -> (f64, f64) {
@@ -238,16 +244,24 @@ impl Part {
             @if stands { (path("ground", &[(EDGE, self.zero), (WIDTH - EDGE, self.zero)])) "\n" }
             @for shape in &drawing.shapes { (self.shape(shape)) "\n" }
             @if let Some((x, y)) = drawing.cg.map(|cg| self.at(si(cg))) {
-                (path("mark", &[(x - 9.0, y), (x + 9.0, y)])) (path("mark", &[(x, y - 9.0), (x, y + 9.0)]))
-                @if let Some([along, up]) = drawing.cg_within.map(|within| within.map(|off| near(off.si() * self.scale))) {
-                    ellipse.within cx=(near(x)) cy=(near(y)) rx=(along) ry=(up) {}
+                (path("mark", &[(x - CROSS, y), (x + CROSS, y)])) (path("mark", &[(x, y - CROSS), (x, y + CROSS)]))
+                @if let Some([along, up]) = self.ring(drawing) {
+                    ellipse.within cx=(near(x)) cy=(near(y)) rx=(near(along)) ry=(near(up)) {}
                 }
             }
-            @for ((mark, (x, y)), i) in drawing.marks.iter().zip(self.numbers(drawing)).zip(1..) {
+            @for ((mark, number), i) in drawing.marks.iter().zip(numbers::numbers(self, drawing)).zip(1..) {
                 (self.sign(mark))
-                text.mark x=(near(x)) y=(near(y)) { (self.numbered + i) } "\n"
+                @if let Some(leader) = number.leader { (path("leader", &leader)) }
+                text.mark x=(near(number.at.0)) y=(near(number.at.1)) { (self.numbered + i) } "\n"
             }
         }
+    }
+
+    /// How far the centre of gravity may lie off, along and up the page, where that shows beside its cross.
+    fn ring(&self, drawing: &Drawing) -> Option<[f64; 2]> {
+        // What has no height at all would not be drawn.
+        let ring = drawing.cg_within?.map(|off| (off.si() * self.scale).max(1.0));
+        ring.iter().any(|off| *off > CROSS).then_some(ring)
     }
 
     /// An arrow for what pushes from below, a dot for anything else.
@@ -255,36 +269,19 @@ impl Part {
         let (x, y) = self.at(si(mark.at));
         if matches!(mark.figure, Figure::Push(_)) {
             return html! {
-                (path("mark", &[(x, y + 20.0), (x, y + 2.0)]))
+                (path("mark", &[(x, y + ARROW), (x, y + 2.0)]))
                 (path("mark", &[(x - 4.0, y + 9.0), (x, y + 2.0), (x + 4.0, y + 9.0)]))
             };
         }
         html! { circle.mark cx=(near(x)) cy=(near(y)) r="2" {} }
     }
 
-    /// Where each mark's number stands: under an arrow, beside a dot, and clear of those before it.
-    fn numbers(&self, drawing: &Drawing) -> Vec<(f64, f64)> {
-        let mut placed: Vec<(f64, f64)> = Vec::new();
-        for mark in &drawing.marks {
-            let (x, y) = self.at(si(mark.at));
-            let is_push = matches!(mark.figure, Figure::Push(_));
-            let (x, mut y) = if is_push { (x - 4.0, y + 34.0) } else { (x + 5.0, y - 5.0) };
-            let meets = |y: f64| {
-                placed.iter().any(|(other, line)| (x - other).abs() < APART[0] && (y - line).abs() < APART[1])
-            };
-            while meets(y) {
-                y += if is_push { APART[1] } else { -APART[1] };
-            }
-            placed.push((x, y));
-        }
-        placed
-    }
-
     /// A length of the file from zero, under its label.
     fn dimension(&self, y: f64, label: &str, length: f64) -> Markup {
         let (from, to) = (self.at((0.0, 0.0)).0, self.at((length, 0.0)).0);
+        let latest = WIDTH - EDGE - width(label);
         html! {
-            (text(EDGE, y, label))
+            (text(from.min(to).min(latest).max(EDGE), y, label))
             (path("dimension", &[(from, y + 5.0), (from, y + 13.0)]))
             (path("dimension", &[(from, y + 9.0), (to, y + 9.0)]))
             (path("dimension", &[(to, y + 5.0), (to, y + 13.0)]))
