@@ -1,13 +1,16 @@
 //! Pages in a real browser, where one is at hand: `BUNKLINE_BROWSER`, else `chromium`.
 
+use crate::svg::Svg;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 /// Written after a copy of a page: what the browser itself finds of every text where it has drawn it. Letters reach less
-/// far than the box that it gives for their line.
+/// far than the box that it gives for their line. A browser without a window may make none narrower than it likes, so that
+/// the page is held to `WIDE`.
 const MEASURE: &str = r#"<script>
 const faults = [], pictures = document.querySelectorAll("figure svg");
+document.body.style.width = WIDE + "px";
 for (const picture of pictures) {
   const view = picture.getBoundingClientRect(), texts = [...picture.querySelectorAll("text")];
   const boxes = texts.map(text => [text.textContent, text.getBoundingClientRect()]);
@@ -21,7 +24,8 @@ for (const picture of pictures) {
     }
   });
 }
-if (document.documentElement.scrollWidth > innerWidth) faults.push("the page scrolls sideways");
+for (const part of document.querySelector("main").children)
+  if (part.getBoundingClientRect().right > WIDE) faults.push("too wide: " + part.textContent.slice(0, 40));
 document.body.innerHTML = "";
 document.body.append("pictures: " + pictures.length + "; faults: " + (faults.join("; ") || "none"));
 </script>"#;
@@ -80,8 +84,12 @@ fn pictures_can_be_read_in_a_browser() {
         for needed in ["<script", "<link", "src=", "@import", "url(http"] {
             assert!(!page.contains(needed), "{name}: {needed}");
         }
+        for picture in page.split("<svg ").skip(1).filter_map(|rest| rest.split("</svg>").next()) {
+            Svg::read(&format!("<svg {picture}</svg>")).assert_readable(name);
+        }
         let file = folder.join(format!("{name}.html"));
-        std::fs::write(&file, page + MEASURE).expect("a file");
+        let measured = page + &MEASURE.replace("WIDE", &wide.to_string());
+        std::fs::write(&file, measured).expect("a file");
         let Some(found) = made_of(&file, wide, wide < 1000) else {
             eprintln!("no browser at hand: skipped; BUNKLINE_BROWSER names one");
             return;

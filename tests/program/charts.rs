@@ -41,7 +41,10 @@ fn value_at(svg: &Svg, panel: usize, y: f64) -> f64 {
 fn loads_along_a_ramp_are_those_of_the_report() {
     let page = printed(&["ramp", &demo(AS_FOUND), "--format", "html", "--full"]);
     let charts = charts(&page);
-    assert!(charts[0].len() < 20_000, "{}", charts[0].len());
+    for chart in &charts {
+        assert!(chart.len() < 20_000, "{}", chart.len());
+        Svg::read(chart).assert_readable("the ramp");
+    }
     let svg = Svg::read(&charts[0]);
     let highest = |line: &[(f64, f64)]| line.iter().map(|(_, y)| *y).fold(f64::INFINITY, f64::min);
     // Places are written to a tenth: of 270 for 5000 lb.
@@ -69,6 +72,7 @@ fn the_chart_of_a_place_is_what_the_report_says() {
     let charts = charts(&page);
     assert_eq!(charts.len(), 1);
     let svg = Svg::read(&charts[0]);
+    svg.assert_readable("the place");
     // The axis is in inches as the rig's units are, from where the boat stands.
     let now = placing["now"].as_f64().expect("a shift");
     let window = &placing["windows"][0];
@@ -160,6 +164,50 @@ fn a_sweep_of_two_variables_is_a_field_of_verdicts() {
     }
     let field = swept("fishing-skiff.toml", &vary, "svg");
     insta::assert_snapshot!("field-of-the-skiff", words(&Svg::read(&field)));
+}
+
+/// Wherever the window and the place where it stands lie: names keep clear of each other at every edge.
+#[test]
+fn names_keep_clear_at_the_edges() {
+    for vary in ["0in..40in/2in", "-40in..0in/2in", "-1in..1in/0.5in", "-60in..60in/4in"] {
+        for units in ["us", "metric"] {
+            let vary = format!("shift.boat={vary}");
+            let more = ["--vary", &vary, "--show", "tongue_share,least_margin,axle_load", "--units", units];
+            Svg::read(&swept("fishing-skiff.toml", &more, "svg")).assert_readable(&vary);
+        }
+    }
+}
+
+/// A length that varies by more than 3 m is in metres or feet, a shorter one as files give it. 20 m are 65.6 ft, so that the
+/// first round mark is 70.
+#[test]
+fn a_long_way_is_in_metres_or_feet() {
+    for (vary, units, name, ends) in [
+        ("ramps.1.profile.2.length=20m..40m/5m", "metric", "ramps.1.profile.2.length, m", (20.0, 40.0)),
+        ("ramps.1.profile.2.length=20m..40m/5m", "us", "ramps.1.profile.2.length, ft", (70.0, 130.0)),
+        ("shift.boat=-400mm..0mm/100mm", "metric", "shift.boat, mm", (-400.0, 0.0)),
+    ] {
+        let more = ["--vary", vary, "--show", "tongue_weight", "--units", units];
+        let svg = Svg::read(&swept(AS_CHANGED, &more, "svg"));
+        svg.assert_readable(vary);
+        assert!(svg.texts.iter().any(|text| text.words == name), "{name}: {:?}", svg.texts);
+        let (first, last) = svg.marks_across();
+        assert_eq!((first.0, last.0), ends, "{vary}");
+    }
+}
+
+/// What does not change is a level line over an axis from zero, and one at zero is on the axis.
+#[test]
+fn a_level_line_has_an_axis() {
+    let vary = ["--vary", "tow.gvwr=5000lb..6000lb/500lb", "--show", "tongue_weight,pitch"];
+    let svg = Svg::read(&swept("fishing-skiff.toml", &vary, "svg"));
+    svg.assert_readable("level lines");
+    for panel in [0, 1] {
+        let ((low, _), (high, _)) = svg.marks(panel);
+        assert!(low == 0.0 && high > 0.0, "{panel}: {low} {high}");
+        let line = &svg.lines("line")[panel];
+        assert!(line.iter().all(|(_, y)| (y - line[0].1).abs() < 0.05), "{line:?}");
+    }
 }
 
 #[test]

@@ -154,6 +154,8 @@ const LIMIT: &str = "16 3 2 3 2 3";
 const FINEST: f64 = 0.1;
 /// No more points than this are left out together.
 const TOGETHER: usize = 100;
+/// What varies by less than this share of itself is a level line.
+const LEVEL: f64 = 1e-3;
 /// Lines nowhere farther apart than this are drawn as one.
 const ONE: f64 = 0.5;
 /// About so many marks on an axis.
@@ -331,15 +333,18 @@ impl Panel {
         self.lines.iter().any(|line| !line.is_limit && line.values().next().is_some())
     }
 
-    /// From what to what it measures: from zero, unless all lies far from there.
+    /// From what to what it measures: from zero, unless all lies far from there and is no level line.
     fn range(&self) -> [f64; 2] {
         let values = self.lines.iter().flat_map(Line::values);
         let [low, high] = values
             .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], value| [low.min(value), high.max(value)]);
-        let far = |near: f64, far: f64| near > 0.75 * far;
+        let far = |near: f64, far: f64| near > 0.75 * far && far - near > LEVEL * far;
         let low = if low > 0.0 && !far(low, high) { 0.0 } else { low };
         let high = if high < 0.0 && !far(-high, -low) { 0.0 } else { high };
-        let spare = (high - low).max(1e-9 * self.up.unit) * 0.06;
+        if high <= low {
+            return [low, low + self.up.unit];
+        }
+        let spare = (high - low) * 0.06;
         [if low == 0.0 { 0.0 } else { low - spare }, if high == 0.0 { 0.0 } else { high + spare }]
     }
 
