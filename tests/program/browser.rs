@@ -78,7 +78,7 @@ fn pictures_can_be_read_in_a_browser() {
     std::fs::create_dir_all(&folder).expect("a folder");
     for (name, arguments, pictures, wide) in [
         ("check", &["check", "pilot-cutter.toml"][..], 3, 390),
-        ("place", &["place", "survey-launch-as-changed.toml", "--units", "metric"], 1, 1000),
+        ("place", &["place", "fishing-skiff.toml", "--units", "metric"], 1, 1000),
     ] {
         let page = page(arguments);
         for needed in ["<script", "<link", "src=", "@import", "url(http"] {

@@ -152,7 +152,7 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
             let named = |name: Option<&String>, or: &str| name.cloned().unwrap_or_else(|| or.to_string());
             let ramp = named(setup.ramps.get(*ramp).and_then(|ramp| ramp.name.as_ref()), "the ramp");
             let case = named(setup.cases.get(*case).and_then(|case| case.name.as_ref()), "case 1");
-            format!("rearmost hub {} past the first break of {ramp} ({case})", units.rough_distance(*past))
+            format!("rearmost hub {} past the first break of {ramp} ({case})", units.rough_length(*past))
         }
         Figure::Event(event, depth) => {
             let happens = match event {
