@@ -73,6 +73,7 @@ fn page(arguments: &[&str]) -> String {
 /// Nothing of a page comes from elsewhere, and on a phone and on a desk, by day and by night, the browser finds each text
 /// of each picture drawn, inside its picture and clear of the others.
 #[test]
+#[expect(clippy::print_stderr, reason = "whoever runs the tests is told what was not looked at")]
 fn pictures_can_be_read_in_a_browser() {
     let folder: PathBuf = Path::new(env!("CARGO_TARGET_TMPDIR")).join("browser");
     std::fs::create_dir_all(&folder).expect("a folder");
