@@ -11,17 +11,15 @@ use crate::study::uses::Uses;
 /// A check's entry, for a reader who asks about this id of it; `checks` are all there are.
 pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Check>) -> Document {
     let counts = match check.usually() {
-        Usually::Fails => "Outside its limit the rig fails.",
-        Usually::Advises => "It advises: outside its limit the rig does not fail.",
-        Usually::AdvisesThenFails => "It advises outside its limit; past a second limit the rig fails.",
-        Usually::FailsFromThreeAxles => {
-            "On three axles and more the rig fails outside its limit; on two it advises first."
-        }
+        Usually::Fails => "outside it a rig fails",
+        Usually::Advises => "it advises only",
+        Usually::AdvisesThenFails => "it advises; past a second limit a rig fails",
+        Usually::FailsFromThreeAxles => "three axles or more fail outside it; on two it advises first",
     };
     let core = match check.core {
         Core::No => "",
-        Core::Always => " A rig is incomplete without it.",
-        Core::Coupled => " A rig with a hitch or a tow vehicle in its file is incomplete without it.",
+        Core::Always => ", and is incomplete without it",
+        Core::Coupled => ", and with a hitch or a tow vehicle is incomplete without it",
     };
     let policy = policy(check, &check.pattern(id), checks);
     let basis = format!("{}; {} ({}).", check.basis.limit, check.basis.source, check.basis.certainty.words());
@@ -31,7 +29,7 @@ pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Ch
         ("Compares", check.in_general(check.what)),
         ("Load", check.formula.to_string()),
         ("Limit", basis),
-        ("Counts", format!("{counts}{core} {policy}")),
+        ("Counts", format!("{counts}{core}. {policy}")),
         ("Measure", check.measuring.to_string()),
         ("Cures", check.cures.to_string()),
     ] {
@@ -42,16 +40,16 @@ pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Ch
 
 /// How a policy moves a check, and what else that moves.
 fn policy(check: &Check, pattern: &str, checks: impl Iterator<Item = &'static Check>) -> String {
-    let says = format!(
-        "The file can say otherwise: [policy] counts = [\"{pattern}\"], or advises = [\"{pattern}\"]."
-    );
-    let Some(prefix) = pattern.strip_suffix('*') else { return says };
-    let others = checks.filter(|other| *other != check && other.id.starts_with(prefix));
-    let others: Vec<&str> = others.map(|other| other.id).collect();
-    if others.is_empty() {
-        return says;
+    if pattern == check.id && !pattern.ends_with('*') {
+        return "[policy] can move it.".to_string();
     }
-    format!("{says} That also covers {}, unless a longer pattern does.", others.join(", "))
+    let others = pattern.strip_suffix('*').map_or_else(Vec::new, |prefix| {
+        let others = checks.filter(|other| *other != check && other.id.starts_with(prefix));
+        others.map(|other| other.id).collect()
+    });
+    let others =
+        if others.is_empty() { String::new() } else { format!(", and {} with it", others.join(", ")) };
+    format!("[policy] can move it as \"{pattern}\"{others}.")
 }
 
 /// A row of the table of inputs, with the checks that use it.

@@ -363,6 +363,9 @@ fn every_check_is_explained() {
             assert!(flat.contains(part), "{} does not explain `{part}`:\n{text}", check.id);
         }
         assert!(text.lines().all(|line| line.width() <= 80), "{text}");
+        // Short enough to be read at once; the row about the whole rig's stop teaches most owners something new.
+        let most = if check.id == "brake-stop" { 10 } else { 14 };
+        assert!(text.lines().count() <= most, "more than {most} lines:\n{text}");
     }
     let list = list(checks(), &INPUTS);
     let facts = list.blocks().iter().filter_map(|block| match block {
@@ -463,13 +466,12 @@ fn a_pattern_that_can_match_no_check_is_told_with_the_near_miss() {
 fn printed_pattern(id: &str) -> String {
     let text = text::render(&explain(find(id).expect("a check's id"), id, checks()), text::WIDTH, false);
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let quoted = |list: &str| {
-        let (_, rest) = flat.split_once(&format!("{list} = [\"")).expect("a pattern");
-        rest.split('"').next().expect("its end").to_string()
+    // Where it says none, the id itself moves the check.
+    let Some((_, rest)) = flat.split_once("[policy] can move it as \"") else {
+        assert!(flat.contains("[policy] can move it."), "{text}");
+        return id.to_string();
     };
-    let (counts, advises) = (quoted("counts"), quoted("advises"));
-    assert_eq!(counts, advises);
-    counts
+    rest.split('"').next().expect("its end").to_string()
 }
 
 #[test]

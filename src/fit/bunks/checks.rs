@@ -29,8 +29,8 @@ const NOTHING_BETWEEN: Basis = Basis {
     certainty: Certainty::Derived,
 };
 const WOOD: Basis = Basis {
-    limit: "the grade's design value with its adjustments, for a lasting load; or the allowable stress in the file",
-    source: "National Design Specification Supplement 2018 and its adjustment factors; western cedar, southern pine 4 and 12 in wide and load durations other than two months are from memory",
+    limit: "the grade's design value, adjusted, or the file's allowable stress",
+    source: "National Design Specification Supplement 2018; from memory: western cedar, southern pine 4 and 12 in wide, durations but two months",
     certainty: Certainty::Quoted,
 };
 const TAPE_BUNKS: &str = "Tape the bunks' ends and the crossmembers behind the ball, the boards as they are, and the hull's straight run from the transom.";
@@ -197,7 +197,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "bunk-bending",
         name: "bunk in bending",
         what: "the greatest bending stress of a bunk, the vee's side thrust included",
-        formula: "M / S at the smaller depth, plus M tan(deadrise) over the section modulus sideways, both at the greatest moment; times the policy's road factor",
+        formula: "M / S at the smaller depth, plus M tan(deadrise) over the section modulus sideways; times the policy's road factor",
         basis: WOOD,
         measuring: TAPE_BUNKS,
         cures: MORE_WOOD,

@@ -61,7 +61,7 @@ fn unless(absent: Option<Absent>) -> Vec<Of> {
 }
 
 const METAL_ON_ROAD_TONGUE: Basis = Basis {
-    limit: "yield stress over 3.3: a tenth below it under three times the load at rest; where the file states the yield stress, past it over 1.67 the rig fails",
+    limit: "yield stress over 3.3: a tenth to spare at three times the load; where the file states it, the rig fails past it over 1.67",
     source: "AISC 360, allowable strength design, for 1.67, from memory; three times the load on the road",
     certainty: Certainty::CommonPractice,
 };
@@ -256,7 +256,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: CHAINS,
         name: "safety chains",
         what: "gross trailer weight against what one safety chain may hold by its class, and against all of them",
-        formula: "GVWR, or the gross weight where that is more; one chain of 2,000, 3,500 or 5,000 lb breaking strength is for as much gross weight, a stronger one for its strength; all of them for their strengths together",
+        formula: "GVWR, or the gross weight where that is more; one chain is for its class (2,000, 3,500, 5,000 lb) or above these its breaking strength, all for their strengths together",
         basis: Basis {
             limit: "each chain by its class advises, all chains together fail",
             source: "SAE J684 for each chain (read on a page that quotes it); 49 CFR 393.70(d) for all",

@@ -127,7 +127,7 @@ pub(in crate::fit) static PLATE_CHECKS: &[Check] = &[
         id: "nose-least",
         name: "nose weight, least",
         what: "nose weight, which is the tongue's, against the least that European rules ask for",
-        formula: "V, not less than the lesser of 4 % of the gross trailer weight and 25 kg: above 625 kg gross 25 kg is enough by this rule, whatever share that is. tongue-share asks for its share all the same, so that a heavier trailer may hold here and fail there",
+        formula: "V, not less than the lesser of 4 % of the gross trailer weight and 25 kg: above 625 kg gross 25 kg is enough here. tongue-share asks for its share all the same",
         basis: Basis {
             limit: "4 % of the trailer's weight, 25 kg being enough: what the law asks, where tongue-share is what keeps a trailer steady",
             source: "national rules, on pages that quote them; Directive 92/21/EEC asks as much of the tow vehicle's rating",

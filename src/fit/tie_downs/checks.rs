@@ -84,7 +84,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "tie-down-forward-breaking",
         name: "tied against going forward, breaking",
         what: "0.8 of the boat against what keeps it from going forward before it breaks",
-        formula: "0.8 W against Σ S u: breaking strengths that lead aft, shared by stiffness so that none passes its own; or the bow stop's rating where that is more",
+        formula: "0.8 W against Σ S u: breaking strengths that lead aft, shared by stiffness; or the bow stop's rating where that is more",
         basis: BREAKING,
         too_much: "a hard stop needs {load}, and what leads aft breaks at {max}",
         load: Load::level(|view, _| share(view, Against::Forward.demand(Strength::Breaking))),

@@ -17,7 +17,7 @@ use crate::rig::inputs::{
     TOW_TONGUE_RATING, TOW_TOW_RATING,
 };
 
-const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded for the trip, each axle on its own pad; measure its wheelbase and how far the ball stands behind its rear axle.";
+const SOLO_AXLES: &str = "Weigh the tow vehicle alone, loaded, axle by axle; tape its wheelbase, and the ball behind its rear axle.";
 
 /// The least share of its greatest weight on a tow vehicle's front axle.
 const LEAST_FRONT: f64 = 0.2;
@@ -138,8 +138,8 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         what: "the tow vehicle's rear axle load, coupled, against its rating",
         formula: "R = R0 + V (b + o) / b; o the ball's overhang, b the wheelbase; with bars R0 + V' (b + o) / b − M / b, as for the front axle",
         basis: Basis {
-            limit: "the door label or manual value in the file; where policy.rules is europe and trip.speed no more than 100 km/h, 1.15 times that, its tires at 0.2 bar more",
-            source: "49 CFR 571.3 for GAWR; Regulation (EU) 1230/2012 for Europe, read on pages that quote it",
+            limit: "the door label's or manual's value; where policy.rules is europe and trip.speed to 100 km/h, 1.15 times that, tires at 0.2 bar more",
+            source: "49 CFR 571.3; Regulation (EU) 1230/2012, on pages that quote it",
             certainty: Certainty::Read,
         },
         measuring: SOLO_AXLES,

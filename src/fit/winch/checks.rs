@@ -34,7 +34,7 @@ const A_MOTOR: Rows = Rows::one(|setup| there(setup.trailer.winch.has_motor()));
 const A_STRAP: Rows =
     Rows::one(|setup| there(setup.trailer.winch.is_described() && setup.trailer.winch.strap.is_flat()));
 
-const HAULING: &str = "Tape drum and bow eye, measure the ramp's grade at the water, and weigh the boat. Most of the pull is friction: measure with a scale the pull that just drags the boat.";
+const HAULING: &str = "Tape drum and bow eye, measure the grade at the water, weigh the boat. Most is friction: measure the pull that just drags her.";
 const FEWER_PULLS: &str = "Back in deeper, so that more of the boat floats; slick pads or rollers instead of carpet take half of the friction away.";
 
 /// What the rows of the winch have in common.
@@ -64,13 +64,13 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "winch-pull",
         name: "winch's pull",
         what: "the pull that the boat needs against what the winch pulls on the layer that is wound",
-        formula: "W (sin θ + μ' cos θ) / (cos γ + μ' sin γ), μ' = μ / cos deadrise, θ the ramp's grade at the water, W what does not float, γ the line's angle above the bunks; with the eye at the stop and with the strap paid out, the worse of the two; rating (r0 + τ/2) / (r + τ/2), r = √(r0² + τ s / π)",
+        formula: "W (sin θ + μ' cos θ) / (cos γ + μ' sin γ): W not afloat, θ the ramp, γ the line over the bunks, μ' = μ / cos deadrise; over rating (r0 + τ/2) / (r + τ/2); with the eye at the stop or the strap paid out",
         basis: Basis {
-            limit: "the winch's rating on its first layer, less on each layer above; 1.3 times the pull to break the boat loose",
-            source: "statics; the 1.3 is common practice without a source",
+            limit: "the winch's pull on its layer; 1.3 times the need breaks her loose",
+            source: "statics; the 1.3 common practice, no source",
             certainty: Certainty::Derived,
         },
-        cures: "Back in deeper, so that more of the boat floats. Take off strap that is never paid out, so that less lies on the drum. Fit a winch of a higher rating, or a block at the eye.",
+        cures: "Back in deeper; take off strap that is never paid out; fit a stronger winch, or a block at the eye.",
         remedies: &[Remedy::Shorten],
         too_much: "the boat needs a pull of {load}; with 1.3 times as much to break it loose, the winch is good for {max}",
         load: Load::winch(|view, _| worse_pull(view.setup, view.winch())),
