@@ -11,7 +11,7 @@ use super::road::{Carried, CaseLoads};
 use super::winch::{self, WinchLoads};
 use crate::quantity::Length;
 use crate::rig::Setup;
-use crate::rig::inputs::RAMPS_PROFILE_LENGTH;
+use crate::rig::inputs::{RAMPS_PROFILE_LENGTH, TRAILER_BRAKES_KIND};
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
 /// What a row's load is read from.
@@ -104,7 +104,8 @@ pub struct Facts {
     pub brakes: Vec<BrakeLoads>,
     /// On the winch, by ramp and case; the cases are counted among these. Empty where there is none.
     pub winch: Vec<WinchLoads>,
-    /// What bends tongue and rails, by case; empty where the file says nothing of either.
+    /// What bends tongue and rails, by case; empty where the file says nothing of either. No check reads what a stop does to them:
+    /// that is there only where the brakes were asked for as well.
     pub frames: Vec<FrameLoads>,
     /// Launching, by ramp and case; the cases are counted among these. Empty where the file does not describe it.
     pub launches: Vec<LaunchLoads>,
@@ -285,7 +286,13 @@ impl Model<'_> {
         let bends = tongue.bends() || tongue.is_clamped() || setup.trailer.rails.are_described();
         // The rails carry what the bunks do.
         let of_bunks = |i: usize| bunks.get(i).cloned().unwrap_or_else(|| self.on_bunks(asked[i]));
-        let frame = |(i, case): (usize, &CaseLoads)| self.frame(case, || of_bunks(i));
+        let frame = |(i, case): (usize, &CaseLoads)| {
+            let stop = brakes.get(i).map_or_else(
+                || Err(Missing::key(TRAILER_BRAKES_KIND.key())),
+                |brakes: &BrakeLoads| brakes.stop.as_ref().map_err(Clone::clone),
+            );
+            self.frame(case, || of_bunks(i), stop)
+        };
         let frames =
             if needs.frame && bends { cases.iter().enumerate().map(frame).collect() } else { Vec::new() };
         let slips = (0..setup.ramps.len()).filter(|ramp| setup.ramps[*ramp].has_water());

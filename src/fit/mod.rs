@@ -72,7 +72,7 @@ pub use comparison::{Bounds, Comparison, Fold, Inside, Limit, Side, Standing, Wo
 pub use cure::{Cure, Room};
 pub use drawing::{Drawing, Figure, Mark, Point, Role, Shape, View};
 pub use facts::{Crossed, Facts, Needs};
-pub use frame::{FrameLoads, RailLoads, TongueLoads};
+pub use frame::{FrameLoads, RailLoads, RailsInStop, TongueLoads};
 pub use glance::{Group, NeverLoaded};
 pub use known::{Known, Missing};
 pub use launch::{Closes, Event, Home, HullBy, Launch, LaunchLoads, NoLaunch, Pose, Sinks, Spot, Waterline};

@@ -9,8 +9,20 @@
 //! | `c` | between the two clamps |
 //! | `x_k`, `P_k`, `C_k` | a place along the rails, the force there, up and at right angles to them, and the couple there |
 //! | `w` | what the frame itself weighs, a length |
+//! | `φ`, `a` | pitch, positive nose up; deceleration over `g` |
+//! | `S_i`, `N_i`, `B_i` | force of an axle's springs, what the ground presses its wheels up with, and what its brakes hold at the ground |
+//! | `x_i`, `X_i`, `Z_b` | station of an axle, its hub behind the ball along the ground, the ball above it |
+//! | `s`, `h_e`, `ΔF_i` | length of a spring, height at which it is held against its brake, what the brake adds at its rear end |
 //! | `M` | bending moment, positive where the rails sag |
 //! | `S` | section modulus |
+//!
+//! # A trailer that slows down
+//!
+//! All forces are taken to the line of the rails, where what acts along it bends nothing. A weight `W` at a height `z` presses down
+//! with `W (cos φ + a sin φ)` and turns the rails by `W z (sin φ − a cos φ)`: its inertia enters where the weight does. What the
+//! ground does to a wheel, `N_i` up and `B_i` aft, is about the axle's station a couple `N_i (x_i cos φ − X_i) + B_i (x_i sin φ −
+//! Z_b)`. The ends of a braked leaf spring take `B_i h_e` of it by `± ΔF_i = B_i h_e / s`; the rest, the thrust below the rails,
+//! enters at the axle, since which end is located is not asked. The push goes through the ball.
 //!
 //! Stations run aft of the ball. Valid for members of one section all along, without the loads of a road: those
 //! stand in a factor on the stress that is allowed.
@@ -18,7 +30,7 @@
 //! Source: statics.
 
 use super::tow::Bars;
-use crate::quantity::{Length, Moment, Pressure, Quantity, Volume, Weight};
+use crate::quantity::{Angle, Length, Moment, Pressure, Quantity, Share, Volume, Weight};
 
 /// The tongue's bending moment where it is held, with bars that distribute weight or without.
 ///
@@ -74,6 +86,112 @@ pub struct Spread {
     pub from: Length,
     /// Where it ends, aft of that.
     pub to: Length,
+}
+
+/// How the frame goes along: pitched, and slowing down or not.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Motion {
+    /// Its pitch, positive nose up.
+    pub pitch: Angle,
+    /// Its deceleration over `g`; none at rest.
+    pub deceleration: Share,
+}
+
+impl Motion {
+    /// What a weight presses down with at right angles to the rails: `W (cos φ + a sin φ)`.
+    pub fn presses(self, weight: Weight) -> Weight {
+        let (sin, cos) = self.pitch.si().sin_cos();
+        weight * (cos + self.deceleration.si() * sin)
+    }
+
+    /// What a weight turns the rails by, at a height above them: `W z (sin φ − a cos φ)`.
+    pub fn turns(self, weight: Weight, height: Length) -> Moment {
+        let (sin, cos) = self.pitch.si().sin_cos();
+        Moment::from_si(weight.si() * height.si() * (sin - self.deceleration.si() * cos))
+    }
+}
+
+/// How axles hang on the rails.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Hung {
+    /// Torsion axles, each by its tube.
+    AtTubes,
+    /// Leaf springs, half of an axle's force at each end.
+    OnLeaves {
+        /// Between a spring's ends.
+        length: Length,
+        /// Whether neighbours share an equalizer, pinned to the rails midway between their axles.
+        equalized: bool,
+    },
+}
+
+/// One axle under the rails.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AxleForce {
+    /// Where it is.
+    pub station: Length,
+    /// How far its hub is behind the ball along the ground: the station where the rails are level.
+    pub hub: Length,
+    /// Force of its springs, at right angles to the rails.
+    pub spring: Weight,
+    /// What its brakes hold at the ground, aft.
+    pub brake: Weight,
+    /// The height above ground at which its springs are held against that; none where they take no couple.
+    pub held_at: Length,
+}
+
+/// What springs and equalizers press on rails with, the ball at this height above ground.
+pub fn axles_on_rails(axles: &[AxleForce], hung: Hung, pitch: Angle, ball_height: Length) -> Vec<Force> {
+    let (sin, cos) = pitch.si().sin_cos();
+    let mut forces = Vec::new();
+    let mut ends = Vec::new();
+    for axle in axles {
+        let (x, brake) = (axle.station.si(), axle.brake.si());
+        // N (x cos φ − X) + B (x sin φ − Z_b), N = S / cos φ
+        let ground =
+            axle.spring.si() / cos * (x * cos - axle.hub.si()) + brake * (x * sin - ball_height.si());
+        let up = axle.spring + axle.brake * sin;
+        let by_ends = match hung {
+            Hung::AtTubes => {
+                forces.push(Force { station: axle.station, up, couple: Moment::default() });
+                0.0
+            }
+            Hung::OnLeaves { length, .. } => {
+                let by_ends = brake * axle.held_at.si();
+                // ΔF = B h_e / s
+                let more = Weight::from_si(by_ends / length.si());
+                ends.push([
+                    (axle.station - length / 2.0, up / 2.0 - more),
+                    (axle.station + length / 2.0, up / 2.0 + more),
+                ]);
+                by_ends
+            }
+        };
+        let couple = Moment::from_si(ground + by_ends);
+        forces.push(Force { station: axle.station, up: Weight::default(), couple });
+    }
+    let equalized = matches!(hung, Hung::OnLeaves { equalized: true, .. });
+    let mut held: Option<(Length, Weight)> = None;
+    for [front, rear] in ends {
+        // The end before shares an equalizer with this one, or is held by itself.
+        match held.take().filter(|_| equalized) {
+            Some(before) => forces.push(pin(before, front)),
+            None => forces.push(end(front)),
+        }
+        if equalized { held = Some(rear) } else { forces.push(end(rear)) }
+    }
+    forces.extend(held.map(end));
+    forces
+}
+
+fn end((station, up): (Length, Weight)) -> Force {
+    Force { station, up, couple: Moment::default() }
+}
+
+/// An equalizer's pin, midway between the ends that it joins: what these differ by turns the rails by that and half their distance.
+fn pin((front, before): (Length, Weight), (rear, behind): (Length, Weight)) -> Force {
+    let couple = (before - behind).si() * (rear - front).si() / 2.0;
+    Force { station: (front + rear) / 2.0, up: before + behind, couple: Moment::from_si(couple) }
 }
 
 /// Rails under their loads.

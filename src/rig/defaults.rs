@@ -574,9 +574,14 @@ fn frame(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     if tongue.bends() || rails.are_described() {
         fill(setup, TRAILER_MATERIAL, [0, 0], assumed);
     }
-    let sprung_on_leaves = !matches!(setup.trailer.suspension.kind, None | Some(SuspensionKind::Torsion));
+    let suspension = setup.trailer.suspension;
+    let sprung_on_leaves = !matches!(suspension.kind, None | Some(SuspensionKind::Torsion));
     if rails.are_described() && sprung_on_leaves {
         fill(setup, TRAILER_SUSPENSION_SPRING_LENGTH, [0, 0], assumed);
+        // What a stop bends them with.
+        if setup.trailer.brakes.kind.is_some() && suspension.radius_rods != Some(RadiusRods::Pair) {
+            assume(setup, TRAILER_SUSPENSION_EYE_HEIGHT, 0, hubs(setup), AT_HUBS, assumed);
+        }
     }
     let members = [
         (tongue.bends(), tongue.yield_stress, tongue.weld, TRAILER_TONGUE_YIELD),
@@ -589,10 +594,15 @@ fn frame(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
     }
 }
 
+/// How high the hubs are above ground, on the mean.
+fn hubs(setup: &Setup) -> Option<Length> {
+    let radii: Vec<Length> = setup.trailer.axles.iter().filter_map(|axle| axle.tires.radius).collect();
+    (!radii.is_empty()).then(|| radii.iter().copied().sum::<Length>() / radii.len() as f64)
+}
+
 /// How the springs take what brakes do to them.
 fn couples(setup: &mut Setup, assumed: &mut Vec<Assumed>) {
-    let radii: Vec<Length> = setup.trailer.axles.iter().filter_map(|axle| axle.tires.radius).collect();
-    let hubs = (!radii.is_empty()).then(|| radii.iter().copied().sum::<Length>() / radii.len() as f64);
+    let hubs = hubs(setup);
     let suspension = setup.trailer.suspension;
     match suspension.kind {
         Some(SuspensionKind::LeafEqualized) if setup.trailer.axles.len() > 1 => {

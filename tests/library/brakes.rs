@@ -79,8 +79,8 @@ fn free_axles_carry_what_they_carry_without_a_stop() {
     let text = full_rigs()[0].replace("kind = \"surge\"", "kind = \"electric\"\nsetting = \"0 %\"");
     let found = assessed(&text, &[]);
     let stop = found.brakes[0].stop.as_ref().expect("a stop");
-    let all: f64 = stop.trailer.axle_loads.iter().map(|load| load.si()).sum();
+    let all: f64 = stop.trailer.stance.axle_loads.iter().map(|load| load.si()).sum();
     let gross = found.cases[0].gross.clone().expect("a weight").si();
-    assert!((all + stop.trailer.tongue_weight.si() - gross).abs() < 1e-8 * gross);
+    assert!((all + stop.trailer.stance.tongue_weight.si() - gross).abs() < 1e-8 * gross);
     assert!((stop.trailer.push.si() - 0.435 * gross).abs() < 1e-8 * gross);
 }

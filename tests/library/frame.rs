@@ -25,6 +25,11 @@ fn balance(found: &Assessment, mean: f64) {
         let rails = frame.rails.as_ref().unwrap_or_else(|missing| panic!("no rails: {missing:?}"));
         let whole = case.gross.clone().expect("a weight").si() * mean;
         assert!(rails.left.si().abs() <= 1e-9 * whole, "{} of {whole} is left", rails.left.si());
+        // In a stop as well, wherever the trailer comes to rest on its wheels in it: nothing else keeps it from being known.
+        if found.brakes.first().is_some_and(|brakes| brakes.stop.is_ok()) {
+            let stop = rails.stop.as_ref().unwrap_or_else(|missing| panic!("no rails: {missing:?}"));
+            assert!(stop.left.si().abs() <= 1e-9 * whole, "{} of {whole} is left", stop.left.si());
+        }
     }
 }
 
@@ -90,6 +95,64 @@ proptest! {
             balance(&found, (190.0 + apart / 2.0) * unit::INCH);
         }
     }
+}
+
+#[test]
+fn bars_bend_the_rails_ahead_of_the_springs_by_their_moment_and_less_toward_the_axles() {
+    // The boat so far forward that the rails sag most on the foremost crossmember, at 160 in.
+    let text = full_rigs()[0].clone() + BUNKS;
+    let rails = |moment: &str| {
+        let bars = format!("hitch.weight_distribution.moment={moment}");
+        assessed(&text, &["shift.boat=-30 in", &bars]).frames[0].rails.clone().expect("rails")
+    };
+    let (off, on) = (rails("0 lb in"), rails("60000 lb in"));
+    let inch_pounds = |moment: bunkline::quantity::Moment| moment.si() / (unit::POUND * unit::INCH);
+    // M_w (1 − x / x̄) more there, the axles at 190 and 224 in. The frame pitches so far forward that this is off by a five
+    // thousandth.
+    let more = 60_000.0 * (1.0 - 160.0 / 207.0);
+    assert!((inch_pounds(on.moment) - inch_pounds(off.moment) - more).abs() < 1e-3 * more);
+    assert!(on.with_bars && !off.with_bars && (on.station.si() / unit::INCH - 160.0).abs() < 1e-9);
+    // With the boat where it was they hog most between the axles, where bars lift none of it: then those off count.
+    let hog = |change: &str| assessed(&text, &[change]).frames[0].rails.clone().expect("rails");
+    let plain = hog("hitch.weight_distribution.moment=0 lb in");
+    let with = hog("hitch.weight_distribution.moment=60000 lb in");
+    assert!(!with.with_bars && with.moment == plain.moment);
+    let (one, other) = (plain.stress.expect("a stress").si(), with.stress.expect("a stress").si());
+    assert!((one - other).abs() < 1e-9 * one, "{one} and {other}");
+}
+
+#[test]
+fn a_stop_bends_rails_beside_what_is_judged() {
+    let text = full_rigs()[0].clone() + BUNKS;
+    let found = assessed(&text, &[]);
+    let rails = found.frames[0].rails.as_ref().expect("rails");
+    let stop = rails.stop.as_ref().expect("a stop");
+    // Ahead of the springs a stop adds what the tongue gains there, less the boat's inertia where she lies: both sag more, and the
+    // row compares what stands at rest.
+    assert!(stop.moment.si() > 0.0 && rails.moment.si() < 0.0, "{stop:?}");
+    let compared = load(&found, "rail-bending");
+    assert!((compared - rails.stress.clone().expect("a stress").si()).abs() < 1e-6 * compared);
+    // At the foremost crossmember, ahead of all couples but the trailer's own: V x − w (x − from)²/2, V that of the stop.
+
+    let in_stop = &found.brakes[0].stop.as_ref().expect("a stop").trailer.stance;
+    let in_stop = in_stop.tongue_weight.si() / unit::POUND;
+    // 1,500 lb at 186.3 in (150 lb on the tongue of 207 (1 − 0.1)), from the nearer end: 300 − 186.3 to either side.
+    let centre = 207.0 * 0.9;
+    let reach: f64 = 300.0 - centre;
+    let from = centre - reach;
+    let own = 1500.0 / (2.0 * reach) * (160.0 - from).powi(2) / 2.0;
+    let by_hand = 160.0 * in_stop - own;
+    let moment = stop.moment.si() / (unit::POUND * unit::INCH);
+    assert!((stop.station.si() / unit::INCH - 160.0).abs() < 1e-9);
+    // The frame pitches by a third of a degree while it slows: what leans along it is left out by hand.
+    assert!((moment - by_hand).abs() < 1e-2 * moment, "{moment}, by hand {by_hand}");
+
+    // Where the brakes are not known the row stands all the same.
+    let silent = assessed(&text.replace("bore = \"1 in\"\n", ""), &[]);
+    let without = silent.frames[0].rails.clone().expect("rails");
+    assert_eq!((without.moment, without.station), (rails.moment, rails.station));
+    let missing = without.stop.expect_err("no stop");
+    assert!(missing.0.iter().any(|key| key.to_string() == "trailer.brakes.bore"), "{missing:?}");
 }
 
 #[test]

@@ -165,7 +165,7 @@ fn current(forces: &[f64]) -> Actuation {
 }
 
 fn loads(slowing: &Slowing) -> Vec<f64> {
-    slowing.axle_loads.iter().map(|load| lb(*load)).collect()
+    slowing.stance.axle_loads.iter().map(|load| lb(*load)).collect()
 }
 
 /// Figures worked by hand take small angles; the trailer pitches by a degree or two.
@@ -181,11 +181,11 @@ fn a_tandem_at_rest_and_braking_inside_its_travel() {
     let still = tandem(1.5).slow(0.0, &current(&[0.0, 0.0]), &equalized(0.0));
     // 10,000 × 216 / 474 = 4,556.96 each
     near(&loads(&still), &[4556.96, 4556.96], 1e-6);
-    assert_abs_diff_eq!(lb(still.tongue_weight), 886.08, epsilon = 0.01);
+    assert_abs_diff_eq!(lb(still.stance.tongue_weight), 886.08, epsilon = 0.01);
     // N2 − N1 = 2 × 3,000 × 14/26 = 3,230.8; Σ N x = 10,000 (216 − 0.4 × 24) − 3,000 × 20
     let found = tandem(100.0).slow(0.4, &current(&[1500.0, 1500.0]), &equalized(0.0));
     near(&loads(&found), &[2496.6, 5727.4], 1e-3);
-    assert_abs_diff_eq!(lb(found.tongue_weight), 1776.0, epsilon = 10.0);
+    assert_abs_diff_eq!(lb(found.stance.tongue_weight), 1776.0, epsilon = 10.0);
     assert_abs_diff_eq!(lb(found.push), 1000.0, epsilon = 1e-6);
     // With the rear axle's thrust in the equalizer, its pin 1.5 in below or above, on a 3 in arm.
     let below = tandem(100.0).slow(0.4, &current(&[1500.0, 1500.0]), &equalized(0.5));
@@ -199,7 +199,7 @@ fn a_tandem_at_rest_and_braking_inside_its_travel() {
 fn a_tandem_braking_with_its_equalizer_at_the_stop() {
     let found = tandem(1.5).slow(0.4, &current(&[1500.0, 1500.0]), &equalized(0.0));
     near(&loads(&found), &[3053.0, 5245.0], 1e-3);
-    assert_abs_diff_eq!(lb(found.tongue_weight), 1702.0, epsilon = 10.0);
+    assert_abs_diff_eq!(lb(found.stance.tongue_weight), 1702.0, epsilon = 10.0);
     // The front axle's grip: 1,500 / 3,053.
     assert_abs_diff_eq!(found.grip(0).expect("it carries").si(), 0.49, epsilon = 0.005);
     // The band over travel and pin.
@@ -224,7 +224,7 @@ fn a_triple_whose_front_wheels_would_slide() {
     // No wheel brakes with more than 0.7 of its load: B of the front axle 749 lb.
     near(&loads(&found), &[1070.0, 3170.0, 5754.0], 2e-3);
     assert_abs_diff_eq!(lb(found.brakes[0]), 749.0, epsilon = 5.0);
-    assert_relative_eq!(found.brakes[0].si(), 0.7 * found.axle_loads[0].si(), max_relative = 1e-8);
+    assert_relative_eq!(found.brakes[0].si(), 0.7 * found.stance.axle_loads[0].si(), max_relative = 1e-8);
     let stopped = triple(1.5).slow(0.4, &asked, &equalized(0.0));
     near(&loads(&stopped), &[2365.0, 3439.0, 4512.0], 2e-3);
 }
@@ -371,12 +371,12 @@ proptest! {
             gains: [gain / 2.0; 2].into_iter().collect(),
         };
         let found = trailer.slow(deceleration, &actuation, &equalized(pin));
-        let all = lb(found.tongue_weight) + loads(&found).iter().sum::<f64>();
+        let all = lb(found.stance.tongue_weight) + loads(&found).iter().sum::<f64>();
         prop_assert!((all - weight).abs() < 1e-8 * weight);
         let held = lb(found.push) + lb(found.braked());
         prop_assert!((held - weight * deceleration).abs() < 1e-8 * weight, "{held}");
         for axle in 0..2 {
-            prop_assert!(found.brakes[axle].si() <= 0.7 * found.axle_loads[axle].si() * (1.0 + 1e-6) + 1e-6);
+            prop_assert!(found.brakes[axle].si() <= 0.7 * found.stance.axle_loads[axle].si() * (1.0 + 1e-6) + 1e-6);
             prop_assert!(found.brakes[axle].si() <= found.asked[axle].si() * (1.0 + 1e-12));
         }
     }

@@ -1,10 +1,11 @@
 //! The frame in bending, worked by hand, and by summing up small pieces of the rails.
 
 use bunkline::mechanics::frame::{
-    Force, Rails, Spread, bend_rails, bending_stress, clamp_forces, tongue_moment,
+    AxleForce, Force, Hung, Motion, Rails, Spread, axles_on_rails, bend_rails, bending_stress, clamp_forces,
+    tongue_moment,
 };
 use bunkline::mechanics::tow::Bars;
-use bunkline::quantity::{Length, Moment, Quantity, Share, Volume, Weight, unit};
+use bunkline::quantity::{Angle, Length, Moment, Quantity, Share, Volume, Weight, unit};
 use proptest::prelude::*;
 
 const IN: f64 = unit::INCH;
@@ -158,5 +159,126 @@ proptest! {
         let beside = [at - 1e-7, at + 1e-7].map(|at| summed(&forces, frame, at));
         let near = beside.iter().any(|moment| (moment.abs() - greatest).abs() <= allowed + 0.01);
         prop_assert!(near, "{greatest} at {at}, but {beside:?}");
+    }
+}
+
+/// A tandem that slows down by 0.4 g, its frame level: 8,000 lb of boat at 225 in, 30 in up, on crossmembers at 160 and 300;
+/// 2,000 lb of trailer at 180, its centre on the rails; ball at 20 in; axles at 220 and 254, each braked with 1,500 lb, springs
+/// of 26 in held 14 in above ground, equalizer inside its travel.
+///
+/// About the ball: 220 N1 + 254 N2 = 10,000 (216 − 0.4 × 24) − 3,000 × 20 = 2,004,000 lb in; the equalizer: N2 − N1 =
+/// 4 × 1,500 × 14/26 = 3,230.769. So N 2,496.592 and 5,727.361 lb, V 1,776.047.
+fn tandem_in_a_stop() -> (Vec<Force>, Spread) {
+    let motion = Motion { pitch: Angle::default(), deceleration: Share::from_si(0.4) };
+    let axle = |station: f64, spring: f64| AxleForce {
+        station: inches(station),
+        hub: inches(station),
+        spring: pounds(spring),
+        brake: pounds(1500.0),
+        held_at: inches(14.0),
+    };
+    let hung = Hung::OnLeaves { length: inches(26.0), equalized: true };
+    let front = (2_004_000.0 - 254.0 * 4.0 * 1500.0 * 14.0 / 26.0) / 474.0;
+    let rear = front + 4.0 * 1500.0 * 14.0 / 26.0;
+    let axles = [axle(220.0, front), axle(254.0, rear)];
+    let boat =
+        [(160.0, 8000.0 * 75.0 / 140.0), (300.0, 8000.0 * 65.0 / 140.0)].map(|(station, down)| Force {
+            station: inches(station),
+            up: -motion.presses(pounds(down)),
+            couple: motion.turns(pounds(down), inches(30.0)),
+        });
+    let mut forces = axles_on_rails(&axles, hung, motion.pitch, inches(20.0));
+    forces.extend(boat);
+    forces.push(up(0.0, 10_000.0 - front - rear));
+    (forces, Spread { weight: motion.presses(pounds(2000.0)), from: inches(20.0), to: inches(340.0) })
+}
+
+#[test]
+fn rails_in_a_stop_are_those_worked_by_hand() {
+    let (forces, frame) = tandem_in_a_stop();
+    // Aft of 160 the boat's inertia on that crossmember, 4,285.714 × 0.4 × 30 = 51,428.6 lb in, is off. The front spring's ends
+    // press with 1,248.296 ∓ 807.692 lb, the rear one's with 2,863.681 ∓ 807.692: 2,055.99 each at the equalizer. A thrust
+    // lies 6 in under the rails: 9,000 lb in at each axle.
+    // To 160: 1,776.047 × 160 − 6.25 × 140²/2. To 207: 1,776.047 × 207 − 4,285.714 × 47 − 6.25 × 187²/2 − 51,428.6. At 255 so on,
+    // + 440.604 × 48 − 18,000 + 4,111.976 × 18.
+    let worked = [(160.0, 222_917.5), (207.0, 5_506.4), (255.0, -101_093.0)];
+    for (at, worked) in worked {
+        let moment = summed(&forces, frame, at);
+        assert!((moment - worked).abs() < 1.0, "at {at}: {moment}, by hand {worked}");
+    }
+    let Rails { moment, station, left, unbalanced } = bend_rails(&forces, frame);
+    assert!((pound_inches(moment) - 222_917.5).abs() < 1.0, "{}", pound_inches(moment));
+    assert!((station.si() / IN - 160.0).abs() < 1e-9);
+    // Every couple is there: sums of some ten terms of up to 2e6 lb in.
+    assert!(pound_inches(left).abs() < 1e-6 && (unbalanced.si() / LB).abs() < 1e-9, "{left:?}");
+    // Without the push of the ends or the thrust's own height they would not close.
+    let couples = |forces: &[Force]| forces.iter().map(|force| pound_inches(force.couple)).sum::<f64>();
+    assert!((couples(&forces) + 2.0 * 9000.0 + 8000.0 * 0.4 * 30.0).abs() < 1e-6);
+}
+
+/// How a force in ground axes, aft and up, bends what lies ahead of a place on the rails' line: the cross product alone.
+fn bends([aft, up]: [f64; 2], at: [f64; 2], cut: f64, pitch: f64) -> f64 {
+    let (sin, cos) = pitch.sin_cos();
+    let arm = [at[0] - cut * cos, at[1] + cut * sin];
+    arm[1] * aft - arm[0] * up
+}
+
+proptest! {
+    /// Aft of the springs, the rails feel what the ground does to the wheels, as free bodies of wheel and spring: about any place
+    /// on their line, pitched or not, however axles hang.
+    #[test]
+    fn springs_pass_on_what_the_ground_does_to_the_wheels(
+        axles in prop::collection::vec((150.0..200.0, 10.0..20.0, 100.0..5000.0, -500.0..3000.0), 1..4),
+        pitch in -0.1..0.1,
+        ball in 14.0..30.0,
+        held in 0.0..18.0,
+        length in 20.0..30.0,
+        way in 0..3,
+    ) {
+        let (sin, cos) = f64::sin_cos(pitch);
+        let hung = match way {
+            0 => Hung::AtTubes,
+            way => Hung::OnLeaves { length: inches(length), equalized: way == 2 },
+        };
+        // 34 in apart, hubs some way down along the frame's normal.
+        let place = |i: usize| axles[i].0 + 34.0 * i as f64;
+        let hub = |i: usize| place(i) * cos - axles[i].1 * sin;
+        let of = |i: usize| AxleForce {
+            station: inches(place(i)),
+            hub: inches(hub(i)),
+            spring: pounds(axles[i].2),
+            brake: pounds(axles[i].3),
+            held_at: if way == 0 { Length::default() } else { inches(held) },
+        };
+        let rails: Vec<AxleForce> = (0..axles.len()).map(of).collect();
+        let forces = axles_on_rails(&rails, hung, Angle::from_si(pitch), inches(ball));
+        let cut = 400.0;
+        let felt: f64 = forces
+            .iter()
+            .map(|force| force.up.si() / LB * (cut - force.station.si() / IN) + pound_inches(force.couple))
+            .sum();
+        let ground: f64 = (0..axles.len())
+            .map(|i| bends([axles[i].3, axles[i].2 / cos], [hub(i), -ball], cut, pitch))
+            .sum();
+        // Rounding of terms of up to 2e6 lb in.
+        prop_assert!((felt - ground).abs() < 1e-6, "{felt}, by free bodies {ground}");
+    }
+
+    /// A weight and its inertia, at a height over the rails: the same cross product.
+    #[test]
+    fn a_weight_that_slows_down_bends_by_its_place_alone(
+        at in (50.0..300.0, -20.0..60.0),
+        weight in 100.0..9000.0,
+        pitch in -0.1..0.1,
+        slows in 0.0..0.6,
+    ) {
+        let (sin, cos) = f64::sin_cos(pitch);
+        let motion = Motion { pitch: Angle::from_si(pitch), deceleration: Share::from_si(slows) };
+        let cut = 400.0;
+        let felt: f64 = pound_inches(motion.turns(pounds(weight), inches(at.1)))
+            - motion.presses(pounds(weight)).si() / LB * (cut - at.0);
+        let place = [at.0 * cos + at.1 * sin, at.1 * cos - at.0 * sin];
+        let by_place = bends([-slows * weight, -weight], place, cut, pitch);
+        prop_assert!((felt - by_place).abs() < 1e-6, "{felt}, by its place {by_place}");
     }
 }

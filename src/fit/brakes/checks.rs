@@ -269,7 +269,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         rows: BRAKED_AXLES,
         judge: Judge::Rating,
         too_much: "in a 0.435 g stop axle * carries {load}, {miss} over one and a half times its rating ({max})",
-        load: Load::braking(|view, axle| one(Ok(stop(view)?.trailer.axle_loads[axle]))),
+        load: Load::braking(|view, axle| one(Ok(stop(view)?.trailer.stance.axle_loads[axle]))),
         limits: |setup, at| {
             Limits::at_most(axle_rating(setup, at.of).map(|rating| rating * IN_A_STOP)).advising()
         },

@@ -160,9 +160,9 @@ impl Moving<'_> {
         // B_t = W_t (a + sin θ) + F
         let by_tow = alone.clone().map(|alone| alone * (STOP + sin) + trailer.push);
         // N_t = W_t cos θ + V
-        let on_tow = alone.map(|alone| alone * cos + trailer.tongue_weight);
+        let on_tow = alone.map(|alone| alone * cos + trailer.stance.tongue_weight);
         let rear_axle = tow_vehicle(setup)
-            .map(|tow| rear_coupled(tow.rear, trailer.tongue_weight, tow.overhang / tow.wheelbase));
+            .map(|tow| rear_coupled(tow.rear, trailer.stance.tongue_weight, tow.overhang / tow.wheelbase));
         Ok(Stop { trailer, by_tow, on_tow, rear_axle })
     }
 

@@ -295,7 +295,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         id: "rail-bending",
         name: "frame rails in bending",
         what: "greatest bending stress of the rail on the heavier side, at rest",
-        formula: "M / S: both rails as one beam on ball and springs, under boat and frame, by the share of the heavier side's wheels; with the bars of a weight distribution hitch off. A stop's moment stands beside it, not judged",
+        formula: "M / S: both rails as one beam on ball and springs, under boat and frame, by the share of the heavier side's wheels; with and without weight distribution bars. A stop bends them otherwise: told, not judged",
         basis: Basis {
             limit: "yield over 2.2: a tenth to spare at twice the load; where the file states it, the rig fails past it over 1.67",
             source: "AISC 360 for 1.67, from memory; twice the load on the road",

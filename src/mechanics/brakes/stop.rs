@@ -33,7 +33,7 @@
 //! load, and what then is missing pushes more: `F + Σ min(B_i, 0.7 N_i) = W a`.
 
 use super::SLIDES_AT;
-use crate::mechanics::road::settle::{Pushed, settle_pushed};
+use crate::mechanics::road::settle::{Pushed, Stance, settle_pushed};
 use crate::mechanics::{Body, GroundPoint, PerAxle, Terrain, Undercarriage, Unsettled};
 use crate::numeric::root::Bracket;
 use crate::quantity::{Angle, Length, Quantity, Rate, Share, Weight};
@@ -132,10 +132,8 @@ pub struct Slowing {
     pub brakes: PerAxle<Weight>,
     /// What they would do on wheels that never slide.
     pub asked: PerAxle<Weight>,
-    /// What each axle carries.
-    pub axle_loads: PerAxle<Weight>,
-    /// What the ball carries.
-    pub tongue_weight: Weight,
+    /// How it stands on its wheels then, and what axles and ball carry.
+    pub stance: Stance,
 }
 
 impl Slowing {
@@ -146,7 +144,7 @@ impl Slowing {
 
     /// The grip that an axle's brakes ask for, as a share of what it carries; `None` where it carries nothing.
     pub fn grip(&self, axle: usize) -> Option<Share> {
-        let (asked, load) = (self.asked[axle], self.axle_loads[axle]);
+        let (asked, load) = (self.asked[axle], self.stance.axle_loads[axle]);
         (load.si() > 0.0).then(|| asked / load)
     }
 }
@@ -202,8 +200,7 @@ pub fn slow(
                 push: Weight::from_si(push),
                 brakes: weights(&brakes),
                 asked: weights(&asked),
-                axle_loads: stance.axle_loads,
-                tongue_weight: stance.tongue_weight,
+                stance,
             });
         }
         limits = next;

@@ -106,16 +106,16 @@ fn in_stop(stop: &Known<Stop>, units: UnitSystem) -> Option<InStop> {
     let number = |weight: Weight| units.weight_number(weight);
     let trailer = &stop.trailer;
     let axle = |i: usize| Axle {
-        load: number(trailer.axle_loads[i]),
+        load: number(trailer.stance.axle_loads[i]),
         brakes: number(trailer.brakes[i]),
         grip: trailer.grip(i).map(Quantity::si),
     };
     Some(InStop {
         push: number(trailer.push),
         brakes: number(trailer.braked()),
-        tongue_weight: number(trailer.tongue_weight),
+        tongue_weight: number(trailer.stance.tongue_weight),
         by_tow: weight(&stop.by_tow, units),
         on_tow: weight(&stop.on_tow, units),
-        axles: (0..trailer.axle_loads.len()).map(axle).collect(),
+        axles: (0..trailer.stance.axle_loads.len()).map(axle).collect(),
     })
 }

@@ -30,6 +30,19 @@ pub(super) struct Rails {
     hogs: bool,
     share: Option<f64>,
     stress: Option<f64>,
+    /// Whether the bars of a weight distribution hitch are on: at rest the rails are taken with them and without.
+    with_bars: bool,
+    /// In a stop; null where the brakes or what they need are not known.
+    stop: Option<InStop>,
+}
+
+/// What bends the rails in a stop, which no check compares.
+#[derive(Serialize)]
+struct InStop {
+    moment: f64,
+    station: f64,
+    hogs: bool,
+    stress: Option<f64>,
 }
 
 fn stress(known: &Known<Pressure>, units: UnitSystem) -> Option<f64> {
@@ -63,5 +76,12 @@ pub(super) fn rails(subject: &Subject<'_>, found: &Assessment, case: usize) -> O
         hogs: rails.moment.si() < 0.0,
         share: rails.share.clone().ok(),
         stress: stress(&rails.stress, units),
+        with_bars: rails.with_bars,
+        stop: rails.stop.as_ref().ok().map(|stop| InStop {
+            moment: units.moment_number(stop.moment).abs(),
+            station: units.length_number(stop.station),
+            hogs: stop.moment.si() < 0.0,
+            stress: stress(&stop.stress, units),
+        }),
     })
 }
