@@ -30,7 +30,7 @@ pub use road::settle::{Stance, Undercarriage, Unsettled, settle};
 pub use road::springs::Spring;
 pub use terrain::{GroundPoint, Terrain};
 
-use crate::quantity::Length;
+use crate::quantity::{Angle, Length, Quantity};
 
 /// The most axles a trailer may have here.
 pub const MAX_AXLES: usize = 6;
@@ -47,4 +47,34 @@ pub struct FramePoint {
     pub z: Length,
     /// To starboard of the centreline.
     pub y: Length,
+}
+
+/// A taut line from one point of the trailer frame to another: a tie-down, a winch's strap.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    along: [f64; 3],
+}
+
+impl Line {
+    /// The line between two points.
+    pub fn between(from: FramePoint, to: FramePoint) -> Self {
+        Self { along: [to.x - from.x, to.y - from.y, from.z - to.z].map(Quantity::si) }
+    }
+
+    /// From end to end.
+    pub fn length(self) -> Length {
+        Length::from_si(self.along.iter().map(|part| part * part).sum::<f64>().sqrt())
+    }
+
+    /// How much of it goes aft, to starboard and down, each as a share of its length; nothing sensible where it has none.
+    pub fn direction(self) -> [f64; 3] {
+        let length = self.length().si();
+        self.along.map(|part| part / length)
+    }
+
+    /// The angle above the rails at which it leads forward, seen from the side.
+    pub fn angle_forward(self) -> Angle {
+        let [aft, _, down] = self.along;
+        Angle::from_si((-down).atan2(-aft))
+    }
 }

@@ -9,7 +9,7 @@
 //! | `L`, `ε` | what it may carry, and by what share of its length it stretches then |
 //! | `δ` | how far the boat has moved when the first line carries all it may |
 
-use super::FramePoint;
+use super::{FramePoint, Line};
 use crate::quantity::{Length, Quantity, Share, Weight};
 
 /// A direction: aft, to starboard, down.
@@ -29,9 +29,9 @@ pub const DOWN: Direction = [0.0, 0.0, 1.0];
 /// A line that leads by less than this against a motion does not act against it.
 const SQUARE: f64 = 1e-9;
 
-/// One line between boat and trailer.
+/// One line between boat and trailer, and what it may carry.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
+pub struct Lashing {
     /// From boat to trailer.
     pub direction: Direction,
     /// From end to end.
@@ -47,12 +47,11 @@ const APART: f64 = 1e-3;
 
 /// Where a line leads, and its length; `None` where both ends are in one place.
 pub fn lead(boat: FramePoint, trailer: FramePoint) -> Option<(Direction, Length)> {
-    let along = [trailer.x - boat.x, trailer.y - boat.y, boat.z - trailer.z].map(Quantity::si);
-    let length = along.iter().map(|part| part * part).sum::<f64>().sqrt();
-    (length >= APART).then(|| (along.map(|part| part / length), Length::from_si(length)))
+    let line = Line::between(boat, trailer);
+    (line.length().si() >= APART).then(|| (line.direction(), line.length()))
 }
 
-impl Line {
+impl Lashing {
     /// The same line on the other side.
     #[must_use]
     pub fn mirrored(self) -> Self {
@@ -74,7 +73,7 @@ impl Line {
 
 /// What lines hold together against a motion, none past its limit: each acts in proportion to its stiffness, `L / (ε l)`, and
 /// to how far it leads against the motion. Lines that are alike each carry all they may.
-pub fn hold(lines: &[Line], against: Direction) -> Weight {
+pub fn hold(lines: &[Lashing], against: Direction) -> Weight {
     let acting = || lines.iter().map(|line| (line, line.against(against))).filter(|(_, c)| *c > 0.0);
     // δ = min ε l / c
     let Some(moved) = acting().map(|(line, c)| line.give() / c).reduce(f64::min) else {
@@ -85,7 +84,7 @@ pub fn hold(lines: &[Line], against: Direction) -> Weight {
 }
 
 /// What lines pull down with, each at its limit; what leads up does not.
-pub fn hold_down(lines: &[Line]) -> Weight {
+pub fn hold_down(lines: &[Lashing]) -> Weight {
     // Σ L u_z
     lines.iter().map(|line| line.limit * line.against(DOWN)).sum()
 }

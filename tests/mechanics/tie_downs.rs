@@ -4,14 +4,14 @@
 use crate::cases::cases;
 use bunkline::mechanics::FramePoint;
 use bunkline::mechanics::tie_downs::{
-    AFT, DOWN, Direction, FORWARD, Line, PORT, STARBOARD, hold, hold_down, lead,
+    AFT, DOWN, Direction, FORWARD, Lashing, PORT, STARBOARD, hold, hold_down, lead,
 };
 use bunkline::quantity::unit::{INCH, POUND};
 use bunkline::quantity::{Length, Quantity, Share, Weight};
 use proptest::prelude::*;
 
 /// A line that leads so far aft, to starboard and down, in inches, of this limit in pounds and stretch.
-fn line([aft, starboard, down]: [f64; 3], limit: f64, stretch: f64) -> Line {
+fn line([aft, starboard, down]: [f64; 3], limit: f64, stretch: f64) -> Lashing {
     let point = |[x, y, z]: [f64; 3]| FramePoint {
         x: Length::from_si(x * INCH),
         y: Length::from_si(y * INCH),
@@ -19,16 +19,16 @@ fn line([aft, starboard, down]: [f64; 3], limit: f64, stretch: f64) -> Line {
     };
     let (boat, trailer) = (point([100.0, 20.0, 60.0]), point([100.0 + aft, 20.0 + starboard, 60.0 - down]));
     let (direction, length) = lead(boat, trailer).expect("two places");
-    Line { direction, length, limit: Weight::from_si(limit * POUND), stretch: Share::from_si(stretch) }
+    Lashing { direction, length, limit: Weight::from_si(limit * POUND), stretch: Share::from_si(stretch) }
 }
 
-fn held(lines: &[Line], against: Direction) -> f64 {
+fn held(lines: &[Lashing], against: Direction) -> f64 {
     hold(lines, against).si() / POUND
 }
 
 /// What lines hold by drawing the boat away from them in small steps: each pulls by how much longer it has become, until one
 /// carries all it may.
-fn by_drawing(lines: &[Line], against: Direction) -> f64 {
+fn by_drawing(lines: &[Lashing], against: Direction) -> f64 {
     let pulls = |moved: f64| -> (f64, bool) {
         let each = lines.iter().map(|line| {
             let leads: f64 = line.direction.iter().zip(against).map(|(u, e)| u * e).sum();
@@ -63,7 +63,7 @@ fn two_straps_hold_what_was_worked() {
         assert!((found - worked).abs() < 0.5, "{found} lb of {worked}");
     }
     // The second twice as stiff: the first carries half of what it may.
-    let stiff = Line { stretch: Share::from_si(0.025), ..strap.mirrored() };
+    let stiff = Lashing { stretch: Share::from_si(0.025), ..strap.mirrored() };
     let found = held(&[strap, stiff], AFT);
     assert!((found - 1124.0).abs() < 0.5, "{found} lb");
 }
@@ -80,7 +80,7 @@ fn what_leads_nowhere_holds_nothing() {
     assert_eq!(hold_down(&[upward]), Weight::default());
 }
 
-fn any_line() -> impl Strategy<Value = Line> {
+fn any_line() -> impl Strategy<Value = Lashing> {
     let part = -60.0..60.0;
     ([part.clone(), part.clone(), part], 200.0..5000.0, 0.005..0.1)
         .prop_filter("two places", |(way, ..)| way.iter().any(|part: &f64| part.abs() > 1.0))
@@ -97,7 +97,7 @@ proptest! {
     #[test]
     fn lines_hold_what_a_boat_drawn_away_meets(lines in prop::collection::vec(any_line(), 1..7), way in any_way()) {
         // A line that leads by next to nothing lets the boat go farther than the search looks.
-        let leads = |line: &Line| line.direction.iter().zip(way).map(|(u, e)| u * e).sum::<f64>();
+        let leads = |line: &Lashing| line.direction.iter().zip(way).map(|(u, e)| u * e).sum::<f64>();
         prop_assume!(lines.iter().all(|line| leads(line) <= 0.0 || leads(line) > 1e-4));
         let (found, second) = (held(&lines, way), by_drawing(&lines, way));
         prop_assert!((found - second).abs() <= 1e-9 * second.max(1.0), "{found} lb, drawn {second}");
@@ -113,9 +113,9 @@ proptest! {
         }).sum();
         let found = held(&lines, way);
         prop_assert!(found <= most * (1.0 + 1e-9));
-        let turned: Vec<Line> = lines.iter().rev().copied().collect();
+        let turned: Vec<Lashing> = lines.iter().rev().copied().collect();
         prop_assert!((held(&turned, way) - found).abs() <= 1e-9 * found.max(1.0));
-        let other: Vec<Line> = lines.iter().map(|line| line.mirrored()).collect();
+        let other: Vec<Lashing> = lines.iter().map(|line| line.mirrored()).collect();
         let mirrored = [way[0], -way[1], way[2]];
         prop_assert!((held(&other, mirrored) - found).abs() <= 1e-9 * found.max(1.0));
     }

@@ -3,6 +3,7 @@
 
 use crate::cases::cases;
 use bunkline::mechanics::winch::{Drum, Handle, Motor, post_moment, pull_needed, wedged};
+use bunkline::mechanics::{FramePoint, Line};
 use bunkline::quantity::unit::{INCH, POUND};
 use bunkline::quantity::{Angle, Charge, Current, Length, Quantity, Share, Slope, Speed, Weight};
 use proptest::prelude::*;
@@ -202,4 +203,28 @@ proptest! {
             (less, None) => prop_assert!(less.is_none_or(|runs| runs.charge > Charge::default())),
         }
     }
+}
+
+#[test]
+fn a_line_leads_from_its_first_end_to_its_second() {
+    // From an eye at (96, 54) in, the drum at (72, 64) in: 24 in forward, 10 in up, 26 in long; 12 in to starboard as well, its
+    // length is √(24² + 10² + 12²) = 28.636 in, and its angle from the side is the same.
+    let near = |found: f64, by_hand: f64, within: f64| {
+        assert!((found - by_hand).abs() <= within, "{found}, by hand {by_hand}")
+    };
+    let at = |x: f64, z: f64, y: f64| FramePoint {
+        x: Length::from_si(x * INCH),
+        z: Length::from_si(z * INCH),
+        y: Length::from_si(y * INCH),
+    };
+    let strap = Line::between(at(96.0, 54.0, 0.0), at(72.0, 64.0, 0.0));
+    near(strap.length().si() / INCH, 26.0, 1e-9);
+    near(strap.angle_forward().si(), (10.0_f64 / 24.0).atan(), 1e-12);
+    let [aft, starboard, down] = strap.direction();
+    near(aft, -24.0 / 26.0, 1e-12);
+    near(down, -10.0 / 26.0, 1e-12);
+    assert_eq!(starboard, 0.0);
+    let aside = Line::between(at(96.0, 54.0, 0.0), at(72.0, 64.0, 12.0));
+    near(aside.length().si() / INCH, 28.6356, 1e-4);
+    assert_eq!(aside.angle_forward(), strap.angle_forward());
 }

@@ -4,7 +4,7 @@ use crate::fit::known::{Known, Missing, both, each, known, need};
 use crate::fit::placement::transom_station;
 use crate::fit::road::CaseLoads;
 use crate::mechanics::FramePoint;
-use crate::mechanics::tie_downs::{AFT, FORWARD, Line, PORT, STARBOARD, hold, hold_down, lead};
+use crate::mechanics::tie_downs::{AFT, FORWARD, Lashing, PORT, STARBOARD, hold, hold_down, lead};
 use crate::quantity::{Quantity, Weight, unit};
 use crate::rig::inputs::{
     BOAT_LENGTH, TRAILER_KEEL_HEIGHT, TRAILER_TIE_DOWNS_BOAT_HEIGHT, TRAILER_TIE_DOWNS_BOAT_SIDE,
@@ -171,13 +171,13 @@ fn working(setup: &Setup, i: usize) -> Known<Weight> {
 }
 
 /// Every line between boat and trailer.
-fn lines(setup: &Setup, strength: Strength) -> Known<Vec<Line>> {
+fn lines(setup: &Setup, strength: Strength) -> Known<Vec<Lashing>> {
     let all = (0..setup.trailer.tie_downs.len()).map(|i| lines_of(setup, i, strength));
     Ok(each::<_, Vec<_>>(all)?.concat())
 }
 
 /// The lines of one entry: its own, another mirrored where it goes over the boat, and for a pair the same on the other side.
-fn lines_of(setup: &Setup, i: usize, strength: Strength) -> Known<Vec<Line>> {
+fn lines_of(setup: &Setup, i: usize, strength: Strength) -> Known<Vec<Lashing>> {
     let tie_down = &setup.trailer.tie_downs[i];
     let limit = match strength {
         Strength::Working => working(setup, i),
@@ -186,7 +186,7 @@ fn lines_of(setup: &Setup, i: usize, strength: Strength) -> Known<Vec<Line>> {
     let (limit, (boat, trailer)) = both(limit, both(on_boat(setup, i), on_trailer(setup, i)))?;
     // The file's rules keep its ends apart as measured; what is moved may bring them together.
     let (direction, length) = lead(boat, trailer).ok_or_else(Missing::default)?;
-    let line = Line { direction, length, limit, stretch: tie_down.stretch() };
+    let line = Lashing { direction, length, limit, stretch: tie_down.stretch() };
     let over = tie_down.over == Some(true);
     let mut lines = vec![line];
     if over {

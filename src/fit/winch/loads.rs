@@ -5,6 +5,7 @@ use crate::fit::known::{Known, both, known, need};
 use crate::fit::ramp::grade_at_water;
 use crate::fit::road::CaseLoads;
 use crate::mechanics::winch::{Drum, Handle, Motor, Running, leads, post_moment, pull_needed, wedged};
+use crate::mechanics::{FramePoint, Line};
 use crate::quantity::{Angle, Length, Moment, Quantity, Share, Slope, Weight};
 use crate::rig::Setup;
 use crate::rig::inputs::{
@@ -147,9 +148,10 @@ pub(in crate::fit) fn line(setup: &Setup) -> Known<(Angle, Length)> {
     let heights = both(need(setup, TRAILER_KEEL_HEIGHT), need(setup, BOAT_BOW_EYE_HEIGHT));
     let eye = both(eye_at_stop(setup), heights.map(|(keel, eye)| keel + eye));
     let drum = both(need(setup, TRAILER_WINCH_STATION), need(setup, TRAILER_WINCH_HEIGHT));
-    let ((eye_x, eye_z), (drum_x, drum_z)) = both(eye, drum)?;
-    let (along, up) = (eye_x - drum_x, drum_z - eye_z);
-    Ok((Angle::from_si(up.si().atan2(along.si())), along.hypot(up)))
+    let (eye, drum) = both(eye, drum)?;
+    let [eye, drum] = [eye, drum].map(|(x, z)| FramePoint { x, z, ..FramePoint::default() });
+    let line = Line::between(eye, drum);
+    Ok((line.angle_forward(), line.length()))
 }
 
 /// Where the bow eye comes home, behind the ball.

@@ -3,7 +3,7 @@
 use super::balance::{abreast, case_columns};
 use crate::fit::{BrakeLoads, RailLoads, Stop};
 use crate::quantity::show::percent;
-use crate::quantity::{Moment, Pressure, Share, Weight};
+use crate::quantity::{Moment, Pressure, Quantity, Share, Weight};
 use crate::report::document::{Cell, Table};
 use crate::report::sections::Report;
 
@@ -69,7 +69,8 @@ impl Report<'_> {
         let row = |label: &str, value: &dyn Fn(&RailLoads) -> Option<(Moment, Pressure)>| {
             let cells = rails.iter().map(|rails| match rails.and_then(value) {
                 Some((moment, stress)) => {
-                    format!("{}, {}", units.moment(moment), units.stress(stress)).into()
+                    format!("{}, {}", units.moment(Moment::from_si(moment.si().abs())), units.stress(stress))
+                        .into()
                 }
                 None => "unknown".into(),
             });
