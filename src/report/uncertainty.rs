@@ -49,7 +49,10 @@ impl<'a> Report<'a> {
         let cases = words::all_cases(self.findings().assessment.cases.len());
         let there = match self.worst(*i, row) {
             Some(margin) if margin.si() < 0.0 => {
-                format!("{} is {} outside its limits", the(row), self.shown(words::size(margin)))
+                let name = row.name();
+                let [is, its] =
+                    [("is", "are"), ("its", "their")].map(|(one, all)| words::agreeing(&name, one, all));
+                format!("{} {is} {} outside {its} limits", the(row), self.shown(words::size(margin)))
             }
             _ => format!("{} cannot be computed", the(row)),
         };
@@ -60,9 +63,11 @@ impl<'a> Report<'a> {
         };
         let more = more_checks(unsure.len() - 1, "is unsure", "are unsure");
         if row.margin_to_fail.is_some_and(|margin| margin.si() < 0.0) {
-            let check = the(row);
+            let (check, name) = (the(row), row.name());
+            let [fails, holds] =
+                [("fails", "fail"), ("holds", "hold")].map(|(one, all)| words::agreeing(&name, one, all));
             return format!(
-                "It passes in {cases} but for {check}, which fails as assumed and holds at an end of the range of what is assumed.{more}"
+                "It passes in {cases} but for {check}, which {fails} as assumed and {holds} at an end of the range of what is assumed.{more}"
             );
         }
         format!("It passes as stated in {cases}, but with {at_worst} {there}.{more}")
@@ -244,14 +249,17 @@ impl<'a> Report<'a> {
         }
         if let Some((row, corner)) = corner {
             let worst = corner.margin.map(|margin| self.shown(margin)).unwrap_or_default();
-            let (check, from) = (the(row), "What its uncertainty comes from:");
+            let (check, name) = (the(row), row.name());
+            let [has, its] =
+                [("has", "have"), ("its", "their")].map(|(one, all)| words::agreeing(&name, one, all));
+            let from = format!("What {its} uncertainty comes from:");
             self.document.paragraph(match beyond {
-                None => format!("{} has the smallest margin at the worst ({worst}). {from}", capital(&check)),
+                None => format!("{} {has} the smallest margin at the worst ({worst}). {from}", capital(&check)),
                 Some(_) if corner.is_in_doubt() => {
                     format!("A closer measurement can decide {check} (margin at the worst: {worst}). {from}")
                 }
                 Some(_) => format!(
-                    "Of the checks that pass, {check} has the smallest margin at the worst ({worst}). {from}"
+                    "Of the checks that pass, {check} {has} the smallest margin at the worst ({worst}). {from}"
                 ),
             });
             self.contributions(&uncertainty.ranking());

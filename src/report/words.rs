@@ -556,6 +556,37 @@ fn from_transom(station: Length, units: UnitSystem) -> String {
     format!("{} {side} the transom", units.rough_length(station.abs()))
 }
 
+/// The one of two forms of a verb, or of a word that goes with it, that a name asks for: "tires of axle 2 are", "axle 2 is".
+pub(super) fn agreeing(name: &str, one: &'static str, several: &'static str) -> &'static str {
+    if is_of_several(name) { several } else { one }
+}
+
+/// What may follow the things that a name is of.
+const FOLLOWS: [&str; 14] = [
+    " of ",
+    " on ",
+    " in ",
+    " with ",
+    " over ",
+    " at ",
+    " as ",
+    " for ",
+    " against ",
+    " beside ",
+    " where ",
+    " together",
+    " pulling ",
+    ", ",
+];
+
+/// Whether a name is of several things: its words before what follows them end as a plural does, or are two with an "and".
+fn is_of_several(name: &str) -> bool {
+    let ends = FOLLOWS.iter().filter_map(|follows| name.find(follows));
+    let things = &name[..ends.min().unwrap_or(name.len())];
+    let plural = things.ends_with('s') && !things.ends_with("ss") && !things.ends_with("'s");
+    plural || things.ends_with("feet") || things.contains(" and ")
+}
+
 /// A share of a rating in whole percent.
 pub(super) fn used(share: Share) -> String {
     format!("{} %", crate::quantity::show::whole(share.si() * 100.0))
@@ -624,4 +655,62 @@ pub fn abbreviated(keys: &[&str]) -> String {
         before = parent;
     }
     said + "."
+}
+
+#[cfg(test)]
+mod tests {
+    use super::agreeing;
+    use crate::fit::checks;
+
+    /// The checks of which the name is of several things; that of every other is of one.
+    const OF_SEVERAL: [&str; 26] = [
+        "brakes-required",
+        "bunk-bracket",
+        "bunk-foot",
+        "launch-guides",
+        "launch-home",
+        "launch-tow-tire",
+        "lifted-tire-*",
+        "lifted-tires-total",
+        "rail-bending",
+        "ramp-tire-*",
+        "safety-chains",
+        "spring-*",
+        "surge-ratio",
+        "tie-down-down",
+        "tie-down-forward",
+        "tie-down-forward-breaking",
+        "tie-down-rearward",
+        "tie-down-rearward-breaking",
+        "tie-down-side",
+        "tie-down-side-breaking",
+        "tie-down-total",
+        "tire-*",
+        "wheel-*",
+        "axle-tires-*",
+        "cross-slope-tire-*",
+        "tire-construction",
+    ];
+
+    #[test]
+    fn a_verb_agrees_with_the_name_of_every_check() {
+        for check in checks() {
+            let several = OF_SEVERAL.contains(&check.id);
+            let name = check.name.replace('*', "2");
+            assert_eq!(agreeing(&name, "is", "are") == "are", several, "{}: {name}", check.id);
+        }
+    }
+
+    #[test]
+    fn a_verb_agrees_with_links_and_with_names_of_the_owner() {
+        for (name, verb) in [
+            ("tie-downs", "hold"),
+            ("safety chains", "hold"),
+            ("bow eye", "holds"),
+            ("compass over the crossmembers", "holds"),
+            ("skegs over the crossmembers", "hold"),
+        ] {
+            assert_eq!(agreeing(name, "holds", "hold"), verb, "{name}");
+        }
+    }
 }

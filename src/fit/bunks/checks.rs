@@ -403,7 +403,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "bunk-landing",
-        name: "where the bunks' edges land",
+        name: "landing of the bunks' edges",
         what: "how far outside its nearest strake or chine a bunk's outer edge lies, the worse side",
         formula: "half-spacing less the line's half-breadth, for each side; the greater of the two",
         basis: Basis {

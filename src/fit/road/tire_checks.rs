@@ -178,7 +178,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tire-construction",
-        name: "one construction of tire",
+        name: "tires of one construction",
         what: "how many constructions of tire stand on the trailer",
         formula: "the number of different constructions among the axles' tires",
         basis: Basis {

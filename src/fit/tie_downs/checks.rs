@@ -51,7 +51,7 @@ const OF_TIE_DOWNS: Check = Check {
 pub(in crate::fit) static CHECKS: &[Check] = &[
     Check {
         id: "tie-down-forward",
-        name: "tied against going forward",
+        name: "tie-downs against going forward",
         what: "0.435 of the boat against what keeps it from going forward",
         formula: "0.435 W against Σ L u: working limits that lead aft, shared by stiffness so that none passes its limit; or the bow stop's rating where that is more",
         cures: "Add a pair that leads aft, or have the bow stop's rating from the trailer's maker. The winch's strap counts for nothing: its brake holds the winch, not the road.",
@@ -62,7 +62,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-rearward",
-        name: "tied against going aft",
+        name: "tie-downs against going aft",
         what: "half of the boat against what keeps it from going aft",
         formula: "0.5 W against Σ L u: working limits that lead forward, shared by stiffness so that none passes its limit",
         too_much: "pulling away needs {load}, and what leads forward holds {max} within its working limits",
@@ -72,7 +72,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-side",
-        name: "tied against going to a side",
+        name: "tie-downs against going to a side",
         what: "a quarter of the boat against what keeps it from going to a side",
         formula: "0.25 W against Σ L u: working limits that lead to the other side, shared by stiffness so that none passes its limit; the weaker side",
         too_much: "a bend needs {load}, and what leads to that side holds {max} within its working limits",
@@ -82,7 +82,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-forward-breaking",
-        name: "tied against going forward, breaking",
+        name: "tie-downs against going forward, breaking",
         what: "0.8 of the boat against what keeps it from going forward before it breaks",
         formula: "0.8 W against Σ S u: breaking strengths that lead aft, shared by stiffness; or the bow stop's rating where that is more",
         basis: BREAKING,
@@ -93,7 +93,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-rearward-breaking",
-        name: "tied against going aft, breaking",
+        name: "tie-downs against going aft, breaking",
         what: "half of the boat against what keeps it from going aft before it breaks",
         formula: "0.5 W against Σ S u: breaking strengths that lead forward, shared by stiffness so that none passes its own",
         basis: BREAKING,
@@ -104,7 +104,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-side-breaking",
-        name: "tied against going to a side, breaking",
+        name: "tie-downs against going to a side, breaking",
         what: "half of the boat against what keeps it from going to a side before it breaks",
         formula: "0.5 W against Σ S u: breaking strengths that lead to the other side, shared by stiffness so that none passes its own; the weaker side",
         basis: BREAKING,
@@ -115,7 +115,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
     },
     Check {
         id: "tie-down-down",
-        name: "tied down",
+        name: "tie-downs pulling down",
         what: "a fifth of the boat against what the tie-downs pull down with",
         formula: "0.2 W against Σ L u, u how far each leads down",
         basis: Basis {

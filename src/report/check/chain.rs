@@ -13,7 +13,8 @@ impl Report<'_> {
     pub fn weakest_links(&mut self) {
         let links = self.findings().assessment.chain();
         let used = |link: &Link<'_>| {
-            Some(format!("{} {}", link.name, link.row?.used.map_or("holds nothing".into(), words::used)))
+            let nothing = || format!("{} nothing", words::agreeing(link.name, "holds", "hold"));
+            Some(format!("{} {}", link.name, link.row?.used.map_or_else(nothing, words::used)))
         };
         let weakest: Vec<String> = links.iter().filter_map(used).take(NAMED).collect();
         if weakest.len() < NAMED || self.only.is_some() {

@@ -100,7 +100,7 @@ fn inside(row: &Row) -> &'static str {
         limit.zip(load).is_some_and(|(limit, load)| sign * (load - limit) > 0.0)
     };
     match row.check.judge {
-        _ if load.is_none() && row.verdict == Verdict::Advise => "holds nothing",
+        _ if load.is_none() && row.verdict == Verdict::Advise => "no hold",
         _ if load.is_none() => "nothing asked",
         Judge::Size => "",
         _ if past(si(min), -1.0) => "too little",
