@@ -300,7 +300,7 @@ impl Model<'_> {
         let of_it = |at: &(usize, usize)| needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
         let slips = slips.filter(|at| needs.launch && setup.launches() && of_it(at));
         let slips: Vec<(usize, usize)> = slips.collect();
-        let launch = |(ramp, case)| LaunchLoads { ramp, case, launch: self.launching(ramp, asked[case]) };
+        let launch = |(ramp, case)| self.launch_loads(ramp, asked[case], case);
         let launches = slips.into_par_iter().map(launch).collect();
         Ok(Facts { cases, ramps, bunks, brakes, winch, frames, launches })
     }

@@ -5,10 +5,10 @@ use super::page::{Extent, Page, misread};
 use super::sections::{Report, capital, the, verdict_title};
 use super::{Subject, words};
 use crate::fit::{
-    Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, NoLaunch, Row, Sinks, Spot, Verdict,
+    Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, Missing, NoLaunch, Row, Sinks, Spot, Verdict,
 };
-use crate::quantity::show::{UnitSystem, degrees};
-use crate::quantity::{Length, Quantity, unit};
+use crate::quantity::show::{UnitSystem, degrees, percent};
+use crate::quantity::{Length, Quantity, Share, unit};
 
 /// The lines of the card at most: it is laminated and kept in the tow vehicle.
 pub const CARD: usize = 20;
@@ -52,26 +52,86 @@ pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
 
 /// The card to laminate: the marks, the order of doing and the line's length, ramp by ramp as far as there is room.
 pub fn card(subject: &Subject<'_>) -> Document {
+    let ramps = hardest(subject);
+    let fits = |document: &Document| super::text::lines(document) <= CARD;
+    let whole = (1..=ramps.len()).rev().map(|count| of_ramps(subject, &ramps, count)).find(fits);
+    whole.unwrap_or_else(|| {
+        let mut document = of_ramps(subject, &ramps, 1);
+        while !fits(&document) && document.shorten() {}
+        document
+    })
+}
+
+/// A card of the first of these ramps; the others are named.
+fn of_ramps(subject: &Subject<'_>, ramps: &[&LaunchLoads], count: usize) -> Document {
     let mut report = Report::new(subject, Some(crate::fit::Subject::Launch));
     let boat = subject.rig.proposed().boat.name.clone();
     report.document.add_title(format!("Launching {}", boat.as_deref().unwrap_or("the boat")));
-    for loads in hardest(subject) {
-        let Ok(Ok(launch)) = &loads.launch else { continue };
-        report.document.heading(heading(&report, loads));
-        report.document.list(doing(&report, launch));
+    let (shown, others) = ramps.split_at(count.min(ramps.len()));
+    for loads in shown {
+        report.document.heading(card_heading(&report, loads));
+        report.document.list(on_card(&report, loads));
     }
-    let known = hardest(subject).into_iter().find_map(|loads| loads.found().ok());
+    let known = shown.iter().find_map(|loads| loads.found().ok());
     if let Some(band) = known.and_then(|launch| band(launch.hull, report.units())) {
         report.document.paragraph(band);
     }
     if let Some(line) = line(&report) {
         report.document.paragraph(line);
     }
+    if !others.is_empty() {
+        let named = others.iter().map(|loads| format!("--ramp \"{}\"", words::ramp(subject.rig, loads.ramp)));
+        let named: Vec<String> = named.collect();
+        report.document.paragraph(format!("No room for another ramp: {}.", named.join(", ")));
+    }
     let doubts = misread(&report);
     report.document.append(doubts);
     report.document.paragraph("Screening only. Nobody between tow vehicle, trailer and boat.");
-    while super::text::lines(&report.document) > CARD && report.document.shorten() {}
     report.document
+}
+
+/// A ramp with its grade at the water and what the boat weighs, as far as they are known: who tows her lighter or elsewhere needs
+/// another card.
+fn card_heading(report: &Report<'_>, loads: &LaunchLoads) -> String {
+    let grade = loads.grade.as_ref().ok().map(|grade| percent(Share::from(grade.0)));
+    let grade = grade.map(|grade| format!(", {grade} at the water")).unwrap_or_default();
+    let boat = report.findings().assessment.cases.get(loads.case).and_then(|case| case.boat.clone().ok());
+    let boat = boat.map(|boat| format!(", boat at {}", report.units().weight(boat))).unwrap_or_default();
+    format!("{}{grade}{boat}", heading(report, loads))
+}
+
+/// What to do on a ramp, or in words why that is not known.
+fn on_card(report: &Report<'_>, loads: &LaunchLoads) -> Vec<String> {
+    let launch = match &loads.launch {
+        Ok(Ok(launch)) => launch,
+        Ok(Err(why)) => return vec![format!("{}.", capital(&no_launch(why)))],
+        Err(missing) => {
+            return vec![format!("How deep to back in is not known without {}.", lacking(missing))];
+        }
+    };
+    let mut list = doing(report, launch);
+    list.push(match &launch.home {
+        Ok(home) => home_by(report, home),
+        Err(missing) => format!("Home: not known without {}.", lacking(missing)),
+    });
+    if launch.events.iter().any(|(_, spot)| spot.tailpipe.is_err()) {
+        list.push("The tailpipe is not in the file: watch where it gets wet.".to_string());
+    }
+    list
+}
+
+/// How many keys a card names.
+const NAMED: usize = 6;
+
+/// The first of the keys that are missing, and how many more there are.
+fn lacking(missing: &Missing) -> String {
+    let mut keys = words::keys(&missing.0);
+    let more = keys.len().saturating_sub(NAMED);
+    keys.truncate(NAMED);
+    if more > 0 {
+        keys.push(format!("{more} more"));
+    }
+    words::listed(&keys)
 }
 
 /// Of each ramp the case in which the boat comes off farthest down; the first of equals.
@@ -106,7 +166,7 @@ fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     let mut said: Vec<String> = shown.iter().map(|loads| back_in(report, loads)).collect();
     if !made {
         said = vec![
-            "Nothing about launching could be computed. The keys to fill in are listed below.".to_string(),
+            "Nothing about launching could be computed. The keys to fill in are listed below; for what a tape does not give an estimate with its ± will do.".to_string(),
         ];
     }
     if let Some(row) = worst {
@@ -330,14 +390,17 @@ fn stopping(event: Event) -> &'static str {
 /// How much line one person needs, from the eye to a post or the tow vehicle.
 fn line(report: &Report<'_>) -> Option<String> {
     let launches = &report.findings().assessment.launches;
-    let length = launches.iter().find_map(|loads| loads.found().ok()?.line.as_ref().ok())?;
+    let length = launches.iter().find_map(|loads| loads.line.as_ref().ok())?;
     Some(format!("Line: {} from the bow eye to the winch's post.", report.units().road(*length)))
 }
 
 /// How good the answer is, by how the hull is known, and the line.
 fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     let by = shown.iter().find_map(|loads| loads.found().ok()).map(|launch| launch.hull);
-    let Some(by) = by else { return };
+    let Some(by) = by else {
+        // A tape alone gives the line.
+        return line(report).into_iter().for_each(|line| report.document.paragraph(line));
+    };
     let how = match by {
         HullBy::Sections => {
             "The hull is known by its sections. Where her weight lies matters more: weigh it.".to_string()
@@ -412,7 +475,6 @@ fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
         marks.sort_by(|(one, _), (other, _)| one.position.si().total_cmp(&other.position.si()));
         list.extend(marks.into_iter().map(|(_, what)| what));
     }
-    list.extend(launch.home.as_ref().ok().map(|home| home_by(report, home)));
     list
 }
 

@@ -14,6 +14,9 @@ use crate::quantity::show::{UnitSystem, number, trimmed};
 
 const TEMPLATE: &str = include_str!("starter.txt");
 
+/// The command that the template names.
+const CHECK: &str = "bunkline check rig.toml";
+
 /// The kinds of quantity in the template whose units differ, a small pressure ahead of a large stress, and a force
 /// ahead of the weight that it would be as well.
 const KINDS: [Kind; 13] = [
@@ -60,6 +63,7 @@ pub enum Question {
 /// ```
 pub fn file(units: UnitSystem, question: Option<Question>) -> String {
     let mut out = String::new();
+    let run = question.map_or(CHECK, Question::command);
     for (marks, line) in lines() {
         let is_for = question.is_none_or(|question| marks.contains(question.mark()));
         let of_units = match units {
@@ -68,8 +72,8 @@ pub fn file(units: UnitSystem, question: Option<Question>) -> String {
         };
         if is_for && of_units && !marks.contains('s') {
             match units {
-                UnitSystem::Metric if !marks.contains('m') => out.push_str(&metric(line)),
-                _ => out.push_str(line),
+                UnitSystem::Metric if !marks.contains('m') => out.push_str(&metric(line).replace(CHECK, run)),
+                _ => out.push_str(&line.replace(CHECK, run)),
             }
             out.push('\n');
         }
@@ -104,6 +108,16 @@ pub fn examples() -> Vec<Rig> {
 }
 
 impl Question {
+    /// The command that answers it.
+    fn command(self) -> &'static str {
+        match self {
+            Self::Scales | Self::Level => CHECK,
+            Self::Ramp => "bunkline ramp rig.toml",
+            Self::Bunks => "bunkline bunks rig.toml",
+            Self::Launch => "bunkline launch rig.toml",
+        }
+    }
+
     fn mark(self) -> char {
         match self {
             Self::Scales => 'w',

@@ -374,7 +374,12 @@ fn every_event_is_where_it_was_worked() {
     near("wheels", inches(off.wheel_depth), u * Worked::theta().sin(), HEIGHT);
     near("carried", pounds(off.carried), Worked::carried(Worked::turned(u, p, p)), FORCE);
     // From the stop, 62 in behind the ball, to the tail; twice the stop's height; 10 ft.
-    near("line", inches(launch.line.clone().expect("known")), 320.0 - 62.0 + 2.0 * 53.0 + 120.0, 1e-6);
+    near(
+        "line",
+        inches(found.launches[0].line.clone().expect("known")),
+        320.0 - 62.0 + 2.0 * 53.0 + 120.0,
+        1e-6,
+    );
     assert!(!launch.slides_dry() && !launch.trailer_nearly_floats);
 }
 
@@ -546,9 +551,17 @@ fn a_rig_that_fails_at_launching_alone_may_be_towed() {
 
 /// Report and card of a demo, as text.
 fn printed(demo: &str, changes: &[&str]) -> [String; 2] {
+    printed_of(&demo_text(demo), changes)
+}
+
+fn demo_text(demo: &str) -> String {
     let path = format!("{}/demo-data/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
-    let rig =
-        Rig::read("rig.toml", &std::fs::read_to_string(path).expect("a demo"), changes).expect("it reads");
+    std::fs::read_to_string(path).expect("a demo")
+}
+
+/// Report and card of a rig, as text.
+fn printed_of(text: &str, changes: &[&str]) -> [String; 2] {
+    let rig = Rig::read("rig.toml", text, changes).expect("it reads");
     let (findings, uncertainty) = uncertainty::examine(&rig).expect("it settles");
     let subject = report::Subject {
         path: "rig.toml",
@@ -602,6 +615,117 @@ fn page_and_card_keep_their_length() {
         assert!(page.lines().count() <= PAGE, "{page}");
         assert!(card.lines().count() <= report::launch::CARD, "{card}");
     }
+}
+
+/// The starter file for launching, filled in with what a tape, a sidewall and the boat's papers give: no scale, no label of
+/// the trailer's, no place of the boat's weight.
+const BY_TAPE: &str = r#"
+format = 1
+title = "my boat on my trailer"
+units = "us"
+[boat]
+length = "24 ft"
+bow_eye.station = "21 ft 6 in"
+bow_eye.height = "31 in"
+[[boat.weights]]
+id = "hull"
+weight = "6000 lb"
+[trailer]
+length = "27 ft"
+bow_stop = "3 ft 10 in"
+bow_stop_height = "53 in"
+keel_height = "22 in"
+level_ball_height = "19 in"
+[trailer.suspension]
+kind = "leaf-equalized"
+[[trailer.axles]]
+station = "16 ft 8 in"
+tires.size = "ST225/75R15"
+[[trailer.axles]]
+station = "19 ft 3 in"
+tires.size = "ST225/75R15"
+[trailer.coupler]
+[hitch]
+[tow]
+wheelbase = "12 ft 2 in"
+ball_overhang = "4 ft 1 in"
+ball_height = "19 in"
+tailpipe.station = "38 in"
+tailpipe.height = "17 in"
+tire_radius = "15 1/2 in"
+tire_wet_limit = "10 in"
+[[ramps]]
+name = "harbour slip"
+profile = [ { length = "30 ft", grade = "2 %" }, { length = "110 ft", grade = "9 %" } ]
+water_level = "-3 ft"
+water = "sea-water"
+[boat.hull]
+deadrise = "18 deg"
+chine.half_breadth = "41 in" # from the centreline, over the bunks
+straight_run = "15 ft"
+[trailer.bunks]
+forward_end = "11 ft"
+aft_end = "25 ft 3 in"
+[[trailer.crossmembers]]
+station = "12 ft 6 in"
+[[trailer.crossmembers]]
+station = "16 ft"
+[[trailer.crossmembers]]
+station = "20 ft"
+[[trailer.crossmembers]]
+station = "24 ft 6 in"
+[trailer.guides]
+station = "24 ft"
+top = "72 in"
+[trailer.winch]
+station = "28 in"
+height = "57 in"
+strap.length = "16 ft"
+strap.thickness = "0.1 in"
+"#;
+
+/// Who has a tape alone gets no depth; the card says what is missing, and the length of line that a tape gives.
+#[test]
+fn a_card_of_what_a_tape_gives_says_what_it_lacks() {
+    let text = BY_TAPE;
+    let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let [page, card] = printed_of(text, &[]).map(|text| flat(&text));
+    assert!(card.contains("At \"harbour slip\", 9.0 % at the water, boat at 6000 lb"), "{card}");
+    let lacks = "How deep to back in is not known without trailer.weight, trailer.tongue_weight, boat.weights.1.station, \
+                 boat.weights.1.height and trailer.axles.all.rating.";
+    assert!(card.contains(lacks), "{card}");
+    // Tail at 27 ft, bow stop at 3 ft 10 in and 53 in up: 324 − 46 + 2 × 53 + 120 = 504 in.
+    for said in [&page, &card] {
+        assert!(said.contains("Line: 42 ft from the bow eye to the winch's post."), "{said}");
+    }
+    assert!(page.contains("an estimate with its ± will do"), "{page}");
+
+    // With these estimated, all but coming home is known, since the winch is not.
+    let estimated = [
+        "trailer.weight=1900 lb",
+        "trailer.tongue_weight=210 lb",
+        "boat.weights.1.station=9 ft",
+        "boat.weights.1.height=28 in",
+        "trailer.axles.all.rating=5200 lb",
+    ];
+    let [_, card] = printed_of(text, &estimated).map(|text| flat(&text));
+    assert!(card.contains("Do not launch here: the tailpipe gets wet"), "{card}");
+    assert!(card.contains("Home: not known without trailer.winch.rating and trailer.winch.core."), "{card}");
+    assert!(!card.contains("The tailpipe is not in the file"), "{card}");
+    let dry = text.replace("tailpipe.height", "#tailpipe.height");
+    let [_, card] = printed_of(&dry, &estimated).map(|text| flat(&text));
+    assert!(card.contains("The tailpipe is not in the file: watch where it gets wet."), "{card}");
+}
+
+/// A card never breaks off in the middle of a ramp: what has no room is named.
+#[test]
+fn a_ramp_without_room_on_the_card_is_named() {
+    let third = "\n[[ramps]]\nname = \"quarry slip\"\nprofile = [ { length = \"20 ft\", grade = \"4 %\" }, { length = \"90 ft\", grade = \"15 %\" } ]\nwater_level = \"-5 ft\"\n";
+    let [_, card] = printed_of(&(demo_text("survey-launch-on-two-ramps") + third), &[]);
+    assert!(card.lines().count() <= report::launch::CARD, "{card}");
+    assert!(card.contains("No room for another ramp: --ramp \"quarry slip\"."), "{card}");
+    assert!(!card.contains("At \"quarry slip\""), "{card}");
+    assert_eq!(card.matches("- Home:").count(), 2, "{card}");
 }
 
 /// Pages and the card of a rig with a figure that no such rig has ask for it, whatever they find.

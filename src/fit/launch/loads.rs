@@ -7,7 +7,7 @@ use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
 use crate::fit::placement::{BoatPoint, Placement, transom_station};
-use crate::fit::ramp::{ground, hitch_spring, tow_shape, waters_edge};
+use crate::fit::ramp::{grade_at_water, ground, hitch_spring, tow_shape, waters_edge};
 use crate::mechanics::launch::ProfilePoint;
 use crate::mechanics::launch::backing::{Events, Immersion, Launch as OnRamp, Stopped, Unsteady};
 use crate::mechanics::launch::floating::{FloatingBoat, Supports};
@@ -15,7 +15,7 @@ use crate::mechanics::launch::hull::{HullLines, Waterline};
 use crate::mechanics::road::balance::together;
 use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, Unsettled};
-use crate::quantity::{Length, Quantity, Share, Weight, unit};
+use crate::quantity::{Length, Quantity, Share, Slope, Weight, unit};
 use crate::rig::inputs::{
     BOAT_BOW_EYE_STATION, POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT,
     TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION,
@@ -53,8 +53,6 @@ pub struct Launch {
     pub clearances: Vec<Known<Length>>,
     /// Between which depths she comes home.
     pub home: Known<Home>,
-    /// The line that one person needs from the bow eye to the winch's post.
-    pub line: Known<Length>,
     /// Whether the trailer's own buoyancy comes near its weight with the boat off.
     pub trailer_nearly_floats: bool,
 }
@@ -95,6 +93,10 @@ pub struct LaunchLoads {
     pub case: usize,
     /// What happens.
     pub launch: Known<Result<Launch, NoLaunch>>,
+    /// The line that one person needs from the bow eye to the winch's post: a tape alone gives it.
+    pub line: Known<Length>,
+    /// The ramp's grade at the water's edge.
+    pub grade: Known<Slope>,
 }
 
 impl LaunchLoads {
@@ -173,7 +175,6 @@ impl Slipway<'_> {
                 Some(missing) => Err(missing),
                 None => home(self, &on_ramp, beyond, &events)?,
             },
-            line: launch_line(self.setup),
             trailer_nearly_floats: self.nearly_floats(),
             events,
         })
@@ -181,6 +182,18 @@ impl Slipway<'_> {
 }
 
 impl Model<'_> {
+    /// Launching on a ramp in a case, which is the one counted `at` among those asked for.
+    pub(in crate::fit) fn launch_loads(&self, ramp: usize, case: usize, at: usize) -> LaunchLoads {
+        let setup = self.proposed();
+        LaunchLoads {
+            ramp,
+            case: at,
+            launch: self.launching(ramp, case),
+            line: launch_line(setup),
+            grade: grade_at_water(setup, Some(ramp)),
+        }
+    }
+
     /// Backs the rig into the water on a ramp in a case.
     ///
     /// # Errors

@@ -17,6 +17,7 @@ pub(super) struct OnRamp<'a> {
     missing: Vec<String>,
     #[serde(flatten)]
     launch: Option<Found>,
+    line: Option<f64>,
 }
 
 /// What happens. Lengths along the ramp are from the water's edge; `trim` is positive bow up.
@@ -29,7 +30,6 @@ struct Found {
     taut_strap: Option<f64>,
     ramp_end: f64,
     home: Option<Band>,
-    line: Option<f64>,
 }
 
 /// The rig at an event; what is dry has a negative depth, what is under water a negative height.
@@ -65,6 +65,7 @@ pub(super) fn launches<'a>(subject: &Subject<'a>) -> Vec<OnRamp<'a>> {
         why_not: loads.launch.as_ref().ok().and_then(|found| found.as_ref().err().map(ToString::to_string)),
         missing: loads.launch.as_ref().err().map(|missing| words::keys(&missing.0)).unwrap_or_default(),
         launch: loads.found().ok().map(|launch| found(launch, units)),
+        line: length(&loads.line, units),
     });
     each.collect()
 }
@@ -100,7 +101,6 @@ fn found(launch: &Launch, units: UnitSystem) -> Found {
             .map(|spot| units.weight_number(spot.carried)),
         ramp_end: units.length_number(launch.ramp_end),
         home: launch.home.as_ref().ok().map(|home| band(home, units)),
-        line: length(&launch.line, units),
     }
 }
 

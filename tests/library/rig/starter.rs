@@ -123,6 +123,24 @@ fn every_form_reads_as_it_is_printed_and_filled_in() {
 }
 
 #[test]
+fn a_form_names_the_command_that_answers_it() {
+    for (question, command) in [
+        (None, "check"),
+        (Some(Scales), "check"),
+        (Some(Level), "check"),
+        (Some(Ramp), "ramp"),
+        (Some(Bunks), "bunks"),
+        (Some(Launch), "launch"),
+    ] {
+        for units in [Us, Metric] {
+            let text = file(units, question);
+            let run: Vec<&str> = text.lines().filter(|line| line.contains(" rig.toml")).collect();
+            assert_eq!(run, [format!("#     bunkline {command} rig.toml")], "{question:?}");
+        }
+    }
+}
+
+#[test]
 fn the_metric_twin_comes_to_the_same() {
     for question in QUESTIONS {
         let (us, metric) = (assessed(Us, question), assessed(Metric, question));
