@@ -1,9 +1,11 @@
 //! What one check or one key of the rig file is, from the registry and the table of inputs.
 
+use super::Subject;
 use super::document::{Document, Role, Text};
+use super::sections::Report;
 use crate::fit::{Check, Core, Usually};
 use crate::quantity::Kind;
-use crate::quantity::show::{UnitSystem, brief};
+use crate::quantity::show::{UnitSystem, brief, plain};
 use crate::rig::inputs::{Ends, Extent, Fallback, Holds, Input, Preset};
 use crate::rig::{self, Sign};
 use crate::study::uses::Uses;
@@ -36,6 +38,20 @@ pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Ch
         document.fact(label, text);
     }
     document
+}
+
+/// A check's entry and how the check stands on a rig: what would fix it alone, what leaves it in doubt, and what it lacks.
+pub fn on_rig(entry: Document, check: &'static Check, subject: &Subject<'_>) -> Document {
+    let mut report = Report::of_check(subject, check, entry);
+    if report.rows().next().is_none() {
+        let path = plain(subject.path);
+        report.document.paragraph(format!("{path} describes nothing that this check compares."));
+    }
+    report.cures();
+    report.doubts();
+    report.checks();
+    report.not_checked();
+    report.document
 }
 
 /// How a policy moves a check, and what else that moves.

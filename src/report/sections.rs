@@ -3,7 +3,7 @@
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
 pub(super) use super::words::some_of;
 use super::{Subject, words};
-use crate::fit::{Amount, Cure, Deciding, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
+use crate::fit::{Amount, Check, Cure, Deciding, Findings, Judge, Measure, Moved, Of, Room, Row, Verdict};
 use crate::quantity::show::{UnitSystem, percent, whole};
 use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::{Key, Rig, Setup};
@@ -15,12 +15,19 @@ pub(super) struct Report<'a> {
     pub subject: Subject<'a>,
     /// The one subject that the report is about; none is all of them.
     pub only: Option<crate::fit::Subject>,
+    /// The one check that it is about; none is all of them.
+    check: Option<&'static Check>,
     pub document: Document,
 }
 
 impl<'a> Report<'a> {
     pub fn new(subject: &Subject<'a>, only: Option<crate::fit::Subject>) -> Self {
-        Self { subject: *subject, only, document: Document::default() }
+        Self { subject: *subject, only, check: None, document: Document::default() }
+    }
+
+    /// What follows a document about one check: how that stands.
+    pub fn of_check(subject: &Subject<'a>, check: &'static Check, document: Document) -> Self {
+        Self { check: Some(check), document, ..Self::new(subject, None) }
     }
 
     pub fn rig(&self) -> &'a Rig {
@@ -37,13 +44,13 @@ impl<'a> Report<'a> {
 
     /// The rows that the report is about.
     pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
-        let only = self.only;
-        self.findings().assessment.rows.iter().filter(move |row| is_about(row, only))
+        let asked = (self.only, self.check);
+        self.findings().assessment.rows.iter().filter(move |row| is_about(row, asked))
     }
 
     /// Whether a row belongs to what the report is about.
     pub fn is_about(&self, row: &Row) -> bool {
-        is_about(row, self.only)
+        is_about(row, (self.only, self.check))
     }
 
     /// The worst row that fails, is unsure or advises.
@@ -97,10 +104,10 @@ impl<'a> Report<'a> {
         }
         sorted.sort_by(|(a, _), (b, _)| worst_first(a, b));
         let fails = sorted.iter().any(|(row, _)| row.verdict == Verdict::Fail);
-        self.document.heading(if fails {
-            "What would fix each check, on its own"
-        } else {
-            "What is advised, and what would meet it"
+        self.document.heading(match (fails, self.check) {
+            (true, None) => "What would fix each check, on its own",
+            (true, Some(_)) => "What would fix it, on its own",
+            (false, _) => "What is advised, and what would meet it",
         });
         let mut last: Option<(String, Vec<Text>)> = None;
         let items: Vec<Item> = sorted
@@ -115,7 +122,9 @@ impl<'a> Report<'a> {
             })
             .collect();
         self.document.list(items);
-        self.document.paragraph(Text::from("More about a check: ").and(Role::Key, "bunkline explain ID"));
+        if self.check.is_none() {
+            self.document.paragraph(Text::from("More about a check: ").and(Role::Key, "bunkline explain ID"));
+        }
     }
 
     fn cure(&self, row: &Row, cure: &Cure) -> String {
@@ -335,9 +344,9 @@ impl<'a> Report<'a> {
     }
 }
 
-/// Whether a row belongs to the one subject that is asked for, if any is.
-fn is_about(row: &Row, only: Option<crate::fit::Subject>) -> bool {
-    only.is_none_or(|only| row.check.subject == only)
+/// Whether a row belongs to the one subject and to the one check that are asked for, if any are.
+fn is_about(row: &Row, (only, check): (Option<crate::fit::Subject>, Option<&Check>)) -> bool {
+    only.is_none_or(|only| row.check.subject == only) && check.is_none_or(|check| row.check == check)
 }
 
 /// The title of a report: its verdict, and what it is about.

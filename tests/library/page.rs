@@ -305,7 +305,7 @@ fn other_pages_keep_their_rules(rig: &Rig, units: &[UnitSystem]) {
             units: *units,
         };
         pages.push(ramp::report(&subject, &found.crossed, &heads, Extent::Page, true));
-        pages.push(bunks::report(&subject, Extent::Page, true));
+        pages.push(bunks::report(&subject, Extent::Page));
         let placed = placings.iter().flatten();
         pages.extend(placed.map(|placing| place::report(&subject, placing, Extent::Page)));
     }

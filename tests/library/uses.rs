@@ -118,6 +118,7 @@ const HIDDEN_HERE: &[&str] = &[
     "boat.hull.support_from",
     "boat.low_points.*.side",
     "cases.*.fill.*",
+    "hitch.weight_distribution.restored",
     "policy.counts",
     "policy.packing_error",
     "policy.thin_margin",
