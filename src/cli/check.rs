@@ -305,7 +305,7 @@ impl Check {
     fn since(&self, subject: &Subject<'_>, baseline: &Baseline) -> (Report, Outcome) {
         let since = baseline.since(subject.path, &subject.findings.assessment);
         let outcome = if since.is_worse() { Outcome::Fails } else { Outcome::Done };
-        let changed = Changed { path: subject.path.to_string(), since, units: subject.units };
+        let changed = Changed::of(subject, since);
         let report = match self.format {
             Format::Junit => Report::Case(Box::new(junit::since(&changed))),
             _ => Report::Since(changed),

@@ -4,7 +4,7 @@ use super::format::{self, Format, one_of};
 use super::rigs::{self, Trouble};
 use super::stream::Streams;
 use super::{Outcome, diagnostic};
-use crate::fit;
+use crate::fit::{self, Check};
 use crate::quantity::show::UnitSystem;
 use crate::report::document::Document;
 use crate::report::{Subject, explain};
@@ -19,7 +19,7 @@ use clap::Args;
     after_help = "Examples:\n  bunkline explain lifted-axle-1\n  bunkline explain lifted-axle-1 rig.toml\n  bunkline explain trailer.level_ball_height"
 )]
 pub(super) struct Explain {
-    /// A check's id as reports name it, or a key as --set names it; without one, all are listed
+    /// A check's id or its name in a report, or a key as --set names it; without one, all are listed
     #[arg(value_name = "CHECK-ID|KEY")]
     about: Option<String>,
     /// Rig file: say too how the check stands on this rig, and what would fix it alone; - is standard input
@@ -54,7 +54,7 @@ impl Explain {
 
     /// The check's entry, and how the check stands on the rig of a file.
     fn on_rig(&self, about: &str, file: &str, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let Some(check) = fit::find(about) else {
+        let Some((check, id)) = check(about) else {
             let message = match explained(about) {
                 Some(_) => format!("expected the id of a check with a file, found the key `{about}`"),
                 None => unknown(about),
@@ -67,16 +67,22 @@ impl Explain {
         let uncertainty = uncertainty.as_ref();
         let subject =
             Subject { path: file, rig: &rig, findings: &findings, uncertainty, as_stated: false, units };
-        let entry = explain::explain(check, about, fit::checks());
+        let entry = explain::explain(check, id, fit::checks());
         format::print(&explain::on_rig(entry, check, &subject), self.format, streams);
         Ok(Outcome::Done)
     }
 }
 
+/// The check of an id or of the name that reports give it, and the id.
+fn check(about: &str) -> Option<(&'static Check, &str)> {
+    let by_id = fit::find(about).map(|check| (check, about));
+    by_id.or_else(|| fit::titled(about).map(|check| (check, check.id)))
+}
+
 /// What there is to say of a check, a key or a table of keys, if there is one of this name.
 fn explained(about: &str) -> Option<Document> {
-    if let Some(check) = fit::find(about) {
-        return Some(explain::explain(check, about, fit::checks()));
+    if let Some((check, id)) = check(about) {
+        return Some(explain::explain(check, id, fit::checks()));
     }
     match named(about).as_slice() {
         [] => None,

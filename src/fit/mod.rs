@@ -82,7 +82,7 @@ pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Figures, Reason, Source, lowered};
-pub use registry::{checks, find, unknown_patterns};
+pub use registry::{checks, find, titled, unknown_patterns};
 pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};
 pub use scaled::Scaling;
 pub use scope::Scope;

@@ -39,6 +39,17 @@ pub fn find(id: &str) -> Option<&'static Check> {
     })
 }
 
+/// The check that reports give this name, whichever axle or other part they speak of: `springs of axle 2`.
+pub fn titled(name: &str) -> Option<&'static Check> {
+    let is_number = |word: &str| word.starts_with(|first: char| first.is_ascii_digit() || first == '*');
+    let in_general = |name: &str| {
+        let words = name.split_whitespace().map(|word| if is_number(word) { "*" } else { word });
+        words.collect::<Vec<_>>().join(" ").to_lowercase()
+    };
+    let name = in_general(name);
+    checks().find(|check| in_general(check.name) == name)
+}
+
 /// The mistakes of a rig's policy: every pattern that can match no check, with the nearest that does; `None` where each
 /// can. Reading a rig does not find them, as it knows no checks.
 pub fn unknown_patterns(rig: &Rig) -> Option<Problems> {

@@ -16,7 +16,8 @@ use crate::rig::{Material, Setup, yield_stress};
 pub(super) const PLACARD: &str = "the placard value in the file";
 pub(super) const GVWR_RULE: &str = "49 CFR 571.3; for a boat trailer it includes what the tow vehicle carries (NHTSA interpretation nht76-3.20, 15 January 1976)";
 pub(super) const GAWR_RULE: &str = "49 CFR 571.3: one axle system, measured at the tire-ground interface";
-pub(super) const TIRE_RULE: &str = "49 CFR 571.120; passenger tires' over 1.10 (571.110, from memory)";
+pub(super) const TIRE_RULE: &str =
+    "49 CFR 571.120 S5.1.2; passenger tires' over 1.10 (571.110 S4.2.2, from memory)";
 pub(super) const MAKER: &str = "the maker's rating";
 pub(super) const PLACARD_GAWR: Basis =
     Basis { limit: PLACARD, source: GAWR_RULE, certainty: Certainty::Read };

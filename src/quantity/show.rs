@@ -166,9 +166,11 @@ impl UnitSystem {
         rounded(speed.value, Kind::Speed, self, 0)
     }
 
-    /// The height of a hill, or a distance along a road, for a reader: `700 ft`, `213 m`.
+    /// The height of a hill, or a distance along a road or a ramp, for a reader: `700 ft`, `213 m`, `12.4 m`.
     pub fn road(self, distance: Length) -> String {
-        rounded(distance.value, Kind::Distance, self, 0)
+        let is_short = distance.value.abs() < 100.0;
+        let places = if self == Self::Metric && is_short { 1 } else { 0 };
+        rounded(distance.value, Kind::Distance, self, places)
     }
 
     /// A charge for a reader: `4.6 Ah`.

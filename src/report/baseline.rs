@@ -1,7 +1,8 @@
 //! What got worse since a baseline: rig by rig, and row by row.
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
-use super::words;
+use super::sections::capital;
+use super::{Subject, words};
 use crate::quantity::show::UnitSystem;
 use crate::study::baseline::{Since, Worse};
 
@@ -15,11 +16,21 @@ pub struct Changed {
     pub path: String,
     /// What became of it.
     pub since: Since,
+    /// What besides its rows decides its verdict, in sentences.
+    pub reasons: Vec<String>,
     /// The units to report in.
     pub units: UnitSystem,
 }
 
 impl Changed {
+    /// What became of the rig of a report.
+    pub fn of(subject: &Subject<'_>, since: Since) -> Self {
+        let reasons = subject.findings.assessment.reasons.iter();
+        let said = reasons.map(|reason| capital(&words::reason(reason, subject.rig, subject.units)));
+        let path = subject.path.to_string();
+        Self { path, since, reasons: said.collect(), units: subject.units }
+    }
+
     /// What became of its verdict, as its path's predicate: `was pass, is fail`.
     pub fn said(&self) -> String {
         let is = words::rig_verdict(self.since.is);
@@ -33,7 +44,7 @@ impl Changed {
         }
     }
 
-    /// The rows that got worse, a line each.
+    /// The rows that got worse, a line each, and what else decides.
     pub fn lines(&self) -> Vec<String> {
         let line = |row: &Worse| {
             let margin = match self.margins(row) {
@@ -44,7 +55,7 @@ impl Changed {
             };
             format!("{}: {}{margin}", row.id, verdict(row).plain())
         };
-        self.since.rows.iter().map(line).collect()
+        self.since.rows.iter().map(line).chain(self.reasons.iter().cloned()).collect()
     }
 
     /// A row's margin before and now.
@@ -114,6 +125,7 @@ pub fn report(baseline: &str, rigs: &[Changed], unread: &Unread) -> Document {
         let heading = Text::of(words::rig_role(rig.since.is), &rig.path);
         document.heading(heading.then(&format!(" {}", rig.said())));
         rows(rig, &mut document);
+        document.list(rig.reasons.iter().map(String::as_str));
     }
     if !unread.gone.is_empty() {
         document.paragraph(format!("Gone: {}. For each, {}.", unread.gone.join(", "), for_gone(baseline)));

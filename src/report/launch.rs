@@ -5,7 +5,8 @@ use super::page::{Extent, Page, misread};
 use super::sections::{Report, capital, the, verdict_title};
 use super::{Subject, words};
 use crate::fit::{
-    Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, Missing, NoLaunch, Row, Sinks, Spot, Verdict,
+    Caution, Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, Missing, NoLaunch, Row, Sinks, Spot,
+    Verdict,
 };
 use crate::quantity::show::{UnitSystem, degrees, percent};
 use crate::quantity::{Length, Quantity, Share, unit};
@@ -39,6 +40,7 @@ pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
         page.stays();
     }
     how_good(&mut page.report, &shown);
+    floats_otherwise(&mut page.report);
     page.stays();
     page.report.checks();
     page.gives_way(4, "every check");
@@ -48,6 +50,15 @@ pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
     let answers = page.report.rows().any(|row| row.load.is_some());
     page.keys_to_fill_in(answers);
     page.fitted()
+}
+
+/// That a draft taped afloat is another than the file gives, on which all of it rests.
+fn floats_otherwise(report: &mut Report<'_>) {
+    let (rig, units) = (report.rig(), report.units());
+    let cautions = report.findings().cautions.iter();
+    for caution in cautions.filter(|caution| matches!(caution, Caution::FloatsOtherwise { .. })) {
+        report.document.paragraph(words::caution(caution, rig, units));
+    }
 }
 
 /// The card to laminate: the marks, the order of doing and the line's length, ramp by ramp as far as there is room.

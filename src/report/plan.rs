@@ -14,10 +14,10 @@ const NAMED: usize = 4;
 
 /// The plan as part of a report: a numbered list, what becomes of the rig, what conflicts, and the alternatives.
 ///
-/// Where nothing that may be changed helps, it says so.
-pub fn section(plan: &Plan, units: UnitSystem) -> Document {
+/// Where nothing that may be changed helps, it says so; where values of the file are doubted, those come first.
+pub fn section(plan: &Plan, doubted: &[String], units: UnitSystem) -> Document {
     let mut section = Section { units, document: Document::default() };
-    section.steps(plan);
+    section.steps(plan, doubted);
     section.after(&plan.after);
     if let Some(sway) = &plan.sway {
         let sway = words::sway(sway, "now", units);
@@ -42,7 +42,7 @@ struct Section {
 }
 
 impl Section {
-    fn steps(&mut self, plan: &Plan) {
+    fn steps(&mut self, plan: &Plan, doubted: &[String]) {
         let outcome = match plan.after.fails.len() {
             0 if plan.after.verdict == RigVerdict::Unsure => {
                 "after all of it nothing fails, but not all is sure".to_string()
@@ -64,7 +64,16 @@ impl Section {
             }
             return;
         }
-        self.document.heading(format!("What to do: {outcome}"));
+        if doubted.is_empty() {
+            self.document.heading(format!("What to do: {outcome}"));
+        } else {
+            self.document.heading("What to do: correct the file first");
+            let them = if doubted.len() == 1 { "it is" } else { "they are" };
+            self.document.paragraph(format!(
+                "Read {} again, digits and unit. Buy and move nothing before that. If {them} right, {outcome}:",
+                listed(doubted)
+            ));
+        }
         let mut table = Table::new([(Holds::Name, ""), (Holds::Words, "")]);
         for (i, step) in plan.steps.iter().enumerate() {
             let what = format!("{}  {}", i + 1, self.what(step));

@@ -45,7 +45,12 @@ impl<'a> Report<'a> {
         let unrest = self.uncertainty().is_some_and(|uncertainty| uncertainty.unfit.is_some());
         let mut unsure = self.unsure();
         unsure.retain(|(i, _)| unrest || self.corner(*i).is_some_and(Corner::is_in_doubt));
-        let Some((i, row)) = unsure.first() else { return String::new() };
+        // One that does not hold as stated says more than one that does.
+        let fails_as_stated =
+            |(_, row): &&(usize, &Row)| row.margin_to_fail.is_some_and(|margin| margin.si() < 0.0);
+        let Some((i, row)) = unsure.iter().find(fails_as_stated).or(unsure.first()) else {
+            return String::new();
+        };
         let cases = words::all_cases(self.findings().assessment.cases.len());
         let there = match self.worst(*i, row) {
             Some(margin) if margin.si() < 0.0 => {

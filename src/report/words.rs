@@ -191,12 +191,10 @@ pub(super) fn basis(row: &Row) -> String {
     format!("{}; {} ({})", basis.limit, basis.source, basis.certainty.words())
 }
 
-/// What is wrong with a row outside its limits, in plain words and numbers: against what fails where it fails.
+/// What is wrong with a row outside its limits, in plain words and numbers; and past what it fails, where that is another limit.
 pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
-    // As stated an unsure row is past the first of two limits at most.
-    let fails = row.verdict == Verdict::Fail;
-    let Deciding { min, max, margin, .. } = if fails { row.deciding() } else { row.advising() };
+    let Deciding { min, max, margin, .. } = row.advising();
     let miss = margin.map(size);
     let si = |value: Option<Amount>| value.map(Amount::si);
     let under = matches!((si(row.load), si(min)), (Some(load), Some(min)) if load < min);
@@ -215,6 +213,17 @@ pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
         .replace("{min}", &show(min))
         .replace("{max}", &show(max))
         .replace("{miss}", &show(miss))
+        + &past_what_it_fails(row, under, units)
+}
+
+/// The second limit of a row that fails, on the side on which it does.
+fn past_what_it_fails(row: &Row, under: bool, units: UnitSystem) -> String {
+    let (first, second, past) =
+        if under { (row.min, row.fails_below, "below") } else { (row.max, row.fails_above, "past") };
+    match second.filter(|_| row.verdict == Verdict::Fail && first != second) {
+        Some(second) => format!("; {past} {} it fails", amount(second, units)),
+        None => String::new(),
+    }
 }
 
 /// An amount without its sign.

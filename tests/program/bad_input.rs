@@ -484,3 +484,22 @@ fn weight_ahead_of_the_ball_is_refused_with_its_case() {
         assert!(told.contains("in the case \"outward bound\", the trailer tips over its ball"), "{told}");
     }
 }
+
+#[test]
+fn a_figure_that_no_rig_has_is_to_be_read_again_before_anything_is_bought() {
+    // A coupler of 80 lb.
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_bunkline"))
+        .args(["check", "demo-data/survey-launch-as-changed.toml", "--set", "trailer.coupler.rating=80 lb"])
+        .output()
+        .expect("the program runs");
+    let text = String::from_utf8(output.stdout).expect("text").replace("\n  ", " ");
+    let first = text.find("What to do: correct the file first").expect(&text);
+    let buy = text.find("Fit a coupler").expect(&text);
+    assert!(first < buy, "{text}");
+    assert!(
+        text.contains(
+            "Read trailer.coupler.rating again, digits and unit. Buy and move nothing before that."
+        ),
+        "{text}"
+    );
+}

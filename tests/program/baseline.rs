@@ -297,3 +297,18 @@ fn a_baseline_is_written_over_nothing_but_an_older_one() {
     let hidden = fs::read_dir(folder.join("club")).expect("a folder").flatten();
     assert!(hidden.into_iter().all(|entry| !entry.file_name().to_string_lossy().starts_with('.')));
 }
+
+#[test]
+fn a_new_rig_with_a_misread_figure_says_which() {
+    let folder = club("misread");
+    let punt = fs::read_to_string(folder.join("club/work-punt.toml")).expect("a rig");
+    // A digit too many in the rating of the axle.
+    let line = punt.lines().find(|line| line.starts_with("rating = ")).expect("a rating");
+    let wrong = punt.replacen(line, "rating = \"35000 lb\"", 1);
+    fs::write(folder.join("club/new.toml"), wrong).expect("a file");
+    let printed = printed(&against(&folder, &[]));
+    assert!(printed.contains("is new, and is unsure"), "{printed}");
+    assert!(printed.replace('\n', " ").contains("rating is 35000 lb"), "{printed}");
+    let junit = super::club::printed(&against(&folder, &["--format", "junit"]));
+    assert!(junit.contains("35000 lb"), "{junit}");
+}

@@ -77,3 +77,42 @@ fn what_is_neither_check_nor_key_gets_a_near_miss() {
         assert!(said.contains(&format!("did you mean `{near}`?")), "{said}");
     }
 }
+
+const AS_FOUND: &str = "demo-data/survey-launch-as-found.toml";
+
+#[test]
+fn a_check_with_a_file_says_how_it_stands_there_and_what_would_fix_it_alone() {
+    let coupler = printed(&["explain", "coupler", AS_FOUND]);
+    assert!(coupler.starts_with(&printed(&["explain", "coupler"])), "{coupler}");
+    // 10371 lb on a coupler for 8000.
+    for said in ["2371 lb over the coupler's rating", "a rating of 10371 lb or more", "take 2371 lb out"] {
+        assert!(coupler.contains(said), "{coupler}");
+    }
+    let tow = printed(&["explain", "tow-gvwr", AS_FOUND]);
+    assert!(tow.contains("pass  tow-gvwr") && !tow.contains("fix it"), "{tow}");
+    // No other check stands there.
+    assert!(!tow.contains("tongue-share"), "{tow}");
+    let strap = printed(&["explain", "launch-home", "demo-data/club/work-punt.toml"]);
+    assert!(strap.contains("describes nothing that this check compares"), "{strap}");
+    for (about, says) in [
+        ("tow.gvwr", "expected the id of a check with a file, found the key `tow.gvwr`"),
+        ("coupl", "did you mean `coupler`?"),
+    ] {
+        let output = Command::new(env!("CARGO_BIN_EXE_bunkline")).args(["explain", about, AS_FOUND]).output();
+        let output = output.expect("the program runs");
+        assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0));
+        let said = String::from_utf8(output.stderr).expect("text");
+        assert!(said.contains(says), "{said}");
+    }
+}
+
+#[test]
+fn a_check_may_be_named_as_a_report_names_it() {
+    for (name, id) in [
+        ("support at the transom", "bunk-transom-support"),
+        ("tires of axle 1-2 with the rear one lifted", "lifted-tire-*"),
+        ("Crossmember 3", "crossmember-*"),
+    ] {
+        assert_eq!(printed(&["explain", name]), printed(&["explain", id]));
+    }
+}

@@ -58,7 +58,11 @@ fn what(subject: &Subject<'_>) -> String {
     let report = Report::new(subject, None);
     match found.verdict {
         RigVerdict::Fail => report.faults().first().map(|cause| brief(cause.worst)).unwrap_or_default(),
-        RigVerdict::Unsure => report.unsure().first().map(|(_, row)| row.id()).unwrap_or_default(),
+        RigVerdict::Unsure => match (report.unsure().first(), report.implausible().next()) {
+            (_, Some(value)) => format!("is {} right?", value.key),
+            (Some((_, row)), None) => row.id(),
+            (None, None) => String::new(),
+        },
         RigVerdict::Incomplete => {
             let gaps = report.gaps();
             gaps.first().map(|gap| format!("needs {}", gap.key)).unwrap_or_default()

@@ -20,7 +20,8 @@ impl Report<'_> {
             RigVerdict::Fail | RigVerdict::Pass => {}
         }
         if let Some(plan) = plan {
-            self.document.append(plan::section(plan, self.units()));
+            let doubted: Vec<String> = self.implausible().map(|value| value.key.to_string()).collect();
+            self.document.append(plan::section(plan, &doubted, self.units()));
         }
         0
     }
@@ -46,7 +47,7 @@ impl Report<'_> {
     }
 
     /// The values that no such rig has.
-    fn implausible(&self) -> impl Iterator<Item = &Implausible> {
+    pub fn implausible(&self) -> impl Iterator<Item = &Implausible> {
         self.findings().assessment.reasons.iter().flat_map(|reason| match reason {
             Reason::Implausible(values) => values.as_slice(),
             _ => &[],

@@ -11,7 +11,10 @@ use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
-use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BRAKES_BORE};
+use crate::rig::inputs::{
+    TRAILER_AXLES_TIRES_PRESSURE_MAX, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
+    TRAILER_BRAKES_BORE,
+};
 use crate::rig::tires::{index_for, load_of_index};
 use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
@@ -302,6 +305,11 @@ impl<'a> Search<'a> {
     fn inflated(&mut self, _: &Solution) -> Option<Values> {
         let tires = || self.setup.trailer.axles.iter().map(|axle| &axle.tires);
         let most = tires().map(|tires| tires.pressure_max).reduce(|one, other| Some(one?.min(other?)))??;
+        // A sidewall that was read wrongly pumps no tire up and lets none down.
+        let plausible = TRAILER_AXLES_TIRES_PRESSURE_MAX.input().plausible;
+        if plausible.is_some_and(|(least, greatest)| !(least..=greatest).contains(&most.si())) {
+            return None;
+        }
         let is_off = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure != most));
         let helps = self.moves && is_off && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
         helps.then(|| Values::from([(Knob::Pressure, most.si())]))

@@ -162,6 +162,8 @@ const NAMES: [&str; 5] = ["format", "title", "units", "trailer.axles.*.station",
 
 /// Keys that no row of launching reads: the line that one person needs is reported from them.
 const OF_THE_LINE: [&str; 2] = ["trailer.length", "trailer.bow_stop_height"];
+/// How she floats by a tape, which stands for a hull where there is none: no row reads it, the marks do.
+const OF_THE_MARKS: [&str; 2] = ["boat.afloat.draft", "boat.afloat.eye"];
 /// Limits of launching that something else sets on the two rigs of the starter file: one lies on rollers, the other states its
 /// crossmember's section, and the bow eye is weaker than the strap.
 const HIDDEN_LIMITS: [&str; 2] = ["trailer.crossmembers.*.rating", "trailer.winch.strap.breaking"];
@@ -180,7 +182,11 @@ fn a_question_asks_only_for_what_it_needs() {
             let mut used = plainly.iter().chain(otherwise.iter().filter(|_| both || plainly.is_empty()));
             let needed = used.any(|check| subjects(Some(question)).contains(&check.subject));
             let shown = question == Launch
-                && OF_THE_LINE.iter().chain(&HIDDEN_LIMITS).any(|path| *path == input.path);
+                && OF_THE_LINE
+                    .iter()
+                    .chain(&OF_THE_MARKS)
+                    .chain(&HIDDEN_LIMITS)
+                    .any(|path| *path == input.path);
             assert!(names || needed || shown, "{question:?} asks for {}", input.path);
         }
     }
