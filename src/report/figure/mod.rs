@@ -111,7 +111,8 @@ fn rows(setup: &Setup, drawing: &Drawing, part: &Part, units: UnitSystem) -> Vec
     }
     let shifted = shifted(setup, units);
     if !shifted.is_empty() && drawing.view != View::Bunks {
-        rows.push(format!("drawn as proposed: {}; lengths are those of the file", shifted.join("; ")));
+        let stop = stop_moved(setup, units);
+        rows.push(format!("drawn as proposed: {}{stop}; lengths are those of the file", shifted.join("; ")));
     }
     let is_drawn = |role| drawing.shapes.iter().any(|shape: &Shape| shape.role() == role);
     if is_drawn(Role::Before) {
@@ -191,6 +192,16 @@ fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
         (None, None) => "limit not known".to_string(),
     };
     format!("{}: {load}, {limit}{case}", row.name())
+}
+
+/// Where the bow stop stands once the boat has moved, with which it goes.
+fn stop_moved(setup: &Setup, units: UnitSystem) -> String {
+    match (setup.trailer.bow_stop, setup.shift.boat) {
+        (Some(stop), Some(by)) if by.si() != 0.0 => {
+            format!(", with bow stop and winch post, the stop now {} behind the ball", units.length(stop + by))
+        }
+        _ => String::new(),
+    }
 }
 
 /// Where a drawing lies on the page.
