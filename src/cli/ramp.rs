@@ -117,7 +117,13 @@ impl Ramp {
     }
 
     fn report_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let found = crossings(rig, choice, self.step).map_err(|why| unfit(&why))?;
+        // The heads are no part of the JSON.
+        let wants_heads = self.format != Format::Json;
+        let (found, heads) = rayon::join(
+            || crossings(rig, choice, self.step),
+            || wants_heads.then(|| steepest(rig, choice)).transpose(),
+        );
+        let found = found.map_err(|why| unfit(&why))?;
         let units = self.asked.units(rig);
         // `check` reports what bounds do to a rig; here the values are as stated.
         let subject = Subject {
@@ -131,7 +137,7 @@ impl Ramp {
         match self.format {
             Format::Json => streams.print(&in_json(&subject, &found.crossed, &[])?),
             other => {
-                let heads = steepest(rig, choice).map_err(|why| Trouble::Plain(why.to_string()))?;
+                let heads = heads.map_err(|why| Trouble::Plain(why.to_string()))?.unwrap_or_default();
                 let is_page = other == Format::Html;
                 let mut document =
                     ramp::report(&subject, &found.crossed, &heads, self.whole.extent(), is_page);

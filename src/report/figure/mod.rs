@@ -198,7 +198,10 @@ fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
 fn stop_moved(setup: &Setup, units: UnitSystem) -> String {
     match (setup.trailer.bow_stop, setup.shift.boat) {
         (Some(stop), Some(by)) if by.si() != 0.0 => {
-            format!(", with bow stop and winch post, the stop now {} behind the ball", units.length(stop + by))
+            format!(
+                ", with bow stop and winch post, the stop now {} behind the ball",
+                units.length(stop + by)
+            )
         }
         _ => String::new(),
     }
