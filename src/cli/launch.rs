@@ -7,6 +7,8 @@ use super::{Outcome, draw};
 use crate::fit::{self, View};
 use crate::report::{Subject, csv, json, launch};
 use crate::rig::{Ramp, Rig};
+use crate::study::launch::launching;
+use crate::study::ramp::Choice;
 use clap::Args;
 
 /// Back the boat into the water: when she lifts, slides off and floats, and how she comes home
@@ -43,10 +45,13 @@ impl Launch {
     }
 
     fn report(&self, streams: &mut Streams) -> Result<Outcome, Trouble> {
-        let rig = self.narrowed(&rigs::rig(&self.file, &self.asked.changes)?)?;
+        let whole = rigs::rig(&self.file, &self.asked.changes)?;
+        let choice = self.choice(&whole)?;
+        let rig = whole.narrowed(choice.ramp, choice.case);
         // JSON holds the whole of it.
         let of_launch = (self.format != Format::Json).then_some(fit::Subject::Launch);
         let (findings, uncertainty) = rigs::examine_for(&rig, of_launch)?;
+        let found = launching(&whole, choice, &findings);
         let units = self.asked.units(&rig);
         let subject = Subject {
             path: &self.file,
@@ -63,22 +68,24 @@ impl Launch {
             }
             Format::Csv => streams.print(&csv::launches(&subject)),
             Format::Html if !self.card => {
-                let mut document = launch::report(&subject, self.whole.extent());
+                let mut document = launch::report(&subject, &found, self.whole.extent());
                 let assessment = &findings.assessment;
                 document.pictures(&draw::pictures(&rig, assessment, false, &[View::Launch], units));
                 format::print(&document, Format::Html, streams);
             }
-            other if self.card => format::print(&launch::card(&subject), other, streams),
-            other => format::print(&launch::report(&subject, self.whole.extent()), other, streams),
+            other if self.card => format::print(&launch::card(&subject, &found), other, streams),
+            other => format::print(&launch::report(&subject, &found, self.whole.extent()), other, streams),
         }
-        let launches = &findings.assessment.launches;
+        // Programs get no estimate.
+        let is_for_programs = matches!(self.format, Format::Json | Format::Csv);
+        let launches = if is_for_programs { &findings.assessment.launches } else { &found.launches };
         let answered =
             launches.iter().any(|loads| loads.found().is_ok_and(|found| found.comes_off().is_some()));
         Ok(if answered { Outcome::Done } else { Outcome::Fails })
     }
 
-    /// The rig with the ramp and the case asked for alone.
-    fn narrowed(&self, rig: &Rig) -> Result<Rig, Trouble> {
+    /// The ramp and the case that are asked for.
+    fn choice(&self, rig: &Rig) -> Result<Choice, Trouble> {
         let setup = rig.proposed();
         if !setup.ramps.iter().any(Ramp::has_water) {
             let message = "expected a ramp with water_level or water_from_top in [[ramps]], found none\nhelp: level across from the ramp's head to a staff at the water's edge: see `bunkline new --for launch`";
@@ -86,6 +93,6 @@ impl Launch {
         }
         let ramp = rigs::named(&setup.ramps, self.name.as_deref(), "ramp", |ramp| ramp.name.as_deref())?;
         let case = rigs::named(&setup.cases, self.case.as_deref(), "case", |case| case.name.as_deref())?;
-        Ok(rig.narrowed(ramp, case))
+        Ok(Choice { ramp, case })
     }
 }

@@ -153,7 +153,10 @@ impl<'a> Model<'a> {
     }
 
     /// Weight of the boat and all that is aboard in a case.
-    pub(super) fn boat_weight(&self, case: &Case) -> Known<Weight> {
+    ///
+    /// # Errors
+    /// The keys that are missing.
+    pub fn boat_weight(&self, case: &Case) -> Known<Weight> {
         let setup = &self.rig.proposed();
         let listed = placement::aboard(
             setup,

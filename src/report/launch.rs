@@ -10,6 +10,9 @@ use crate::fit::{
 };
 use crate::quantity::show::{UnitSystem, degrees, percent};
 use crate::quantity::{Length, Quantity, Share, unit};
+use crate::rig::Key;
+use crate::rig::inputs::BOAT_WEIGHTS_STATION;
+use crate::study::launch::{Launching, Marks, Silent, StandIn};
 
 /// The lines of the card at most: it is laminated and kept in the tow vehicle.
 pub const CARD: usize = 20;
@@ -18,24 +21,24 @@ pub const CARD: usize = 20;
 const UNKNOWN: &str = "-";
 
 /// The report of launching on every ramp with water.
-pub fn report(subject: &Subject<'_>, extent: Extent) -> Document {
+pub fn report(subject: &Subject<'_>, launching: &Launching, extent: Extent) -> Document {
     let mut page = Page::new(Report::new(subject, Some(crate::fit::Subject::Launch)));
-    let shown = hardest(subject);
-    answer(&mut page.report, &shown);
+    let shown = hardest(launching);
+    answer(&mut page.report, launching, &shown);
     page.stays();
     page.report.cures();
     page.stays();
-    for (i, loads) in shown.iter().enumerate() {
-        on_ramp(&mut page.report, loads);
+    for (i, shown) in shown.iter().enumerate() {
+        on_ramp(&mut page.report, *shown);
         if i == 0 {
             page.stays();
         } else {
-            page.gives_way(5, format!("the ramp \"{}\"", words::ramp(subject.rig, loads.ramp)));
+            page.gives_way(5, format!("the ramp \"{}\"", words::ramp(subject.rig, shown.loads.ramp)));
         }
     }
     if extent == Extent::Full {
-        for loads in others(subject, &shown) {
-            on_ramp(&mut page.report, loads);
+        for loads in others(launching, &shown) {
+            on_ramp(&mut page.report, Shown { loads, marks: None });
         }
         page.stays();
     }
@@ -62,28 +65,33 @@ fn floats_otherwise(report: &mut Report<'_>) {
 }
 
 /// The card to laminate: the marks, the order of doing and the line's length, ramp by ramp as far as there is room.
-pub fn card(subject: &Subject<'_>) -> Document {
-    let ramps = hardest(subject);
+pub fn card(subject: &Subject<'_>, launching: &Launching) -> Document {
+    let ramps = hardest(launching);
+    let of_ramps = |count| of_ramps(subject, launching, &ramps, count);
     let fits = |document: &Document| super::text::lines(document) <= CARD;
-    let whole = (1..=ramps.len()).rev().map(|count| of_ramps(subject, &ramps, count)).find(fits);
+    let whole = (1..=ramps.len()).rev().map(of_ramps).find(fits);
     whole.unwrap_or_else(|| {
-        let mut document = of_ramps(subject, &ramps, 1);
+        let mut document = of_ramps(1);
         while !fits(&document) && document.shorten() {}
         document
     })
 }
 
 /// A card of the first of these ramps; the others are named.
-fn of_ramps(subject: &Subject<'_>, ramps: &[&LaunchLoads], count: usize) -> Document {
+fn of_ramps(subject: &Subject<'_>, launching: &Launching, ramps: &[Shown<'_>], count: usize) -> Document {
     let mut report = Report::new(subject, Some(crate::fit::Subject::Launch));
     let boat = subject.rig.proposed().boat.name.clone();
     report.document.add_title(format!("Launching {}", boat.as_deref().unwrap_or("the boat")));
     let (shown, others) = ramps.split_at(count.min(ramps.len()));
-    for loads in shown {
-        report.document.heading(card_heading(&report, loads));
-        report.document.list(on_card(&report, loads));
+    for shown in shown {
+        report.document.heading(card_heading(&report, shown.loads));
+        report.document.list(on_card(&report, *shown));
     }
-    let known = shown.iter().find_map(|loads| loads.found().ok());
+    let known = shown.iter().find_map(|shown| shown.loads.found().ok());
+    if known.is_some() && !launching.stand_ins.is_empty() {
+        let keys = words::listed(&lacking_keys(launching));
+        report.document.paragraph(format!("An estimate, for want of {keys}."));
+    }
     if let Some(band) = known.and_then(|launch| band(launch.hull, report.units())) {
         report.document.paragraph(band);
     }
@@ -91,7 +99,8 @@ fn of_ramps(subject: &Subject<'_>, ramps: &[&LaunchLoads], count: usize) -> Docu
         report.document.paragraph(line);
     }
     if !others.is_empty() {
-        let named = others.iter().map(|loads| format!("--ramp \"{}\"", words::ramp(subject.rig, loads.ramp)));
+        let named =
+            others.iter().map(|other| format!("--ramp \"{}\"", words::ramp(subject.rig, other.loads.ramp)));
         let named: Vec<String> = named.collect();
         report.document.paragraph(format!("No room for another ramp: {}.", named.join(", ")));
     }
@@ -112,17 +121,18 @@ fn card_heading(report: &Report<'_>, loads: &LaunchLoads) -> String {
 }
 
 /// What to do on a ramp, or in words why that is not known.
-fn on_card(report: &Report<'_>, loads: &LaunchLoads) -> Vec<String> {
-    let launch = match &loads.launch {
+fn on_card(report: &Report<'_>, shown: Shown<'_>) -> Vec<String> {
+    let launch = match &shown.loads.launch {
         Ok(Ok(launch)) => launch,
         Ok(Err(why)) => return vec![format!("{}.", capital(&no_launch(why)))],
         Err(missing) => {
-            return vec![format!("How deep to back in is not known without {}.", lacking(missing))];
+            let lacks = format!("How deep to back in is not known without {}.", lacking(missing));
+            return std::iter::once(lacks).chain(estimate_the_boat(missing)).collect();
         }
     };
-    let mut list = doing(report, launch);
+    let mut list = doing(report, launch, shown.marks);
     list.push(match &launch.home {
-        Ok(home) => home_by(report, home),
+        Ok(home) => home_by(report, home, shown.marks),
         Err(missing) => format!("Home: not known without {}.", lacking(missing)),
     });
     if launch.events.iter().any(|(_, spot)| spot.tailpipe.is_err()) {
@@ -145,40 +155,42 @@ fn lacking(missing: &Missing) -> String {
     words::listed(&keys)
 }
 
-/// Of each ramp the case in which the boat comes off farthest down; the first of equals.
-fn hardest<'a>(subject: &Subject<'a>) -> Vec<&'a LaunchLoads> {
-    let launches = &subject.findings.assessment.launches;
-    let down = |loads: &LaunchLoads| {
-        let off = loads.found().ok().and_then(Launch::comes_off).map(|spot| spot.along.si());
-        off.unwrap_or(f64::INFINITY)
-    };
-    let ramps = (0..subject.rig.proposed().ramps.len()).filter_map(|ramp| {
-        let cases = launches.iter().filter(|loads| loads.ramp == ramp);
-        cases.reduce(|most, next| if down(next) > down(most) { next } else { most })
-    });
-    ramps.collect()
+/// A launch that is shown, and its marks at the ends of what is uncertain.
+#[derive(Clone, Copy)]
+struct Shown<'a> {
+    loads: &'a LaunchLoads,
+    marks: Option<&'a Marks>,
 }
 
-fn others<'a>(subject: &Subject<'a>, shown: &[&LaunchLoads]) -> impl Iterator<Item = &'a LaunchLoads> {
-    let launches = &subject.findings.assessment.launches;
-    let is_shown = |loads: &&LaunchLoads| shown.iter().any(|shown| std::ptr::eq(*shown, *loads));
-    launches.iter().filter(move |loads| !is_shown(loads))
+/// The launches that a reader needs first, one a ramp.
+fn hardest(launching: &Launching) -> Vec<Shown<'_>> {
+    let shown = |at: usize| Shown { loads: &launching.launches[at], marks: launching.marks[at].as_ref() };
+    launching.hardest().into_iter().map(shown).collect()
+}
+
+fn others<'a>(launching: &'a Launching, shown: &[Shown<'a>]) -> impl Iterator<Item = &'a LaunchLoads> {
+    let is_shown = |loads: &&LaunchLoads| shown.iter().any(|shown| std::ptr::eq(shown.loads, *loads));
+    launching.launches.iter().filter(move |loads| !is_shown(loads))
 }
 
 /// What the first lines say: how deep to back in on the first ramp, and the worst of what stands against it.
-fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
+fn answer(report: &mut Report<'_>, launching: &Launching, shown: &[Shown<'_>]) {
     let worst = report.worst_row();
     let made = report.rows().any(|row| row.verdict != Verdict::NotChecked);
+    let is_found = shown.iter().any(|shown| shown.loads.found().is_ok());
     let (verdict, word) = match worst {
         Some(row) => (row.verdict, words::verdict(row.verdict).to_uppercase()),
         None if made => (Verdict::Pass, "PASS".to_string()),
+        None if is_found => (Verdict::NotChecked, "ESTIMATE".to_string()),
         None => (Verdict::NotChecked, "INCOMPLETE".to_string()),
     };
-    let mut said: Vec<String> = shown.iter().map(|loads| back_in(report, loads)).collect();
-    if !made {
+    let mut said: Vec<String> = shown.iter().map(|shown| back_in(report, *shown)).collect();
+    if !made && !is_found {
         said = vec![
             "Nothing about launching could be computed. The keys to fill in are listed below; for what a tape does not give an estimate with its ± will do.".to_string(),
         ];
+        let missing = shown.iter().find_map(|shown| shown.loads.launch.as_ref().err());
+        said.extend(missing.and_then(estimate_the_boat));
     }
     if let Some(row) = worst {
         let fault = match row.verdict {
@@ -190,6 +202,72 @@ fn answer(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
     }
     let name = format!("{}, launching", report.subject.name());
     report.answer(verdict_title(words::verdict_role(verdict), &word, said.join(" ").trim()), &name);
+    if is_found && !launching.stand_ins.is_empty() {
+        let basis = estimated_from(report, launching, shown);
+        report.document.paragraph(basis);
+    }
+}
+
+/// What an estimate is made from, and what to measure to narrow it.
+fn estimated_from(report: &Report<'_>, launching: &Launching, shown: &[Shown<'_>]) -> String {
+    let units = report.units();
+    let taken =
+        |one: &StandIn| format!("{} {}", assumed(one), span(one.between.map(|end| units.weight(end))));
+    let taken: Vec<String> = launching.stand_ins.iter().map(taken).collect();
+    let mut said = vec![format!(
+        "An estimate: the file lacks {}. Assumed instead, as is common, for launching alone: {}. Each depth is told from one end of these to the other.",
+        words::listed(&lacking_keys(launching)),
+        words::listed(&taken)
+    )];
+    if let Some(marks) = shown.iter().find_map(|shown| shown.marks) {
+        said.push(format!("What narrows the bands most: {}.", words::listed(&words::keys(&marks.first))));
+    }
+    said.extend(unsure_centre(report));
+    said.join(" ")
+}
+
+/// The keys that would take the place of what is assumed.
+fn lacking_keys(launching: &Launching) -> Vec<String> {
+    let keys: Vec<Key> = launching.stand_ins.iter().flat_map(|one| one.keys.clone()).collect();
+    words::keys(&keys)
+}
+
+/// What is assumed, in words.
+fn assumed(stand_in: &StandIn) -> &'static str {
+    match stand_in.silent {
+        Silent::Trailer => "the trailer weighs",
+        Silent::Tongue => "its tongue, boat off,",
+        Silent::Springs => "each axle's springs rated for",
+    }
+}
+
+/// Asks for a ± where nothing says how sure the place of her weight is, which moves the marks most.
+fn unsure_centre(report: &Report<'_>) -> Option<String> {
+    let rig = report.rig();
+    let is_station = |(key, _): &(Key, f64)| key.path == BOAT_WEIGHTS_STATION.path();
+    if rig.uncertain().iter().any(is_station) {
+        return None;
+    }
+    let weights = rig.measured().boat.weights.iter().enumerate();
+    let weights = weights.filter_map(|(i, part)| Some((i, part.weight?.si())));
+    let (heaviest, _) = weights.reduce(|most, next| if next.1 > most.1 { next } else { most })?;
+    let key = BOAT_WEIGHTS_STATION.of(heaviest);
+    Some(format!(
+        "Where her weight lies moves them more than all of these: give {key} the ± by which it may be off."
+    ))
+}
+
+/// Asks for what nothing stands in for: what the boat weighs, and where that lies.
+fn estimate_the_boat(missing: &Missing) -> Option<String> {
+    let of_boat = |key: &&Key| key.path.starts_with("boat.weights.") || key.path.starts_with("boat.tanks.");
+    let keys: Vec<Key> = missing.0.iter().filter(of_boat).copied().collect();
+    let asks = || {
+        let listed = words::listed(&words::keys(&keys));
+        format!(
+            "Her weight and where it lies are never assumed: estimate {listed}, with ±, as \"9 ft ± 1 ft\"."
+        )
+    };
+    (!keys.is_empty()).then(asks)
 }
 
 /// What usually helps a row that stands outside its limits.
@@ -198,7 +276,7 @@ fn remedy(row: &Row) -> String {
 }
 
 /// How deep to back in on a ramp, in a sentence.
-fn back_in(report: &Report<'_>, loads: &LaunchLoads) -> String {
+fn back_in(report: &Report<'_>, Shown { loads, marks }: Shown<'_>) -> String {
     let units = report.units();
     let ramp = words::ramp(report.rig(), loads.ramp);
     match &loads.launch {
@@ -206,28 +284,58 @@ fn back_in(report: &Report<'_>, loads: &LaunchLoads) -> String {
         Ok(Err(why)) => format!("At \"{ramp}\" {}.", no_launch(why)),
         Ok(Ok(launch)) => match launch.comes_off() {
             Some(off) => {
-                let lifts = launch.at(Event::SternLifts).filter(|spot| spot.position < off.position);
-                let lifts = lifts.map(|spot| {
-                    format!(
-                        "the stern lifts with {} over the trailer's rear wheels, and ",
-                        depth(units, spot.wheel_depth)
-                    )
+                let lifts = launch.lifts().map(|spot| {
+                    let at = depths(units, ends(marks, spot, Launch::lifts));
+                    format!("the stern lifts with {at} over the trailer's rear wheels, and ")
                 });
-                let stops = launch.must_stop().filter(|(_, stop)| stop.position < off.position);
+                let stops = launch.must_stop().filter(|_| launch.stops_too_soon());
                 let stops = stops.map(|(event, stop)| {
                     format!(
                         " Do not launch there: {} at {}.",
                         stopping(event),
-                        depth(units, stop.wheel_depth)
+                        depth(units, soonest(marks, stop, stops_at).wheel_depth)
                     )
                 });
-                let off = depth(units, off.wheel_depth);
+                let off = depths(units, ends(marks, off, Launch::comes_off));
                 let (lifts, stops) = (lifts.unwrap_or_default(), stops.unwrap_or_default());
-                format!("At \"{ramp}\" {lifts}she comes off at {off}.{stops}")
+                let may = launch.must_stop().filter(|_| marks.is_some_and(Marks::may_stop_too_soon));
+                let may = may.map(|(event, _)| {
+                    format!(
+                        " At the worse end of what is uncertain she is not off before {}.",
+                        stopping(event)
+                    )
+                });
+                let may = may.unwrap_or_default();
+                format!("At \"{ramp}\" {lifts}she comes off at {off}.{stops}{may}")
             }
             None => format!("At \"{ramp}\" she does not come off, however far the ramp goes on."),
         },
     }
+}
+
+/// The soonest and the latest of a mark that in the middle lies at a spot.
+fn ends<'a>(
+    marks: Option<&'a Marks>,
+    spot: &'a Spot,
+    mark: impl Fn(&'a Launch) -> Option<&'a Spot>,
+) -> [&'a Spot; 2] {
+    marks.and_then(|marks| marks.between(mark)).unwrap_or([spot, spot])
+}
+
+/// The depths over the rear wheels at two spots.
+fn depths(units: UnitSystem, ends: [&Spot; 2]) -> String {
+    span(ends.map(|spot| depth(units, spot.wheel_depth)))
+}
+
+/// Two lengths in one unit as one says them: `41 to 44 in`.
+fn span([low, high]: [String; 2]) -> String {
+    if low == high {
+        return high;
+    }
+    let unit = |text: &str| text.rsplit_once(' ').map(|(_, unit)| unit.to_string());
+    let alike = unit(&low).is_some() && unit(&low) == unit(&high);
+    let number = low.rsplit_once(' ').filter(|_| alike).map_or(low.as_str(), |(number, _)| number);
+    format!("{number} to {high}")
 }
 
 fn no_launch(why: &NoLaunch) -> String {
@@ -255,7 +363,7 @@ fn depth(units: UnitSystem, length: Length) -> String {
 }
 
 /// What happens on one ramp, event by event, and coming home.
-fn on_ramp(report: &mut Report<'_>, loads: &LaunchLoads) {
+fn on_ramp(report: &mut Report<'_>, Shown { loads, marks }: Shown<'_>) {
     let Ok(Ok(launch)) = &loads.launch else { return };
     let units = report.units();
     let heading = heading(report, loads);
@@ -288,7 +396,8 @@ fn on_ramp(report: &mut Report<'_>, loads: &LaunchLoads) {
         Some(afloat(report, launch)),
         taut(report, launch),
         wet(report, launch),
-        coming_home(report, launch),
+        coming_home(report, launch, marks),
+        marks.map(|_| "The table takes what is uncertain in its middle; the first lines and coming home take the ends.".to_string()),
     ];
     for said in said.into_iter().flatten() {
         report.document.paragraph(said);
@@ -350,8 +459,8 @@ fn wet(report: &Report<'_>, launch: &Launch) -> Option<String> {
 }
 
 /// Between which depths she comes home, and what ends the band.
-fn coming_home(report: &Report<'_>, launch: &Launch) -> Option<String> {
-    let home = launch.home.as_ref().ok()?;
+fn coming_home(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> Option<String> {
+    let home = worst_home(launch.home.as_ref().ok()?, marks);
     let units = report.units();
     let (closes, to) = &home.to;
     let end = closing(*closes);
@@ -377,6 +486,20 @@ fn coming_home(report: &Report<'_>, launch: &Launch) -> Option<String> {
             depth(units, to.wheel_depth)
         ),
     })
+}
+
+/// The depths for coming home that hold at all ends of what is uncertain.
+fn worst_home(home: &Home, marks: Option<&Marks>) -> Home {
+    let homes =
+        || marks.into_iter().flat_map(|marks| &marks.tried).filter_map(|launch| launch.home.as_ref().ok());
+    let later = |one: &Home, other: &Home| match (&one.from, &other.from) {
+        (Some(one), Some(other)) => other.wheel_depth > one.wheel_depth,
+        (one, _) => one.is_some(),
+    };
+    let from = homes().fold(home, |latest, next| if later(latest, next) { next } else { latest });
+    let sooner = |one: &Home, other: &Home| other.to.1.wheel_depth < one.to.1.wheel_depth;
+    let to = homes().fold(home, |soonest, next| if sooner(soonest, next) { next } else { soonest });
+    Home { from: from.from.clone(), to: to.to.clone() }
 }
 
 fn closing(closes: Closes) -> &'static str {
@@ -406,8 +529,8 @@ fn line(report: &Report<'_>) -> Option<String> {
 }
 
 /// How good the answer is, by how the hull is known, and the line.
-fn how_good(report: &mut Report<'_>, shown: &[&LaunchLoads]) {
-    let by = shown.iter().find_map(|loads| loads.found().ok()).map(|launch| launch.hull);
+fn how_good(report: &mut Report<'_>, shown: &[Shown<'_>]) {
+    let by = shown.iter().find_map(|shown| shown.loads.found().ok()).map(|launch| launch.hull);
     let Some(by) = by else {
         // A tape alone gives the line.
         return line(report).into_iter().for_each(|line| report.document.paragraph(line));
@@ -454,34 +577,43 @@ fn band(by: HullBy, units: UnitSystem) -> Option<String> {
 }
 
 /// What to do, in order.
-fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
+fn doing(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> Vec<String> {
     let units = report.units();
-    let mark = |spot: &Spot| {
-        let post = spot.guides.as_ref().ok().map(|dry| {
-            let dry_or_not = if dry.si() < 0.0 { "under" } else { "dry" };
-            format!(", posts {} {dry_or_not}", depth(units, dry.abs()))
+    let mark = |ends: [&Spot; 2]| {
+        let post = |spot: &Spot| spot.guides.as_ref().ok().copied();
+        let post = post(ends[0]).zip(post(ends[1])).map(|(first, last)| {
+            let dry_or_not = if last.si() < 0.0 { "under" } else { "dry" };
+            let posts = span([first, last].map(|dry| depth(units, dry.abs())));
+            format!(", posts {posts} {dry_or_not}")
         });
-        format!("{} over the rear wheels{}", depth(units, spot.wheel_depth), post.unwrap_or_default())
+        format!("{} over the rear wheels{}", depths(units, ends), post.unwrap_or_default())
     };
     let (off, stop) = (launch.comes_off(), launch.must_stop());
-    let too_late = |(_, stop): &(Event, &Spot)| off.is_none_or(|off| stop.position < off.position);
     let mut list = Vec::new();
-    if let Some((event, spot)) = stop.filter(too_late) {
-        let at = mark(spot);
+    if let Some((event, spot)) = stop.filter(|_| launch.stops_too_soon()) {
+        let at = mark([soonest(marks, spot, stops_at); 2]);
         list.push(format!("Do not launch here: {} at {at}, and she is not off yet.", stopping(event)));
     } else {
         let sooner = |spot: &&Spot| stop.is_none_or(|(_, stop)| spot.position < stop.position);
-        let lifts = launch.at(Event::SternLifts);
-        let lifts = lifts.filter(|lifts| off.is_none_or(|off| lifts.position < off.position));
+        let lifts = launch.lifts();
         let slack = if lifts.is_none() { "Slack the strap. " } else { "" };
-        let lifts =
-            lifts.map(|spot| (spot, format!("Slack the strap. Back in to {}: the stern lifts.", mark(spot))));
-        let off = off.map(|spot| (spot, format!("{slack}At {}: push her off.", mark(spot))));
-        let tires = launch.at(Event::TowTire).filter(sooner).map(|spot| {
-            (spot, format!("At {}: the tow vehicle's rear tires stand as deep as they may.", mark(spot)))
+        let lifts = lifts.map(|spot| {
+            let at = mark(ends(marks, spot, Launch::lifts));
+            (spot, format!("Slack the strap. Back in to {at}: the stern lifts."))
         });
-        let stop =
-            stop.map(|(event, spot)| (spot, format!("Stop before {}: {}.", mark(spot), stopping(event))));
+        let off = off.map(|spot| {
+            (spot, format!("{slack}At {}: push her off.", mark(ends(marks, spot, Launch::comes_off))))
+        });
+        let tires = launch.at(Event::TowTire).filter(sooner).map(|spot| {
+            let at = mark([soonest(marks, spot, |launch| launch.at(Event::TowTire)); 2]);
+            (spot, format!("At {at}: the tow vehicle's rear tires stand as deep as they may."))
+        });
+        let stop = stop.map(|(event, spot)| {
+            let at = mark([soonest(marks, spot, stops_at); 2]);
+            let may = marks.is_some_and(Marks::may_stop_too_soon);
+            let may = if may { ", maybe before she is off" } else { "" };
+            (spot, format!("Stop before {at}: {}{may}.", stopping(event)))
+        });
         let mut marks: Vec<(&Spot, String)> = [lifts, off, tires, stop].into_iter().flatten().collect();
         marks.sort_by(|(one, _), (other, _)| one.position.si().total_cmp(&other.position.si()));
         list.extend(marks.into_iter().map(|(_, what)| what));
@@ -489,7 +621,22 @@ fn doing(report: &Report<'_>, launch: &Launch) -> Vec<String> {
     list
 }
 
-fn home_by(report: &Report<'_>, home: &Home) -> String {
+/// Where the launch has to stop.
+fn stops_at(launch: &Launch) -> Option<&Spot> {
+    launch.must_stop().map(|(_, spot)| spot)
+}
+
+/// The soonest of a mark that in the middle lies at a spot.
+fn soonest<'a>(
+    marks: Option<&'a Marks>,
+    spot: &'a Spot,
+    mark: impl Fn(&'a Launch) -> Option<&'a Spot>,
+) -> &'a Spot {
+    ends(marks, spot, mark)[0]
+}
+
+fn home_by(report: &Report<'_>, home: &Home, marks: Option<&Marks>) -> String {
+    let home = worst_home(home, marks);
     let units = report.units();
     let to = depth(units, home.to.1.wheel_depth);
     match (&home.from, home.width()) {

@@ -8,6 +8,7 @@ pub mod changes;
 pub mod compare;
 pub mod head;
 pub mod interval;
+pub mod launch;
 pub mod place;
 pub mod plan;
 pub mod ramp;

@@ -23,7 +23,7 @@ impl Choice {
     }
 
     /// The rig with what is asked for alone.
-    fn of(self, rig: &Rig) -> Rig {
+    pub(super) fn of(self, rig: &Rig) -> Rig {
         rig.narrowed(self.ramp, self.case)
     }
 }

@@ -17,6 +17,8 @@ use bunkline::quantity::unit::{INCH, POUND};
 use bunkline::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
 use bunkline::report::check::PAGE;
 use bunkline::report::{self, Extent, text};
+use bunkline::study::launch::{Marks, launching};
+use bunkline::study::ramp::Choice;
 use bunkline::study::uncertainty;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -571,7 +573,8 @@ fn printed_of(text: &str, changes: &[&str]) -> [String; 2] {
         as_stated: false,
         units: UnitSystem::Us,
     };
-    [report::launch::report(&subject, Extent::Page), report::launch::card(&subject)]
+    let found = launching(&rig, Choice::default(), &findings);
+    [report::launch::report(&subject, &found, Extent::Page), report::launch::card(&subject, &found)]
         .map(|document| text::render(&document, text::WIDTH, false))
 }
 
@@ -684,18 +687,23 @@ strap.length = "16 ft"
 strap.thickness = "0.1 in"
 "#;
 
-/// Who has a tape alone gets no depth; the card says what is missing, and the length of line that a tape gives.
+fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Nothing stands in for where her weight lies: without it there is no depth; the card says what is missing, and the length
+/// of line that a tape gives.
 #[test]
 fn a_card_of_what_a_tape_gives_says_what_it_lacks() {
     let text = BY_TAPE;
-    let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let [page, card] = printed_of(text, &[]).map(|text| flat(&text));
     assert!(card.contains("At \"harbour slip\", 9.0 % at the water, boat at 6000 lb"), "{card}");
-    let lacks = "How deep to back in is not known without trailer.weight, trailer.tongue_weight, boat.weights.1.station, \
-                 boat.weights.1.height and trailer.axles.all.rating.";
+    let lacks = "How deep to back in is not known without boat.weights.1.station and boat.weights.1.height.";
     assert!(card.contains(lacks), "{card}");
+    let asks = "are never assumed: estimate boat.weights.1.station and boat.weights.1.height, with ±";
     // Tail at 27 ft, bow stop at 3 ft 10 in and 53 in up: 324 − 46 + 2 × 53 + 120 = 504 in.
     for said in [&page, &card] {
+        assert!(said.contains(asks), "{said}");
         assert!(said.contains("Line: 42 ft from the bow eye to the winch's post."), "{said}");
     }
     assert!(page.contains("an estimate with its ± will do"), "{page}");
@@ -715,6 +723,114 @@ fn a_card_of_what_a_tape_gives_says_what_it_lacks() {
     let dry = text.replace("tailpipe.height", "#tailpipe.height");
     let [_, card] = printed_of(&dry, &estimated).map(|text| flat(&text));
     assert!(card.contains("The tailpipe is not in the file: watch where it gets wet."), "{card}");
+}
+
+/// Where her weight lies is enough for an estimate: it says what it is made from, no check goes by it, and page and card tell
+/// the same bands.
+#[test]
+fn a_tape_and_an_estimate_of_the_boat_give_depths_in_bands() {
+    let demo = demo_text("launching/by-tape-alone");
+    let rig = Rig::parse(&demo).expect("it reads");
+    let found = assess(&rig).expect("nothing unfit");
+    assert!(found.rows.iter().all(|row| row.check.subject != Subject::Launch || row.load.is_none()));
+    // 2,900 lb of boat: the trailer 20 to 50 % of that; its tongue 5 to 20 % of the middle, 1,015 lb; each of two axles'
+    // springs 0.75 to 1.75 times half of 3,915 lb.
+    let [page, card] = printed_of(&demo, &[]).map(|text| flat(&text));
+    assert!(page.starts_with("ESTIMATE At \"reed slip\" the stern lifts with "), "{page}");
+    for said in [
+        "the file lacks trailer.weight, trailer.tongue_weight and trailer.axles.all.rating.",
+        "the trailer weighs 580 to 1450 lb, its tongue, boat off, 51 to 203 lb and each axle's springs rated for 1468 to 3426 lb",
+        "What narrows the bands most: boat.weights.1.station.",
+    ] {
+        assert!(page.contains(said), "{said}\n{page}");
+    }
+    let marks = marks(&demo, &[]);
+    let [soonest, latest] = marks[0].between(Launch::lifts).expect("it lifts");
+    let lifts = format!("{:.0} to {:.0} in", inches(soonest.wheel_depth), inches(latest.wheel_depth));
+    assert!(page.contains(&format!("the stern lifts with {lifts} over")), "{lifts}\n{page}");
+    assert!(card.contains(&format!("Back in to {lifts} over the rear wheels")), "{lifts}\n{card}");
+    assert!(card.contains("An estimate, for want of trailer.weight"), "{card}");
+    // Without its ± it is asked for.
+    let [page, _] = printed_of(&demo.replace(" ± 5 in", ""), &[]).map(|text| flat(&text));
+    assert!(page.contains("give boat.weights.1.station the ± by which it may be off"), "{page}");
+}
+
+/// The marks at the ends of what is uncertain, ramp by ramp.
+fn marks(text: &str, changes: &[&str]) -> Vec<Marks> {
+    let rig = Rig::read("launch.toml", text, changes).expect("it reads");
+    let findings = examine(&rig).expect("it settles");
+    launching(&rig, Choice::default(), &findings).marks.into_iter().flatten().collect()
+}
+
+/// Lines of a rig file left out.
+fn without(text: &str, lines: &[&str]) -> String {
+    lines.iter().fold(text.to_string(), |text, line| {
+        assert!(text.contains(line), "{line}");
+        text.replace(line, "")
+    })
+}
+
+/// On springs that do not give nothing of what is assumed moves a mark: every end is what was worked by hand.
+#[test]
+fn on_a_rigid_rig_every_end_is_what_was_worked() {
+    let lacks = without(RIG, &["weight = \"2000 lb\"\n", "cg = \"200 in\"\n", "rating = \"9000 lb\"\n"]);
+    assert!(assessed(&lacks, &[]).launches[0].found().is_err());
+    let marks = marks(&lacks, &[]);
+    let p = 168.0;
+    assert!(marks[0].tried.len() > 6 && !marks[0].may_fail);
+    for spot in marks[0].between(Launch::lifts).expect("it lifts") {
+        near("lifts", inches(spot.along), Worked::lifts(p), ALONG);
+    }
+    for spot in marks[0].between(Launch::comes_off).expect("she comes off") {
+        near("comes off", inches(spot.along), Worked::slides(p), ALONG);
+    }
+}
+
+/// A ± gives the marks of the file that states its ends.
+#[test]
+fn a_stated_bound_moves_the_marks_to_its_ends() {
+    let marks = marks(RIG, &["boat.weights.1.station=110 in ± 4 in"]);
+    let [soonest, latest] = marks[0].between(Launch::lifts).expect("it lifts");
+    let at = |station: &str| {
+        let found = assessed(RIG, &[&format!("boat.weights.1.station={station}")]);
+        inches(launched(&found).lifts().expect("it lifts").along)
+    };
+    // Weight farther forward lets the stern lift sooner.
+    near("soonest", inches(soonest.along), at("114 in"), 1e-3);
+    near("latest", inches(latest.along), at("106 in"), 1e-3);
+}
+
+/// Whatever trailer the boat lies on within what is assumed, the bands hold its marks; and they are narrow.
+#[test]
+fn the_bands_hold_the_marks_of_every_trailer_that_is_assumed() {
+    let demo = demo_text("fishing-skiff-by-tape");
+    let keys = ["weight = \"640 lb\"\n", "tongue_weight = \"70 lb\"\n", "spring_rating = \"3500 lb\"\n"];
+    let tandem = BY_TAPE
+        .replace("weight = \"6000 lb\"", "weight = \"6000 lb\"\nstation = \"9 ft\"\nheight = \"28 in\"");
+    // 24 gal of gasoline at 6.1 lb make 146 lb of the skiff's 1,946.
+    for (text, boat, axles) in [(without(&demo, &keys), 1946.0, 1.0), (tandem, 6000.0, 2.0)] {
+        let marks = marks(&text, &[]);
+        for (trailer, tongue, springs) in
+            [(0.33, 0.11, 1.35), (0.22, 0.18, 0.8), (0.48, 0.06, 1.7), (0.3, 0.15, 1.0), (0.45, 0.19, 1.5)]
+        {
+            let weight = trailer * boat;
+            let changes = [
+                format!("trailer.weight={weight} lb"),
+                format!("trailer.tongue_weight={} lb", tongue * weight),
+                format!("trailer.axles.all.spring_rating={} lb", springs * (boat + weight) / axles),
+            ];
+            let changes: Vec<&str> = changes.iter().map(String::as_str).collect();
+            let found = assessed(&text, &changes);
+            let launch = launched(&found);
+            for mark in [Launch::lifts, Launch::comes_off] {
+                let [soonest, latest] =
+                    marks[0].between(mark).expect("it happens").map(|at| inches(at.wheel_depth));
+                let truly = inches(mark(launch).expect("it happens").wheel_depth);
+                assert!(soonest <= truly && truly <= latest, "{changes:?}: {soonest} {truly} {latest}");
+                assert!(latest - soonest < 3.0, "{soonest} to {latest}");
+            }
+        }
+    }
 }
 
 /// A card never breaks off in the middle of a ramp: what has no room is named.

@@ -82,6 +82,19 @@ impl Launch {
         };
         self.events.iter().find(comes_off).map(|(_, spot)| spot)
     }
+
+    /// Where the stern lifts, if that is before the boat comes off.
+    pub fn lifts(&self) -> Option<&Spot> {
+        let off = self.comes_off();
+        let lifts = self.at(Event::SternLifts);
+        lifts.filter(|lifts| off.is_none_or(|off| lifts.position < off.position))
+    }
+
+    /// Whether the launch has to stop before the boat is off.
+    pub fn stops_too_soon(&self) -> bool {
+        let off = self.comes_off();
+        self.must_stop().is_some_and(|(_, stop)| off.is_none_or(|off| stop.position < off.position))
+    }
 }
 
 /// Launching on one ramp in one case.
