@@ -15,7 +15,7 @@ use clap::{Args, ValueEnum};
 /// For every check and load case it finds the moves at which the check holds, and where all that count hold
 /// together. Windows are for the values as stated. The spot is also checked with every ± and what is assumed at
 /// its worst. If a check is unsure there, the windows are searched for a sure spot, which is recommended instead.
-/// Exits 0 when there is such a window, 1 when there is none, and 2 when the file could not be read.
+/// Exits 0 when there is such a window, 1 when there is none or too little is known to tell, and 2 when the file could not be read.
 #[derive(Args)]
 #[command(
     after_help = "Examples:\n  bunkline place rig.toml\n  bunkline place rig.toml --by axles --units metric\n  bunkline place rig.toml --set policy.preferred_tongue_share=9%\n  bunkline place rig.toml --write moved.toml"
@@ -114,6 +114,9 @@ impl Place {
                 if let Some(note) = note {
                     streams.complain(&note);
                 }
+            }
+            (Some(_), None) if !placing.lacks.is_empty() => {
+                streams.complain("note: nothing was written: not every place could be evaluated");
             }
             (Some(_), None) => streams.complain(
                 "note: nothing was written: there is no window in which every check that counts holds",

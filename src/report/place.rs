@@ -5,6 +5,7 @@ mod chart;
 use super::document::{Bar, Cell, Document, Holds, Item, Role, Table, Text};
 use super::page::{Extent, Page};
 use super::sections::{Report, capital, some_of, verdict_title};
+use super::words::listed;
 use super::{Subject, words};
 use crate::fit::{Amount, Judge, Limit, RigVerdict, Row, Side, Standing, Verdict};
 use crate::quantity::show::{UnitSystem, exact, percent, written};
@@ -38,22 +39,14 @@ pub fn report(subject: &Subject<'_>, placing: &Placing, extent: Extent) -> Docum
     let mut place = Place { page, placing, units: subject.units, extent };
     place.advice();
     place.page.stays();
-    place.windows();
-    place.page.stays();
-    place.chart();
-    place.page.stays();
-    place.beyond_moving();
-    place.page.stays();
-    place.at_the_spot();
-    place.page.gives_way(2, "the loads at the spot");
-    place.table(true, "Limits that count");
-    place.page.stays();
-    place.table(false, "Limits that only advise");
-    place.page.gives_way(4, "limits that only advise");
+    if placing.lacks.is_empty() {
+        place.found();
+    }
     if extent == Extent::Full {
         return place.page.whole();
     }
-    place.page.keys_to_fill_in(placing.depends());
+    // What other places lack is named already.
+    place.page.keys_to_fill_in(placing.depends() || !placing.lacks.is_empty());
     place.page.fitted()
 }
 
@@ -89,7 +82,30 @@ fn is_are(part: Part) -> &'static str {
     }
 }
 
+fn stands(part: Part) -> &'static str {
+    match part {
+        Part::Boat | Part::Tongue => "stands",
+        Part::Axles | Part::Bunks => "stand",
+    }
+}
+
 impl Place<'_> {
+    /// Where the part may sit, what says so, and what it comes to there.
+    fn found(&mut self) {
+        self.windows();
+        self.page.stays();
+        self.chart();
+        self.page.stays();
+        self.beyond_moving();
+        self.page.stays();
+        self.at_the_spot();
+        self.page.gives_way(2, "the loads at the spot");
+        self.table(true, "Limits that count");
+        self.page.stays();
+        self.table(false, "Limits that only advise");
+        self.page.gives_way(4, "limits that only advise");
+    }
+
     /// A shift as a move from where the part stands.
     fn by(&self, shift: Length) -> Length {
         shift - self.placing.now
@@ -145,8 +161,11 @@ impl Place<'_> {
     }
 
     fn advice(&mut self) {
-        let (role, word) =
-            if self.placing.answers() { (Role::Pass, "WINDOW") } else { (Role::Fail, "NO WINDOW") };
+        let (role, word) = match () {
+            () if self.placing.answers() => (Role::Pass, "WINDOW"),
+            () if self.placing.lacks.is_empty() => (Role::Fail, "NO WINDOW"),
+            () => (Role::NotChecked, "INCOMPLETE"),
+        };
         let advice = self.advice_words();
         // What no move fixes, if anything, and where to move for the rest.
         let answer = if self.rows_no_move_fixes().is_empty() { 1 } else { 2 };
@@ -166,6 +185,13 @@ impl Place<'_> {
     fn advice_words(&self) -> Vec<String> {
         let placing = self.placing;
         let part = name(placing.part);
+        if !placing.lacks.is_empty() {
+            return vec![format!(
+                "Checks that count could be made where the {part} {}, but not all over the range: to look at other places fill in {}.",
+                stands(placing.part),
+                listed(&words::keys(&placing.lacks))
+            )];
+        }
         if !placing.depends() {
             return vec![format!(
                 "No check that must hold and could be made depends on where the {part} {}.",
@@ -547,7 +573,7 @@ impl Place<'_> {
             UnitSystem::Us => "inches",
             UnitSystem::Metric => "mm",
         };
-        let stands = if is_are(part) == "are" { "stand" } else { "stands" };
+        let stands = stands(part);
         self.page.report.document.paragraph(format!(
             "Where each holds, in {unit} from where the {} {stands} ({on} +, {back} -):",
             name(part)

@@ -36,6 +36,17 @@ pub(super) fn steps(plan: &Plan, units: UnitSystem) -> Vec<String> {
     plan.steps.iter().map(|step| section.what(step)).collect()
 }
 
+/// That a move of the boat was not looked at, where it was not, and what is missing for it.
+fn lacking(plan: &Plan) -> Option<String> {
+    let keys = words::keys(&plan.lacks);
+    (!keys.is_empty()).then(|| {
+        format!(
+            "The file does not say enough to compute what a move of the boat does. To have it computed fill in {}.",
+            listed(&keys)
+        )
+    })
+}
+
 struct Section {
     units: UnitSystem,
     document: Document,
@@ -53,14 +64,11 @@ impl Section {
         };
         if plan.steps.is_empty() {
             self.document.heading("What to do");
-            if plan.lacks.is_empty() {
-                self.document.paragraph("Nothing that a plan may change makes fewer checks fail.");
-            } else {
-                let keys = words::keys(&plan.lacks);
-                self.document.paragraph(format!(
-                    "The file does not say enough to compute what a move of the boat does. To have it computed fill in {}.",
-                    listed(&keys)
-                ));
+            match lacking(plan) {
+                Some(said) => self.document.paragraph(said),
+                None => {
+                    self.document.paragraph("Nothing that a plan may change makes fewer checks fail.");
+                }
             }
             return;
         }
@@ -80,6 +88,9 @@ impl Section {
             table.rows.push(vec![what.into(), self.note(step).into()]);
         }
         self.document.table(table);
+        if let Some(said) = lacking(plan) {
+            self.document.paragraph(said);
+        }
     }
 
     /// What a step asks for.

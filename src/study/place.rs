@@ -112,12 +112,15 @@ pub struct Placing {
     pub stated: bool,
     /// Whether checks over ramps were searched.
     pub ramps: bool,
-    /// Every limit that could be compared with a load anywhere, in the registry's order, then those that are not
-    /// there at the range's lower end, and those over ramps.
+    /// Every limit that could be compared with a load wherever was looked, in the registry's order, then those that are
+    /// not there at the range's lower end, and those over ramps.
     pub held: Vec<Held>,
-    /// Every row that could not be made, in some case or at some place; what is known of it is in `held`
+    /// Every row that could not be made, in some case or at some place; what is known of its other cases is in `held`
     /// all the same.
     pub unknown: Vec<Unknown>,
+    /// The keys for want of which a limit that counts could be compared at some places and not at others. Then there is
+    /// no answer at all: neither window nor spot nor conflict may rest on what was not evaluated.
+    pub lacks: Vec<Key>,
     /// Where every limit that counts and can be met holds, in order.
     pub windows: Vec<Window>,
     /// Why there is no window.
@@ -308,7 +311,7 @@ pub enum Unplaced {
 
 impl Placing {
     /// Whether there is a place at which every limit that counts holds, of those that could be checked. Where
-    /// nothing that the shift moves could be, there is none.
+    /// nothing that the shift moves could be, or only at some places, there is none.
     pub fn answers(&self) -> bool {
         let mut counting = self.held.iter().filter(|held| held.limit.fails());
         self.depends() && !self.windows.is_empty() && counting.all(|held| held.fixable)
@@ -367,15 +370,17 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         for unknown in over_ramps.unknown {
             note_unknown(&mut level.unknown, unknown);
         }
+        add_missing(&mut level.lacks, &over_ramps.lacks);
     }
-    let Looked { mut held, unknown, stretches } = level;
+    let Looked { mut held, unknown, lacks, stretches } = level;
     leave_out_unfixable(&mut held);
+    let is_whole = lacks.is_empty();
 
     let met = held.iter().filter(|held| held.sets_windows());
     let together = met.fold(stretches.clone(), |together, held| meet(&together, &held.holds));
-    let windows: Vec<Window> =
-        together.iter().map(|interval| closed(*interval, &held, range, &stretches)).collect();
-    let conflict = if windows.is_empty() { Some(conflict(&held)) } else { None };
+    let together = together.iter().filter(|_| is_whole);
+    let windows: Vec<Window> = together.map(|interval| closed(*interval, &held, range, &stretches)).collect();
+    let conflict = (is_whole && windows.is_empty()).then(|| conflict(&held));
     let mut placing = Placing {
         part,
         now: part.now(setup),
@@ -384,12 +389,13 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         ramps,
         held,
         unknown,
+        lacks,
         windows,
         conflict,
         spot: None,
         samples: search.mover.samples(range),
     };
-    if placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
+    if is_whole && placing.depends() && !placing.held.iter().any(Held::leaves_no_choice) {
         let spot = search.spot(&placing, setup.policy.preferred_tongue_share, options)?;
         placing.spot = match spot {
             Some(spot) if uncertainty::is_any(rig) => Some(search.surely(rig, &placing, spot, options)?),
@@ -412,6 +418,8 @@ pub fn moved(rig: &Rig, part: Part, shift: Length) -> Result<Rig, Unplaced> {
 struct Looked {
     held: Vec<Held>,
     unknown: Vec<Unknown>,
+    /// What limits that count lack at some places and not at others.
+    lacks: Vec<Key>,
     /// Where shifts can be set and the trailer rests on its wheels.
     stretches: Vec<Interval>,
 }
@@ -563,7 +571,7 @@ impl Search {
         self.limits.clear();
         let looks = self.looks(range, grid)?;
         let stretches: Vec<Interval> = looks.iter().filter_map(|look| stretch(look)).collect();
-        let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), stretches };
+        let mut looked = Looked { held: Vec::new(), unknown: Vec::new(), lacks: Vec::new(), stretches };
         // What is read over one crossing costs that crossing only.
         let mut by_crossing: BTreeMap<Option<Crossed>, Vec<(usize, f64)>> = BTreeMap::new();
         for (i, Tally { which, size, unknown, missing }) in self.limits.iter().enumerate() {
@@ -572,12 +580,18 @@ impl Search {
                 let (id, counts, missing) = (limit.id(), limit.fails(), missing.clone());
                 note_unknown(&mut looked.unknown, Unknown { id, counts, missing });
             }
+            // What was never known holds nowhere: it is only named. So is what was known at some places only: of the others
+            // nothing can be said. That the trailer is stranded lacks no key.
+            let Some(size) = size else { continue };
+            if !missing.is_empty() {
+                if limit.fails() {
+                    add_missing(&mut looked.lacks, missing);
+                }
+                continue;
+            }
             let (.., case, ramp) = *which;
             let crossing = ramp.zip(case).map(|(ramp, case)| Crossed { ramp, case });
-            // What was never known holds nowhere: it is only named.
-            if let Some(size) = size {
-                by_crossing.entry(crossing).or_default().push((i, *size));
-            }
+            by_crossing.entry(crossing).or_default().push((i, *size));
         }
         let of_crossing = |(crossing, limits): (Option<Crossed>, Vec<(usize, f64)>)| {
             let mut probe = self.probe(grid.over_ramps, crossing);

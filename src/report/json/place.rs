@@ -4,6 +4,8 @@
 //! limit names its check, the side of it (`min` or `max`), the case and the ramp. What closes an end is a `limit`,
 //! `travel`, `range` (nothing was searched beyond) or `refused`. A limit that is not `mendable` belongs to a row
 //! that no shift searched fixes in some case: it takes no part in the windows, and there is then no `answer`.
+//! Nor is there one where `fill_in` names keys: without them checks that count were evaluated at some places only, so that
+//! there are neither windows, `spot` nor `conflict`.
 //!
 //! Windows take every value as stated. The spot's `verdict` is the rig's there with every bound at its worst, `sure`
 //! whether no check is unsure there, and `unsure` names those that are. Where the place chosen by the values as
@@ -31,6 +33,7 @@ pub(super) struct Place<'a> {
     conflict: Option<Conflicting<'a>>,
     limits: Vec<OneLimit<'a>>,
     not_checked: Vec<NotChecked<'a>>,
+    fill_in: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -155,6 +158,7 @@ pub(super) fn place<'a>(subject: &Subject<'a>, placing: &'a Placing) -> Place<'a
         conflict: placing.conflict.map(|conflict| conflicting(subject, placing, conflict)),
         limits: placing.held.iter().map(|held| one_limit(subject, held)).collect(),
         not_checked: placing.unknown.iter().map(not_checked).collect(),
+        fill_in: placing.lacks.iter().map(ToString::to_string).collect(),
     }
 }
 

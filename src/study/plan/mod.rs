@@ -68,7 +68,8 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let after = planner.after(&search, &solution)?;
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
-    let lacks = if steps.is_empty() { lacking_for_a_move(rig, now) } else { Vec::new() };
+    let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
+    let lacks = if moves_boat { Vec::new() } else { lacking_for_a_move(rig, now) };
     let moves =
         steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
     let sway = moves.then(|| sway(rig, &after.rig)).flatten();

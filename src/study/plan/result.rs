@@ -16,7 +16,7 @@ pub struct Plan {
     pub after: After,
     /// Why something still fails, a row at a time.
     pub conflicts: Vec<Conflict>,
-    /// Where there is nothing to do: the keys without which it is not known what a move of the boat does.
+    /// Where the boat is not moved: the keys without which it is not known what a move of it does to what fails.
     pub lacks: Vec<Key>,
     /// Other ways to the same verdict.
     pub alternatives: Vec<Alternative>,

@@ -204,6 +204,24 @@ fn nothing_known_is_no_answer() {
     assert_eq!(share.missing[0].to_string(), "trailer.keel_height");
 }
 
+/// Scale figures alone say what the tongue carries where the boat stands, 540/7800 = 6.9 %, and nothing of other places: where
+/// the axle stands is not known. That the share holds nowhere, or is best where she stands, must not follow.
+#[test]
+fn what_is_known_at_one_place_only_is_no_answer() {
+    let text = "format = 1\n[measured]\ngross_trailer_weight = \"7800 lb\"\ntongue_weight = \"540 lb\"\n\
+         [trailer]\ngvwr = \"8500 lb\"\n[[trailer.axles]]\nrating = \"8000 lb\"\n";
+    let rig = rig(text, &[]);
+    let share =
+        assess(&rig).expect("at rest").check("tongue-share").and_then(|row| row.load).expect("a share");
+    assert_abs_diff_eq!(share.si(), 540.0 / 7800.0, epsilon = 1e-9);
+    let placing = placed(&rig, Part::Boat);
+    assert!(!placing.answers() && placing.windows.is_empty());
+    assert!(placing.spot.is_none() && placing.conflict.is_none());
+    let lacks: Vec<String> = placing.lacks.iter().map(ToString::to_string).collect();
+    assert!(lacks.contains(&"trailer.axles.1.station".to_string()), "{lacks:?}");
+    assert!(placing.held.iter().all(|held| held.limit.id() != "tongue-share"));
+}
+
 #[test]
 fn a_move_that_changes_nothing_is_no_answer() {
     // There are no bunks: to move them changes no load.
