@@ -51,6 +51,7 @@ pub fn report(
     if compared.is_alike && compared.choices.len() > 1 {
         page.document.paragraph("There is no difference: every check stands the same.");
     }
+    page.cautions();
     page.sway();
     page.plans();
     page.gaps();
@@ -213,6 +214,14 @@ impl Page<'_> {
     /// A rig's number and the path of its file.
     fn full_name(&self, at: usize) -> String {
         format!("{} {}", at + 1, self.compared.choices[at].name)
+    }
+
+    /// What makes a rig look better than it is.
+    fn cautions(&mut self) {
+        for (choice, name) in self.compared.choices.iter().zip(&self.names) {
+            let Some(caution) = &choice.caution else { continue };
+            self.document.paragraph(format!("{name}: {}", words::caution(caution, &choice.rig, self.units)));
+        }
     }
 
     /// How the other rigs sway beside the first one.

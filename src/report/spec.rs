@@ -32,7 +32,7 @@ struct Page<'a> {
 
 impl Page<'_> {
     fn opening(&mut self, path: &str) {
-        let Sheet { axles, choices, gross, capacity, boat, boat_at_most, reserve, rig, .. } = self.sheet;
+        let Sheet { axles, choices, capacity, boat, boat_at_most, reserve, rig, .. } = self.sheet;
         let [units, _] = self.systems();
         if let Some(question) = self.question() {
             let lead = Text::of(Role::NotChecked, "ASK FIRST");
@@ -42,14 +42,21 @@ impl Page<'_> {
             ));
         }
         let fails = self.sheet.unmet.iter().any(|row| row.verdict == Verdict::Fail);
-        let lead =
-            if fails { Text::of(Role::Fail, "NO TRAILER FITS") } else { Text::of(Role::Pass, "LOOK FOR") };
+        let light = self.sheet.own_at_most.map(|own| {
+            let own = format!("{:.0} {}", units.weight_number(own), units.weight_unit());
+            format!("  Only a trailer of at most {own} fits:")
+        });
+        let lead = match light {
+            Some(light) => Text::of(Role::Advise, "LIGHT ONLY").then(&light),
+            None if fails => Text::of(Role::Fail, "NO TRAILER FITS").then(" "),
+            None => Text::of(Role::Pass, "LOOK FOR").then(" "),
+        };
         let rating = choices.iter().find(|choice| choice.count == *axles).map(|choice| choice.rating);
         let rating = rating.map(|rating| at_least(rating, units)).unwrap_or_default();
         let axles = if *axles == 1 { "one axle".to_string() } else { format!("{axles} axles") };
         let wanted = lead.then(&format!(
-            "  {axles} of {rating}, GVWR {} or more, for {} of boat",
-            at_least(gross[1], units),
+            " {axles} of {rating}, GVWR {} or more, for {} of boat",
+            at_least(self.gross(), units),
             at_least(*capacity, units)
         ));
         if self.sheet.is_doubtful() {
@@ -69,6 +76,12 @@ impl Page<'_> {
             },
             percent(*reserve)
         ));
+    }
+
+    /// The gross rating to ask for: the usual trailer's, or the light one's where only that fits.
+    fn gross(&self) -> Weight {
+        let [light, usual, _] = self.sheet.gross;
+        if self.sheet.own_at_most.is_some() { light } else { usual }
     }
 
     /// What in the file is more likely wrong than right, if anything is.
@@ -110,7 +123,7 @@ impl Page<'_> {
             table.rows.push(vec![what.into(), own.into(), other.into(), Text::of(Role::Key, by).into()]);
         };
         let ask = |figure: Figure| sheet.asks.iter().find(|ask| ask.figure == figure);
-        row("GVWR", &|units| at_least(sheet.gross[1], units), "trailer-gvwr");
+        row("GVWR", &|units| at_least(self.gross(), units), "trailer-gvwr");
         row("GVWR less its own weight", &|units| at_least(sheet.capacity, units), "the boat");
         let tires = 2 * sheet.axles;
         for (figure, what) in [
@@ -196,6 +209,13 @@ impl Page<'_> {
         if self.sheet.choices.iter().any(is_past) {
             self.document.paragraph("* Past its rating, and yet it holds: an axle is made for road bumps of twice its rating, so at walking pace over a ramp's head it may carry twice (common practice); check advises past the rating and fails past twice. Two axles of three must carry it all.");
         }
+        let lacks = words::keys(&self.sheet.lifted_lacks);
+        if !lacks.is_empty() {
+            self.document.paragraph(format!(
+                "With the rear axle lifted the others may need more than is asked for here: to have it computed fill in {}.",
+                listed(&lacks)
+            ));
+        }
     }
 
     fn spots(&mut self) {
@@ -226,8 +246,11 @@ impl Page<'_> {
         if unmet.is_empty() {
             return;
         }
-        self.document.heading("What no trailer changes");
         let units = self.units;
+        self.document.heading(match self.sheet.own_at_most {
+            Some(_) => format!("What a trailer of {} does not hold", units.weight(self.sheet.own[1])),
+            None => "What no trailer changes".to_string(),
+        });
         let item = |row: &Row| match row.verdict {
             Verdict::NotChecked => Text::of(Role::Key, &row.id())
                 .then(&format!(" is not checked: fill in {}", listed(&words::keys(&row.missing)))),

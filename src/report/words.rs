@@ -551,9 +551,10 @@ fn slip(slip: &Slip, units: UnitSystem) -> String {
             units.distance(*radius),
             units.rough_length(*nominal)
         ),
-        Slip::GvwrOverParts { gvwr, parts } => format!(
-            "The GVWR, {}, is more than the ratings of axles and coupler's tongue together, {}: one of them is probably misread.",
+        Slip::GvwrOverParts { gvwr, parts, tongue_taken } => format!(
+            "The GVWR, {}, is more than the ratings of axles and {} together, {}: one of them is probably misread.",
             units.weight(*gvwr),
+            if *tongue_taken { "15 % of it on the tongue" } else { "coupler's tongue" },
             units.weight(*parts)
         ),
     }

@@ -5,6 +5,7 @@ use super::inputs::{
     At, TRAILER_AXLES_TIRES_KIND, TRAILER_AXLES_TIRES_PRESSURE_EXPONENT, TRAILER_AXLES_TIRES_PRESSURE_MAX,
 };
 use super::setup::{Setup, SpeedSymbol, TireKind, Tires};
+use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Pressure, Quantity, STANDARD_GRAVITY, Share, Speed, Weight};
 
@@ -53,6 +54,20 @@ pub fn index_for(load: Weight) -> Option<u32> {
     let is_enough =
         |index: &u32| load_of_index(*index).is_some_and(|carries| carries.si() * (1.0 + 1e-9) >= load.si());
     (FIRST_INDEX..=LAST_INDEX).find(is_enough)
+}
+
+/// A rating in pounds is the load index's kilograms, rounded to a round number of pounds: of the ratings that are sold the
+/// farthest is 0.4 % above its index, and the nearest index below that is 2 % lower. So one that is no more than this share
+/// below is the same tire.
+const ROUNDED_TO_POUNDS: f64 = 0.005;
+
+/// The least load index of tires that are sold by a rating, in pounds or in kilograms; none past the last index. Kilograms are
+/// the index's own.
+pub fn index_of_rating(rating: Weight, units: UnitSystem) -> Option<u32> {
+    match units {
+        UnitSystem::Us => index_for(rating * (1.0 - ROUNDED_TO_POUNDS)),
+        UnitSystem::Metric => index_for(rating),
+    }
 }
 
 /// The speed that a symbol stands for. Source: UN Regulation 30, quoted.

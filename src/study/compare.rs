@@ -4,7 +4,7 @@
 use super::plan::{self, Action, Plan, Room};
 use super::sway::{Sway, sway};
 use super::uncertainty;
-use crate::fit::{Assessment, Group, RigVerdict, Row, Subject, Unfit, Verdict};
+use crate::fit::{Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_caution};
 use crate::quantity::Weight;
 use crate::rig::{Key, Rig};
 
@@ -19,6 +19,8 @@ pub struct Choice {
     pub found: Assessment,
     /// What to change so that it holds; `None` where nothing fails.
     pub plan: Option<Plan>,
+    /// That the trailer's GVWR is more than its parts can hold, where it is: of its GVWR little is used then.
+    pub caution: Option<Caution>,
 }
 
 /// Why a rig stands behind another one of the same verdict: what it takes to make it fit, what stands first weighing more
@@ -94,7 +96,8 @@ impl Choice {
     pub fn of(name: &str, rig: Rig) -> Result<Self, Unfit> {
         let found = uncertainty::assess(&rig)?;
         let plan = plan::of(&rig, &found, false);
-        Ok(Self { name: name.to_string(), rig, found, plan })
+        let caution = gvwr_caution(rig.proposed());
+        Ok(Self { name: name.to_string(), rig, found, plan, caution })
     }
 
     /// What it takes to make it fit.

@@ -303,6 +303,27 @@ fn likely_slips_are_named() {
     }
 }
 
+/// Two axles of 4400 lb and, where the file is silent, 15 % of the GVWR on the tongue: 8800 + 1800 = 10 600 lb of 12 000, and
+/// 8800 + 1545 = 10 345 lb of 10 300. A comparison says the same of each rig.
+#[test]
+fn a_gvwr_over_its_axles_needs_no_tongue_rating() {
+    let axle = "[[trailer.axles]]\nrating = \"4400 lb\"\nbraked = true\n";
+    let cautioned = |gvwr: &str| {
+        let text = format!(
+            "format = 1\n[measured]\ngross_trailer_weight = \"7800 lb\"\ntongue_weight = \"800 lb\"\n\
+             [trailer]\ngvwr = \"{gvwr}\"\n{axle}{axle}"
+        );
+        let rig = bunkline::Rig::parse(&text).expect("a rig");
+        let caution = bunkline::study::compare::Choice::of("rig", rig).expect("at rest").caution;
+        assert_eq!(
+            cautions(&text, &[]).iter().find(|known| Some(*known) == caution.as_ref()),
+            caution.as_ref()
+        );
+        caution.is_some()
+    };
+    assert!(cautioned("12000 lb") && !cautioned("10300 lb"));
+}
+
 proptest! {
     #![proptest_config(cases(48))]
 

@@ -43,8 +43,8 @@ fn says(unmet: &[Row]) -> Vec<String> {
 /// A tongue of 9.1 % at least leaves 7902 × 0.909/2 = 3591 lb to each of two axles, 3991 with the tenth: 4400 is sold, and so
 /// for 7902 lb less some tongue weight on one of them with the rear one lifted, which fails past twice its rating:
 /// 7900/2/0.9 = 4389. One axle would carry some 7200 lb: 8000, more than an axle is asked for here. Each of 4 tires:
-/// 4400/2/0.9 = 2444 for the axle's rating, 7900/2/1.9/0.9 = 2310 lifted, so 2540. A chain for 8800/0.9 = 9778: 9800. 2540 lb
-/// are 1152 kg: index 113 carries 1150, 114 carries 1180.
+/// 4400/2/0.9 = 2444 for the axle's rating, 7900/2/1.9/0.9 = 2310 lifted, so 2540. A chain for 8800/0.9 = 9778: 9800. The tire
+/// sold as 2540 lb, 1152 kg, is the one of index 113, 1150 kg.
 #[test]
 fn the_sheet_for_the_cruiser_by_hand() {
     let sheet = spec(&sources(&demo()), &[], &Wanted::default()).expect("a sheet");
@@ -61,7 +61,7 @@ fn the_sheet_for_the_cruiser_by_hand() {
         [8000.0, 4400.0]
     );
     assert_eq!(least(&sheet, Figure::Chain), 9800.0);
-    assert_eq!(sheet.choices[1].tire_index, Some(114));
+    assert_eq!(sheet.choices[1].tire_index, Some(113));
     assert_eq!((pounds(sheet.boat), pounds(sheet.boat_at_most)), (5537.0, 5687.0));
     assert_eq!(sheet.found.verdict, RigVerdict::Pass, "{:?}", says(&sheet.unmet));
     assert!(!sheet.is_doubtful());
@@ -168,6 +168,37 @@ fn a_tow_vehicle_that_is_too_small_is_said() {
     let sheet = spec(&sources(&demo()), &changes, &Wanted::default()).expect("a sheet");
     let failing: Vec<String> = sheet.unmet.iter().map(Row::id).collect();
     assert_eq!(failing, ["tow-rating"]);
+}
+
+/// The boat weighs 5537 lb and the usual trailer 1662: 7199 lb. A tow rating of 7000 lb leaves 1463 lb for the trailer, and the
+/// light one weighs 1108; 6600 lb leave 1063, and none fits.
+#[test]
+fn a_light_trailer_may_be_the_only_one_that_fits() {
+    let at_most = |rating: &str| {
+        let sheet = spec(&sources(&demo()), &[format!("tow.tow_rating={rating}")], &Wanted::default());
+        sheet.expect("a sheet").own_at_most.map(pounds)
+    };
+    assert_eq!((at_most("7000 lb"), at_most("6600 lb")), (Some(1463.0), None));
+}
+
+/// Without heights nothing is known of a lifted axle, and the sheet says what is missing; without a bow eye the boat has no place.
+#[test]
+fn what_a_sheet_lacks_is_said() {
+    let without =
+        |what: &str| demo().lines().filter(|line| !line.starts_with(what)).collect::<Vec<_>>().join("\n");
+    let sheet = spec(&sources(&without("height =")), &[], &Wanted::default()).expect("a sheet");
+    assert!(
+        sheet.lifted_lacks.iter().any(|key| key.to_string() == "boat.weights.1.height"),
+        "{:?}",
+        sheet.lifted_lacks
+    );
+    let error = spec(&sources(&without("bow_eye")), &[], &Wanted::default()).expect_err("no bow eye");
+    assert!(
+        error
+            .to_string()
+            .ends_with("help: the bow eye ties the boat to the trailer: fill in boat.bow_eye.station"),
+        "{error}"
+    );
 }
 
 /// Whether a row is about what a trailer is bought for: what belongs to hitch and tow vehicle is no trailer's, nor are cases

@@ -9,7 +9,7 @@ use approx::assert_abs_diff_eq;
 use bunkline::fit::Verdict;
 use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Quantity, Weight};
-use bunkline::rig::tires::load_of_index;
+use bunkline::rig::tires::{index_of_rating, load_of_index};
 
 /// One axle of 2000 lb on the ground, so 1000 lb a tire.
 fn on_tires(rating: &str) -> String {
@@ -89,6 +89,20 @@ fn the_table_is_the_quoted_one() {
         assert_abs_diff_eq!(load, kilograms, epsilon = 1e-9);
     }
     assert_eq!((load_of_index(59), load_of_index(131)), (None, None));
+}
+
+/// Ratings in pounds are round: 975 kg are 2149.5 lb, sold as 2150; 1150 kg 2535.3 lb, sold as 2540; 1550 kg 3417.2 lb, sold as
+/// 3420. In kilograms a hair more than an index asks for the next one.
+#[test]
+fn a_rating_in_pounds_is_its_indexs_rounded() {
+    for (pounds, index) in [(2150.0, 107), (2540.0, 113), (3420.0, 123), (2570.0, 114)] {
+        let rating = Weight::from_si(pounds * POUND);
+        assert_eq!(index_of_rating(rating, UnitSystem::Us), Some(index), "{pounds} lb");
+    }
+    for (kilograms, index) in [(1150.0, 113), (1151.0, 114), (1550.0, 123)] {
+        let rating = Weight::from_si(kilograms * 9.806_65);
+        assert_eq!(index_of_rating(rating, UnitSystem::Metric), Some(index), "{kilograms} kg");
+    }
 }
 
 #[test]

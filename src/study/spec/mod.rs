@@ -16,8 +16,8 @@ use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Volume, Weight};
 use crate::rig::inputs::{
-    TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING,
-    TRAILER_JACK_RATING,
+    BOAT_BOW_EYE_STATION, TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_COUPLER_RATING,
+    TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
 };
 use crate::rig::{Implausible, IncludeFault, Key, Problems, Rig, Setup, Sources, Span, include, tires};
 use candidate::Candidate;
@@ -165,8 +165,13 @@ pub struct Sheet {
     pub implausible: Vec<Implausible>,
     /// The figures of which more is asked for than is usually sold.
     pub beyond_sold: Vec<Figure>,
-    /// What still fails, is unsure or could not be checked, though a verdict needs it.
+    /// What still fails, is unsure or could not be checked, though a verdict needs it, on a trailer of the usual own weight.
     pub unmet: Vec<Row>,
+    /// Where something fails on that one: the most that a trailer may weigh with which nothing does, of those that are
+    /// asked for; none where the lightest fails too, or where it is not weight that fails.
+    pub own_at_most: Option<Weight>,
+    /// The keys for want of which it is not known what the others carry with the rear axle lifted, which may ask for more.
+    pub lifted_lacks: Vec<Key>,
     /// A trailer built to the sheet, as the text of a rig file.
     pub trailer: String,
     /// The boat on it.
@@ -208,12 +213,21 @@ pub enum NoSheet {
         why: Box<NoSheet>,
     },
     /// The file says too little of the boat.
-    #[error("expected a boat whose weight and place are known, found nothing in {}", list(.0))]
+    #[error("expected a boat whose weight and place are known, found nothing in {}{}", list(.0), help(.0))]
     Lacks(Vec<Key>),
 }
 
 fn list(keys: &[Key]) -> String {
     keys.iter().map(Key::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// What a key has to do with the boat's place, where that is not plain.
+fn help(keys: &[Key]) -> &'static str {
+    if keys.contains(&BOAT_BOW_EYE_STATION.key()) {
+        "\nhelp: the bow eye ties the boat to the trailer: fill in boat.bow_eye.station"
+    } else {
+        ""
+    }
 }
 
 impl From<Problems> for NoSheet {
@@ -568,8 +582,11 @@ impl<'a> Bench<'a> {
 
     /// The gross rating that a trailer of one of these own weights needs.
     fn gross(&self, at: usize) -> f64 {
-        let load = self.heaviest + self.whole(self.weight * OWN[at]);
-        self.sold(Figure::Gross, load / (1.0 - self.reserve))
+        self.gross_with(self.whole(self.weight * OWN[at]))
+    }
+
+    fn gross_with(&self, own: f64) -> f64 {
+        self.sold(Figure::Gross, (self.heaviest + own) / (1.0 - self.reserve))
     }
 
     /// Raises each figure to what the worst of every ± and of what is assumed asks for, on trailers of these own weights with
@@ -714,7 +731,7 @@ impl<'a> Bench<'a> {
             tire: Weight::from_si(sized.figure(Figure::Tire)),
             load: most("axle-*").unwrap_or_default(),
             on_tire: most("tire-*").unwrap_or_default(),
-            tire_index: tires::index_for(Weight::from_si(sized.figure(Figure::Tire))),
+            tire_index: tires::index_of_rating(Weight::from_si(sized.figure(Figure::Tire)), self.units),
             lifted: most("lifted-axle-*"),
         })
     }
@@ -750,9 +767,38 @@ impl<'a> Bench<'a> {
         Ok(spots)
     }
 
+    /// The most that a trailer may weigh with which nothing fails, where it is weight that fails with the usual one: lighter by
+    /// what the farthest row is past its limit, and then assessed.
+    fn own_at_most(&self, chosen: &Sized, found: &Assessment) -> Result<Option<Weight>, NoSheet> {
+        let fails = |found: &Assessment| found.rows.iter().any(|row| row.verdict == Verdict::Fail);
+        let failing = found.rows.iter().filter(|row| row.verdict == Verdict::Fail);
+        let past = failing.filter_map(|row| match (row.load?, row.fails_above.or(row.max)?) {
+            (fit::Amount::Weight(load), fit::Amount::Weight(most)) => Some((load - most).si()),
+            _ => None,
+        });
+        let Some(past) = past.reduce(f64::max) else { return Ok(None) };
+        let step = self.whole(POUND / 2.0);
+        let usual = self.whole(self.weight * OWN[1]);
+        // A hair less than a whole unit is rounding.
+        let own = ((usual - past) / step + 1e-6).floor() * step;
+        if own < self.whole(self.weight * OWN[0]) {
+            return Ok(None);
+        }
+        let mut light = chosen.candidate.clone();
+        light.own = own;
+        light.figures.insert(Figure::Gross, self.gross_with(own));
+        self.balance(&mut light)?;
+        let (found, _) = uncertainty::brief(&self.rig(&light)?)?;
+        Ok((!fails(&found)).then(|| Weight::from_si(own)))
+    }
+
     fn sheet(&self, chosen: &Sized, found: Assessment, choices: Vec<Axles>) -> Result<Sheet, NoSheet> {
         let candidate = &chosen.candidate;
         let rig = self.rig(candidate)?;
+        let own_at_most = self.own_at_most(chosen, &found)?;
+        let lifted = found.rows.iter().filter(|row| row.check.id == "lifted-axle-*");
+        let mut lifted_lacks: Vec<Key> = lifted.flat_map(|row| row.missing.iter().copied()).collect();
+        lifted_lacks.dedup();
         let is_unmet = |row: &&Row| match row.verdict {
             Verdict::Fail | Verdict::Unsure => true,
             Verdict::NotChecked => row.core && found.verdict == RigVerdict::Incomplete,
@@ -791,6 +837,8 @@ impl<'a> Bench<'a> {
             implausible: implausible(&rig),
             beyond_sold: FIGURES.into_iter().filter(|figure| is_beyond_sold(chosen, *figure)).collect(),
             unmet: found.rows.iter().filter(is_unmet).cloned().collect(),
+            own_at_most,
+            lifted_lacks,
             trailer: candidate.text(&self.given),
             rig,
             found,

@@ -61,19 +61,23 @@ fn assert_row(placing: &Placing, row: &Row, at: Length) {
         return;
     }
     // Of a light trailer no brakes are asked, and what could not be made at every place is only named.
-    let free = row.min.is_none() && row.max.is_none();
-    let free = free || placing.unknown.iter().any(|unknown| unknown.id == row.id());
+    let is_told = placing.unknown.iter().any(|unknown| unknown.id == row.id());
+    let free = is_told || row.min.is_none() && row.max.is_none();
     assert!(free || !limits.is_empty(), "{} has no limits", row.id());
     if limits.iter().any(|held| near_an_end(&held.holds, placing.range, at)) {
         return;
     }
     let outside = matches!(row.verdict, Verdict::Fail | Verdict::Advise);
     let found = !limits.iter().all(|held| holds(&held.holds, at));
-    assert_eq!(outside, found, "{} at {} m: {row:?}", row.id(), at.si());
+    assert!(outside == found || outside && is_told, "{} at {} m: {row:?}", row.id(), at.si());
 }
 
 /// Whether all that count hold, but for the rows that no move mends.
 fn assert_windows(placing: &Placing, rows: &[Row], at: Length) {
+    if !placing.lacks.is_empty() {
+        assert!(placing.windows.is_empty() && placing.spot.is_none() && !placing.answers());
+        return;
+    }
     let windows: Vec<Interval> = placing.windows.iter().map(|window| window.interval).collect();
     if near_an_end(&windows, placing.range, at) {
         return;
