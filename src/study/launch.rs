@@ -91,7 +91,7 @@ impl Marks {
 
     /// Whether the boat is off in the middle, but at one of the ends not before the launch has to stop.
     pub fn may_stop_too_soon(&self) -> bool {
-        let is_off = !self.tried[0].stops_too_soon();
+        let is_off = self.tried.first().is_some_and(|middle| !middle.stops_too_soon());
         is_off && (self.may_fail || self.tried.iter().any(Launch::stops_too_soon))
     }
 }
