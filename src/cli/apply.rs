@@ -262,20 +262,17 @@ fn push_in_braces(values: &mut Array) {
     });
     let after = after_last.unwrap_or_default() + &text(Some(values.trailing()));
     let table = Value::InlineTable(InlineTable::new());
-    match after.rsplit_once('\n') {
-        Some((comments, closing)) => {
-            // What stands before the last line of it are comments.
-            let indent = indent.rsplit('\n').next().unwrap_or_default();
-            values.push_formatted(table.decorated(format!("{comments}\n{indent}"), ""));
-            values.set_trailing(format!("\n{closing}"));
-            values.set_trailing_comma(true);
-        }
-        None => {
-            values.push_formatted(table.decorated(" ", after));
-            values.set_trailing("");
-            values.set_trailing_comma(false);
-        }
-    }
+    let Some((comments, closing)) = after.rsplit_once('\n') else {
+        values.push_formatted(table.decorated(" ", after));
+        values.set_trailing("");
+        values.set_trailing_comma(false);
+        return;
+    };
+    // What stands before the last line of it are comments.
+    let indent = indent.rsplit('\n').next().unwrap_or_default();
+    values.push_formatted(table.decorated(format!("{comments}\n{indent}"), ""));
+    values.set_trailing(format!("\n{closing}"));
+    values.set_trailing_comma(true);
 }
 
 /// A list of one table with nothing in it.

@@ -169,8 +169,7 @@ impl UnitSystem {
     /// The height of a hill, or a distance along a road or a ramp, for a reader: `700 ft`, `213 m`, `12.4 m`.
     pub fn road(self, distance: Length) -> String {
         let is_short = distance.value.abs() < 100.0;
-        let places = if self == Self::Metric && is_short { 1 } else { 0 };
-        rounded(distance.value, Kind::Distance, self, places)
+        rounded(distance.value, Kind::Distance, self, usize::from(self == Self::Metric && is_short))
     }
 
     /// A charge for a reader: `4.6 Ah`.

@@ -353,7 +353,8 @@ fn with_members(text: &str, plan: &Plan) -> Rig {
     for step in &plan.steps {
         text += "\n[[trailer.crossmembers]]\n";
         for Setting { key, to, .. } in &step.settings {
-            text += &format!("{} = \"{to}\"\n", key.path.rsplit('.').next().expect("a name"));
+            let name = key.path.rsplit('.').next().expect("a name");
+            text.extend([name, " = \"", to, "\"\n"]);
         }
     }
     read(&text, &[])

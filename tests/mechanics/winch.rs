@@ -210,7 +210,7 @@ fn a_line_leads_from_its_first_end_to_its_second() {
     // From an eye at (96, 54) in, the drum at (72, 64) in: 24 in forward, 10 in up, 26 in long; 12 in to starboard as well, its
     // length is √(24² + 10² + 12²) = 28.636 in, and its angle from the side is the same.
     let near = |found: f64, by_hand: f64, within: f64| {
-        assert!((found - by_hand).abs() <= within, "{found}, by hand {by_hand}")
+        assert!((found - by_hand).abs() <= within, "{found}, by hand {by_hand}");
     };
     let at = |x: f64, z: f64, y: f64| FramePoint {
         x: Length::from_si(x * INCH),

@@ -273,7 +273,11 @@ impl Slot<'_> {
         match self {
             Self::Quantity(field) => field.put(si),
             Self::Factor(field) => *field = si,
-            Self::Count(field) => *field = si.map(|number| number.round() as u32),
+            Self::Count(field) => {
+                #[expect(clippy::cast_sign_loss, reason = "a negative count becomes none")]
+                let whole = |number: f64| number.round() as u32;
+                *field = si.map(whole);
+            }
             _ => {}
         }
     }
