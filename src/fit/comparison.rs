@@ -41,9 +41,12 @@ impl Standing {
 
     /// Whether less than this share of the rating or the band is left.
     fn is_thin(&self, share: f64) -> bool {
-        self.margin < share * self.whole
+        self.margin < share * self.whole * (1.0 - ROUNDING)
     }
 }
+
+/// A margin that is exactly what is asked for is not thin, whatever rounding makes of it.
+const ROUNDING: f64 = 1e-9;
 
 /// One load against one limit: a row's, in one case, over one ramp.
 ///

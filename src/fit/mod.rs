@@ -86,7 +86,7 @@ pub use registry::{checks, find, titled, unknown_patterns};
 pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};
 pub use scaled::Scaling;
 pub use scope::Scope;
-pub use slip::{Slip, gvwr_caution};
+pub use slip::{Slip, gvwr_over_parts};
 pub use sway::Swaying;
 pub use tie_downs::{Against, TieDownLoads, TiedDown};
 pub use usual::Usually;

@@ -1,7 +1,6 @@
 //! Figures that are probably another than what they stand for: in another unit, from another end, of another part. No
 //! figure is impossible here, so they are cautions. What is usual is common practice, no source, wherever it is used.
 
-use super::caution::Caution;
 use super::model::Model;
 use super::road::CaseLoads;
 use crate::quantity::unit::{INCH, POUND};
@@ -146,16 +145,11 @@ fn radius(setup: &Setup) -> Option<Slip> {
 /// The most of a trailer's gross weight that any band of tongue shares lets the tongue carry. Common practice, no source.
 const MOST_SHARE: f64 = 0.15;
 
-/// GVWR ≤ Σ axle ratings + tongue rating.
-fn gvwr_over_parts(setup: &Setup) -> Option<Slip> {
+/// A GVWR that is more than the ratings of axles and tongue together, GVWR ≤ Σ axle ratings + tongue rating.
+pub fn gvwr_over_parts(setup: &Setup) -> Option<Slip> {
     let trailer = &setup.trailer;
     let axles: Option<Weight> = trailer.axles.iter().map(|axle| axle.rating).sum();
     let (gvwr, tongue) = (trailer.gvwr?, trailer.coupler.tongue_rating);
     let parts = axles? + tongue.unwrap_or(gvwr * MOST_SHARE);
     (gvwr > parts).then_some(Slip::GvwrOverParts { gvwr, parts, tongue_taken: tongue.is_none() })
-}
-
-/// The caution that a trailer's GVWR is more than its parts can hold, if it is.
-pub fn gvwr_caution(setup: &Setup) -> Option<Caution> {
-    gvwr_over_parts(setup).map(Caution::Slip)
 }

@@ -4,7 +4,7 @@
 use super::plan::{self, Action, Plan, Room};
 use super::sway::{Sway, sway};
 use super::uncertainty;
-use crate::fit::{Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_caution};
+use crate::fit::{Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_over_parts};
 use crate::quantity::Weight;
 use crate::rig::{Key, Rig};
 
@@ -96,7 +96,7 @@ impl Choice {
     pub fn of(name: &str, rig: Rig) -> Result<Self, Unfit> {
         let found = uncertainty::assess(&rig)?;
         let plan = plan::of(&rig, &found, false);
-        let caution = gvwr_caution(rig.proposed());
+        let caution = gvwr_over_parts(rig.proposed()).map(Caution::Slip);
         Ok(Self { name: name.to_string(), rig, found, plan, caution })
     }
 

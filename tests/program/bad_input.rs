@@ -423,7 +423,7 @@ fn usage_errors_exit_with_2() {
         &["check", RIG_PATH, "--units", "imperial"],
         &["check", RIG_PATH, "--color", "sometimes"],
         &["check", RIG_PATH, "--set"],
-        &["explain", "axle-i", "jack"],
+        &["explain", "axle-i", RIG_PATH, "jack"],
         &["new", "rig.toml"],
     ] {
         let told = refused(&run(arguments));
