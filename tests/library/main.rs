@@ -8,6 +8,7 @@ mod cases;
 mod cautions;
 mod compare;
 mod cures;
+mod drawing;
 mod europe;
 mod example_rig;
 mod faults;

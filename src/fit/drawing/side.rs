@@ -149,17 +149,13 @@ pub(super) fn lengths(drawing: &mut Drawing, setup: &Setup) {
     drawing.dimension(TRAILER_LENGTH.key(), trailer.length);
 }
 
-/// The hull by its sections; without them a line as long as the boat.
+/// The hull by its sections, or by what a tape says of it.
 pub(super) fn boat(drawing: &mut Drawing, setup: &Setup, role: Role) {
     let place = both(transom_station(setup), need(setup, TRAILER_KEEL_HEIGHT));
     let Some((transom, keel)) = drawing.known(place) else { return };
     let sections = &setup.boat.sections;
     if sections.is_empty() {
-        if let Some(length) = drawing.known(need(setup, BOAT_LENGTH)) {
-            let role = if role == Role::Hull { Role::Unknown } else { role };
-            drawing.line(role, vec![(transom, keel), (transom - length, keel)]);
-        }
-        return;
+        return taped(drawing, setup, role, (transom, keel));
     }
     let corners = |section: &HullSection| {
         let heights = [section.keel, section.chine.height, section.sheer.height];
@@ -172,5 +168,27 @@ pub(super) fn boat(drawing: &mut Drawing, setup: &Setup, role: Role) {
     // Transom and stem.
     for section in [corners.first(), corners.last()].into_iter().flatten() {
         drawing.line(role, section.iter().copied().flatten().collect());
+    }
+}
+
+/// The hull without sections, from the foot of its transom: the straight run of its keel, from there through the bow eye to the
+/// stem, and the chine level over the straight run; a line as long as the boat where the file says less.
+fn taped(drawing: &mut Drawing, setup: &Setup, role: Role, (transom, keel): Point) {
+    let Some(length) = drawing.known(need(setup, BOAT_LENGTH)) else { return };
+    let guessed = if role == Role::Hull { Role::Unknown } else { role };
+    let at = |station: Length, height: Length| (transom - station, keel + height);
+    let (hull, eye, foot) = (&setup.boat.hull, &setup.boat.bow_eye, Length::default());
+    let bow = hull.straight_run.zip(eye.station.zip(eye.height));
+    let Some((run, (station, height))) = bow.filter(|(run, (station, _))| run < station) else {
+        return drawing.line(guessed, vec![at(foot, foot), at(length, foot)]);
+    };
+    let stem = at(length, height * ((length - run) / (station - run)).si());
+    drawing.line(role, vec![at(foot, foot), at(run, foot)]);
+    drawing.line(guessed, vec![at(run, foot), stem]);
+    let by_deadrise = hull.chine.half_breadth.zip(hull.deadrise);
+    let chine = hull.chine.height.or(by_deadrise.map(|(half, deadrise)| half * deadrise.si().tan()));
+    if let Some(chine) = chine {
+        drawing.line(role, vec![at(foot, foot), at(foot, chine)]);
+        drawing.line(guessed, vec![at(foot, chine), at(run, chine), stem]);
     }
 }
