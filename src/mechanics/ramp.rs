@@ -13,7 +13,7 @@
 //!
 //! Between events (a wheel meets or leaves a break, lifts or lands, a suspension bottoms, an equalizer comes
 //! to a stop) everything changes smoothly with the position. Events are found by halving and visited on both sides.
-//! Between them the rig is looked at every few centimetres while anything stands near a sharp break, every tenth of a metre
+//! Between them the rig is looked at every few centimetres while anything stands near a break, every tenth of a metre
 //! while nothing does, and near each event twice more, so that a turn shows as a look from which a value falls both ways;
 //! a turn that may be the greatest of all is then closed in on. Once all of it is past the last break nothing changes any
 //! more. None of this depends on how far apart the caller wants to see positions.
@@ -27,7 +27,8 @@ use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
 
 /// The tow vehicle's rear axle goes so far between two looks, in metres, while a wheel is at a break.
 const LOOK: f64 = 0.025;
-/// The same while every wheel stands on a straight grade or a long vertical curve.
+/// The same while every wheel stands on a straight grade. On a long vertical curve looks as far apart miss wheels that lift
+/// and land between them.
 const FAR_LOOK: f64 = 0.1;
 /// An event is found this closely, in metres.
 const EVENT_WITHIN: f64 = 1e-7;
@@ -428,8 +429,9 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         let mut all = wheels.chain([(front, Length::default()), (from.rear.at.x, Length::default())]);
         // Nothing goes farther than twice the stride.
         let ahead = Length::from_si(2.0 * FAR_LOOK);
-        let gently = |(x, r): (Length, Length)| self.terrain.is_gentle((x - r).si(), (x + r + ahead).si());
-        if all.all(gently) { FAR_LOOK } else { LOOK }
+        let on_a_grade =
+            |(x, r): (Length, Length)| self.terrain.is_straight((x - r).si(), (x + r + ahead).si());
+        if all.all(on_a_grade) { FAR_LOOK } else { LOOK }
     }
 
     /// Both sides of every event between two looks, with a look beside each.

@@ -90,9 +90,6 @@ const FEW_PIECES: usize = 3;
 /// Hubs farther from the frame line than this, in metres, are looked for over all pieces.
 const NEAR_FRAME: f64 = 2.0;
 
-/// A vertical curve at least this long, in metres, turns a wheel no faster than it rolls.
-const LONG_CURVE: f64 = 1.0;
-
 /// Points computed from a grade of 100 % give it back within this, rounded.
 const STEEPEST: f64 = 1.0 + 1e-9;
 
@@ -359,15 +356,10 @@ impl Terrain {
         Some(Length::from_si(last.from_x))
     }
 
-    /// Whether nothing bends sharply from one place to another: straight grades alone, and vertical curves that are long.
-    pub(super) fn is_gentle(&self, from: f64, to: f64) -> bool {
-        let from = self.piece_at(from);
-        let on_the_way = |piece: &&Piece| !piece.begins || piece.from_x < to;
-        let mut pieces = self.pieces[from..].iter().take_while(on_the_way).enumerate();
-        pieces.all(|(i, piece)| {
-            let is_long = piece.bend == 0.0 || piece.to_x - piece.from_x >= LONG_CURVE;
-            is_long && (i == 0 || !piece.sharp)
-        })
+    /// Whether one straight grade reaches from one place to another.
+    pub(super) fn is_straight(&self, from: f64, to: f64) -> bool {
+        let piece = self.piece(from);
+        piece.bend == 0.0 && to <= piece.to_x
     }
 
     /// The ground at a distance aft; at a break, that of the piece aft of it.
@@ -377,12 +369,8 @@ impl Terrain {
 
     /// The piece at a distance aft; at a break, the one aft of it.
     fn piece(&self, x: f64) -> &Piece {
-        &self.pieces[self.piece_at(x)]
-    }
-
-    fn piece_at(&self, x: f64) -> usize {
         let aft_of = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= x);
-        aft_of.max(1) - 1
+        &self.pieces[aft_of.max(1) - 1]
     }
 
     /// The point of the ground that lies `distance` straight ahead of a point on it, going forward.
