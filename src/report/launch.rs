@@ -215,12 +215,15 @@ fn estimated_from(report: &Report<'_>, launching: &Launching, shown: &[Shown<'_>
         |one: &StandIn| format!("{} {}", assumed(one), span(one.between.map(|end| units.weight(end))));
     let taken: Vec<String> = launching.stand_ins.iter().map(taken).collect();
     let mut said = vec![format!(
-        "An estimate: the file lacks {}. Assumed instead, as is common, for launching alone: {}. Each depth is told from one end of these to the other.",
+        "This is an estimate: the file lacks {}. For launching alone it is assumed, as common practice has it, that {}. Each depth allows for the whole of these ranges.",
         words::listed(&lacking_keys(launching)),
         words::listed(&taken)
     )];
     if let Some(marks) = shown.iter().find_map(|shown| shown.marks) {
-        said.push(format!("What narrows the bands most: {}.", words::listed(&words::keys(&marks.first))));
+        said.push(format!(
+            "To narrow the depths most, measure {}.",
+            words::listed(&words::keys(&marks.first))
+        ));
     }
     said.extend(unsure_centre(report));
     said.join(" ")
@@ -236,8 +239,8 @@ fn lacking_keys(launching: &Launching) -> Vec<String> {
 fn assumed(stand_in: &StandIn) -> &'static str {
     match stand_in.silent {
         Silent::Trailer => "the trailer weighs",
-        Silent::Tongue => "its tongue, boat off,",
-        Silent::Springs => "each axle's springs rated for",
+        Silent::Tongue => "its tongue without the boat weighs",
+        Silent::Springs => "each axle's springs are rated for",
     }
 }
 
@@ -252,9 +255,7 @@ fn unsure_centre(report: &Report<'_>) -> Option<String> {
     let weights = weights.filter_map(|(i, part)| Some((i, part.weight?.si())));
     let (heaviest, _) = weights.reduce(|most, next| if next.1 > most.1 { next } else { most })?;
     let key = BOAT_WEIGHTS_STATION.of(heaviest);
-    Some(format!(
-        "Where her weight lies moves them more than all of these: give {key} the ± by which it may be off."
-    ))
+    Some(format!("Where her weight lies matters more than all of these: state {key} with its ±."))
 }
 
 /// Asks for what nothing stands in for: what the boat weighs, and where that lies.
@@ -299,12 +300,7 @@ fn back_in(report: &Report<'_>, Shown { loads, marks }: Shown<'_>) -> String {
                 let off = depths(units, ends(marks, off, Launch::comes_off));
                 let (lifts, stops) = (lifts.unwrap_or_default(), stops.unwrap_or_default());
                 let may = launch.must_stop().filter(|_| marks.is_some_and(Marks::may_stop_too_soon));
-                let may = may.map(|(event, _)| {
-                    format!(
-                        " At the worse end of what is uncertain she is not off before {}.",
-                        stopping(event)
-                    )
-                });
+                let may = may.map(|(event, _)| format!(" At worst {} before she is off.", stopping(event)));
                 let may = may.unwrap_or_default();
                 format!("At \"{ramp}\" {lifts}she comes off at {off}.{stops}{may}")
             }
@@ -325,6 +321,16 @@ fn ends<'a>(
 /// The depths over the rear wheels at two spots.
 fn depths(units: UnitSystem, ends: [&Spot; 2]) -> String {
     span(ends.map(|spot| depth(units, spot.wheel_depth)))
+}
+
+/// How much of the guide posts stands dry, or how far they are under water, at two spots.
+fn posts(units: UnitSystem, [first, last]: [Length; 2]) -> String {
+    let side = |dry: Length| if dry.si() < 0.0 { "under" } else { "dry" };
+    let shown = |dry: Length| depth(units, dry.abs());
+    if side(first) == side(last) {
+        return format!(", posts {} {}", span([shown(first), shown(last)]), side(last));
+    }
+    format!(", posts {} {} to {} {}", shown(first), side(first), shown(last), side(last))
 }
 
 /// Two lengths in one unit as one says them: `41 to 44 in`.
@@ -397,7 +403,7 @@ fn on_ramp(report: &mut Report<'_>, Shown { loads, marks }: Shown<'_>) {
         taut(report, launch),
         wet(report, launch),
         coming_home(report, launch, marks),
-        marks.map(|_| "The table takes what is uncertain in its middle; the first lines and coming home take the ends.".to_string()),
+        marks.map(|_| "The table stands in the middle of what is uncertain; the first lines and coming home allow for all of it.".to_string()),
     ];
     for said in said.into_iter().flatten() {
         report.document.paragraph(said);
@@ -581,11 +587,7 @@ fn doing(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> Vec<Str
     let units = report.units();
     let mark = |ends: [&Spot; 2]| {
         let post = |spot: &Spot| spot.guides.as_ref().ok().copied();
-        let post = post(ends[0]).zip(post(ends[1])).map(|(first, last)| {
-            let dry_or_not = if last.si() < 0.0 { "under" } else { "dry" };
-            let posts = span([first, last].map(|dry| depth(units, dry.abs())));
-            format!(", posts {posts} {dry_or_not}")
-        });
+        let post = post(ends[0]).zip(post(ends[1])).map(|(first, last)| posts(units, [first, last]));
         format!("{} over the rear wheels{}", depths(units, ends), post.unwrap_or_default())
     };
     let (off, stop) = (launch.comes_off(), launch.must_stop());

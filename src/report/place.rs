@@ -187,7 +187,7 @@ impl Place<'_> {
         let part = name(placing.part);
         if !placing.lacks.is_empty() {
             return vec![format!(
-                "Checks that count could be made where the {part} {}, but not all over the range: to look at other places fill in {}.",
+                "Some checks that count could be made only where the {part} {} now. To look at other places, fill in {}.",
                 stands(placing.part),
                 listed(&words::keys(&placing.lacks))
             )];

@@ -739,8 +739,8 @@ fn a_tape_and_an_estimate_of_the_boat_give_depths_in_bands() {
     assert!(page.starts_with("ESTIMATE At \"reed slip\" the stern lifts with "), "{page}");
     for said in [
         "the file lacks trailer.weight, trailer.tongue_weight and trailer.axles.all.rating.",
-        "the trailer weighs 580 to 1450 lb, its tongue, boat off, 51 to 203 lb and each axle's springs rated for 1468 to 3426 lb",
-        "What narrows the bands most: boat.weights.1.station.",
+        "the trailer weighs 580 to 1450 lb, its tongue without the boat weighs 51 to 203 lb and each axle's springs are rated for 1468 to 3426 lb",
+        "To narrow the depths most, measure boat.weights.1.station.",
     ] {
         assert!(page.contains(said), "{said}\n{page}");
     }
@@ -750,9 +750,13 @@ fn a_tape_and_an_estimate_of_the_boat_give_depths_in_bands() {
     assert!(page.contains(&format!("the stern lifts with {lifts} over")), "{lifts}\n{page}");
     assert!(card.contains(&format!("Back in to {lifts} over the rear wheels")), "{lifts}\n{card}");
     assert!(card.contains("An estimate, for want of trailer.weight"), "{card}");
+    // Posts 22.5 in lower stand dry at one end of the band in which she comes off, and under water at the other: 24 to 21 in.
+    let [_, card] = printed_of(&demo, &["trailer.guides.top-=22.5 in"]).map(|text| flat(&text));
+    let off = card.split(" - ").find(|line| line.contains("push her off")).expect("a mark");
+    assert!(off.contains("in dry to ") && off.contains("in under: push her off"), "{off}");
     // Without its ± it is asked for.
     let [page, _] = printed_of(&demo.replace(" ± 5 in", ""), &[]).map(|text| flat(&text));
-    assert!(page.contains("give boat.weights.1.station the ± by which it may be off"), "{page}");
+    assert!(page.contains("state boat.weights.1.station with its ±"), "{page}");
 }
 
 /// The marks at the ends of what is uncertain, ramp by ramp.
