@@ -15,6 +15,7 @@ pub fn explain(check: &Check, id: &str, checks: impl Iterator<Item = &'static Ch
     let counts = match check.usually() {
         Usually::Fails => "outside it a rig fails",
         Usually::Advises => "it advises only",
+        Usually::FailsWhereStated => "it advises; with nothing assumed a rig fails",
         Usually::AdvisesThenFails => "it advises; past a second limit a rig fails",
         Usually::FailsFromThreeAxles => "three axles or more fail outside it; on two it advises first",
     };
