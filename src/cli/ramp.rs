@@ -30,9 +30,9 @@ pub(super) struct Ramp {
     /// The case of this name, instead of the one that uses most of a rating
     #[arg(long, value_name = "NAME")]
     case: Option<String>,
-    /// How far the tow vehicle goes between two positions
-    #[arg(long, value_name = "LENGTH", default_value = "1/2 in", value_parser = step)]
-    step: Length,
+    /// How far the tow vehicle goes between two positions; 1/2 in if not given, 4 in for what is drawn
+    #[arg(long, value_name = "LENGTH", value_parser = step)]
+    step: Option<Length>,
     /// Try the steepest run at these grades, FROM..TO/STEP, and find the steepest that every rating survives
     #[arg(long, value_name = "RANGE", value_parser = grades)]
     grade: Option<Grades>,
@@ -52,6 +52,11 @@ struct Grades(Vec<Slope>);
 
 /// The more grades, the longer it takes; nobody reads more.
 const MOST_GRADES: u64 = 1000;
+
+/// How far apart positions are if not asked for otherwise, in metres: in a table, and where they only make a curve that has
+/// every event and every worst moment on it.
+const TABLED: f64 = 0.0127;
+const DRAWN: f64 = 0.1016;
 
 fn step(text: &str) -> Result<Length, String> {
     let step = parse::<Length>(text).map_err(|error| error.to_string())?.value;
@@ -116,11 +121,18 @@ impl Ramp {
         Ok(Choice { ramp, case })
     }
 
+    /// The step asked for, else this many metres.
+    fn apart(&self, usual: f64) -> Length {
+        self.step.unwrap_or(Length::from_si(usual))
+    }
+
     fn report_crossings(&self, rig: &Rig, choice: Choice, streams: &mut Streams) -> Result<Outcome, Trouble> {
         // The heads are no part of the JSON.
         let wants_heads = self.format != Format::Json;
+        // Nor is any position but the worst.
+        let step = self.apart(if wants_heads { DRAWN } else { f64::INFINITY });
         let (found, heads) = rayon::join(
-            || crossings(rig, choice, self.step),
+            || crossings(rig, choice, step),
             || wants_heads.then(|| steepest(rig, choice)).transpose(),
         );
         let found = found.map_err(|why| unfit(&why))?;
@@ -156,7 +168,7 @@ impl Ramp {
         let units = self.asked.units(rig);
         streams.print(&csv::header(rig.proposed().trailer.axles.len(), units));
         let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
-        match positions(rig, choice, self.step, visit).map_err(|why| unfit(&why))? {
+        match positions(rig, choice, self.apart(TABLED), visit).map_err(|why| unfit(&why))? {
             None | Some(Ok(Ok(_))) => Ok(Outcome::Done),
             Some(Ok(Err(stranded))) => Err(Trouble::Plain(stranded.to_string())),
             Some(Err(missing)) => {

@@ -18,9 +18,9 @@
 //! a turn that may be the greatest of all is then closed in on. Once all of it is past the last break nothing changes any
 //! more. None of this depends on how far apart the caller wants to see positions.
 
-use super::road::settle::{Doing, Stance, Undercarriage, Unsettled, settle};
+use super::road::settle::{Stance, Undercarriage, Unsettled, settle};
 use super::terrain::{Footing, GroundPoint, Terrain};
-use super::{Body, FramePoint, PerAxle};
+use super::{Body, FramePoint};
 use crate::numeric::peak;
 use crate::numeric::root::{Bracket, halve};
 use crate::quantity::{Angle, Length, Quantity, Rate, Weight};
@@ -130,10 +130,8 @@ pub struct Instant {
     tow_axis: Direction,
     /// Aft along the trailer's frame.
     frame_axis: Direction,
-    /// How the pitch grows as the tow vehicle's rear axle goes aft, about, in radians a metre.
-    pitches: f64,
+    course: Course,
     sinks: Sinks,
-    doing: PerAxle<Doing>,
     breaks: (u16, u16),
 }
 
@@ -144,12 +142,39 @@ struct Sinks {
     slope: f64,
 }
 
+/// How the pitch goes with the place of the tow vehicle's rear axle: the parabola through the last three places, by
+/// Newton's divided differences, in radians and metres.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Course {
+    /// How far the rear axle went on the way to the last place.
+    way: f64,
+    /// How the pitch grew on it, per metre.
+    grows: f64,
+    /// How that growth grew since the way before, per metre from the first place to the last.
+    bends: f64,
+}
+
+impl Course {
+    /// How much the pitch grows on the next so many metres.
+    fn growth(self, on: f64) -> f64 {
+        on * (self.grows + (on + self.way) * self.bends)
+    }
+
+    /// The course after the next so many metres, on which the pitch grew by this.
+    fn after(self, on: f64, growth: f64) -> Self {
+        let (grows, both) = (growth / on, on + self.way);
+        // The first way has none before it to tell a bend from, nor has one that leads back.
+        let tells = self.way != 0.0 && both.abs() >= BESIDE_EVENT;
+        Self { way: on, grows, bends: if tells { (grows - self.grows) / both } else { 0.0 } }
+    }
+}
+
 /// Where a rig is looked for first: a good guess saves steps and changes nothing else.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Near {
     pitch: Angle,
-    /// The place beside, and how the pitch grew on the way to it.
-    beside: Option<(f64, f64)>,
+    /// The place beside, and how the pitch went on the way to it.
+    beside: Option<(f64, Course)>,
     sinks: Sinks,
 }
 
@@ -161,21 +186,21 @@ impl Near {
 
     /// About how it stands at a place beside.
     pub fn to(beside: &Instant) -> Self {
-        let from = (beside.rear_axle(), beside.pitches);
+        let from = (beside.rear_axle(), beside.course);
         Self { pitch: beside.stance.pitch, beside: Some(from), sinks: beside.sinks }
     }
 
     /// The pitch with the rear axle at a place, as far as the way to the place beside foretells it.
     fn pitch_at(self, rear_axle: f64) -> Angle {
-        let grows = self.beside.map_or(0.0, |(from, grows)| (rear_axle - from) * grows);
+        let grows = self.beside.map_or(0.0, |(from, course)| course.growth(rear_axle - from));
         self.pitch + Angle::from_si(grows)
     }
 
-    /// How the pitch grows on the way from the place beside to another; as before where that is too near to tell.
-    fn pitches(self, rear_axle: f64, pitch: Angle) -> f64 {
-        let Some((from, grows)) = self.beside else { return 0.0 };
+    /// The course on the way from the place beside to another; as before where that is too near to tell.
+    fn course(self, rear_axle: f64, pitch: Angle) -> Course {
+        let Some((from, course)) = self.beside else { return Course::default() };
         let way = rear_axle - from;
-        if way.abs() < BESIDE_EVENT { grows } else { (pitch - self.pitch).si() / way }
+        if way.abs() < BESIDE_EVENT { course } else { course.after(way, (pitch - self.pitch).si()) }
     }
 }
 
@@ -222,7 +247,7 @@ impl Instant {
     }
 
     fn alike(&self, other: &Self) -> bool {
-        self.doing == other.doing && self.breaks == other.breaks
+        self.stance.doing == other.stance.doing && self.breaks == other.breaks
     }
 }
 
@@ -260,7 +285,6 @@ impl Convoy<'_> {
         let settled = |h: f64, near| settled(ball(h), near);
         let (sinks, stance) = self.on_the_hitch(h, near.pitch_at(rear.x), near.sinks, settled)?;
         let last = stance.hubs.len() - 1;
-        let doing = stance.doing.clone();
         let (sin, cos) = stance.pitch.si().sin_cos();
         Ok(Instant {
             position: stance.hubs[last].x,
@@ -269,10 +293,9 @@ impl Convoy<'_> {
             ball: ball(h - sinks.by),
             tow_axis: (tx, tz),
             frame_axis: (cos, -sin),
-            pitches: near.pitches(rear.x, stance.pitch),
+            course: near.course(rear.x, stance.pitch),
             sinks,
             stance,
-            doing,
             breaks: (front.breaks_before, rear.breaks_before),
         })
     }
@@ -388,31 +411,30 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
         let Some(last) = self.convoy.wheels.axles.last() else { return Ok(()) };
         // Everything is still on the level when the rearmost wheel has a little to go.
         let reach = (self.convoy.tow.overhang + last.station + last.wheel_radius).si();
-        let mut rear = self.terrain.first_bend().min(0.0) - reach - LOOK;
+        let rear = self.terrain.first_bend().min(0.0) - reach - LOOK;
         let first = self.convoy.at(self.terrain, Length::from_si(rear), Angle::default());
-        let mut before = first.map_err(|why| Stranded { position: Length::default(), why })?;
-        self.looks.push(Look { instant: before.clone(), is_event: true });
-        while before.position < end {
-            let from = rear;
-            rear += self.stride(&before, end);
-            let mut after = if let Ok(after) = self.at(rear, &before) {
+        let first = first.map_err(|why| Stranded { position: Length::default(), why })?;
+        self.looks.push(Look { instant: first, is_event: true });
+        while let Some(before) = self.looks.last().map(|look| &look.instant).filter(|at| at.position < end) {
+            let from = before.rear_axle();
+            let mut rear = from + self.stride(before, end);
+            let mut after = if let Ok(after) = self.at(rear, before) {
                 after
             } else {
                 // Where it strands is found as closely as anything else.
                 rear = from + LOOK;
-                self.at(rear, &before)?
+                self.at(rear, before)?
             };
             let is_last = after.position >= end;
             if is_last {
                 // The last step ends where the ramp does.
-                let short = |at: f64| Ok(self.at(at, &before)?.position < end);
+                let short = |at: f64| Ok(self.at(at, before)?.position < end);
                 rear = halve(from, rear, EVENT_WITHIN, short)?.1;
-                after = self.at(rear, &before)?;
+                after = self.at(rear, before)?;
             }
-            let between = self.between(&before, &after)?;
+            let between = self.between(before, &after)?;
             self.looks.extend(between);
-            self.looks.push(Look { instant: after.clone(), is_event: is_last });
-            before = after;
+            self.looks.push(Look { instant: after, is_event: is_last });
         }
         Ok(())
     }
@@ -504,26 +526,33 @@ impl<F: Fn(&Instant, &mut Vec<f64>)> Crossing<'_, F> {
             (self.follow)(&look.instant, &mut values);
         }
         let followed = values.len() / self.looks.len().max(1);
-        (0..followed).map(|which| self.peak(which, |look| values[look * followed + which])).collect()
+        let mut of_one = Vec::with_capacity(self.looks.len());
+        (0..followed)
+            .map(|which| {
+                of_one.clear();
+                of_one.extend(values.iter().skip(which).step_by(followed));
+                self.peak(which, &of_one)
+            })
+            .collect()
     }
 
-    /// The peak of one followed value, which is `value` at each look.
-    fn peak(&self, which: usize, value: impl Fn(usize) -> f64) -> Result<Peak, Stranded> {
+    /// The peak of one followed value, given at each look.
+    fn peak(&self, which: usize, values: &[f64]) -> Result<Peak, Stranded> {
         let passes = |value: f64, peak: f64| value - peak > SAME * peak.abs();
-        let mut best = 0;
-        for look in 1..self.looks.len() {
-            if passes(value(look), value(best)) {
-                best = look;
+        let (mut best, mut most) = (0, values[0]);
+        for (look, &value) in values.iter().enumerate() {
+            if passes(value, most) {
+                (best, most) = (look, value);
             }
         }
-        let mut peak = Peak { value: value(best), instant: self.looks[best].instant.clone(), between: None };
-        for (i, looks) in self.looks.windows(3).enumerate() {
-            let [from, near, to] = looks else { continue };
-            let [before, here, after] = [value(i), value(i + 1), value(i + 2)];
+        let mut peak = Peak { value: most, instant: self.looks[best].instant.clone(), between: None };
+        for (i, values) in values.windows(3).enumerate() {
+            let &[before, here, after] = values else { continue };
             let (rises, falls) = (here - before, here - after);
             if !(rises >= 0.0 && falls >= 0.0 && rises + falls > SAME * here.abs()) {
                 continue;
             }
+            let [from, near, to] = &self.looks[i..i + 3] else { continue };
             if !(from.instant.alike(&near.instant) && near.instant.alike(&to.instant)) {
                 continue;
             }

@@ -14,7 +14,6 @@
 
 use crate::numeric::root::Bracket;
 use crate::quantity::{Length, Quantity, Slope};
-use arrayvec::ArrayVec;
 use std::borrow::Cow;
 
 /// A point in the vertical plane of the ground.
@@ -264,29 +263,32 @@ pub(super) struct Ray {
 impl Terrain {
     /// The hub of a wheel of this radius, where the ray first meets the hub line from above.
     pub(super) fn hub(&self, ray: Ray, radius: f64) -> Hub {
-        if self.pieces.len() <= FEW_PIECES {
-            return first_hub(&self.pieces, ray, radius);
+        if self.pieces.len() > FEW_PIECES {
+            // A hub this near the frame line lies beside the ray's start, and its foot within a radius of it.
+            let beside = radius + NEAR_FRAME * ray.sin.abs();
+            let near = self.pieces.iter().skip_while(|piece| piece.to_x < ray.x - beside);
+            let near = near.take_while(|piece| !piece.begins || piece.from_x <= ray.x + beside);
+            let hub = first_hub(near, ray, radius);
+            if hub.distance.abs() <= NEAR_FRAME {
+                return hub;
+            }
         }
-        // A hub this near the frame line lies beside the ray's start, and its foot within a radius of it.
-        let beside = radius + NEAR_FRAME * ray.sin.abs();
-        let from = self.pieces.partition_point(|piece| piece.to_x < ray.x - beside);
-        let to = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= ray.x + beside);
-        let near = self.pieces.get(from..to).map(|near| first_hub(near, ray, radius));
-        match near {
-            Some(hub) if hub.distance.abs() <= NEAR_FRAME => hub,
-            _ => first_hub(&self.pieces, ray, radius),
-        }
+        first_hub(self.pieces.iter(), ray, radius)
     }
 }
 
 /// The hub over these pieces alone.
-fn first_hub(pieces: &[Piece], ray: Ray, radius: f64) -> Hub {
+fn first_hub<'a>(pieces: impl Iterator<Item = &'a Piece>, ray: Ray, radius: f64) -> Hub {
     let mut first = Hub { distance: f64::INFINITY, sin: 0.0, cos: 1.0, curvature: 0.0, place: 0 };
     for piece in pieces {
         if piece.begins {
             first = nearer(first, piece.crest(ray, radius));
         }
-        first = piece.hubs(ray, radius).into_iter().map(Some).fold(first, nearer);
+        if piece.bend == 0.0 {
+            first = nearer(first, piece.straight(ray, radius));
+        } else {
+            first = piece.curved(ray, radius).into_iter().fold(first, nearer);
+        }
     }
     first
 }
@@ -369,8 +371,8 @@ impl Terrain {
 
     /// The piece at a distance aft; at a break, the one aft of it.
     fn piece(&self, x: f64) -> &Piece {
-        let aft_of = self.pieces.partition_point(|piece| !piece.begins || piece.from_x <= x);
-        &self.pieces[aft_of.max(1) - 1]
+        let begun = self.pieces.iter().rev().find(|piece| !piece.begins || piece.from_x <= x);
+        begun.unwrap_or(&LEVEL)
     }
 
     /// The point of the ground that lies `distance` straight ahead of a point on it, going forward.
@@ -409,22 +411,19 @@ impl Piece {
         })
     }
 
-    /// The hubs with the wheel's foot on the piece: one, but two where a curve is too tight for the wheel.
-    fn hubs(&self, ray: Ray, radius: f64) -> ArrayVec<Hub, 2> {
-        if self.bend == 0.0 {
-            return self.straight(ray, radius).into_iter().collect();
+    /// The hubs with the wheel's foot on the curve: one, but two where it is too tight for the wheel.
+    fn curved(&self, ray: Ray, radius: f64) -> [Option<Hub>; 2] {
+        let place = 2 * self.breaks_before;
+        if radius * self.bend <= 1.0 {
+            return [self.curve(ray, radius, [self.from_x, self.to_x], place), None];
         }
         // In a sag the wheel stands nowhere that bends more sharply than it does, z'' > (1 + z'²)^(3/2) / R.
-        let tight = ((radius * self.bend).max(0.0).cbrt().powi(2) - 1.0).max(0.0).sqrt();
-        let place = 2 * self.breaks_before;
-        if tight == 0.0 {
-            return self.curve(ray, radius, [self.from_x, self.to_x], place).into_iter().collect();
-        }
+        let tight = ((radius * self.bend).cbrt().powi(2) - 1.0).max(0.0).sqrt();
         let with_slope = |slope: f64| self.from_x + (slope - self.slope) / self.bend;
         let (fore, aft) = (with_slope(-tight).min(self.to_x), with_slope(tight).max(self.from_x));
         // Either side of it is a place of its own.
         let fore = self.curve(ray, radius, [self.from_x, fore], place);
-        fore.into_iter().chain(self.curve(ray, radius, [aft, self.to_x], place + 1)).collect()
+        [fore, self.curve(ray, radius, [aft, self.to_x], place + 1)]
     }
 
     /// The hub with the wheel's foot on the straight.

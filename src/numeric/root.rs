@@ -40,6 +40,11 @@ impl Bracket {
         self.high - self.low
     }
 
+    /// Whether the last look at least halved the function.
+    pub fn halved(&self) -> bool {
+        self.halved
+    }
+
     /// The next place to look at: the guess if it lies inside and the last look at least halved the function, else
     /// the middle. So the bracket or the function is halved at each look.
     ///

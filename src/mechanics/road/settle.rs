@@ -301,10 +301,11 @@ pub fn settle_pushed(
             next
         } else {
             let toward = if trial.moment < 0.0 { 1.0 } else { -1.0 };
-            // Newton's step is trusted as far as the reach. Where rounding leaves more than the
-            // tolerance it ends short of the root for ever: half a bracket's width crosses it.
+            // Newton's step is trusted as far as the reach. Where it gains no more, rounding leaves more than the
+            // tolerance and it would end short of the root for ever: half a bracket's width crosses it.
+            let least = if bracket.halved() { 0.0 } else { PITCH_TOLERANCE / 2.0 };
             let stride = newton.map_or(reach, |newton| (newton - phi).abs());
-            let stride = if stride <= reach { stride.max(PITCH_TOLERANCE / 2.0) } else { reach };
+            let stride = if stride <= reach { stride.max(least) } else { reach };
             reach *= 2.0;
             (phi + toward * stride).clamp(-PITCH_LIMIT, PITCH_LIMIT)
         };

@@ -271,7 +271,11 @@ fn common_force(springs: &[Spring], compliance: f64, leaned: f64, total: f64) ->
         for _ in 0..=2 * MAX_AXLES {
             let reached: f64 = springs.iter().map(|s| s.compression(force)).sum();
             let compliance: f64 = springs.iter().map(|s| s.compliance(force)).sum();
-            force += (total - reached) / compliance;
+            let step = (total - reached) / compliance;
+            force += step;
+            if step.abs() <= f64::EPSILON * force.abs() {
+                break;
+            }
         }
     }
     force
