@@ -23,6 +23,7 @@ use crate::mechanics::road::balance::together;
 use crate::mechanics::{Body, FramePoint, GroundPoint, Stance, Terrain, Undercarriage, Unsettled, settle};
 use crate::numeric::root::{Bracket, edge};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight};
+use std::cell::Cell;
 
 /// The pitch in the water and the pitch at rest agree within this, in radians.
 const PITCH_WITHIN: f64 = 1e-11;
@@ -232,9 +233,15 @@ impl Launch<'_> {
     fn at_about(&self, rear_axle: Length, near: Guess) -> Result<Immersion, Unsteady> {
         let rig = &self.rig;
         let convoy = Convoy { tow: rig.tow, hitch: rig.hitch, body: rig.trailer, wheels: rig.wheels };
-        let settled = |ball, pitch| self.settled(ball, pitch, near.trim);
+        // The last that is looked at is how the rig rests.
+        let last = Cell::new(None);
+        let settled = |ball, pitch| {
+            let (stance, water) = self.settled(ball, pitch, near.trim)?;
+            last.set(Some(water));
+            Ok::<_, Unsteady>(stance)
+        };
         let instant = convoy.resting(rig.terrain, rear_axle, near.rig, settled)?;
-        let water = self.in_water(instant.ball, instant.stance.pitch.si(), near.trim)?;
+        let water = last.take().ok_or(Unsteady::NoPitch)?;
         Ok(self.immersion(instant, water))
     }
 
@@ -252,8 +259,14 @@ impl Launch<'_> {
         }
     }
 
-    /// How the trailer rests with its ball at a point, near a pitch and the boat near a trim if one is known.
-    fn settled(&self, ball: GroundPoint, near: Angle, trim: Option<f64>) -> Result<Stance, Unsteady> {
+    /// How the trailer rests with its ball at a point, near a pitch and the boat near a trim if one is known, and how both lie
+    /// in the water.
+    fn settled(
+        &self,
+        ball: GroundPoint,
+        near: Angle,
+        trim: Option<f64>,
+    ) -> Result<(Stance, InWater), Unsteady> {
         let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
         let (mut phi, mut trim) = (near.si(), trim);
         let mut last: Option<(f64, f64)> = None;
@@ -265,7 +278,7 @@ impl Launch<'_> {
             let stance = settle(body, self.rig.wheels, ball, self.rig.terrain, near)?;
             let miss = phi - stance.pitch.si();
             if miss.abs() <= PITCH_WITHIN {
-                return Ok(stance);
+                return Ok((stance, water));
             }
             bracket.look(phi, miss);
             if bracket.width() <= PITCH_STEP_WITHIN {

@@ -331,8 +331,11 @@ impl HullLines {
     pub(super) fn immersed(&self, surface: Surface) -> Immersed {
         let mut sum = Immersed::default();
         for pair in self.sections.windows(2) {
-            for line in [0, 1] {
-                Panel::between([pair[0], pair[1]], line, surface).add_to(&mut sum);
+            let station = Straight::between(pair[0].station, pair[1].station);
+            let [keel, chine, sheer] =
+                [0, 1, 2].map(|corner| Edge::of([&pair[0], &pair[1]], corner, surface));
+            for (low, high) in [(keel, chine), (chine, sheer)] {
+                Panel { station, low, high }.add_to(&mut sum);
             }
         }
         sum
@@ -385,7 +388,7 @@ struct Edge {
 }
 
 impl Edge {
-    fn of([aft, fore]: [Lines; 2], corner: usize, surface: Surface) -> Self {
+    fn of([aft, fore]: [&Lines; 2], corner: usize, surface: Surface) -> Self {
         let (from, to) = (aft.corners[corner], fore.corners[corner]);
         Self {
             y: Straight::between(from.y, to.y),
@@ -422,13 +425,6 @@ enum Wet {
 }
 
 impl Panel {
-    /// The panel above a corner of two sections.
-    fn between(sections: [Lines; 2], line: usize, surface: Surface) -> Self {
-        let edge = |corner| Edge::of(sections, corner, surface);
-        let station = Straight::between(sections[0].station, sections[1].station);
-        Self { station, low: edge(line), high: edge(line + 1) }
-    }
-
     /// Adds what lies under water, piece by piece between the places where the surface crosses an edge.
     fn add_to(&self, sum: &mut Immersed) {
         let (one, other) = (self.low.depth.zero(), self.high.depth.zero());
