@@ -80,7 +80,7 @@ pub use level::OffLevel;
 pub use misread::{assess, is_contradicted};
 pub use model::{AsMeasured, Model, Unfit};
 pub use placement::{BoatPoint, Placement};
-pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
+pub use ramp::{AxlePeaks, Crossings, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Figures, Reason, Source, lowered};
 pub use registry::{checks, find, titled, unknown_patterns};
 pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};

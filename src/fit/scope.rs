@@ -5,6 +5,7 @@ use super::check::Check;
 use super::comparison::{Bounds, Comparison, Fold, compare};
 use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
+use super::ramp::Crossings;
 use super::reason::{lowered, reasons};
 use super::registry::checks;
 use super::verdict::{Outcome, RigVerdict, rig_verdict};
@@ -66,6 +67,14 @@ impl Scope {
     pub fn facts(&self, rig: &Rig, measured: Option<&AsMeasured>) -> Result<Facts, Unfit> {
         let model = measured.map_or_else(|| Model::new(rig), |measured| Model::proposing(rig, measured));
         model.facts(self.needs)
+    }
+
+    /// The same of a rig that may cross a ramp as others before it did.
+    ///
+    /// # Errors
+    /// As [`Scope::facts`].
+    pub fn facts_recalling(&self, rig: &Rig, crossings: &Crossings) -> Result<Facts, Unfit> {
+        Model::new(rig).recalling(crossings).facts(self.needs)
     }
 
     /// Shows every comparison of every row that the setup has, with the row's place, always in the same order.

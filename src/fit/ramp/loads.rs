@@ -189,7 +189,7 @@ pub(in crate::fit) fn grade_at_water(setup: &Setup, ramp: Option<usize>) -> Know
 }
 
 /// What may ground and is followed over the ramp.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Followed {
     Trailer(FramePoint),
     /// The keel, from its forward end to its aft end.
@@ -201,7 +201,7 @@ enum Followed {
 }
 
 /// The tow vehicle as its weight bears on a ramp.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 struct TowBody {
     weight: Weight,
     /// Its centre of gravity ahead of the rear axle, and above the contact line.
@@ -212,8 +212,12 @@ struct TowBody {
 }
 
 /// All that a crossing needs, known.
-struct Crossing<'a> {
-    convoy: Convoy<'a>,
+#[derive(Debug, PartialEq)]
+pub(super) struct Crossing {
+    tow: TowShape,
+    hitch: Option<HitchSpring>,
+    body: Body,
+    wheels: Undercarriage,
     terrain: Terrain,
     end: Length,
     tow_body: Known<TowBody>,
@@ -231,8 +235,14 @@ impl Model<'_> {
     /// # Errors
     /// The keys that are missing; inside, where the trailer does not rest on its wheels.
     pub fn peaks(&self, ramp: usize, case: usize) -> Known<Result<Peaks, Stranded>> {
-        // Positions beside the events are not wanted.
-        self.cross(ramp, case, Length::from_si(f64::INFINITY), &mut |_| {})
+        let crossing = match self.crossing(ramp, case)? {
+            Ok(crossing) => crossing,
+            Err(stranded) => return Ok(Err(stranded)),
+        };
+        Ok(match self.crossings() {
+            Some(crossings) => crossings.recall(crossing),
+            None => crossing.worst_moments(),
+        })
     }
 
     /// The same; `visit` sees, in order, positions a step apart, both sides of every event and every worst moment.
@@ -248,6 +258,10 @@ impl Model<'_> {
         step: Length,
         visit: &mut dyn FnMut(&Moment<'_>),
     ) -> Known<Result<Peaks, Stranded>> {
+        Ok(self.crossing(ramp, case)?.and_then(|crossing| crossing.run(step, visit)))
+    }
+
+    fn crossing(&self, ramp: usize, case: usize) -> Known<Result<Crossing, Stranded>> {
         let setup = self.proposed();
         let (terrain, end) = ground(&setup.ramps[ramp], ramp)?;
         let shape = tow_shape(setup);
@@ -264,8 +278,11 @@ impl Model<'_> {
         };
         let bow = bow(setup);
         let tires = setup.trailer.axles.iter().map(|axle| f64::from(axle.tires.count.unwrap_or(2)));
-        let crossing = Crossing {
-            convoy: Convoy { tow, hitch, body, wheels: &wheels },
+        Ok(Ok(Crossing {
+            tow,
+            hitch,
+            body,
+            wheels,
             terrain,
             end,
             tow_body: tow_body(setup),
@@ -275,17 +292,30 @@ impl Model<'_> {
             bow,
             track: setup.trailer.track,
             tire_counts: tires.collect(),
-        };
-        Ok(crossing.run(step, visit))
+        }))
     }
 }
 
-impl Crossing<'_> {
+impl Crossing {
+    /// All that ball and trailer wheels carry.
+    pub fn body(&self) -> Body {
+        self.body
+    }
+
+    /// The worst moments; positions beside the events are not wanted.
+    pub fn worst_moments(&self) -> Result<Peaks, Stranded> {
+        self.run(Length::from_si(f64::INFINITY), &mut |_| {})
+    }
+
+    fn convoy(&self) -> Convoy<'_> {
+        Convoy { tow: self.tow, hitch: self.hitch, body: self.body, wheels: &self.wheels }
+    }
+
     fn run(&self, step: Length, visit: &mut dyn FnMut(&Moment<'_>)) -> Result<Peaks, Stranded> {
         let (mut first, mut last) = (None, None);
         let mut hanging: PerAxle<Hanging> = self.tire_counts.iter().map(|_| Hanging::default()).collect();
         let follow = |instant: &Instant, values: &mut Vec<f64>| self.follow(instant, values);
-        let greatest = traverse(&self.convoy, &self.terrain, self.end, step, follow, |instant| {
+        let greatest = traverse(&self.convoy(), &self.terrain, self.end, step, follow, |instant| {
             first.get_or_insert_with(|| instant.clone());
             last = Some(instant.clone());
             for (hanging, force) in hanging.iter_mut().zip(&instant.stance.spring_forces) {
@@ -308,8 +338,8 @@ impl Crossing<'_> {
     /// How much farther the trailer must go until the tow vehicle's front axle is past the last break. Where the trailer
     /// does not rest on its wheels there, as far as the tow vehicle has to go.
     fn lacks(&self, bend: Length, last: &Instant) -> Length {
-        let rear_axle = bend + self.convoy.tow.wheelbase;
-        let past = self.convoy.at(&self.terrain, rear_axle, last.stance.pitch);
+        let rear_axle = bend + self.tow.wheelbase;
+        let past = self.convoy().at(&self.terrain, rear_axle, last.stance.pitch);
         past.map_or(rear_axle - last.rear.at.x, |past| past.position - last.position)
     }
 
@@ -356,7 +386,7 @@ impl Crossing<'_> {
             tire: known(None, TRAILER_TRACK.key()),
         });
         let mut axles: PerAxle<AxlePeaks> = axles.collect();
-        if self.tire_share(self.convoy.body.weight).is_some() {
+        if self.tire_share(self.body.weight).is_some() {
             for axle in &mut axles {
                 axle.tire = Ok(most(next()));
             }
@@ -391,7 +421,7 @@ impl Crossing<'_> {
     /// What the drive wheels must hold as they start and at a steady speed, and what the parking brake must hold.
     fn holds(&self, instant: &Instant) -> [Option<Hold>; 3] {
         let Ok(tow) = &self.tow_body else { return [None; 3] };
-        let hold = |grip, motion| tow::hold(&on_ramp(instant, tow, self.convoy.body, motion), grip);
+        let hold = |grip, motion| tow::hold(&on_ramp(instant, tow, self.body, motion), grip);
         let driven = |motion| self.drive.is_ok().then(|| hold(tow.drive, motion));
         [driven(Motion::Start), driven(Motion::Steady), Some(hold(tow.parked, Motion::Parked))]
     }
@@ -438,7 +468,7 @@ impl Crossing<'_> {
     /// The share of an axle's load that its heavier side carries, by all that the axles carry; none without a track
     /// where the load is off the centreline.
     fn tire_share(&self, on_axles: Weight) -> Option<Share> {
-        let body = self.convoy.body;
+        let body = self.body;
         let offset = sides::effective_offset(body.weight, body.at.y, on_axles);
         if offset.si() == 0.0 {
             return Some(Share::from_si(0.5));

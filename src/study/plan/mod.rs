@@ -16,7 +16,7 @@ pub(super) use sold::{at_least, greatest};
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
-use crate::fit::{self, Amount, Assessment, Remedy, RigVerdict, Row, Unfit, Verdict};
+use crate::fit::{self, Amount, Assessment, Crossings, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{
@@ -31,6 +31,7 @@ use crate::study::sway::sway;
 use crate::study::uncertainty;
 use search::{Group, Search, Solution};
 use sold::SOLD;
+use std::rc::Rc;
 use trial::{Knob, Trial};
 use wood::Added;
 
@@ -61,7 +62,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
         return None;
     }
     let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-    let planner = Planner { rig, now, units, as_stated };
+    let planner = Planner { rig, now, units, as_stated, crossings: Rc::default() };
     let mut search = planner.search()?;
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
@@ -96,6 +97,8 @@ struct Planner<'a> {
     now: &'a Assessment,
     units: UnitSystem,
     as_stated: bool,
+    /// What any of its searches crossed.
+    crossings: Rc<Crossings>,
 }
 
 /// What becomes of a rig, and its rows.
@@ -110,7 +113,7 @@ impl<'a> Planner<'a> {
         let boats = self.now.cases.iter().filter_map(|case| case.boat.as_ref().ok());
         let lightest = boats.copied().reduce(Weight::min);
         // Every path is a key of the format.
-        let trial = Trial::new(self.rig).ok()?;
+        let trial = Trial::new(self.rig, Rc::clone(&self.crossings)).ok()?;
         Some(Search::new(trial, self.rig, self.units, lightest))
     }
 

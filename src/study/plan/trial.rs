@@ -3,7 +3,7 @@
 use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
-use crate::fit::{Asked, Comparison, Judge, Of, Remedy, Scope, Severity, Side, Subject};
+use crate::fit::{Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
 use crate::quantity::{Quantity, Weight};
@@ -16,6 +16,7 @@ use crate::rig::inputs::{
 use crate::rig::tires::{LAST_INDEX, index_for};
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 /// What may be changed by a number: the shifts, the ball's height, the tires' pressure and the winch's strap, then each figure of [`SOLD`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -187,6 +188,8 @@ impl Row {
 /// The rig on trial.
 pub(super) struct Trial {
     varied: Varied,
+    /// What was crossed in this search and in those beside it.
+    crossings: Rc<Crossings>,
     variables: BTreeMap<Knob, Vec<(Variable, Sets)>>,
     /// The rows on the level and on the bunks, and those over ramps.
     scopes: [Scope; 2],
@@ -208,8 +211,8 @@ pub(super) struct Trial {
 }
 
 impl Trial {
-    pub fn new(rig: &Rig) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, false, Vec::new())?;
+    pub fn new(rig: &Rig, crossings: Rc<Crossings>) -> Result<Self, Fault> {
+        let mut trial = Self::with(rig, false, Vec::new(), crossings)?;
         trial.swings = trial.swings(rig);
         Ok(trial)
     }
@@ -228,7 +231,12 @@ impl Trial {
     }
 
     /// The rig on trial after others, whose rows are known.
-    fn with(rig: &Rig, with_ramps: bool, mut rows: Vec<Row>) -> Result<Self, Fault> {
+    fn with(
+        rig: &Rig,
+        with_ramps: bool,
+        mut rows: Vec<Row>,
+        crossings: Rc<Crossings>,
+    ) -> Result<Self, Fault> {
         let setup = rig.proposed();
         // Nothing that a plan may change cures a row of launching; the plan's last assessment has these too.
         let of = |ramps: bool| {
@@ -245,7 +253,20 @@ impl Trial {
         let varied = Varied::new(rig);
         let (limits, stated, swings) = (Vec::new(), BTreeSet::new(), Vec::new());
         let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-        Ok(Self { varied, variables, scopes, with_ramps, rows, places, limits, stated, swings, share, units })
+        Ok(Self {
+            varied,
+            crossings,
+            variables,
+            scopes,
+            with_ramps,
+            rows,
+            places,
+            limits,
+            stated,
+            swings,
+            share,
+            units,
+        })
     }
 
     /// Whether the rig has ramps to cross.
@@ -260,7 +281,7 @@ impl Trial {
 
     /// The same for a rig that is built otherwise: its rows and limits keep their places, further ones stand at the end.
     pub fn on(&self, rig: &Rig) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, self.with_ramps, self.rows.clone())?;
+        let mut trial = Self::with(rig, self.with_ramps, self.rows.clone(), Rc::clone(&self.crossings))?;
         (trial.limits, trial.stated) = (self.limits.clone(), self.stated.clone());
         trial.swings.clone_from(&self.swings);
         Ok(trial)
@@ -317,7 +338,18 @@ impl Trial {
     /// How every load stands with these values; `None` where there is no such rig, or it does not rest on its wheels.
     pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
         let Self {
-            varied, variables, scopes, places, with_ramps, rows, limits, stated, swings, units, ..
+            varied,
+            crossings,
+            variables,
+            scopes,
+            places,
+            with_ramps,
+            rows,
+            limits,
+            stated,
+            swings,
+            units,
+            ..
         } = self;
         let values: Vec<(&Variable, f64)> =
             values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
@@ -325,7 +357,7 @@ impl Trial {
         let setup = rig.proposed();
         let mut found: Vec<Stand> = Vec::new();
         for (scope, places) in scopes.iter().zip(places).take(if *with_ramps { 2 } else { 1 }) {
-            let facts = scope.facts(rig, None).ok()?;
+            let facts = scope.facts_recalling(rig, crossings).ok()?;
             let mut next = 0;
             scope.compare(setup, &facts, |row, comparison| {
                 let Ok(standing) = comparison.standing else { return };
