@@ -9,7 +9,7 @@ use bunkline::mechanics::terrain::RampRun;
 use bunkline::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Spring, Terrain, Undercarriage, settle};
 use bunkline::quantity::show::UnitSystem;
 use bunkline::quantity::{Angle, Length, Quantity, Rate, Slope, Weight};
-use bunkline::report::figure;
+use bunkline::report::figure::{self, Names};
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::{samples, uncertainty};
 use bunkline::{Rig, fit};
@@ -61,7 +61,7 @@ fn draw_a_view(bencher: Bencher, name: &str) {
     let assessment = fit::assess(&rig).expect("the demo settles");
     bencher.bench_local(|| {
         let drawings = Drawing::of(view, black_box(&rig), &assessment).expect("all is known");
-        figure::drawing(rig.proposed(), &drawings, UnitSystem::Us)
+        figure::drawing(rig.proposed(), &drawings, Names::Keys, UnitSystem::Us)
     });
 }
 

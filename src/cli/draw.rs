@@ -6,7 +6,7 @@ use super::stream::Streams;
 use crate::fit::{self, Assessment, Drawing, Known, Missing, View};
 use crate::quantity::show::UnitSystem;
 use crate::report::document::Picture;
-use crate::report::figure;
+use crate::report::figure::{self, Names};
 use crate::rig::Rig;
 use crate::study::uncertainty;
 use clap::{Args, ValueEnum};
@@ -87,7 +87,8 @@ pub(super) fn pictures(
 ) -> Vec<Picture> {
     let picture = |view: &View| {
         let drawings = drawings(*view, rig, assessment).ok()?;
-        let svg = figure::drawing(rig.proposed(), &drawings, units);
+        let names = if is_planned { Names::Words } else { Names::Keys };
+        let svg = figure::drawing(rig.proposed(), &drawings, names, units);
         Some(Picture { caption: figure::caption(*view, is_planned).into(), svg })
     };
     views.iter().filter_map(picture).collect()
@@ -113,7 +114,8 @@ impl Draw {
         let assessment = fit::assess(&rig).map_err(|why| Trouble::Plain(why.to_string()))?;
         let drawings =
             drawings(self.what.view(), &rig, &assessment).map_err(|missing| self.what.undrawn(&missing))?;
-        streams.print(&figure::drawing(rig.proposed(), &drawings, self.asked.units(&rig)));
+        let units = self.asked.units(&rig);
+        streams.print(&figure::drawing(rig.proposed(), &drawings, Names::Keys, units));
         Ok(Outcome::Done)
     }
 }

@@ -70,7 +70,7 @@ pub use check::{
 };
 pub use comparison::{Bounds, Comparison, Fold, Inside, Limit, Side, Standing, Worst};
 pub use cure::{Cure, Room};
-pub use drawing::{Drawing, Figure, Mark, Point, Role, Shape, View};
+pub use drawing::{Dimension, Drawing, Figure, Mark, Point, Role, Shape, View};
 pub use facts::{Crossed, Facts, Needs};
 pub use frame::{FrameLoads, RailLoads, RailsInStop, TongueLoads};
 pub use glance::{Group, NeverLoaded};

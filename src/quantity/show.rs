@@ -172,6 +172,35 @@ impl UnitSystem {
         rounded(distance.value, Kind::Distance, self, usize::from(self == Self::Metric && is_short))
     }
 
+    /// A place along a ramp, no finer than it can be trusted: to the quarter of an inch, or the centimetre.
+    pub fn along(self, place: Length) -> String {
+        match self {
+            Self::Us => self.rough_length(place),
+            Self::Metric => rounded(place.value, Kind::Distance, self, 2),
+        }
+    }
+
+    /// The last of the depths that [`Self::depth`] shows which is no greater than this.
+    pub fn depth_below(self, depth: Length) -> Length {
+        self.stick(depth, f64::floor)
+    }
+
+    /// The first of the depths that [`Self::depth`] shows which is no less than this.
+    pub fn depth_above(self, depth: Length) -> Length {
+        self.stick(depth, f64::ceil)
+    }
+
+    /// A depth at the mark of a stick to one side of it; what is a hair off a mark is at it.
+    fn stick(self, depth: Length, side: fn(f64) -> f64) -> Length {
+        let mark = match self {
+            Self::Us => factor("in"),
+            Self::Metric => 0.01,
+        };
+        let marks = depth.value / mark;
+        let near = marks.round();
+        Length::from_si(if (marks - near).abs() < 1e-6 { near } else { side(marks) } * mark)
+    }
+
     /// A charge for a reader: `4.6 Ah`.
     pub fn charge(self, charge: Charge) -> String {
         rounded(charge.value, Kind::Charge, self, 1)

@@ -49,7 +49,7 @@ pub(super) fn weights(
             format!("{label:>10} |{}", line.trim_end())
         })
         .collect();
-    let (from, to) = (units.rough_length(*first), units.rough_length(*last));
+    let (from, to) = (units.along(*first), units.along(*last));
     lines.push(format!("{:>10} +{}", "", "-".repeat(COLUMNS)));
     lines.push(format!("{:>12}{from}{to:>width$}", "", width = COLUMNS - from.chars().count()));
     lines

@@ -30,6 +30,14 @@ pub fn section(plan: &Plan, doubted: &[String], units: UnitSystem) -> Document {
     section.document
 }
 
+/// The steps of a plan alone, each with what there is now and what is needed.
+pub(super) fn work(plan: &Plan, units: UnitSystem) -> Document {
+    let mut section = Section { units, document: Document::default() };
+    section.document.heading("What to do");
+    section.table(plan);
+    section.document
+}
+
 /// What each step of a plan asks for, in a line.
 pub(super) fn steps(plan: &Plan, units: UnitSystem) -> Vec<String> {
     let section = Section { units, document: Document::default() };
@@ -82,15 +90,20 @@ impl Section {
                 listed(doubted)
             ));
         }
+        self.table(plan);
+        if let Some(said) = lacking(plan) {
+            self.document.paragraph(said);
+        }
+    }
+
+    /// The steps, a line each.
+    fn table(&mut self, plan: &Plan) {
         let mut table = Table::new([(Holds::Name, ""), (Holds::Words, "")]);
         for (i, step) in plan.steps.iter().enumerate() {
             let what = format!("{}  {}", i + 1, self.what(step));
             table.rows.push(vec![what.into(), self.note(step).into()]);
         }
         self.document.table(table);
-        if let Some(said) = lacking(plan) {
-            self.document.paragraph(said);
-        }
     }
 
     /// What a step asks for.

@@ -150,7 +150,7 @@ fn tow_vehicle(report: &Report<'_>, at: Length) -> Option<String> {
     let setup = report.rig().proposed();
     let hub = setup.trailer.axles.last()?.station?;
     let ahead = at - hub - setup.tow.ball_overhang?;
-    let shown = report.units().rough_length(ahead.abs());
+    let shown = report.units().along(ahead.abs());
     let way = if ahead.si() < 0.0 { "short of" } else { "past" };
     Some(format!("with the tow vehicle's rear wheels {shown} {way} the first break"))
 }
@@ -251,19 +251,19 @@ fn profile(report: &Report<'_>, ramp: &Ramp, waters_edge: Option<Length>) -> Str
     let units = report.units();
     let mut out = "From the level:".to_string();
     for run in &ramp.profile {
-        let length = run.length.map_or("?".to_string(), |length| units.rough_length(length));
+        let length = run.length.map_or("?".to_string(), |length| units.along(length));
         let grade = run.grade.map_or("?".to_string(), |grade| percent(Share::from_si(grade.si())));
         let _ = write!(out, " {length} at {grade},");
     }
     out.pop();
     match ramp.ease.filter(|ease| ease.si() > 0.0) {
         Some(ease) => {
-            let _ = write!(out, "; breaks eased over {}.", units.rough_length(ease));
+            let _ = write!(out, "; breaks eased over {}.", units.along(ease));
         }
         None => out.push_str("; sharp breaks."),
     }
     if let Some(edge) = waters_edge {
-        let _ = write!(out, " The rear hub reaches the water's edge at {}.", units.rough_length(edge));
+        let _ = write!(out, " The rear hub reaches the water's edge at {}.", units.along(edge));
     }
     out
 }
@@ -302,9 +302,7 @@ fn moments(report: &mut Report<'_>, crossed: &Crossed, peaks: &Peaks) -> Vec<Vec
         if axle.hangs.is_empty() {
             continue;
         }
-        let range = |(from, to): &(Length, Length)| {
-            format!("{} to {}", units.rough_length(*from), units.rough_length(*to))
-        };
+        let range = |(from, to): &(Length, Length)| format!("{} to {}", units.along(*from), units.along(*to));
         let ranges: Vec<String> = axle.hangs.iter().map(range).collect();
         report.document.paragraph(format!("Axle {} hangs clear from {}.", i + 1, ranges.join(", from ")));
     }
@@ -341,7 +339,7 @@ struct Found<'a> {
 fn rows(report: &Report<'_>, found: &Found<'_>) -> (Vec<Vec<Cell>>, Vec<Vec<Cell>>) {
     let (setup, units, peaks) = (&report.rig().proposed(), report.units(), found.peaks);
     let (mut rows, mut worse): (Vec<Vec<Cell>>, Vec<Vec<Cell>>) = (Vec::new(), Vec::new());
-    let place = |at: Option<Length>| at.map(|at| units.rough_length(at)).unwrap_or_default();
+    let place = |at: Option<Length>| at.map(|at| units.along(at)).unwrap_or_default();
     let mut add = |label: String, value: &dyn Fn(&Peaks) -> Shown| {
         let Some((badness, shown, at)) = value(peaks) else { return };
         let other =

@@ -4,7 +4,7 @@
 pub(super) const STYLE: &str = include_str!("svg.css");
 
 /// Every picture's view is so wide.
-pub(super) const WIDTH: f64 = 1000.0;
+pub(super) const WIDTH: f64 = 720.0;
 
 /// A number as short as the eye needs it.
 pub(super) fn near(number: f64) -> f64 {

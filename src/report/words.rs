@@ -370,24 +370,24 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             "Dangerous: on \"{}\", in \"{}\", the trailer lifts the tow vehicle {} past the first break, and unloads its parking brake.",
             ramp(rig, *i),
             case(rig, *j),
-            units.rough_length(*at)
+            units.along(*at)
         ),
         Caution::TowAxleLifts { ramp: i, case: j, at } => format!(
             "Dangerous: on \"{}\", in \"{}\", {} past the first break, an axle of the parked tow vehicle lifts. It neither steers nor holds, and the friction shown there means nothing.",
             ramp(rig, *i),
             case(rig, *j),
-            units.rough_length(*at)
+            units.along(*at)
         ),
         Caution::StrandedOnRamp { ramp: i, case: j, at, why } => format!(
             "On \"{}\", in \"{}\", past {} beyond the first break: {why}. Nothing is computed for that ramp.",
             ramp(rig, *i),
             case(rig, *j),
-            units.rough_length(*at)
+            units.along(*at)
         ),
         Caution::ProfileTooShort { ramp: i, needed } => format!(
             "\"{}\" ends before the whole tow vehicle is past its last break, so not every check of it can pass. Describe its last run over {} or more, as far as the trailer goes.",
             ramp(rig, *i),
-            units.rough_length(*needed)
+            units.along(*needed)
         ),
         Caution::OneCrossmemberCarriesMost { member, share } => format!(
             "Crossmember {} carries {} of each bunk's load. Packing that lets its neighbours take more, or another crossmember, would spread it.",

@@ -24,6 +24,24 @@ fn same(found: &[[f64; 2]], worked: &[[f64; 2]]) {
     );
 }
 
+/// A length that a proposal moves leads to where the part is drawn, and keeps what the file states.
+#[test]
+fn a_length_leads_to_what_is_drawn() {
+    let text = include_str!("../../demo-data/survey-launch-as-changed.toml");
+    let rig = Rig::parse(text).expect("it reads");
+    let drawings = Drawing::of(View::Side, &rig, &assess(&rig).expect("it rests")).expect("it is drawn");
+    let inches = |length: bunkline::quantity::Length| length.si() / 0.0254;
+    let of = |key: &str| {
+        let dimension = drawings[0].dimensions.iter().find(|dimension| dimension.key.to_string() == key);
+        dimension.map(|found| [inches(found.stated), inches(found.drawn)]).expect("its length")
+    };
+    // The boat and its stop 13 in forward, the axles where they were.
+    let post = &lines(text, Role::BowStop)[0];
+    same(&[of("trailer.bow_stop")], &[[62.0, 49.0]]);
+    assert!((post[0][0] - 49.0).abs() < 1e-9, "{post:?}");
+    same(&[of("trailer.axles.1.station")], &[[216.0, 216.0]]);
+}
+
 /// The launch as found: bow stop at 62 in and bow eye at 274 by 33 in, so the transom lies at 336; keel 21 in above ground.
 #[test]
 fn a_hull_by_tape_is_drawn_through_its_bow_eye() {

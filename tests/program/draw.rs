@@ -4,7 +4,7 @@ use crate::svg::Svg;
 use bunkline::Rig;
 use bunkline::fit::{self, Drawing, View};
 use bunkline::quantity::show::UnitSystem;
-use bunkline::report::figure::drawing;
+use bunkline::report::figure::{Names, drawing};
 use bunkline::study::uncertainty;
 use proptest::prelude::*;
 use serde_json::Value;
@@ -58,9 +58,11 @@ fn assert_readable_from_all_sides(rig: &Rig, of: &str) -> usize {
             drawing.cg_within = within;
         }
         for units in [UnitSystem::Us, UnitSystem::Metric] {
-            let svg = drawing(rig.proposed(), &drawings, units);
-            Svg::read(&svg).assert_readable(&format!("{of}, {name}, {units:?}"));
-            assert!(svg.len() < 20_000, "{of}, {name}: {}", svg.len());
+            for names in [Names::Keys, Names::Words] {
+                let svg = drawing(rig.proposed(), &drawings, names, units);
+                Svg::read(&svg).assert_readable(&format!("{of}, {name}, {units:?}, {names:?}"));
+                assert!(svg.len() < 20_000, "{of}, {name}: {}", svg.len());
+            }
             drawn += 1;
         }
     }
@@ -207,7 +209,9 @@ fn what_is_proposed_is_drawn_and_where_it_was() {
         circles.map(|rest| rest.split('"').next().and_then(|x| x.parse().ok()).expect("a number")).collect()
     };
     let after = drawn(AS_FOUND, &["--set", "shift.axles=12 in"]);
-    assert!(after.contains("drawn as proposed: axles 12 in aft; lengths are those of the file"), "{after}");
+    assert!(after.contains(">drawn as proposed: axles 12 in aft<"), "{after}");
+    // At 18 ft, drawn where it is to stand.
+    assert!(after.contains(">trailer.axles.1.station 228 in, in the file 216 in<"), "{after}");
     assert!(after.contains("short dashes: where it was measured"), "{after}");
     assert!(!drawn(AS_FOUND, &[]).contains("class=\"before\""));
     // The tow vehicle's wheel is the last.

@@ -64,9 +64,10 @@ impl Text {
     }
 }
 
-/// A picture, whose view is 1000 wide.
+/// A picture.
 #[derive(Debug)]
 pub struct Svg {
+    width: f64,
     pub height: f64,
     pub texts: Vec<Text>,
     /// Lines, each with its class.
@@ -82,8 +83,11 @@ impl Svg {
         let document = roxmltree::Document::parse(svg).unwrap_or_else(|error| panic!("{error}\n{svg}"));
         let root = document.root_element();
         assert!(root.has_tag_name(("http://www.w3.org/2000/svg", "svg")));
-        let view = root.attribute("viewBox").and_then(|view| view.strip_prefix("0 0 1000 "));
-        let height = view.and_then(|height| height.parse().ok()).expect("a view box");
+        let view = root.attribute("viewBox").and_then(|view| view.strip_prefix("0 0 "));
+        let (across, down) = view.and_then(|view| view.split_once(' ')).expect("a view box");
+        let [across, height]: [f64; 2] = [across, down].map(|size| size.parse().expect("a number"));
+        // What is drawn at full size has a width of its own.
+        assert_eq!(across, if root.attribute("width").is_some() { 1000.0 } else { 720.0 });
         let number = |node: &roxmltree::Node, name| -> f64 {
             node.attribute(name).and_then(|number| number.parse().ok()).expect("a number")
         };
@@ -122,7 +126,7 @@ impl Svg {
                 _ => {}
             }
         }
-        Self { height, texts, paths, areas, dots }
+        Self { width: across, height, texts, paths, areas, dots }
     }
 
     /// The lines of a class.
@@ -174,7 +178,7 @@ impl Svg {
         let mut faults = Vec::new();
         for (i, text) in self.texts.iter().enumerate() {
             let Text { words, left, right, y } = text;
-            let is_inside = *left >= 0.0 && *right <= 1000.0 && *y >= ABOVE && *y + BELOW <= self.height;
+            let is_inside = *left >= 0.0 && *right <= self.width && *y >= ABOVE && *y + BELOW <= self.height;
             if !is_inside {
                 faults.push(format!("{words}: from {left} to {right} at {y} of {}", self.height));
             }
@@ -205,8 +209,8 @@ fn what_cannot_be_read_is_found() {
         (r#"<text x="10" y="63">M</text>"#, 0),
         (r#"<text x="10" y="62">M</text>"#, 1),
         (r#"<text x="5" y="30" text-anchor="middle">M</text>"#, 1),
-        (r#"<text x="999" y="30" text-anchor="end">M</text>"#, 0),
-        (r#"<text x="990" y="30">M</text>"#, 1),
+        (r#"<text x="719" y="30" text-anchor="end">M</text>"#, 0),
+        (r#"<text x="710" y="30">M</text>"#, 1),
         (r#"<text x="50" y="98">M</text>"#, 1),
         (r#"<circle class="mark" cx="20" cy="45" r="2"/>"#, 1),
         (r#"<circle class="hole" cx="20" cy="45" r="2"/>"#, 0),
@@ -215,7 +219,7 @@ fn what_cannot_be_read_is_found() {
         (r#"<path class="post" d="M40 0L40 90"/>"#, 0),
     ] {
         let svg = format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1000 100"><text x="10" y="50">MM</text>{beside}</svg>"#
+            r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 720 100"><text x="10" y="50">MM</text>{beside}</svg>"#
         );
         let found = Svg::read(&svg).faults();
         assert_eq!(found.len(), faults, "{beside}: {found:?}");

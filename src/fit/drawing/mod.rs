@@ -153,6 +153,17 @@ pub struct Mark {
     pub figure: Figure,
 }
 
+/// A length of the file, from the zero of a drawing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dimension {
+    /// Its key.
+    pub key: Key,
+    /// As the file states it.
+    pub stated: Length,
+    /// Where what it leads to is drawn, which a proposal may have moved.
+    pub drawn: Length,
+}
+
 /// What is seen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawing {
@@ -166,8 +177,8 @@ pub struct Drawing {
     pub cg_within: Option<[Length; 2]>,
     /// Places with a figure each.
     pub marks: Vec<Mark>,
-    /// Lengths across the drawing from its zero, as the file states them, and their keys.
-    pub dimensions: Vec<(Key, Length)>,
+    /// Lengths of the file across the drawing, from its zero.
+    pub dimensions: Vec<Dimension>,
     /// The keys without which something is not drawn.
     pub missing: Vec<Key>,
     /// Whether it is drawn as large as it is.
@@ -290,8 +301,10 @@ impl Drawing {
         }
     }
 
-    fn dimension(&mut self, key: Key, length: Option<Length>) {
-        self.dimensions.extend(length.map(|length| (key, length)));
+    /// A length of the file, if it states it, and where what it leads to is drawn, if that is known.
+    fn dimension(&mut self, key: Key, stated: Option<Length>, drawn: Option<Length>) {
+        let drawn = |stated| drawn.unwrap_or(stated);
+        self.dimensions.extend(stated.map(|stated| Dimension { key, stated, drawn: drawn(stated) }));
     }
 
     /// A value, or a note of the keys that it lacks.

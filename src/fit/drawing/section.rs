@@ -68,7 +68,7 @@ pub(super) fn section(rig: &Rig, assessment: &Assessment) -> Known<Drawing> {
         (BOAT_HULL_CHINE_HALF_BREADTH.key(), setup.boat.hull.chine.half_breadth),
         (TRAILER_FENDERS_HALF_BREADTH.key(), setup.trailer.fenders.half_breadth),
     ] {
-        drawing.dimension(key, at);
+        drawing.dimension(key, at, None);
     }
     Ok(drawing)
 }

@@ -129,24 +129,31 @@ fn tow(drawing: &mut Drawing, setup: &Setup) {
     if let (Some(overhang), Some(radius), Some(ball)) = (overhang, radius, setup.trailer.level_ball_height) {
         drawing.wheel(setup, TOW_TIRE_RADIUS.key(), (-overhang, radius), radius);
         drawing.line(Role::Tow, vec![(-overhang, radius), (Length::default(), ball)]);
-        drawing.dimension(TOW_BALL_OVERHANG.key(), Some(-overhang));
+        drawing.dimension(TOW_BALL_OVERHANG.key(), Some(-overhang), None);
     }
 }
 
 /// The lengths of the file behind the ball, by their keys.
 pub(super) fn lengths(drawing: &mut Drawing, setup: &Setup) {
     let trailer = &setup.trailer;
-    drawing.dimension(TRAILER_BOW_STOP.key(), trailer.bow_stop);
+    let moved = |stated: Option<Length>, by: Length| stated.map(|stated| stated + by);
+    let stop = moved(trailer.bow_stop, setup.shift.boat.unwrap_or_default());
+    drawing.dimension(TRAILER_BOW_STOP.key(), trailer.bow_stop, stop);
     for (i, axle) in trailer.axles.iter().enumerate() {
-        drawing.dimension(TRAILER_AXLES_STATION.of(i), axle.station);
+        let drawn = moved(axle.station, axle_shift(setup));
+        drawing.dimension(TRAILER_AXLES_STATION.of(i), axle.station, drawn);
     }
     for (i, member) in trailer.crossmembers.iter().enumerate() {
-        drawing.dimension(TRAILER_CROSSMEMBERS_STATION.of(i), member.station);
+        let drawn = crossmember_station(setup, i).ok();
+        drawing.dimension(TRAILER_CROSSMEMBERS_STATION.of(i), member.station, drawn);
     }
-    drawing.dimension(TRAILER_BUNKS_FORWARD_END.key(), trailer.bunks.forward_end);
-    drawing.dimension(TRAILER_BUNKS_AFT_END.key(), trailer.bunks.aft_end);
-    drawing.dimension(TRAILER_TRANSOM.key(), trailer.transom);
-    drawing.dimension(TRAILER_LENGTH.key(), trailer.length);
+    let (bunks, ends) = (&trailer.bunks, ends(setup).ok());
+    let [forward, aft] = [ends.map(|ends| ends.forward), ends.map(|ends| ends.aft)];
+    drawing.dimension(TRAILER_BUNKS_FORWARD_END.key(), bunks.forward_end, forward);
+    drawing.dimension(TRAILER_BUNKS_AFT_END.key(), bunks.aft_end, aft);
+    drawing.dimension(TRAILER_TRANSOM.key(), trailer.transom, transom_station(setup).ok());
+    let with_frame = -setup.shift.tongue.unwrap_or_default();
+    drawing.dimension(TRAILER_LENGTH.key(), trailer.length, moved(trailer.length, with_frame));
 }
 
 /// The hull by its sections, or by what a tape says of it.

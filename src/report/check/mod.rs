@@ -99,7 +99,29 @@ impl Lines {
 }
 
 /// One rig's report.
+///
+/// Where a plan is drawn, the drawings are a part of their own at the end, to hand to a workshop.
 pub fn report(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
+    let Some(plan) = wanted.plan.filter(|plan| !plan.steps.is_empty() && !wanted.pictures.is_empty()) else {
+        return of_owner(subject, wanted);
+    };
+    let mut document = of_owner(subject, &Wanted { pictures: &[], ..*wanted });
+    document.append(for_workshop(subject, plan, wanted.pictures));
+    document
+}
+
+/// What a workshop needs of a plan, without the verdict, keys and flags.
+fn for_workshop(subject: &Subject<'_>, plan: &Plan, pictures: &[Picture]) -> Document {
+    let mut document = Document::default();
+    document.add_title(format!("For the workshop: {}", subject.name()));
+    document.append(super::plan::work(plan, subject.units));
+    document.paragraph("The pictures show all of it done. Measure before you cut, drill or weld: lengths are as the owner taped them. Structural and brake work belongs to a qualified person.");
+    document.pictures(pictures);
+    document
+}
+
+/// What the rig's owner reads.
+fn of_owner(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
     // The chain has one form.
     if wanted.full && !wanted.chain {
         return full(subject, wanted);

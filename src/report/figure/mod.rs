@@ -4,10 +4,10 @@ mod numbers;
 
 use super::svg::{STYLE, WIDTH, near, width};
 use super::words::{amount, shifted};
-use crate::fit::{Deciding, Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
+use crate::fit::{Deciding, Dimension, Drawing, Event, Figure, Mark, Point, Role, Row, Shape, View};
 use crate::quantity::Quantity;
 use crate::quantity::show::{UnitSystem, degrees, plain};
-use crate::rig::Setup;
+use crate::rig::{Key, Setup};
 use maud::{Markup, PreEscaped, html};
 
 const EDGE: f64 = 40.0;
@@ -20,40 +20,49 @@ const CROSS: f64 = 9.0;
 const ARROW: f64 = 20.0;
 /// What is drawn at full size is printed so wide, in millimetres: on A4 and on letter paper.
 const PRINTED: f64 = 180.0;
+/// Its view is so wide, that it has room on a page of letter paper.
+const WIDTH_AT_FULL_SIZE: f64 = 1000.0;
+
+/// What a picture calls the lengths in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Names {
+    /// As the rig file does, for its owner to find them there.
+    Keys,
+    /// In words, for a workshop that has no rig file.
+    Words,
+}
 
 /// What a view shows, part under part.
-pub fn drawing(setup: &Setup, drawings: &[Drawing], units: UnitSystem) -> String {
+pub fn drawing(setup: &Setup, drawings: &[Drawing], names: Names, units: UnitSystem) -> String {
     let title = plain(setup.title.as_deref().unwrap_or("A rig"));
     let mut down = 10.0;
-    let heading = lines(&title);
+    let full_size = drawings.iter().any(|drawing| drawing.is_full_size);
+    let wide = if full_size { WIDTH_AT_FULL_SIZE } else { WIDTH };
+    let heading = lines(&title, wide);
     let mut parts: Vec<Markup> = heading.iter().map(|line| text(EDGE, step(&mut down, LINE), line)).collect();
     let mut said = Vec::new();
     let mut number = 0;
     for drawing in drawings {
-        let part = Part::of(drawing, number, down);
+        let part = Part::of(drawing, number, down, wide);
         number += drawing.marks.len();
-        let rows = rows(setup, drawing, &part, units);
+        let rows = rows(setup, drawing, &part, names, units);
         parts.push(part.picture(drawing));
         down = part.bottom;
-        for (key, length) in &drawing.dimensions {
+        for dimension in &drawing.dimensions {
             down += ROW;
-            parts.push(part.dimension(
-                down - 18.0,
-                &format!("{key} {}", units.distance(length.abs())),
-                length.si(),
-            ));
+            let label = labelled(dimension, names, units);
+            parts.push(part.dimension(down - 18.0, &label, dimension.drawn.si()));
         }
         down += LINE / 2.0;
-        for line in rows.iter().flat_map(|row| lines(row)) {
+        for line in rows.iter().flat_map(|row| lines(row, wide)) {
             parts.push(text(EDGE, step(&mut down, LINE), &line));
         }
         said.extend(rows);
         down += LINE;
     }
-    let full_size = drawings.iter().any(|drawing| drawing.is_full_size);
     let view = drawings.first().map_or("", |drawing| described(drawing.view));
     let picture = html! {
-        svg.drawing xmlns="http://www.w3.org/2000/svg" viewBox={ "0 0 " (WIDTH) " " (near(down)) }
+        svg.drawing xmlns="http://www.w3.org/2000/svg" viewBox={ "0 0 " (wide) " " (near(down)) }
             width=[full_size.then(|| format!("{PRINTED}mm"))] role="img" {
             title { (title) }
             desc { (view) " " (said.join("; ")) }
@@ -93,9 +102,10 @@ fn described(view: View) -> &'static str {
 }
 
 /// The lines under a drawing.
-fn rows(setup: &Setup, drawing: &Drawing, part: &Part, units: UnitSystem) -> Vec<String> {
-    let row =
-        |(mark, i): (&Mark, usize)| format!("{} {}", part.numbered + i, figure(setup, &mark.figure, units));
+fn rows(setup: &Setup, drawing: &Drawing, part: &Part, names: Names, units: UnitSystem) -> Vec<String> {
+    let row = |(mark, i): (&Mark, usize)| {
+        format!("{} {}", part.numbered + i, figure(setup, &mark.figure, names, units))
+    };
     let mut rows: Vec<String> = drawing.marks.iter().zip(1..).map(row).collect();
     if drawing.is_full_size {
         rows.push("print this at 100 %, and hold a rule to the bar".to_string());
@@ -112,7 +122,7 @@ fn rows(setup: &Setup, drawing: &Drawing, part: &Part, units: UnitSystem) -> Vec
     let shifted = shifted(setup, units);
     if !shifted.is_empty() && drawing.view != View::Bunks {
         let stop = stop_moved(setup, units);
-        rows.push(format!("drawn as proposed: {}{stop}; lengths are those of the file", shifted.join("; ")));
+        rows.push(format!("drawn as proposed: {}{stop}", shifted.join("; ")));
     }
     let is_drawn = |role| drawing.shapes.iter().any(|shape: &Shape| shape.role() == role);
     if is_drawn(Role::Before) {
@@ -129,10 +139,10 @@ fn rows(setup: &Setup, drawing: &Drawing, part: &Part, units: UnitSystem) -> Vec
     rows.iter().map(|row| plain(row).into_owned()).collect()
 }
 
-fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
+fn figure(setup: &Setup, figure: &Figure, names: Names, units: UnitSystem) -> String {
     match figure {
         Figure::Push(row) | Figure::Row(row) => self::row(setup, row, units),
-        Figure::Length(key, length) => format!("{key} {}", units.distance(*length)),
+        Figure::Length(key, length) => format!("{} {}", names.of(*key), units.distance(*length)),
         Figure::Bevel(angle) => format!("bevel {}", degrees(*angle)),
         Figure::Axle { axle, load, rating, hang } => {
             let rated = rating
@@ -153,7 +163,7 @@ fn figure(setup: &Setup, figure: &Figure, units: UnitSystem) -> String {
             let named = |name: Option<&String>, or: &str| name.cloned().unwrap_or_else(|| or.to_string());
             let ramp = named(setup.ramps.get(*ramp).and_then(|ramp| ramp.name.as_ref()), "the ramp");
             let case = named(setup.cases.get(*case).and_then(|case| case.name.as_ref()), "case 1");
-            format!("rearmost hub {} past the first break of {ramp} ({case})", units.rough_length(*past))
+            format!("rearmost hub {} past the first break of {ramp} ({case})", units.along(*past))
         }
         Figure::Event(event, depth) => {
             let happens = match event {
@@ -194,6 +204,28 @@ fn row(setup: &Setup, row: &Row, units: UnitSystem) -> String {
     format!("{}: {load}, {limit}{case}", row.name())
 }
 
+/// A length with its name; one that a proposal changes has that of the file beside it.
+fn labelled(dimension: &Dimension, names: Names, units: UnitSystem) -> String {
+    let Dimension { key, stated, drawn } = dimension;
+    let [drawn, stated] = [drawn, stated].map(|length| units.distance(length.abs()));
+    let was = match names {
+        Names::Keys => "in the file",
+        Names::Words => "was",
+    };
+    let was = if drawn == stated { String::new() } else { format!(", {was} {stated}") };
+    format!("{} {drawn}{was}", names.of(*key))
+}
+
+impl Names {
+    /// A length of the file that a picture shows.
+    fn of(self, key: Key) -> String {
+        let Some(input) = key.input().filter(|_| self == Self::Words) else { return key.to_string() };
+        let of_tow = if key.path.starts_with("tow.") { "tow vehicle, " } else { "" };
+        let which = if key.path.contains('*') { format!(" ({})", key.at[0] + 1) } else { String::new() };
+        format!("{of_tow}{}{which}", input.meaning)
+    }
+}
+
 /// Where the bow stop stands once the boat has moved, with which it goes.
 fn stop_moved(setup: &Setup, units: UnitSystem) -> String {
     match (setup.trailer.bow_stop, setup.shift.boat) {
@@ -219,10 +251,12 @@ struct Part {
     bottom: f64,
     /// How many numbers stand above it.
     numbered: usize,
+    /// How wide the page is.
+    wide: f64,
 }
 
 impl Part {
-    fn of(drawing: &Drawing, numbered: usize, above: f64) -> Self {
+    fn of(drawing: &Drawing, numbered: usize, above: f64, wide: f64) -> Self {
         // No less than a metre across: a part alone is not blown up.
         let points = drawing.shapes.iter().flat_map(corners);
         let within = drawing.cg.zip(drawing.cg_within).into_iter().flat_map(|(cg, [along, up])| {
@@ -233,7 +267,7 @@ impl Part {
             .chain(within)
             .chain(drawing.cg.map(si))
             .chain(drawing.marks.iter().map(|mark| si(mark.at)));
-        let marked = drawing.dimensions.iter().map(|(_, x)| (x.si(), f64::NAN));
+        let marked = drawing.dimensions.iter().map(|dimension| (dimension.drawn.si(), f64::NAN));
         // Ground and ball, or centreline, are always seen; a ramp's break may lie far away.
         let is_on_ramp = matches!(drawing.view, View::Ramp | View::Launch);
         let zero = if is_on_ramp { f64::INFINITY } else { 0.0 };
@@ -242,10 +276,10 @@ impl Part {
             points.chain(marked).fold(start, |[left, right, low, high], (x, z)| {
                 [left.min(x), right.max(x), low.min(z), high.max(z)]
             });
-        let fits = (WIDTH - 2.0 * EDGE) / (right - left).max(1.0);
-        let scale = if drawing.is_full_size { WIDTH / PRINTED * 1000.0 } else { fits };
+        let fits = (wide - 2.0 * EDGE) / (right - left).max(1.0);
+        let scale = if drawing.is_full_size { wide / PRINTED * 1000.0 } else { fits };
         let zero = above + EDGE + high * scale;
-        Self { left, scale, top: above, zero, bottom: zero - low * scale + EDGE, numbered }
+        Self { left, scale, top: above, zero, bottom: zero - low * scale + EDGE, numbered, wide }
     }
 
     fn at(&self, (x, z): (f64, f64)) -> (f64, f64) {
@@ -255,7 +289,7 @@ impl Part {
     fn picture(&self, drawing: &Drawing) -> Markup {
         let stands = matches!(drawing.view, View::Side | View::Section);
         html! {
-            @if stands { (path("ground", &[(EDGE, self.zero), (WIDTH - EDGE, self.zero)])) "\n" }
+            @if stands { (path("ground", &[(EDGE, self.zero), (self.wide - EDGE, self.zero)])) "\n" }
             @for shape in &drawing.shapes { (self.shape(shape)) "\n" }
             @if let Some((x, y)) = drawing.cg.map(|cg| self.at(si(cg))) {
                 (path("mark", &[(x - CROSS, y), (x + CROSS, y)])) (path("mark", &[(x, y - CROSS), (x, y + CROSS)]))
@@ -293,7 +327,7 @@ impl Part {
     /// A length of the file from zero, under its label.
     fn dimension(&self, y: f64, label: &str, length: f64) -> Markup {
         let (from, to) = (self.at((0.0, 0.0)).0, self.at((length, 0.0)).0);
-        let latest = WIDTH - EDGE - width(label);
+        let latest = self.wide - EDGE - width(label);
         html! {
             (text(from.min(to).min(latest).max(EDGE), y, label))
             (path("dimension", &[(from, y + 5.0), (from, y + 13.0)]))
@@ -344,9 +378,9 @@ fn corners(shape: &Shape) -> Vec<(f64, f64)> {
     }
 }
 
-/// A text in lines that fit the page; a word that is wider than a line is broken.
-fn lines(text: &str) -> Vec<String> {
-    let fits = |line: &str| width(line) <= WIDTH - 2.0 * EDGE;
+/// A text in lines that fit a page so wide; a word that is wider than a line is broken.
+fn lines(text: &str, wide: f64) -> Vec<String> {
+    let fits = |line: &str| width(line) <= wide - 2.0 * EDGE;
     let mut lines = vec![String::new()];
     for word in text.split(' ') {
         let line = lines.last().map_or("", String::as_str);

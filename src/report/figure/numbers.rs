@@ -1,6 +1,6 @@
 //! Where the number of a mark stands: near its dot, clear of every line that is drawn, and never on another number.
 
-use super::{ARROW, CROSS, Part, WIDTH, si};
+use super::{ARROW, CROSS, Part, si};
 use crate::fit::{Drawing, Figure, Mark, Shape};
 use crate::quantity::Quantity;
 
@@ -12,6 +12,8 @@ const FIGURE: f64 = 9.1;
 const HIGH: f64 = 10.0;
 /// A number stays so far from what is drawn.
 const CLEAR: f64 = 2.0;
+/// Numbers stay so far from one another: letters reach a little farther than figures.
+const APART: f64 = 4.0;
 /// A number's nearest edge lies so far from its dot at first, and so much farther at each next try.
 const NEAR: f64 = 5.0;
 const FARTHER: f64 = 6.0;
@@ -92,7 +94,7 @@ impl Area {
 
 /// The numbers of a drawing's marks, the first after so many.
 pub(super) fn numbers(part: &Part, drawing: &Drawing) -> Vec<Number> {
-    let page = Area { left: 0.0, top: part.top, right: WIDTH, bottom: part.bottom };
+    let page = Area { left: 0.0, top: part.top, right: part.wide, bottom: part.bottom };
     let is_push = |mark: &Mark| matches!(mark.figure, Figure::Push(_));
     let dot = |mark: &Mark| {
         let (x, y) = part.at(si(mark.at));
@@ -183,7 +185,7 @@ impl Taken {
             && area.bottom <= page.bottom;
         let leader = [dot, area.nearest(dot)];
         let is_free = |other: &Area| {
-            !area.wider(CLEAR).meets(other) && (off <= LED || !other.wider(CLEAR).is_crossed(leader))
+            !area.wider(APART).meets(other) && (off <= LED || !other.wider(CLEAR).is_crossed(leader))
         };
         (is_on_page && self.areas.iter().all(is_free)).then(|| {
             let clear = area.wider(CLEAR);
