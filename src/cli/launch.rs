@@ -63,10 +63,11 @@ impl Launch {
         };
         match self.format {
             Format::Json => {
-                let document = json::pretty(&subject).map_err(|error| Trouble::Plain(error.to_string()))?;
+                let document =
+                    json::launched(&subject, &found).map_err(|error| Trouble::Plain(error.to_string()))?;
                 streams.print(&(document + "\n"));
             }
-            Format::Csv => streams.print(&csv::launches(&subject)),
+            Format::Csv => streams.print(&csv::launches(&subject, &found)),
             Format::Html if !self.card => {
                 let mut document = launch::report(&subject, &found, self.whole.extent());
                 let assessment = &findings.assessment;
@@ -76,11 +77,8 @@ impl Launch {
             other if self.card => format::print(&launch::card(&subject, &found), other, streams),
             other => format::print(&launch::report(&subject, &found, self.whole.extent()), other, streams),
         }
-        // Programs get no estimate.
-        let is_for_programs = matches!(self.format, Format::Json | Format::Csv);
-        let launches = if is_for_programs { &findings.assessment.launches } else { &found.launches };
         let answered =
-            launches.iter().any(|loads| loads.found().is_ok_and(|found| found.comes_off().is_some()));
+            found.launches.iter().any(|loads| loads.found().is_ok_and(|found| found.comes_off().is_some()));
         Ok(if answered { Outcome::Done } else { Outcome::Fails })
     }
 

@@ -8,6 +8,7 @@ use crate::quantity::show::{UnitSystem, plain};
 use crate::quantity::{Length, Quantity};
 use crate::rig::slug;
 use crate::study::compare::Compared;
+use crate::study::launch::Launching;
 
 /// The line that names the columns.
 pub fn header(axles: usize, units: UnitSystem) -> String {
@@ -41,7 +42,10 @@ pub fn line(moment: &Moment<'_>, units: UnitSystem) -> String {
 }
 
 /// Launching on every ramp in every case, a line an event. Names are quoted, as they may hold anything.
-pub fn launches(subject: &Subject<'_>) -> String {
+///
+/// The last columns are the least and the greatest depth at the rear wheels by all that is uncertain, empty where nothing
+/// is and in cases that are not the hardest of their ramp, and whether the line is an estimate, for want of keys.
+pub fn launches(subject: &Subject<'_>, launching: &Launching) -> String {
     let units = subject.units;
     let (weight, length) = (units.weight_unit(), units.length_unit());
     let lengths = [
@@ -56,8 +60,11 @@ pub fn launches(subject: &Subject<'_>) -> String {
     let mut columns = vec!["ramp".to_string(), "case".to_string(), "event".to_string()];
     columns.extend(lengths.map(|name| format!("{name}_{length}")));
     columns.extend([format!("on_trailer_{weight}"), format!("tongue_weight_{weight}")]);
+    columns.extend(["low", "high"].map(|end| format!("wheel_depth_{end}_{length}")));
+    columns.push("estimate".to_string());
     let mut out = columns.join(",") + "\n";
-    for loads in &subject.findings.assessment.launches {
+    let estimated = launching.is_estimate();
+    for (loads, marks) in launching.launches.iter().zip(&launching.marks) {
         let Ok(launch) = loads.found() else { continue };
         let names = [words::ramp(subject.rig, loads.ramp), words::case(subject.rig, loads.case)].map(quoted);
         for (event, spot) in &launch.events {
@@ -68,6 +75,9 @@ pub fn launches(subject: &Subject<'_>) -> String {
             fields.extend([spot.along, spot.wheel_depth, spot.tow_tire].map(number));
             fields.extend([&spot.guides, &spot.tailpipe, &spot.lamps, &spot.skipper].map(known));
             fields.extend([spot.carried, spot.tongue].map(|load| units.weight_number(load).to_string()));
+            let ends = marks.as_ref().and_then(|marks| marks.between(|launch| launch.at(*event)));
+            let end = |at: usize| ends.map(|ends| number(ends[at].wheel_depth)).unwrap_or_default();
+            fields.extend([end(0), end(1), estimated.to_string()]);
             out += &(fields.join(",") + "\n");
         }
     }

@@ -88,7 +88,7 @@ fn of_ramps(subject: &Subject<'_>, launching: &Launching, ramps: &[Shown<'_>], c
         report.document.list(on_card(&report, *shown));
     }
     let known = shown.iter().find_map(|shown| shown.loads.found().ok());
-    if known.is_some() && !launching.stand_ins.is_empty() {
+    if known.is_some() && launching.is_estimate() {
         let keys = words::listed(&lacking_keys(launching));
         report.document.paragraph(format!("An estimate, for want of {keys}."));
     }
@@ -202,14 +202,14 @@ fn answer(report: &mut Report<'_>, launching: &Launching, shown: &[Shown<'_>]) {
     }
     let name = format!("{}, launching", report.subject.name());
     report.answer(verdict_title(words::verdict_role(verdict), &word, said.join(" ").trim()), &name);
-    if is_found && !launching.stand_ins.is_empty() {
-        let basis = estimated_from(report, launching, shown);
+    if is_found && launching.is_estimate() {
+        let basis = estimated_from(report, launching);
         report.document.paragraph(basis);
     }
 }
 
 /// What an estimate is made from, and what to measure to narrow it.
-fn estimated_from(report: &Report<'_>, launching: &Launching, shown: &[Shown<'_>]) -> String {
+fn estimated_from(report: &Report<'_>, launching: &Launching) -> String {
     let units = report.units();
     let taken =
         |one: &StandIn| format!("{} {}", assumed(one), span(one.between.map(|end| units.weight(end))));
@@ -219,12 +219,6 @@ fn estimated_from(report: &Report<'_>, launching: &Launching, shown: &[Shown<'_>
         words::listed(&lacking_keys(launching)),
         words::listed(&taken)
     )];
-    if let Some(marks) = shown.iter().find_map(|shown| shown.marks) {
-        said.push(format!(
-            "To narrow the depths most, measure {}.",
-            words::listed(&words::keys(&marks.first))
-        ));
-    }
     said.extend(unsure_centre(report));
     said.join(" ")
 }
@@ -294,7 +288,7 @@ fn back_in(report: &Report<'_>, Shown { loads, marks }: Shown<'_>) -> String {
                     format!(
                         " Do not launch there: {} at {}.",
                         stopping(event),
-                        depth(units, soonest(marks, stop, stops_at).wheel_depth)
+                        depth(units, units.depth_below(soonest(marks, stop, stops_at).wheel_depth))
                     )
                 });
                 let off = depths(units, ends(marks, off, Launch::comes_off));
@@ -318,13 +312,23 @@ fn ends<'a>(
     marks.and_then(|marks| marks.between(mark)).unwrap_or([spot, spot])
 }
 
-/// The depths over the rear wheels at two spots.
+/// Two lengths are one where they differ by less than so much, in metres.
+const APART: f64 = 1e-6;
+
+/// The depths over the rear wheels at two spots; a band holds all that was found.
 fn depths(units: UnitSystem, ends: [&Spot; 2]) -> String {
-    span(ends.map(|spot| depth(units, spot.wheel_depth)))
+    let [low, high] = outward(units, ends.map(|spot| spot.wheel_depth));
+    span([depth(units, low), depth(units, high)])
 }
 
-/// How much of the guide posts stands dry, or how far they are under water, at two spots.
-fn posts(units: UnitSystem, [first, last]: [Length; 2]) -> String {
+/// The least and the greatest of a band at the nearest marks of a stick outside of it; one length stays as it is.
+fn outward(units: UnitSystem, [low, high]: [Length; 2]) -> [Length; 2] {
+    if (high - low).si() < APART { [low, high] } else { [units.depth_below(low), units.depth_above(high)] }
+}
+
+/// How much of the guide posts stands dry at most and at least, or how far they are under water.
+fn posts(units: UnitSystem, [most, least]: [Length; 2]) -> String {
+    let [last, first] = outward(units, [least, most]);
     let side = |dry: Length| if dry.si() < 0.0 { "under" } else { "dry" };
     let shown = |dry: Length| depth(units, dry.abs());
     if side(first) == side(last) {
@@ -403,11 +407,21 @@ fn on_ramp(report: &mut Report<'_>, Shown { loads, marks }: Shown<'_>) {
         taut(report, launch),
         wet(report, launch),
         coming_home(report, launch, marks),
-        marks.map(|_| "The table stands in the middle of what is uncertain; the first lines and coming home allow for all of it.".to_string()),
+        marks.map(middle_of),
     ];
     for said in said.into_iter().flatten() {
         report.document.paragraph(said);
     }
+}
+
+/// That the table stands in the middle of what is uncertain, and what to measure to narrow that.
+fn middle_of(marks: &Marks) -> String {
+    let keys = words::keys(&marks.first);
+    let measure = format!(" To narrow the depths most, measure {}.", words::listed(&keys));
+    let measure = if keys.is_empty() { "" } else { &measure };
+    format!(
+        "The table stands in the middle of what is uncertain; the first lines and coming home allow for all of it.{measure}"
+    )
 }
 
 /// An event in the words of its table.
@@ -472,14 +486,15 @@ fn coming_home(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> O
     let end = closing(*closes);
     Some(match (&home.from, home.width()) {
         (Some(from), Some(width)) if width.si() >= 0.0 => {
+            let [least, greatest] = inward(units, [from.wheel_depth, to.wheel_depth]);
             let from = if from.wheel_depth.si() <= 0.0 {
                 "from the water's edge".to_string()
             } else {
-                format!("from {}", depth(units, from.wheel_depth))
+                format!("from {}", depth(units, least))
             };
             format!(
                 "Coming home: {from} to {} over the rear wheels; beyond that {end}.",
-                depth(units, to.wheel_depth)
+                depth(units, greatest)
             )
         }
         (Some(from), _) => format!(
@@ -494,18 +509,15 @@ fn coming_home(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> O
     })
 }
 
+/// The least and the greatest depth that hold, at the nearest marks of a stick between them; as they are where there is none.
+fn inward(units: UnitSystem, [least, greatest]: [Length; 2]) -> [Length; 2] {
+    let [from, to] = [units.depth_above(least), units.depth_below(greatest)];
+    if from > to { [least, greatest] } else { [from, to] }
+}
+
 /// The depths for coming home that hold at all ends of what is uncertain.
 fn worst_home(home: &Home, marks: Option<&Marks>) -> Home {
-    let homes =
-        || marks.into_iter().flat_map(|marks| &marks.tried).filter_map(|launch| launch.home.as_ref().ok());
-    let later = |one: &Home, other: &Home| match (&one.from, &other.from) {
-        (Some(one), Some(other)) => other.wheel_depth > one.wheel_depth,
-        (one, _) => one.is_some(),
-    };
-    let from = homes().fold(home, |latest, next| if later(latest, next) { next } else { latest });
-    let sooner = |one: &Home, other: &Home| other.to.1.wheel_depth < one.to.1.wheel_depth;
-    let to = homes().fold(home, |soonest, next| if sooner(soonest, next) { next } else { soonest });
-    Home { from: from.from.clone(), to: to.to.clone() }
+    marks.map_or_else(|| home.clone(), |marks| marks.worst_home(home))
 }
 
 fn closing(closes: Closes) -> &'static str {
@@ -585,33 +597,45 @@ fn band(by: HullBy, units: UnitSystem) -> Option<String> {
 /// What to do, in order.
 fn doing(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> Vec<String> {
     let units = report.units();
-    let mark = |ends: [&Spot; 2]| {
-        let post = |spot: &Spot| spot.guides.as_ref().ok().copied();
-        let post = post(ends[0]).zip(post(ends[1])).map(|(first, last)| posts(units, [first, last]));
-        format!("{} over the rear wheels{}", depths(units, ends), post.unwrap_or_default())
+    let mark = |spot: &Spot, which: fn(&Launch) -> Option<&Spot>| {
+        let dry = match marks {
+            Some(marks) => marks.posts_between(which),
+            None => spot.guides.as_ref().ok().map(|dry| [*dry; 2]),
+        };
+        let posts = dry.map(|dry| posts(units, dry)).unwrap_or_default();
+        format!("{} over the rear wheels{posts}", depths(units, ends(marks, spot, which)))
+    };
+    // Where something must not be passed its soonest counts.
+    let before = |spot: &Spot, which: fn(&Launch) -> Option<&Spot>| {
+        let dry = match marks {
+            Some(marks) => marks.posts_between(which).map(|[most, _]| most),
+            None => spot.guides.as_ref().ok().copied(),
+        };
+        let posts = dry.map(|dry| posts(units, [units.depth_above(dry); 2])).unwrap_or_default();
+        let soonest = units.depth_below(soonest(marks, spot, which).wheel_depth);
+        format!("{} over the rear wheels{posts}", depth(units, soonest))
     };
     let (off, stop) = (launch.comes_off(), launch.must_stop());
     let mut list = Vec::new();
     if let Some((event, spot)) = stop.filter(|_| launch.stops_too_soon()) {
-        let at = mark([soonest(marks, spot, stops_at); 2]);
+        let at = before(spot, stops_at);
         list.push(format!("Do not launch here: {} at {at}, and she is not off yet.", stopping(event)));
     } else {
         let sooner = |spot: &&Spot| stop.is_none_or(|(_, stop)| spot.position < stop.position);
         let lifts = launch.lifts();
         let slack = if lifts.is_none() { "Slack the strap. " } else { "" };
         let lifts = lifts.map(|spot| {
-            let at = mark(ends(marks, spot, Launch::lifts));
+            let at = mark(spot, Launch::lifts);
             (spot, format!("Slack the strap. Back in to {at}: the stern lifts."))
         });
-        let off = off.map(|spot| {
-            (spot, format!("{slack}At {}: push her off.", mark(ends(marks, spot, Launch::comes_off))))
-        });
+        let off =
+            off.map(|spot| (spot, format!("{slack}At {}: push her off.", mark(spot, Launch::comes_off))));
         let tires = launch.at(Event::TowTire).filter(sooner).map(|spot| {
-            let at = mark([soonest(marks, spot, |launch| launch.at(Event::TowTire)); 2]);
+            let at = before(spot, |launch| launch.at(Event::TowTire));
             (spot, format!("At {at}: the tow vehicle's rear tires stand as deep as they may."))
         });
         let stop = stop.map(|(event, spot)| {
-            let at = mark([soonest(marks, spot, stops_at); 2]);
+            let at = before(spot, stops_at);
             let may = marks.is_some_and(Marks::may_stop_too_soon);
             let may = if may { ", maybe before she is off" } else { "" };
             (spot, format!("Stop before {at}: {}{may}.", stopping(event)))
@@ -640,13 +664,11 @@ fn soonest<'a>(
 fn home_by(report: &Report<'_>, home: &Home, marks: Option<&Marks>) -> String {
     let home = worst_home(home, marks);
     let units = report.units();
-    let to = depth(units, home.to.1.wheel_depth);
     match (&home.from, home.width()) {
         (Some(from), Some(width)) if width.si() >= 0.0 => {
-            format!(
-                "Home: {} to {to} over the rear wheels.",
-                depth(units, from.wheel_depth.max(Length::default()))
-            )
+            let from = from.wheel_depth.max(Length::default());
+            let [from, to] = inward(units, [from, home.to.1.wheel_depth]);
+            format!("Home: {} to {} over the rear wheels.", depth(units, from), depth(units, to))
         }
         _ => "Home: no depth suits the winch.".to_string(),
     }

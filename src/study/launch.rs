@@ -4,14 +4,16 @@
 //! worked out at both ends of what trailers commonly have. The stand-ins are values that the file could have, and live here
 //! alone: no check sees them. Nothing stands in for what the boat weighs and where that lies, which moves the marks most.
 //!
-//! A mark's band comes from the stand-ins and from all that is stated with ±: each is tried alone at either end, then for each
-//! mark all together at the ends that make it come sooner, and at those that make it come later.
+//! A mark's band comes from the stand-ins, from the ranges of what is assumed and from all that is stated with ±: each is tried
+//! alone at either end, then for each mark all together at the ends that make it come sooner, and at those that make it come
+//! later.
 
-use crate::fit::{Findings, Launch, LaunchLoads, Model, Spot};
-use crate::quantity::{Quantity, Weight};
+use crate::fit::{Event, Findings, Home, Launch, LaunchLoads, Model, Spot};
+use crate::quantity::{Length, Quantity, Weight};
 use crate::rig::inputs::{TRAILER_AXLES_RATING, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT};
 use crate::rig::{Key, Rig, Variable, Varied};
 use crate::study::ramp::Choice;
+use crate::study::ranges;
 use rayon::prelude::*;
 
 /// The trailer's weight as a share of the boat's: small trailers weigh half of what they carry, large ones a fifth. Common
@@ -67,7 +69,7 @@ pub struct Marks {
     pub tried: Vec<Launch>,
     /// Whether there is no launch at one of the ends.
     pub may_fail: bool,
-    /// The keys of what alone moves most where the stern lifts and she comes off.
+    /// The keys of what alone moves most where the stern lifts and she comes off; none where nothing does.
     pub first: Vec<Key>,
 }
 
@@ -75,7 +77,17 @@ pub struct Marks {
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Uncertain {
     Silent(Silent),
+    /// By its place among what is assumed.
+    Assumed(usize),
     Stated(Key, f64),
+}
+
+/// All that is uncertain of a rig.
+struct Doubts<'a> {
+    rig: &'a Rig,
+    stand_ins: &'a [StandIn],
+    /// What the file leaves to be assumed: values that go to their ends together.
+    assumed: Vec<Vec<(Variable, [f64; 2])>>,
 }
 
 /// Ends of what is uncertain, −1 the lower and 1 the upper.
@@ -89,6 +101,28 @@ impl Marks {
         Some([*spots.first()?, *spots.last()?])
     }
 
+    /// How much of the guide posts stands dry at a mark, at most and at least; `None` where that is not known.
+    pub fn posts_between<'a>(&'a self, mark: impl Fn(&'a Launch) -> Option<&'a Spot>) -> Option<[Length; 2]> {
+        let dry = self.tried.iter().filter_map(mark).map(|spot| spot.guides.as_ref().ok().copied());
+        let dry: Vec<Length> = dry.collect::<Option<_>>()?;
+        let most = dry.iter().copied().reduce(Length::max)?;
+        Some([most, dry.into_iter().fold(most, Length::min)])
+    }
+
+    /// The depths for coming home that hold at all ends, of those that hold in the middle.
+    #[must_use]
+    pub fn worst_home(&self, middle: &Home) -> Home {
+        let homes = || self.tried.iter().filter_map(|launch| launch.home.as_ref().ok());
+        let later = |one: &Home, other: &Home| match (&one.from, &other.from) {
+            (Some(one), Some(other)) => other.wheel_depth > one.wheel_depth,
+            (one, _) => one.is_some(),
+        };
+        let from = homes().fold(middle, |latest, next| if later(latest, next) { next } else { latest });
+        let sooner = |one: &Home, other: &Home| other.to.1.wheel_depth < one.to.1.wheel_depth;
+        let to = homes().fold(middle, |soonest, next| if sooner(soonest, next) { next } else { soonest });
+        Home { from: from.from.clone(), to: to.to.clone() }
+    }
+
     /// Whether the boat is off in the middle, but at one of the ends not before the launch has to stop.
     pub fn may_stop_too_soon(&self) -> bool {
         let is_off = self.tried.first().is_some_and(|middle| !middle.stops_too_soon());
@@ -97,6 +131,11 @@ impl Marks {
 }
 
 impl Launching {
+    /// Whether something that the file lacks was stood in for.
+    pub fn is_estimate(&self) -> bool {
+        !self.stand_ins.is_empty()
+    }
+
     /// Of each ramp the place in [`Self::launches`] of the case in which the boat comes off farthest down; the first of equals.
     pub fn hardest(&self) -> Vec<usize> {
         hardest(&self.launches)
@@ -119,55 +158,83 @@ fn hardest(launches: &[LaunchLoads]) -> Vec<usize> {
 pub fn launching(rig: &Rig, choice: Choice, findings: &Findings) -> Launching {
     let stand_ins = stand_ins(rig);
     let mut launches = findings.assessment.launches.clone();
+    let doubts = Doubts::of(rig, &stand_ins);
     if !stand_ins.is_empty() {
-        let middle = choice.of(&with(rig, &Vec::new()).unwrap_or_else(|| rig.clone()));
+        let middle = choice.of(&doubts.at(&Vec::new()).unwrap_or_else(|| rig.clone()));
         let model = Model::new(&middle);
         for loads in launches.iter_mut().filter(|loads| loads.launch.is_err()) {
             loads.launch = model.launching(loads.ramp, loads.case);
         }
     }
-    let silent = stand_ins.iter().map(|stand_in| Uncertain::Silent(stand_in.silent));
-    let stated = rig.uncertain().iter().map(|(key, bound)| Uncertain::Stated(*key, *bound));
-    let uncertain: Vec<Uncertain> = silent.chain(stated).collect();
+    let uncertain = doubts.all();
     let mut marks = vec![None; launches.len()];
     for at in hardest(&launches) {
         let loads = &launches[at];
         let launch = |ends: &Ends| {
-            let there = choice.of(&with(rig, ends)?);
+            let there = choice.of(&doubts.at(ends)?);
             Model::new(&there).launching(loads.ramp, loads.case).ok()?.ok()
         };
         if let (Ok(middle), false) = (loads.found(), uncertain.is_empty()) {
-            marks[at] = Some(tried(middle, &uncertain, &stand_ins, &launch));
+            marks[at] = Some(tried(middle, &uncertain, &doubts, &launch));
         }
     }
     Launching { stand_ins, launches, marks }
 }
 
-/// What each mark is followed by: the depth over the rear wheels in metres, or how much ramp is left as she is off.
-const FOLLOWED: [fn(&Launch) -> Option<f64>; 5] = [
-    |launch| Some(launch.lifts()?.wheel_depth.si()),
-    |launch| Some(launch.comes_off()?.wheel_depth.si()),
-    |launch| Some((launch.must_stop()?.1.position - launch.comes_off()?.position).si()),
-    |launch| Some(launch.home.as_ref().ok()?.from.as_ref()?.wheel_depth.si()),
-    |launch| Some(launch.home.as_ref().ok()?.to.1.wheel_depth.si()),
-];
+/// What is followed from end to end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Followed {
+    Lifts,
+    ComesOff,
+    /// How much ramp is left as she is off.
+    Left,
+    HomeFrom,
+    HomeTo,
+    At(Event),
+}
+
+impl Followed {
+    /// All that can be followed of a launch.
+    fn all(launch: &Launch) -> Vec<Self> {
+        let events = launch.events.iter().map(|(event, _)| Self::At(*event));
+        let marks = [Self::Lifts, Self::ComesOff, Self::Left, Self::HomeFrom, Self::HomeTo];
+        marks.into_iter().chain(events).collect()
+    }
+
+    /// Its depth over the rear wheels, or the ramp that is left, in metres.
+    fn of(self, launch: &Launch) -> Option<f64> {
+        let home = || launch.home.as_ref().ok();
+        let spot = match self {
+            Self::Lifts => launch.lifts(),
+            Self::ComesOff => launch.comes_off(),
+            Self::Left => {
+                return Some((launch.must_stop()?.1.position - launch.comes_off()?.position).si());
+            }
+            Self::HomeFrom => home()?.from.as_ref(),
+            Self::HomeTo => home().map(|home| &home.to.1),
+            Self::At(event) => launch.at(event),
+        };
+        Some(spot?.wheel_depth.si())
+    }
+}
 
 /// A launch at the ends of all that is uncertain.
 fn tried(
     middle: &Launch,
     uncertain: &[Uncertain],
-    stand_ins: &[StandIn],
+    doubts: &Doubts<'_>,
     launch: &(dyn Fn(&Ends) -> Option<Launch> + Sync),
 ) -> Marks {
     let look = |points: &[Ends]| -> Vec<Option<Launch>> { points.par_iter().map(launch).collect() };
     let alone: Vec<Ends> =
         uncertain.iter().flat_map(|one| [-1.0, 1.0].map(|end| vec![(*one, end)])).collect();
     let mut found = look(&alone);
-    let moved = |mark: &dyn Fn(&Launch) -> Option<f64>, at: usize| {
-        let there = found[at].as_ref().and_then(mark);
-        there.zip(mark(middle)).map_or(0.0, |(there, middle)| there - middle)
+    let followed = Followed::all(middle);
+    let moved = |mark: Followed, at: usize| {
+        let there = found[at].as_ref().and_then(|there| mark.of(there));
+        there.zip(mark.of(middle)).map_or(0.0, |(there, middle)| there - middle)
     };
-    let corner = |mark: &dyn Fn(&Launch) -> Option<f64>, way: f64| -> Ends {
+    let corner = |mark: Followed, way: f64| -> Ends {
         let ends = (0..uncertain.len()).filter_map(|i| {
             let [lower, upper] = [2 * i, 2 * i + 1].map(|at| way * moved(mark, at));
             let at = if upper > lower { 2 * i + 1 } else { 2 * i };
@@ -175,7 +242,7 @@ fn tried(
         });
         ends.collect()
     };
-    let corners = FOLLOWED.iter().flat_map(|mark| [-1.0, 1.0].map(|way| corner(mark, way)));
+    let corners = followed.iter().flat_map(|mark| [-1.0, 1.0].map(|way| corner(*mark, way)));
     // One end alone has been tried.
     let corners = corners.filter(|ends| ends.len() > 1);
     let corners = corners.fold(Vec::new(), |mut all: Vec<Ends>, ends| {
@@ -185,11 +252,11 @@ fn tried(
         all
     });
     let width = |i: usize| {
-        let spread = |mark: &fn(&Launch) -> Option<f64>| (moved(mark, 2 * i) - moved(mark, 2 * i + 1)).abs();
-        FOLLOWED[..2].iter().map(spread).fold(0.0, f64::max)
+        let spread = |mark| (moved(mark, 2 * i) - moved(mark, 2 * i + 1)).abs();
+        [Followed::Lifts, Followed::ComesOff].map(spread).into_iter().fold(0.0, f64::max)
     };
     let first = (0..uncertain.len()).reduce(|most, next| if width(next) > width(most) { next } else { most });
-    let first = first.map(|i| keys(uncertain[i], stand_ins)).unwrap_or_default();
+    let first = first.filter(|i| width(*i) > 0.0).map(|i| doubts.keys(uncertain[i])).unwrap_or_default();
     found.extend(look(&corners));
     let may_fail = found.iter().any(Option::is_none);
     Marks {
@@ -199,33 +266,63 @@ fn tried(
     }
 }
 
-fn keys(uncertain: Uncertain, stand_ins: &[StandIn]) -> Vec<Key> {
-    match uncertain {
-        Uncertain::Stated(key, _) => vec![key],
-        Uncertain::Silent(silent) => {
-            let stand_in = stand_ins.iter().find(|stand_in| stand_in.silent == silent);
-            stand_in.map(|stand_in| stand_in.keys.clone()).unwrap_or_default()
+impl<'a> Doubts<'a> {
+    fn of(rig: &'a Rig, stand_ins: &'a [StandIn]) -> Self {
+        let mut doubts = Self { rig, stand_ins, assumed: Vec::new() };
+        doubts.assumed =
+            doubts.at(&Vec::new()).map(|middle| ranges::of_launching(&middle)).unwrap_or_default();
+        doubts
+    }
+
+    fn all(&self) -> Vec<Uncertain> {
+        let silent = self.stand_ins.iter().map(|stand_in| Uncertain::Silent(stand_in.silent));
+        let assumed = (0..self.assumed.len()).map(Uncertain::Assumed);
+        let stated = self.rig.uncertain().iter().map(|(key, bound)| Uncertain::Stated(*key, *bound));
+        silent.chain(assumed).chain(stated).collect()
+    }
+
+    fn keys(&self, uncertain: Uncertain) -> Vec<Key> {
+        match uncertain {
+            Uncertain::Stated(key, _) => vec![key],
+            Uncertain::Assumed(at) => {
+                self.assumed[at].iter().flat_map(|(variable, _)| variable.keys()).collect()
+            }
+            Uncertain::Silent(silent) => {
+                let stand_in = self.stand_ins.iter().find(|stand_in| stand_in.silent == silent);
+                stand_in.map(|stand_in| stand_in.keys.clone()).unwrap_or_default()
+            }
         }
     }
-}
 
-/// The rig with stand-ins for what its file lacks, and what is stated with ±, at these ends; all else in the middle. `None`
-/// where such a rig breaks a rule of the file.
-fn with(rig: &Rig, ends: &Ends) -> Option<Rig> {
-    let mut rig = rig.clone();
-    for silent in SILENT {
-        let end = ends.iter().find(|(one, _)| *one == Uncertain::Silent(silent)).map_or(0.0, |(_, end)| *end);
-        rig = filled_in(rig, silent, end)?;
+    /// The rig with stand-ins for what its file lacks, with what is assumed and what is stated with ±, at these ends; all else
+    /// in the middle or as assumed. `None` where such a rig breaks a rule of the file.
+    fn at(&self, ends: &Ends) -> Option<Rig> {
+        let mut rig = self.rig.clone();
+        for silent in SILENT {
+            let is_it = |(one, _): &&(Uncertain, f64)| *one == Uncertain::Silent(silent);
+            rig = filled_in(rig, silent, ends.iter().find(is_it).map_or(0.0, |(_, end)| *end))?;
+        }
+        let assumed = |(one, end): &(Uncertain, f64)| match one {
+            Uncertain::Assumed(at) => Some((&self.assumed[*at], usize::from(*end > 0.0))),
+            Uncertain::Silent(_) | Uncertain::Stated(..) => None,
+        };
+        let assumed = ends.iter().filter_map(assumed);
+        let values: Vec<(&Variable, f64)> = assumed
+            .flat_map(|(values, end)| values.iter().map(move |(variable, ends)| (variable, ends[end])))
+            .collect();
+        if !values.is_empty() {
+            rig = rig.changed_to(&values).ok()?;
+        }
+        let stated = |(one, end): &(Uncertain, f64)| match one {
+            Uncertain::Stated(key, bound) => Some((*key, end * bound)),
+            Uncertain::Silent(_) | Uncertain::Assumed(_) => None,
+        };
+        let errors: Vec<(Key, f64)> = ends.iter().filter_map(stated).collect();
+        if errors.is_empty() {
+            return Some(rig);
+        }
+        Varied::new(&rig).with_errors_drawn_back(&errors).ok().map(|(rig, _)| rig.clone())
     }
-    let stated = |(one, end): &(Uncertain, f64)| match one {
-        Uncertain::Stated(key, bound) => Some((*key, end * bound)),
-        Uncertain::Silent(_) => None,
-    };
-    let errors: Vec<(Key, f64)> = ends.iter().filter_map(stated).collect();
-    if errors.is_empty() {
-        return Some(rig);
-    }
-    Varied::new(&rig).with_errors_drawn_back(&errors).ok().map(|(rig, _)| rig.clone())
 }
 
 /// Every stand-in that a rig needs.

@@ -294,6 +294,12 @@ pub(super) fn any(rig: &Rig) -> bool {
     !dimensions(rig).is_empty()
 }
 
+/// What a rig assumes and a launch may depend on: values that go to their ends together, each with its ends in SI.
+pub(super) fn of_launching(rig: &Rig) -> Vec<Vec<(Variable, [f64; 2])>> {
+    let rolls = |dimension: &Dimension| dimension.going != Going::WhileBraking;
+    dimensions(rig).into_iter().filter(rolls).map(|dimension| dimension.values).collect()
+}
+
 /// The ends of a dimension, the others as they are.
 fn both_ends(ends: &[Option<usize>], dimension: usize) -> [Vec<Option<usize>>; 2] {
     [0, 1].map(|end| {

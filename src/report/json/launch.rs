@@ -1,11 +1,12 @@
 //! Launching in the JSON report, ramp by ramp and case by case.
 
-use super::Subject;
-use crate::fit::{Closes, Home, HullBy, Known, Launch, Spot};
+use super::{Document, Subject};
+use crate::fit::{Closes, Event, Home, HullBy, Known, Launch, LaunchLoads, Spot};
 use crate::quantity::Length;
 use crate::quantity::show::UnitSystem;
 use crate::report::csv::event_name;
 use crate::report::words;
+use crate::study::launch::{Launching, Marks, Silent, StandIn};
 use serde::Serialize;
 
 /// Launching on one ramp in one case; `why_not` where the boat cannot be launched there.
@@ -56,10 +57,103 @@ struct Band {
     ends_with: &'static str,
 }
 
+/// A report with what was assumed for launching alone, and how far its marks lie apart.
+#[derive(Serialize)]
+pub(super) struct Launched<'a> {
+    #[serde(flatten)]
+    document: Document<'a>,
+    estimate: Option<Estimate<'a>>,
+    bands: Vec<Bands<'a>>,
+}
+
+/// What stands in for keys that the file lacks, and what happens in its middle.
+#[derive(Serialize)]
+struct Estimate<'a> {
+    assumed: Vec<Taken>,
+    launches: Vec<OnRamp<'a>>,
+}
+
+/// A weight that stands in for keys.
+#[derive(Serialize)]
+struct Taken {
+    what: &'static str,
+    keys: Vec<String>,
+    low: f64,
+    high: f64,
+}
+
+/// How far the marks of a launch lie apart; `measure` are the keys that would bring them nearest together.
+#[derive(Serialize)]
+struct Bands<'a> {
+    ramp: &'a str,
+    case: &'a str,
+    events: Vec<Apart>,
+    comes_off: Option<Apart>,
+    home: Option<Band>,
+    may_stop_too_soon: bool,
+    measure: Vec<String>,
+}
+
+/// The least and the greatest depth at the rear wheels.
+#[derive(Serialize)]
+struct Apart {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    event: Option<&'static str>,
+    low: f64,
+    high: f64,
+}
+
+impl<'a> Launched<'a> {
+    pub fn new(document: Document<'a>, subject: &Subject<'a>, launching: &Launching) -> Self {
+        let units = subject.units;
+        let taken = |one: &StandIn| Taken {
+            what: match one.silent {
+                Silent::Trailer => "trailer-weight",
+                Silent::Tongue => "tongue-weight",
+                Silent::Springs => "spring-rating",
+            },
+            keys: words::keys(&one.keys),
+            low: units.weight_number(one.between[0]),
+            high: units.weight_number(one.between[1]),
+        };
+        let estimate = launching.is_estimate().then(|| Estimate {
+            assumed: launching.stand_ins.iter().map(taken).collect(),
+            launches: each(subject, &launching.launches),
+        });
+        let marked = launching.launches.iter().zip(&launching.marks);
+        let bands = marked.filter_map(|(loads, marks)| bands(subject, loads, marks.as_ref()?));
+        Self { document, estimate, bands: bands.collect() }
+    }
+}
+
+fn bands<'a>(subject: &Subject<'a>, loads: &LaunchLoads, marks: &Marks) -> Option<Bands<'a>> {
+    let (launch, units) = (loads.found().ok()?, subject.units);
+    let apart = |event, ends: [&Spot; 2]| {
+        let [low, high] = ends.map(|spot| units.length_number(spot.wheel_depth));
+        Apart { event, low, high }
+    };
+    let of_event = |event: Event| {
+        marks.between(|launch| launch.at(event)).map(|ends| apart(Some(event_name(event)), ends))
+    };
+    Some(Bands {
+        ramp: words::ramp(subject.rig, loads.ramp),
+        case: words::case(subject.rig, loads.case),
+        events: launch.events.iter().filter_map(|(event, _)| of_event(*event)).collect(),
+        comes_off: marks.between(Launch::comes_off).map(|ends| apart(None, ends)),
+        home: launch.home.as_ref().ok().map(|home| band(&marks.worst_home(home), units)),
+        may_stop_too_soon: marks.may_stop_too_soon(),
+        measure: words::keys(&marks.first),
+    })
+}
+
 /// Launching on every ramp with water in every case; none where the file does not describe it.
 pub(super) fn launches<'a>(subject: &Subject<'a>) -> Vec<OnRamp<'a>> {
+    each(subject, &subject.findings.assessment.launches)
+}
+
+fn each<'a>(subject: &Subject<'a>, launches: &[LaunchLoads]) -> Vec<OnRamp<'a>> {
     let (rig, units) = (subject.rig, subject.units);
-    let each = subject.findings.assessment.launches.iter().map(|loads| OnRamp {
+    let each = launches.iter().map(|loads| OnRamp {
         ramp: words::ramp(rig, loads.ramp),
         case: words::case(rig, loads.case),
         why_not: loads.launch.as_ref().ok().and_then(|found| found.as_ref().err().map(ToString::to_string)),

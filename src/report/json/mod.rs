@@ -28,6 +28,7 @@ use crate::quantity::{Kind, Length, Pressure, Quantity, Slope, Weight};
 use crate::rig::{Key, Problems, Rig, Rules};
 use crate::study::changes::Changes;
 use crate::study::head::Heads;
+use crate::study::launch::Launching;
 use crate::study::place::Placing;
 use crate::study::plan::Plan;
 use crate::study::ramp::Crossed;
@@ -50,6 +51,20 @@ pub fn report(subject: &Subject<'_>) -> serde_json::Result<String> {
 /// As [`report`].
 pub fn pretty(subject: &Subject<'_>) -> serde_json::Result<String> {
     serde_json::to_string_pretty(&document(subject, &every_crossing(subject), &[]))
+}
+
+/// The report of launching: what [`pretty`] writes, with what was assumed for want of keys and how far the marks lie apart.
+///
+/// `estimate` is null where the file lacks nothing that launching needs. Else its `assumed` are what stands in for the
+/// keys, each between `low` and `high`, and its `launches` are as those of the report, in the middle of these.
+/// `bands` has an entry a ramp: for each event, and for where she `comes_off`, the least and the greatest depth at the rear
+/// wheels by all that is uncertain, and `home`, the depths that hold at all ends. It is empty where nothing is uncertain.
+///
+/// # Errors
+/// As [`report`].
+pub fn launched(subject: &Subject<'_>, launching: &Launching) -> serde_json::Result<String> {
+    let document = document(subject, &every_crossing(subject), &[]);
+    serde_json::to_string_pretty(&launch::Launched::new(document, subject, launching))
 }
 
 /// The report of a check, with the plan that goes with it; on one line, or over several.
