@@ -6,9 +6,10 @@ use super::frame::FrameLoads;
 use super::known::{Known, Missing};
 use super::launch::LaunchLoads;
 use super::model::{Model, Unfit};
-use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
+use super::ramp::{Crossings, Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
 use super::road::{Carried, CaseLoads};
 use super::winch::{self, WinchLoads};
+use crate::mechanics::ramp::Stranded;
 use crate::quantity::Length;
 use crate::rig::Setup;
 use crate::rig::inputs::{RAMPS_PROFILE_LENGTH, TRAILER_BRAKES_KIND};
@@ -256,6 +257,22 @@ impl Model<'_> {
     /// # Errors
     /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
     pub fn facts(&self, needs: Needs) -> Result<Facts, Unfit> {
+        self.facts_by(needs, |ramp, case| self.peaks(ramp, case))
+    }
+
+    /// The same; what crosses a ramp as another rig did before is not worked out again.
+    ///
+    /// # Errors
+    /// As [`Model::facts`].
+    pub fn facts_recalling(&self, needs: Needs, crossings: &Crossings) -> Result<Facts, Unfit> {
+        self.facts_by(needs, |ramp, case| crossings.peaks(self, ramp, case))
+    }
+
+    fn facts_by(
+        &self,
+        needs: Needs,
+        peaks: impl Fn(usize, usize) -> Known<Result<Peaks, Stranded>> + Sync,
+    ) -> Result<Facts, Unfit> {
         let setup = self.proposed();
         let asked: Vec<usize> = match needs.case {
             Some(case) => vec![case],
@@ -271,7 +288,7 @@ impl Model<'_> {
             |at: &(usize, usize)| needs.ramps && needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
         let wanted: Vec<(usize, usize)> = every.filter(wanted).collect();
         // A crossing takes milliseconds: worth another core.
-        let cross = |(ramp, case)| RampLoads { ramp, case, peaks: self.peaks(ramp, asked[case]) };
+        let cross = |(ramp, case)| RampLoads { ramp, case, peaks: peaks(ramp, asked[case]) };
         let ramps = wanted.into_par_iter().map(cross).collect();
         let lies = needs.bunks && setup.trailer.bunks.are_described();
         let on_bunks = |case: &usize| self.on_bunks(*case);

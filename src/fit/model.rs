@@ -6,7 +6,6 @@ use super::bodies::{
 };
 use super::known::{Known, both, each, gathered};
 use super::placement::{self, BoatPoint, Heights, Placement, Scaled};
-use super::ramp::Crossings;
 use super::scaled::{Scaling, scaled, scaling};
 use super::wheels::{axles, equalizer_travel, sharing, stations};
 use crate::mechanics::road::balance;
@@ -37,8 +36,6 @@ pub struct Model<'a> {
     /// The same with the rear axle lifted.
     lifted: Known<Result<Undercarriage, Unsettled>>,
     trailer: Known<Body>,
-    /// Crossings that were worked out before.
-    crossings: Option<&'a Crossings>,
 }
 
 /// What follows from a rig as it was measured, whatever is proposed: its springs, and a boat known from scales.
@@ -100,17 +97,7 @@ impl<'a> Model<'a> {
         let known = undercarriage.as_ref().map_err(Clone::clone);
         let lifted = known.map(|wheels| wheels.as_ref().map(without_rear).map_err(|why| *why));
         let trailer = shifted_trailer(rig, &measured.trailer);
-        Self { rig, measured, undercarriage, lifted, trailer, crossings: None }
-    }
-
-    /// The same; what crosses a ramp as a rig did before is not worked out again.
-    #[must_use]
-    pub fn recalling(self, crossings: &'a Crossings) -> Self {
-        Self { crossings: Some(crossings), ..self }
-    }
-
-    pub(super) fn crossings(&self) -> Option<&'a Crossings> {
-        self.crossings
+        Self { rig, measured, undercarriage, lifted, trailer }
     }
 
     pub(super) fn measured(&self) -> &'a Setup {

@@ -74,7 +74,7 @@ impl Scope {
     /// # Errors
     /// As [`Scope::facts`].
     pub fn facts_recalling(&self, rig: &Rig, crossings: &Crossings) -> Result<Facts, Unfit> {
-        Model::new(rig).recalling(crossings).facts(self.needs)
+        Model::new(rig).facts_recalling(self.needs, crossings)
     }
 
     /// Shows every comparison of every row that the setup has, with the row's place, always in the same order.

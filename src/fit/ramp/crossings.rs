@@ -1,6 +1,8 @@
 //! Crossings that need not be worked out twice.
 
 use super::loads::{Crossing, Peaks};
+use crate::fit::known::Known;
+use crate::fit::model::Model;
 use crate::mechanics::ramp::Stranded;
 use crate::quantity::Quantity;
 use std::collections::HashMap;
@@ -18,8 +20,20 @@ pub struct Crossings {
 type Worked = (Crossing, Result<Peaks, Stranded>);
 
 impl Crossings {
-    /// The worst moments of a crossing, worked out where it is not known.
-    pub(super) fn recall(&self, crossing: Crossing) -> Result<Peaks, Stranded> {
+    /// As [`Model::peaks`], of a crossing that may have been worked out before.
+    ///
+    /// # Errors
+    /// As [`Model::peaks`].
+    pub(in crate::fit) fn peaks(
+        &self,
+        model: &Model<'_>,
+        ramp: usize,
+        case: usize,
+    ) -> Known<Result<Peaks, Stranded>> {
+        Ok(model.crossing(ramp, case)?.and_then(|crossing| self.recall(crossing)))
+    }
+
+    fn recall(&self, crossing: Crossing) -> Result<Peaks, Stranded> {
         // Of two rigs that are tried, the bodies differ first of all.
         let body = crossing.body();
         let key = [body.weight.si(), body.at.x.si()].map(f64::to_bits);

@@ -235,14 +235,7 @@ impl Model<'_> {
     /// # Errors
     /// The keys that are missing; inside, where the trailer does not rest on its wheels.
     pub fn peaks(&self, ramp: usize, case: usize) -> Known<Result<Peaks, Stranded>> {
-        let crossing = match self.crossing(ramp, case)? {
-            Ok(crossing) => crossing,
-            Err(stranded) => return Ok(Err(stranded)),
-        };
-        Ok(match self.crossings() {
-            Some(crossings) => crossings.recall(crossing),
-            None => crossing.worst_moments(),
-        })
+        Ok(self.crossing(ramp, case)?.and_then(|crossing| crossing.worst_moments()))
     }
 
     /// The same; `visit` sees, in order, positions a step apart, both sides of every event and every worst moment.
@@ -261,7 +254,7 @@ impl Model<'_> {
         Ok(self.crossing(ramp, case)?.and_then(|crossing| crossing.run(step, visit)))
     }
 
-    fn crossing(&self, ramp: usize, case: usize) -> Known<Result<Crossing, Stranded>> {
+    pub(super) fn crossing(&self, ramp: usize, case: usize) -> Known<Result<Crossing, Stranded>> {
         let setup = self.proposed();
         let (terrain, end) = ground(&setup.ramps[ramp], ramp)?;
         let shape = tow_shape(setup);
