@@ -14,7 +14,7 @@ inputs! {
         "Tape it along the ground: on grades below 25 % the difference is under 3 %.";
     RAMPS_PROFILE_GRADE: Slope = "ramps.*.profile.*.grade", s.ramps[at[0]].profile[at[1]].grade, Any, Measured,
         "grade of a run of the ramp, downhill positive",
-        "Lay a 4 ft level on the concrete and measure the gap under its low end: each half inch is about 1 %.";
+        "Lay a 4 ft level on the concrete and measure the gap under its low end: each half inch is about 1 %. With a 1 m level each 10 mm is 1 %.";
     RAMPS_EASE: Length = "ramps.*.ease", s.ramps[at[0]].ease, NotNegative, Defaulted,
         "length of the vertical curve at each break",
         "Lay a straightedge over the break: where it parts from the concrete to either side, the curve begins and ends.",

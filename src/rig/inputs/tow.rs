@@ -66,7 +66,7 @@ inputs! {
         default: value(inches(28.0)).assumed("of a pickup, common practice, no source"),
         plausible: (inches(15.0), inches(60.0));
     TOW_HITCH_RATE: Rate = "tow.hitch_rate", s.tow.hitch_rate, Positive, Measured,
-        "tongue weight for each inch that the ball sinks",
+        "tongue weight over how far the ball sinks under it",
         "Measure the ball's height before and after coupling, and divide the tongue weight by the difference.",
         plausible: (pounds_an_inch(100.0), pounds_an_inch(6000.0));
     TOW_HOLDS_IN_GEAR: Slope = "tow.holds_in_gear", s.tow.holds_in_gear, Positive, Measured,
