@@ -177,7 +177,8 @@ fn with_bound_of(old: &Value, new: &str, rig: &Rig, key: Key) -> Result<String, 
     let bound_in = |text: &str| ["±", "+/-"].iter().find_map(|mark| text.find(mark));
     let Some(mark) = bound_in(old).filter(|_| bound_in(new).is_none()) else { return Ok(new.to_string()) };
     let cannot = || CannotApply::Bound(key);
-    let kind = rig.kind(key).ok_or_else(cannot)?;
+    // Only a quantity has one: in a title it is a letter.
+    let Some(kind) = rig.kind(key) else { return Ok(new.to_string()) };
     let bound = parse_si(old, kind).map_err(|_| cannot())?.bound;
     let value = parse_si(new, kind).map_err(|_| cannot())?.value;
     let says_both =

@@ -61,13 +61,15 @@ impl Baselines {
         self.baseline.as_deref().map(Baseline::read).transpose()
     }
 
-    /// Writes how rigs stand, each by its path.
-    pub fn write(&self, rigs: Vec<(String, Stood)>) -> Result<(), Trouble> {
-        let Some(place) = &self.write_baseline else { return Ok(()) };
+    /// Writes how rigs stand, each by its path, if that is asked for; says what was written where.
+    pub fn write(&self, rigs: Vec<(String, Stood)>) -> Result<Option<String>, Trouble> {
+        let Some(place) = &self.write_baseline else { return Ok(None) };
         let folder = folder(place);
-        let rigs = rigs.into_iter().map(|(path, stood)| (from(&folder, &path), stood)).collect();
+        let rigs: BTreeMap<String, Stood> =
+            rigs.into_iter().map(|(path, stood)| (from(&folder, &path), stood)).collect();
         let text = baseline::write(&rigs).map_err(|error| Trouble::Plain(error.to_string()))?;
-        write_over(place, &text)
+        write_over(place, &text)?;
+        Ok(Some(format!("note: {} written to {}: how each stands", rig_count(rigs.len()), shown(place))))
     }
 }
 
@@ -114,6 +116,10 @@ impl Baseline {
         let [gone, unasked] = [gone, unasked].map(|paths| paths.into_iter().cloned().collect());
         Unread { gone, unasked }
     }
+}
+
+fn rig_count(rigs: usize) -> String {
+    if rigs == 1 { "1 rig".to_string() } else { format!("{rigs} rigs") }
 }
 
 /// The folder of a file that may not be there yet, by no link.

@@ -14,14 +14,16 @@ use crate::report::baseline::Changed;
 use crate::report::check::{Flag, RigLine, Wanted, junit};
 use crate::report::document::{Document, Picture};
 use crate::report::{Subject, check, json};
+use crate::rig::inputs::TITLE;
 use crate::rig::{Key, Rig};
 use crate::study::baseline::Stood;
 use crate::study::plan::Plan;
 use crate::study::samples::MOST_SAMPLES;
 use crate::study::uncertainty::{self, Uncertainty};
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use rayon::prelude::*;
+use std::borrow::Cow;
 use std::path::PathBuf;
 
 /// Report the loads of rig files, every check, and what would fix what fails
@@ -106,11 +108,42 @@ impl Only {
     }
 }
 
+/// What else owners call a subject, by what it holds.
+fn also_called(subject: fit::Subject) -> &'static [&'static str] {
+    match subject {
+        fit::Subject::Road => &[
+            "trailer",
+            "tongue",
+            "axle",
+            "axles",
+            "hubs",
+            "tire",
+            "tires",
+            "tyres",
+            "wheels",
+            "springs",
+            "suspension",
+            "frame",
+        ],
+        fit::Subject::Hitch => &["coupler", "receiver", "ball", "chains", "jack"],
+        fit::Subject::Tow => &["tow-vehicle", "vehicle", "truck", "car"],
+        fit::Subject::Ramp => &["ramps", "slip", "slipway"],
+        fit::Subject::Bunks => &["bunk", "hull", "fenders", "clearance", "crossmembers"],
+        fit::Subject::Brakes => &["brake"],
+        fit::Subject::Winch => &["strap", "bow-eye"],
+        fit::Subject::TieDowns => &["tie-down", "tiedowns", "straps"],
+        fit::Subject::Launch => &["launching"],
+    }
+}
+
 /// Takes the name of a subject, or of the chain.
 fn one_view() -> impl TypedValueParser<Value = Only> {
-    let names = fit::Subject::ALL.map(fit::Subject::name).into_iter().chain([CHAIN]);
+    let subjects = fit::Subject::ALL
+        .map(|subject| PossibleValue::new(subject.name()).aliases(also_called(subject).iter().copied()));
+    let names = subjects.into_iter().chain([PossibleValue::new(CHAIN)]);
     PossibleValuesParser::new(names).map(|name| {
-        let named = |subject: &fit::Subject| subject.name() == name;
+        let named =
+            |subject: &fit::Subject| subject.name() == name || also_called(*subject).contains(&name.as_str());
         fit::Subject::ALL.into_iter().find(named).map_or(Only::Chain, Only::Subject)
     })
 }
@@ -183,7 +216,9 @@ impl Check {
             None => pages.print(&wanted, self.extent.summary, self.format, streams),
         }
         if stood.len() == wanted.items.len() {
-            self.baselines.write(stood)?;
+            if let Some(note) = self.baselines.write(stood)? {
+                streams.complain(&note);
+            }
         } else if self.baselines.are_written() {
             streams.complain("note: no baseline was written: not every rig was checked");
         }
@@ -355,17 +390,33 @@ impl Check {
 }
 
 /// Writes a plan; what its owner should know of that comes back, such as what still fails.
-fn write(place: &Place, file: &RigFile, plan: Option<&Plan>) -> Result<Option<String>, Trouble> {
+fn write(place: &Place, file: &RigFile, plan: Option<&Plan>) -> Result<Vec<String>, Trouble> {
     let Some(plan) = plan else {
-        return Ok(Some("note: nothing was written: no check fails".to_string()));
+        return Ok(vec!["note: nothing was written: no check fails".to_string()]);
     };
-    let settings: Vec<(Key, String)> =
+    let mut settings: Vec<(Key, String)> =
         plan.settings().map(|setting| (setting.key, setting.to.clone())).collect();
     if settings.is_empty() {
         let note = "note: nothing was written: nothing that a plan may change makes fewer checks fail";
-        return Ok(Some(note.to_string()));
+        return Ok(vec![note.to_string()]);
     }
-    place.write(file, &settings, &plan.rig)?;
-    let fails = plan.after.fails.join(", ");
-    Ok((!fails.is_empty()).then(|| format!("note: what was written still fails: {fails}")))
+    let mut meant = Cow::Borrowed(&plan.rig);
+    if let Some(title) = planned_title(&plan.rig) {
+        let titled = plan.rig.with(&format!("{}=\"{title}\"", TITLE.path()));
+        meant = Cow::Owned(titled.map_err(|problems| Trouble::Mistaken(Box::new(problems)))?);
+        settings.push((TITLE.key(), title));
+    }
+    let mut notes = vec![place.write(file, &settings, &meant)?];
+    if !plan.after.fails.is_empty() {
+        notes.push(format!("note: what was written still fails: {}", plan.after.fails.join(", ")));
+    }
+    Ok(notes)
+}
+
+/// The title of a rig as a plan would make it, where it has one: it is no longer as found.
+fn planned_title(rig: &Rig) -> Option<String> {
+    const PLANNED: &str = ", as planned";
+    let title = rig.proposed().title.as_deref()?;
+    let found = title.strip_suffix(", as found").or(title.strip_suffix(PLANNED)).unwrap_or(title);
+    Some(format!("{found}{PLANNED}"))
 }

@@ -6,6 +6,7 @@ use super::flatten;
 use super::rigs::{RigFile, Trouble, shown};
 use crate::fit;
 use crate::quantity::show::plain;
+use crate::rig::inputs::TITLE;
 use crate::rig::{Key, Problems, Rig, SourceId};
 use clap::Args;
 use same_file::Handle;
@@ -97,13 +98,8 @@ pub(super) fn resolved(path: &Path) -> Option<PathBuf> {
 
 impl Place {
     /// Writes the rig file with these values in it, whole or not at all, if reading it gives the rig that was meant.
-    /// Returns what its owner should know of that.
-    pub fn write(
-        &self,
-        file: &RigFile,
-        settings: &[(Key, String)],
-        meant: &Rig,
-    ) -> Result<Option<String>, Trouble> {
+    /// Returns what was written where.
+    pub fn write(&self, file: &RigFile, settings: &[(Key, String)], meant: &Rig) -> Result<String, Trouble> {
         let rig = file.rig(&[])?;
         let (sources, source) = match self {
             // A new file may lie anywhere: it is whole.
@@ -129,18 +125,24 @@ impl Place {
                 keys.join(" and ")
             )));
         }
-        match self {
-            Self::New(place) => new(place, file, &text).map_err(|error| unwritable(place, &error))?,
-            Self::Same => {
-                let Some(place) = file.part(source).and_then(|part| part.path.as_deref()) else {
-                    return Ok(None);
-                };
-                over(place, file, &text).map_err(|error| unwritable(place, &error))?;
+        let values = match settings.iter().filter(|(key, _)| *key != TITLE.key()).count() {
+            1 => "1 value".to_string(),
+            count => format!("{count} values"),
+        };
+        let place = match self {
+            Self::New(place) => {
+                new(place, file, &text).map_err(|error| unwritable(place, &error))?;
+                return Ok(format!("note: the rig with {values} put in is written to {}", shown(place)));
             }
+            Self::Same => file.part(source).and_then(|part| part.path.as_deref()),
+        };
+        if let Some(place) = place {
+            over(place, file, &text).map_err(|error| unwritable(place, &error))?;
         }
-        let shared = source != SourceId::default();
         let name = plain(&file.sources.get(source).name);
-        Ok(shared.then(|| format!("note: written into {name}: it changes every rig that includes that file")))
+        let shared = source != SourceId::default();
+        let others = if shared { ": it changes every rig that includes that file" } else { "" };
+        Ok(format!("note: {values} written into {name}{others}"))
     }
 }
 

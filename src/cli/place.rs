@@ -110,10 +110,7 @@ impl Place {
         match (destination, placing.spot.as_ref().filter(|_| placing.answers())) {
             (Some(place), Some(spot)) => {
                 let shift = report::to_write(spot, units);
-                let note = place.write(&file, &[(Key::new(part.path()), shift)], &rig)?;
-                if let Some(note) = note {
-                    streams.complain(&note);
-                }
+                streams.complain(&place.write(&file, &[(Key::new(part.path()), shift)], &rig)?);
             }
             (Some(_), None) if !placing.lacks.is_empty() => {
                 streams.complain("note: nothing was written: not every place could be evaluated");

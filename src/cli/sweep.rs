@@ -324,10 +324,7 @@ impl Sweep {
             let changes: Vec<String> =
                 settings.iter().map(|one| format!("{}={}", one.path, one.text)).collect();
             let settings: Vec<(Key, String)> = settings.into_iter().map(|one| (one.key, one.text)).collect();
-            let note = place.write(file, &settings, &file.rig(&changes)?)?;
-            if let Some(note) = note {
-                out.note(&note);
-            }
+            out.note(&place.write(file, &settings, &file.rig(&changes)?)?);
         }
         let measured = sweep.axes().iter().filter(|axis| axis.variable.is_measured_in_a_file());
         for axis in measured {

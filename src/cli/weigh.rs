@@ -86,7 +86,7 @@ impl Weigh {
                 let (settings, values): (Vec<_>, Vec<_>) =
                     written.map(|(key, (text, value))| ((key, text), (key, value))).unzip();
                 let meant = rig.weighed(&values).map_err(|problems| Trouble::Mistaken(Box::new(problems)))?;
-                place.write(&file, &settings, &meant)?;
+                streams.complain(&place.write(&file, &settings, &meant)?);
             }
             Some(_) => {
                 streams.complain(&format!("note: nothing was written: {}", why_not(&weighed)));

@@ -3,7 +3,7 @@
 use super::document::{Cell, Document, Holds, Role, Table, Text};
 use super::{Extent, Subject, words};
 use crate::fit::{Amount, Row};
-use crate::quantity::show::UnitSystem;
+use crate::quantity::show::{UnitSystem, plain};
 use crate::study::changes::{Changes, KeyChange, RowChange};
 
 /// So many changes of keys stand on a page.
@@ -54,7 +54,10 @@ fn keys(keys: &[KeyChange], extent: Extent, document: &mut Document) {
     }
     document.heading("What was changed");
     let alike = |one: &KeyChange, other: &KeyChange| {
-        (one.key.path, &one.old, &one.new) == (other.key.path, &other.old, &other.new)
+        let said = |change: &KeyChange| {
+            (change.key.path, change.old.clone(), change.new.clone(), change.included.clone())
+        };
+        said(one) == said(other)
     };
     let groups: Vec<&[KeyChange]> = keys.chunk_by(alike).collect();
     let most = if extent == Extent::Full { groups.len() } else { KEYS };
@@ -67,13 +70,15 @@ fn keys(keys: &[KeyChange], extent: Extent, document: &mut Document) {
 
 /// Keys that were changed alike: what they said and say, and what that is.
 fn key(group: &[KeyChange]) -> Option<Text> {
-    let (KeyChange { key, name, old, new }, others) = group.split_first()?;
+    let (KeyChange { key, name, old, new, included }, others) = group.split_first()?;
     let alike = if others.is_empty() { String::new() } else { format!(" and {} alike", others.len()) };
     let old = old.as_deref().unwrap_or("not stated");
     let new = new.as_deref().unwrap_or("no longer stated");
     let meaning = key.input().map_or("", |input| input.meaning);
     let said = format!("{alike}: {old} -> {new} ");
-    Some(Text::of(Role::Key, name).then(&said).and(Role::Muted, &format!("({meaning})")))
+    let place = included.as_ref().map(|file| format!(", in {}", plain(file))).unwrap_or_default();
+    let said = Text::of(Role::Key, name).then(&said).and(Role::Muted, &format!("({meaning})"));
+    Some(said.then(&place))
 }
 
 /// The checks that stand otherwise, those with another verdict first.

@@ -172,7 +172,8 @@ fn paths(sources: &Sources, source: SourceId, problems: &mut Vec<Problem>) -> Ve
         return Vec::new();
     };
     let mut wrong = |expected, found, range| {
-        let fault = Fault::WrongType { expected, found: type_name(found) };
+        let instead = Some("for example: include = [\"tow/van.toml\"]".to_string());
+        let fault = Fault::WrongType { expected, found: type_name(found), instead };
         problems.push(Problem { fault, at: Some(Span { source, range }), other: None });
     };
     let DeValue::Array(elements) = value.get_ref() else {

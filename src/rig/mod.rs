@@ -99,7 +99,10 @@ impl Rig {
     pub fn from_sources<S: AsRef<str>>(sources: Sources, changes: &[S]) -> Result<Self, Problems> {
         let mut draft = Draft::default();
         draft.read(&sources);
-        if draft.problems.iter().any(|problem| matches!(problem.fault, Fault::Syntax(_) | Fault::AfterQuote))
+        if draft
+            .problems
+            .iter()
+            .any(|problem| matches!(problem.fault, Fault::Syntax(_) | Fault::AfterQuote | Fault::CurlyQuotes))
         {
             return Err(in_order(sources, draft.problems));
         }

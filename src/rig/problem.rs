@@ -109,6 +109,9 @@ pub enum Fault {
     /// Something follows a text's closing quote, as where an inch mark has closed it.
     #[error("expected the end of the line after the closing quote, found more")]
     AfterQuote,
+    /// The quotes of a word processor.
+    #[error("expected straight quotes, found curly ones")]
+    CurlyQuotes,
     /// No such key in this table.
     #[error("expected a key of {}, found `{found}`", table_name(.table))]
     UnknownKey {
@@ -126,6 +129,8 @@ pub enum Fault {
         expected: &'static str,
         /// What stands there.
         found: &'static str,
+        /// What to write in its place.
+        instead: Option<String>,
     },
     /// A number without its unit.
     #[error("expected {} with its unit, found the bare number {found}", .kind.name())]
@@ -598,9 +603,8 @@ impl Fault {
             )),
             Self::Quantity(fault) => fault.help(),
             Self::Include(fault) => fault.help(),
-            Self::Syntax(message) if message.contains("must be quoted") => {
-                Some("a quantity stands in quotes: \"5 ft 10 in\"; true and false stand without".to_string())
-            }
+            Self::Syntax(message) => syntax_help(message).map(str::to_string),
+            Self::CurlyQuotes => Some("write \" before the text and behind it".to_string()),
             Self::Repeated { found, is_list: true } => {
                 let table = found.trim_matches(['[', ']']);
                 Some(format!(
@@ -608,19 +612,27 @@ impl Fault {
                 ))
             }
             Self::Repeated { found, .. } if found.starts_with('[') => {
-                Some(format!("keep one {found} with the keys of both"))
+                Some(format!("keep one [{}] with the keys of both", found.trim_matches(['[', ']'])))
             }
             Self::Repeated { .. } => Some("keep one of the two".to_string()),
-            Self::WrongType { expected, .. } if expected.starts_with("a list of tables") => Some(
-                "write it in double brackets, once for each: [[trailer.axles]], [[boat.weights]]".to_string(),
-            ),
+            Self::WrongType { instead, .. } => instead.clone(),
             Self::AfterQuote => Some("a \" ends the text: write inches as in \"5 ft 10 in\"".to_string()),
-            Self::Choice { words, found } => inputs::nearest(found, words.iter().copied()).map(did_you_mean),
+            Self::Choice { words, found } => {
+                let near = same_word(found, words).or_else(|| inputs::nearest(found, words.iter().copied()));
+                near.map(did_you_mean).or_else(|| Some(format!("write for example \"{}\"", words.first()?)))
+            }
             Self::UnknownId { near, .. }
             | Self::NoSuchCheck { near, .. }
             | Self::NoSuchElement { near, .. }
             | Self::UnknownPath { near, .. } => near.as_deref().map(did_you_mean),
             Self::NotPositive { meaning, .. } => Some(format!("the key gives {meaning}")),
+            Self::NoAxles => Some(
+                "each axle begins with the line [[trailer.axles]]; `bunkline new` prints a file to fill in"
+                    .to_string(),
+            ),
+            Self::NoRuns(_) => {
+                Some("for example: profile = [{ length = \"30 ft\", grade = \"12 %\" }]".to_string())
+            }
             Self::NoFormat => Some("the first line of a rig file is: format = 1".to_string()),
             Self::TravelWithBound => Some(
                 "state the least that the part can go; how exactly it is placed is the ± of its shift"
@@ -630,6 +642,48 @@ impl Fault {
             _ => None,
         }
     }
+}
+
+/// What to write where the parser of TOML says this.
+fn syntax_help(message: &str) -> Option<&'static str> {
+    const HELP: [(&str, &str); 7] = [
+        (
+            "must be quoted",
+            "words and quantities stand in quotes: \"rear\", \"5 ft 10 in\"; true and false stand without",
+        ),
+        (
+            "unexpected key or value",
+            "a quantity stands in quotes, with a point and its unit: \"3.71 m\"; a remark begins with #",
+        ),
+        ("invalid boolean", "write true or false in small letters"),
+        ("invalid unquoted key", "write = between a key and its value: gvwr = \"8200 lb\""),
+        ("key with no value", "write = between a key and its value: gvwr = \"8200 lb\""),
+        ("unclosed table", "a heading ends as it begins: [tow], [[ramps]]"),
+        ("invalid basic string", "a text ends with the quote that it begins with: \"8200 lb\""),
+    ];
+    HELP.into_iter().find(|(part, _)| message.contains(part)).map(|(_, help)| help)
+}
+
+/// The word of a list that says the same as another one.
+fn same_word<'a>(word: &str, words: &[&'a str]) -> Option<&'a str> {
+    const SAME: [(&str, &str); 13] = [
+        ("petrol", "gasoline"),
+        ("gas", "gasoline"),
+        ("fuel", "gasoline"),
+        ("water", "fresh-water"),
+        ("salt-water", "sea-water"),
+        ("aluminum", "aluminium"),
+        ("4wd", "all"),
+        ("awd", "all"),
+        ("rwd", "rear"),
+        ("fwd", "front"),
+        ("imperial", "us"),
+        ("yes", "true"),
+        ("no", "false"),
+    ];
+    let word = word.to_lowercase();
+    let same = SAME.into_iter().filter(|(other, _)| *other == word);
+    same.filter_map(|(_, known)| words.iter().copied().find(|word| *word == known)).next()
 }
 
 /// A table's path as the inputs name it: elements become `*`.

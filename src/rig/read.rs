@@ -90,6 +90,7 @@ impl Draft {
             let after_quote = before.ends_with('"') && error.message().starts_with("unexpected key or value");
             let fault = match error.message() {
                 _ if after_quote => Fault::AfterQuote,
+                _ if is_curly(text, &span) => Fault::CurlyQuotes,
                 REPEATED => repeated(text, &span),
                 message => Fault::Syntax(message.to_string()),
             };
@@ -155,7 +156,10 @@ impl Draft {
                     *slot = Some(count);
                     None
                 }
-                Err(_) => Some(Fault::WrongType { expected: "a whole number", found: "something else" }),
+                Err(_) => {
+                    let (expected, found) = ("a whole number", "something else");
+                    Some(Fault::WrongType { expected, found, instead: None })
+                }
             },
             Slot::Factor(slot) => take_factor(slot, text),
             // The rest are lists, whose text is TOML.
@@ -331,12 +335,20 @@ impl Reader<'_> {
                 (DeValue::Array(_), Some(list)) => self.list(list, at, value),
                 // A part is a table, or a word that says there is none.
                 (DeValue::Table(inner), _) if !children(&path).is_empty() => self.table(inner, &path, at),
+                (found, _) if !children(&path).is_empty() && says_no_word(input, found) => {
+                    self.draft.seen.insert(Key { path: input.path, at });
+                    self.wrong_type("a table, or `none`", found, value, keys_instead(&path));
+                }
                 _ => self.value(input, Key { path: input.path, at }, value),
             },
             Some(Node::List(list)) => self.list(list, at, value),
             Some(Node::Table) => match value.get_ref() {
                 DeValue::Table(inner) => self.table(inner, &path, at),
-                other => self.wrong_type("a table", other, value),
+                other @ DeValue::Array(_) => {
+                    let instead = format!("there is one: write it in single brackets, [{}]", heading(&path));
+                    self.wrong_type("a table", other, value, instead);
+                }
+                other => self.wrong_type("a table", other, value, keys_instead(&path)),
             },
             None => {
                 let near = nearest_key(name, pattern);
@@ -368,24 +380,29 @@ impl Reader<'_> {
                             self.value(input, Key { path: input.path, at }, element);
                         }
                         DeValue::Table(inner) => self.table(inner, &format!("{}.*", list.path), at),
-                        other => self.wrong_type("a table", other, element),
+                        other => self.wrong_type("a table", other, element, brackets_instead(list)),
                     }
                 }
             }
             DeValue::Table(fills) if list.path == "cases.*.fill" => self.fills(list, at, fills),
-            other if list.path == "cases.*.fill" => self.wrong_type("a table of tank ids", other, value),
+            other if list.path == "cases.*.fill" => {
+                let instead = "write how full each tank is: fill = { fuel = \"50 %\" }";
+                self.wrong_type("a table of tank ids", other, value, instead);
+            }
             other if list.of_values().is_some() => {
-                self.wrong_type("a list of weights, [\"…\", \"…\"]", other, value);
+                let instead = "write one for each in brackets: [\"3500 lb\", \"3500 lb\"]";
+                self.wrong_type("a list of weights, [\"…\", \"…\"]", other, value, instead);
             }
             DeValue::Table(_) => {
-                let fault =
-                    Fault::WrongType { expected: "a list of tables, [[…]]", found: "one table, […]" };
+                let instead = Some(brackets_instead(list));
+                let (expected, found) = ("a list of tables, [[…]]", "one table, […]");
+                let fault = Fault::WrongType { expected, found, instead };
                 let span = self.span(value.span());
                 self.draft.blame(fault, Some(span));
                 self.draft.seen.insert(Key { path: list.path, at });
             }
             other => {
-                self.wrong_type("a list of tables", other, value);
+                self.wrong_type("a list of tables", other, value, brackets_instead(list));
                 self.draft.seen.insert(Key { path: list.path, at });
             }
         }
@@ -410,10 +427,16 @@ impl Reader<'_> {
         }
     }
 
-    fn wrong_type(&mut self, expected: &'static str, found: &DeValue<'_>, at: &Spanned<DeValue<'_>>) {
+    fn wrong_type(
+        &mut self,
+        expected: &'static str,
+        found: &DeValue<'_>,
+        at: &Spanned<DeValue<'_>>,
+        instead: impl Into<String>,
+    ) {
         let found = type_name(found);
         let span = self.span(at.span());
-        self.draft.blame(Fault::WrongType { expected, found }, Some(span));
+        self.draft.blame(Fault::WrongType { expected, found, instead: Some(instead.into()) }, Some(span));
     }
 
     /// One value for one key.
@@ -435,7 +458,9 @@ impl Reader<'_> {
             },
             (Some(kind), DeValue::Integer(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
             (Some(kind), DeValue::Float(number)) => self.bare_number(kind, number.as_str(), whole.clone()),
-            (Some(kind), other) => self.wrong_type(kind.name(), other, value),
+            (Some(kind), other) => {
+                self.wrong_type(kind.name(), other, value, format!("write for example {}", kind.example()));
+            }
             (None, _) => self.other_value(input, key, value, &whole),
         }
         if self.draft.problems.len() == before {
@@ -449,7 +474,9 @@ impl Reader<'_> {
 
     /// A value that is no quantity.
     fn other_value(&mut self, input: &Input, key: Key, value: &Spanned<DeValue<'_>>, whole: &Span) {
-        let expected = match (input.slot(&mut self.draft.setup, key.at), value.get_ref()) {
+        let bare = self.text.get(value.span()).unwrap_or_default();
+        let in_brackets = format!("write it in brackets, each in quotes: [\"{}\"]", bare.trim_matches('"'));
+        let (expected, instead) = match (input.slot(&mut self.draft.setup, key.at), value.get_ref()) {
             (Slot::Text(_) | Slot::Id(_) | Slot::Choice(_), DeValue::String(text)) => {
                 return self.draft.word(input, key, text, whole);
             }
@@ -482,24 +509,28 @@ impl Reader<'_> {
             }
             (Slot::Checks(_), DeValue::Array(_)) => return self.checks(input, key, value),
             (Slot::Parts(_), DeValue::Array(_)) => return self.parts(input, key, value),
-            (Slot::Text(_) | Slot::Id(_), _) => "text",
+            (Slot::Text(_) | Slot::Id(_), DeValue::Table(_) | DeValue::Array(_)) => {
+                ("text", "write one text in quotes".to_string())
+            }
+            (Slot::Text(_) | Slot::Id(_), _) => ("text", format!("write it in quotes: \"{bare}\"")),
             (Slot::Choice(slot), other) => {
                 let fault = Fault::Choice { words: slot.words(), found: type_name(other).to_string() };
                 return self.draft.blame(fault, Some(whole.clone()));
             }
-            (Slot::Flag(_), _) => "true or false",
-            (Slot::Count(_), _) => "a whole number",
-            (Slot::Factor(_), _) => "a plain number",
+            (Slot::Flag(_), _) => ("true or false", "write true or false, without quotes".to_string()),
+            (Slot::Count(_), _) => ("a whole number", "write it in digits, without quotes".to_string()),
+            (Slot::Factor(_), _) => ("a plain number", "write it in digits, without quotes".to_string()),
             (Slot::Reach(_), DeValue::Array(_)) => {
                 let expected = "two lengths, [\"…\", \"…\"]";
-                let fault = Fault::WrongType { expected, found: "a list of another length" };
+                let instead = Some(ENDS_INSTEAD.to_string());
+                let fault = Fault::WrongType { expected, found: "a list of another length", instead };
                 return self.draft.blame(fault, Some(whole.clone()));
             }
-            (Slot::Reach(_), _) => "two lengths, [\"…\", \"…\"]",
-            (Slot::Checks(_), _) => "a list of check ids",
-            _ => "a list of ids",
+            (Slot::Reach(_), _) => ("two lengths, [\"…\", \"…\"]", ENDS_INSTEAD.to_string()),
+            (Slot::Checks(_), _) => ("a list of check ids", in_brackets),
+            _ => ("a list of ids", in_brackets),
         };
-        self.wrong_type(expected, value.get_ref(), value);
+        self.wrong_type(expected, value.get_ref(), value, instead);
     }
 
     fn reach(&mut self, input: &Input, key: Key, ends: [&Spanned<DeValue<'_>>; 2]) {
@@ -518,7 +549,7 @@ impl Reader<'_> {
                 },
                 DeValue::Integer(number) => self.bare_number(Kind::Length, number.as_str(), span),
                 DeValue::Float(number) => self.bare_number(Kind::Length, number.as_str(), span),
-                other => self.wrong_type("a length", other, end),
+                other => self.wrong_type("a length", other, end, ENDS_INSTEAD),
             }
         }
         if let ([Some(from), Some(to)], Slot::Reach(slot)) = (read, input.slot(&mut self.draft.setup, key.at))
@@ -534,7 +565,7 @@ impl Reader<'_> {
         for element in elements {
             match element.get_ref() {
                 DeValue::String(text) => texts.push((text.to_string(), self.span(element.span()))),
-                other => self.wrong_type("text", other, element),
+                other => self.wrong_type("text", other, element, "write each in quotes"),
             }
         }
         texts
@@ -574,6 +605,38 @@ impl Reader<'_> {
             *slot = parts;
         }
     }
+}
+
+/// How the ends of a travel are written.
+const ENDS_INSTEAD: &str = "write both ends, the forward one first: [\"-4 in\", \"8 in\"]";
+
+/// A table's path as a heading writes it, without the elements of lists.
+fn heading(path: &str) -> String {
+    path.replace(".*", "")
+}
+
+/// What to write in place of one value for a table.
+fn keys_instead(path: &str) -> String {
+    let table = path.rsplit('.').next().unwrap_or(path);
+    let keys = children(path);
+    let first = keys.first().copied().unwrap_or_default();
+    format!("write its keys, each on a line, such as {table}.{first} = …; keys that fit: {}", keys.join(", "))
+}
+
+/// How the elements of a list of tables are written.
+fn brackets_instead(list: &List) -> String {
+    format!("write it in double brackets, once for each: [[{}]]", heading(list.path))
+}
+
+/// Whether a key has words to choose from, and this value is none of them.
+fn says_no_word(input: &Input, found: &DeValue<'_>) -> bool {
+    let words = input.words();
+    !words.is_empty() && !found.as_str().is_some_and(|word| words.contains(&word))
+}
+
+/// Whether a text begins with the quotes of a word processor.
+fn is_curly(text: &str, span: &Span) -> bool {
+    text.get(span.range.clone()).is_some_and(|text| text.starts_with(['“', '”', '„', '‘', '’']))
 }
 
 /// What kind of TOML value this is, in the owner's words.

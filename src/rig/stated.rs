@@ -2,6 +2,7 @@
 
 use super::inputs::{INPUTS, Slot, list_at};
 use super::setup::{Part, Setup};
+use super::source::SourceId;
 use super::{Key, Rig};
 use crate::quantity::Quantity;
 
@@ -14,6 +15,8 @@ pub struct Stated {
     pub name: String,
     /// What the file says, without quotes, on one line.
     pub text: String,
+    /// The included file that states it; `None` where the rig file itself does.
+    pub included: Option<String>,
     value: Value,
 }
 
@@ -63,10 +66,12 @@ impl Rig {
             .places
             .iter()
             .filter_map(|(key, span)| {
-                let text = self.origin.sources.get(span.source).text.get(span.range.clone())?;
+                let source = self.origin.sources.get(span.source);
+                let text = source.text.get(span.range.clone())?;
+                let included = (span.source != SourceId::default()).then(|| source.name.clone());
                 let bound = draft.bounds.get(key).copied().unwrap_or(0.0);
                 let value = value(&mut setup, *key, bound)?;
-                Some(Stated { key: *key, name: named(&setup, *key), text: bare(text), value })
+                Some(Stated { key: *key, name: named(&setup, *key), text: bare(text), included, value })
             })
             .collect();
         let row = |key: Key| INPUTS.iter().position(|input| input.path == key.path);

@@ -24,6 +24,8 @@ pub struct KeyChange {
     pub old: Option<String>,
     /// What the newer file says.
     pub new: Option<String>,
+    /// The included file that states it, which other rigs may share; `None` where the rig file itself does.
+    pub included: Option<String>,
 }
 
 /// A row that stands otherwise, by another verdict, load or limit.
@@ -74,11 +76,17 @@ fn keys(old: &Rig, new: &Rig) -> Vec<KeyChange> {
         let before = old.iter().position(|old| old.name == new.name).map(|i| old.remove(i));
         if before.as_ref().is_none_or(|before| !before.means(&new)) {
             let old = before.map(|before| before.text);
-            keys.push(KeyChange { key: new.key, name: new.name, old, new: Some(new.text) });
+            let (new_text, included) = (Some(new.text), new.included);
+            keys.push(KeyChange { key: new.key, name: new.name, old, new: new_text, included });
         }
     }
-    let gone = old.into_iter();
-    keys.extend(gone.map(|old| KeyChange { key: old.key, name: old.name, old: Some(old.text), new: None }));
+    keys.extend(old.into_iter().map(|old| KeyChange {
+        key: old.key,
+        name: old.name,
+        old: Some(old.text),
+        new: None,
+        included: old.included,
+    }));
     keys
 }
 

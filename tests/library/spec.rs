@@ -106,6 +106,35 @@ fn a_trailer_in_the_file_is_not_read_and_a_boat_must_be() {
     assert!(matches!(nothing, Err(NoSheet::Lacks(_))), "{nothing:?}");
 }
 
+/// A row that asks is one of the rig that the sheet ends with. What it asks for is more than its load; of a tandem's lifted axle,
+/// which fails past twice its rating, more than half of it.
+#[test]
+fn each_figure_names_the_row_that_asks_for_it() {
+    let sheet = spec(&sources(&demo()), &[], &Wanted::default()).expect("a sheet");
+    assert!(sheet.asks.len() >= 8, "{:?}", sheet.asks);
+    for ask in &sheet.asks {
+        let row = sheet.found.rows.iter().find(|row| row.id() == ask.by);
+        assert!(row.is_some(), "{ask:?}");
+        if let (Some(Least::Weight(load)), Least::Weight(least)) = (ask.load, ask.least) {
+            let share = if ask.by.starts_with("lifted-") { 0.5 } else { 1.0 };
+            assert!(load.si() * share < least.si(), "{ask:?}");
+        }
+    }
+    let by = |figure: Figure| sheet.asks.iter().find(|ask| ask.figure == figure).map(|ask| ask.by.as_str());
+    assert_eq!(by(Figure::Coupler), Some("coupler"));
+    assert_eq!(by(Figure::Chain), Some("safety-chains"));
+}
+
+/// The boat alone weighs what she weighs, whatever tows her.
+#[test]
+fn a_file_without_a_trailer_is_no_error() {
+    let text = demo();
+    assert!(!text.contains("[trailer") && !text.contains("[measured"), "{text}");
+    let boat_alone = text.split("\n[tow]").next().expect("the boat");
+    let sheet = spec(&sources(boat_alone), &[], &Wanted::default()).expect("a sheet");
+    assert_eq!(pounds(sheet.boat), 5537.0);
+}
+
 /// With one axle's tongue weight the tongue bends in proportion to where it is held: at the bow stop, of which the farthest that
 /// the sheet lists is at 78 in, and not only at the 60 in of the trailer that it writes. A tenth is left free of it too.
 #[test]

@@ -17,6 +17,7 @@ fn club(name: &str) -> PathBuf {
     let folder = folder(&format!("baseline-{name}"), &files);
     let written = bunkline(&folder, &["check", "club", "--write-baseline", "club/base.json", "--summary"]);
     assert_eq!(written.status.code(), Some(1), "{}", said(&written));
+    assert_eq!(said(&written), "note: 3 rigs written to club/base.json: how each stands\n");
     folder
 }
 

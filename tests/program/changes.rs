@@ -71,6 +71,29 @@ fn a_change_is_named_with_what_it_did() {
 }
 
 #[test]
+fn a_change_in_a_shared_file_names_it() {
+    let rig = "include = [\"truck.toml\"]\nformat = 1\n[[trailer.axles]]\nrating = \"RATING\"\n";
+    let truck = |gvwr: &str| format!("[tow]\ngvwr = \"{gvwr}\"\n");
+    let files = [
+        ("old.toml", rig.replace("RATING", "3500 lb")),
+        ("new.toml", rig.replace("RATING", "4400 lb").replace("truck.toml", "shared/truck.toml")),
+        ("truck.toml", truck("6900 lb")),
+        ("shared/truck.toml", truck("7000 lb")),
+    ];
+    let folder = folder("changes-shared", &files.each_ref().map(|(name, text)| (*name, text.as_str())));
+    let printed = changes(&folder, &[]);
+    assert!(
+        printed.contains("vehicle weight rating), in\n    shared/truck.toml")
+            || printed.contains(", in shared/truck.toml"),
+        "{printed}"
+    );
+    let json: Value = serde_json::from_str(&changes(&folder, &["--format", "json"])).expect("JSON");
+    let included: Vec<&Value> =
+        json["keys"].as_array().expect("keys").iter().map(|key| &key["included"]).collect();
+    assert_eq!(included, [&Value::Null, &"shared/truck.toml".into()]);
+}
+
+#[test]
 fn elements_of_lists_go_by_their_names() {
     let skiff = demo("fishing-skiff.toml");
     let first = skiff.find("[[boat.weights]]").expect("a list of weights");

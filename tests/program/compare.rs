@@ -29,6 +29,27 @@ fn three_trailers_for_a_boat() {
     insta::assert_snapshot!("three-trailers", printed(&output));
 }
 
+/// Its axles and coupler hold 2 × 4400 + 1000 = 9800 lb: a GVWR of 12000 lb would only look as if little of it were used.
+#[test]
+fn a_gvwr_beyond_its_parts_is_cautioned_against_in_every_form() {
+    let arguments = ["compare", "--boat", BOAT, TANDEM];
+    let too_much = ["--set", "trailer.gvwr=12000 lb"];
+    let page = printed(&bunkline(&[&arguments[..], &too_much].concat()));
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    let cautions = |more: &[&str]| {
+        let output = bunkline(&[&arguments[..], &["--format", "json"], more].concat());
+        let document: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        document["rigs"][0]["cautions"].clone()
+    };
+    assert_eq!(cautions(&[]), serde_json::json!([]));
+    let told = cautions(&too_much);
+    assert_eq!(told.as_array().map(Vec::len), Some(1), "{told}");
+    assert!(
+        told[0].as_str().is_some_and(|told| told.contains("12000 lb") && page.contains(told)),
+        "{told} {page}"
+    );
+}
+
 #[test]
 fn a_bad_file_does_not_stop_the_others() {
     let arguments = ["compare", "--boat", BOAT, "no/such.toml", TANDEM, "--format", "json"];

@@ -110,6 +110,16 @@ fn programs_get_the_bands_of_a_launch_and_what_it_assumes() {
     assert!(whole["estimate"].is_null() && whole["bands"].as_array().is_some_and(|bands| bands.len() == 1));
 }
 
+/// What an owner asks about by another name is a part of a subject.
+#[test]
+fn a_subject_goes_by_what_it_holds_too() {
+    for (word, subject) in [("tires", "road"), ("trailer", "road"), ("coupler", "hitch"), ("strap", "winch")]
+    {
+        let only = |word: &str| printed(&["check", SKIFF, "--only", word]);
+        assert_eq!(only(word), only(subject));
+    }
+}
+
 /// Each picture of a page is well-formed by itself, and needs nothing from elsewhere.
 #[test]
 fn pages_carry_their_pictures() {

@@ -318,9 +318,18 @@ fn a_plan_is_written_and_read_back() {
             comments.collect::<Vec<_>>()
         };
         assert_eq!(comments(&written), comments(&read(&file)));
-        for change in plan["changes"].as_array().expect("a list") {
+        let changes = plan["changes"].as_array().expect("a list");
+        for change in changes {
             assert!(written.contains(change["to"].as_str().expect("a text")), "{change}");
         }
+        let values =
+            if changes.len() == 1 { "1 value".to_string() } else { format!("{} values", changes.len()) };
+        let note = format!("note: the rig with {values} put in is written to {new}\n");
+        assert_eq!(text(&done.stderr), note);
+        // It is no longer as found.
+        let title = |text: &str| text.lines().find(|line| line.starts_with("title")).map(str::to_string);
+        let found = title(&read(&file)).expect("a title").replace(", as found", "");
+        assert_eq!(title(&written), found.strip_suffix('"').map(|found| format!("{found}, as planned\"")));
         // It writes over nothing.
         let again = write();
         assert_eq!(again.status.code(), Some(2));
@@ -378,7 +387,7 @@ fn a_plan_writes_a_crossmember() {
     assert_eq!((&change["from"], &change["to"]), (&serde_json::Value::Null, &"246 in".into()));
     let member = "station = \"246 in\"\ntop = \"22 in ± 1/8 in\"\ncentre = \"20 in\"\nsection_modulus = \"1.1 in3\"\nyield = \"36 ksi\"\n";
     let (before, after) = (read(&file), read(&new));
-    assert_eq!(after.replace(&format!("{list}{member}\n"), ""), before);
+    assert_eq!(after.replace(&format!("{list}{member}\n"), "").replace(", as planned", ""), before);
     let again = checked_in_json(path_text(&new));
     assert_eq!((&again["verdict"], &again["plan"]), (&plan["verdict_after"], &serde_json::Value::Null));
 }
@@ -398,7 +407,7 @@ fn a_plan_writes_the_load_index_of_its_tires() {
     let done = run(&["check", path_text(&file), "--write-plan", path_text(&new)]);
     let page = text(&done.stdout);
     assert!(page.contains("Fit tires of 1764 lb each (load index 100), on wheels"), "{page}");
-    let (before, after) = (read(&file), read(&new));
+    let (before, after) = (read(&file), read(&new).replace(", as planned", ""));
     let indexed = before.replace("load_index = 74   # worn", "load_index = 100   # worn");
     assert_eq!(after, indexed.replace("rating = \"1760 lb\"", "rating = \"800 kg\""));
     let again = checked_in_json(path_text(&new));

@@ -30,6 +30,8 @@ struct Said<'a> {
     meaning: &'static str,
     old: Option<&'a str>,
     new: Option<&'a str>,
+    /// The included file that states it; null where the rig file itself does.
+    included: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -64,9 +66,9 @@ pub(super) fn document<'a>(old: &Subject<'a>, new: &Subject<'a>, changes: &'a Ch
 }
 
 fn key(change: &KeyChange) -> Said<'_> {
-    let KeyChange { key, name, old, new } = change;
+    let KeyChange { key, name, old, new, included } = change;
     let meaning = key.input().map_or("", |input| input.meaning);
-    Said { key: name, meaning, old: old.as_deref(), new: new.as_deref() }
+    Said { key: name, meaning, old: old.as_deref(), new: new.as_deref(), included: included.as_deref() }
 }
 
 fn check(change: &RowChange, units: UnitSystem) -> Check {

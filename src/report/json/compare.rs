@@ -48,6 +48,8 @@ struct Ranked<'a> {
     to_fit: ToFit,
     plan: plan::OfCheck,
     not_compared: Option<Missing>,
+    /// What makes it look better than it is.
+    cautions: Vec<String>,
     /// How it sways beside the first one; null where they are not settings of one rig.
     sway: Option<plan::Swaying>,
 }
@@ -127,6 +129,7 @@ fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -
         },
         plan: plan::of_check(choice.plan.as_ref(), units),
         not_compared: None,
+        cautions: choice.caution.iter().map(|one| words::caution(one, &choice.rig, units)).collect(),
         sway: None,
     }
 }

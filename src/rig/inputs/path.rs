@@ -100,8 +100,15 @@ pub(in crate::rig) fn children(prefix: &str) -> Vec<&'static str> {
     names
 }
 
-/// The key nearest to a word: of the table itself, else the path of one elsewhere in the file.
+/// What owners call the tow vehicle.
+const TOW_VEHICLES: [&str; 8] =
+    ["vehicle", "tow_vehicle", "towvehicle", "tow-vehicle", "truck", "car", "van", "tug"];
+
+/// The key nearest to a word: of the table itself, else the path of one below it, else of one elsewhere in the file.
 pub fn nearest_key(word: &str, table: &str) -> Option<String> {
+    if table.is_empty() && TOW_VEHICLES.contains(&word) {
+        return Some("tow".to_string());
+    }
     if let Some(name) = nearest(word, children(table)) {
         return Some(name.to_string());
     }
@@ -110,8 +117,12 @@ pub fn nearest_key(word: &str, table: &str) -> Option<String> {
         dots.chain([input.path.len()]).map(|end| &input.path[..end])
     });
     let last = |path: &'static str| path.rsplit('.').next().unwrap_or(path);
-    let near = nearest(word, prefixes.clone().map(last).filter(|name| *name != "*"))?;
-    prefixes.into_iter().find(|path| last(path) == near).map(|path| path.replace(".*", ""))
+    let among = |inside: &dyn Fn(&str) -> bool| {
+        let prefixes = prefixes.clone().filter(|path| inside(path));
+        let near = nearest(word, prefixes.clone().map(last).filter(|name| *name != "*"))?;
+        prefixes.into_iter().find(|path| last(path) == near).map(|path| path.replace(".*", ""))
+    };
+    among(&|path| below(path, table).is_some()).or_else(|| among(&|_| true))
 }
 
 /// The rows that a path names: one, or all those of a table, or none. An element of a list may go by any name, or be
