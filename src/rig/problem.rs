@@ -682,8 +682,8 @@ fn same_word<'a>(word: &str, words: &[&'a str]) -> Option<&'a str> {
         ("no", "false"),
     ];
     let word = word.to_lowercase();
-    let same = SAME.into_iter().filter(|(other, _)| *other == word);
-    same.filter_map(|(_, known)| words.iter().copied().find(|word| *word == known)).next()
+    let mut same = SAME.into_iter().filter(|(other, _)| *other == word);
+    same.find_map(|(_, known)| words.iter().copied().find(|word| *word == known))
 }
 
 /// A table's path as the inputs name it: elements become `*`.

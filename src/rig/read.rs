@@ -151,16 +151,15 @@ impl Draft {
                 }
                 Err(_) => Some(Fault::Choice { words: &["true", "false"], found: text.to_string() }),
             },
-            Slot::Count(slot) => match text.parse() {
-                Ok(count) => {
+            Slot::Count(slot) => {
+                if let Ok(count) = text.parse() {
                     *slot = Some(count);
                     None
-                }
-                Err(_) => {
+                } else {
                     let (expected, found) = ("a whole number", "something else");
                     Some(Fault::WrongType { expected, found, instead: None })
                 }
-            },
+            }
             Slot::Factor(slot) => take_factor(slot, text),
             // The rest are lists, whose text is TOML.
             _ => return self.toml_list(input, key, text, place),
