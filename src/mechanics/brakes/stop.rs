@@ -153,6 +153,8 @@ impl Slowing {
 const WITHIN: f64 = 1e-10;
 /// Far more rounds than a trailer takes that comes to rest: each closes more than half of what is left.
 const MOST_ROUNDS: usize = 400;
+/// Secants are tried in so many rounds; where they do not meet by then, wheels begin or cease to slide on the way.
+const MOST_SECANTS: usize = 16;
 
 /// A trailer that is slowed by so much of `g`, on level ground, its ball held.
 ///
@@ -174,7 +176,8 @@ pub fn slow(
     let body = Body { weight: body.weight * cos, ..body };
     let mut limits: PerAxle<f64> = wheels.axles.iter().map(|_| f64::INFINITY).collect();
     let mut near = Angle::from_si(0.0);
-    for _ in 0..MOST_ROUNDS {
+    let mut last: Option<(PerAxle<f64>, PerAxle<f64>)> = None;
+    for round in 0..MOST_ROUNDS {
         let push = actuation.push(force, &limits);
         let asked = actuation.asked(push);
         let brakes: PerAxle<f64> =
@@ -184,13 +187,14 @@ pub fn slow(
         let wheels = leaning(wheels, couple, &brakes);
         let stance = settle_pushed(body, &wheels, ball, &Terrain::level(), near, pushed)?;
         near = stance.pitch;
-        // Half of the way at a time: what slides and what it moves swing about each other.
         let slides: PerAxle<f64> = stance.axle_loads.iter().map(|load| SLIDES_AT * load.si()).collect();
-        let next: PerAxle<f64> = slides
-            .iter()
-            .zip(&limits)
-            .map(|(slides, limit)| if limit.is_finite() { f64::midpoint(*slides, *limit) } else { *slides })
-            .collect();
+        let next = if limits.iter().all(|limit| limit.is_finite()) {
+            let next = toward(&limits, &slides, last.as_ref().filter(|_| round < MOST_SECANTS));
+            last = Some((limits.clone(), slides.clone()));
+            next
+        } else {
+            slides.clone()
+        };
         let is_binding = |i: usize| asked[i] > next[i].min(slides[i]) || asked[i] > limits[i];
         let moved = (0..next.len()).filter(|i| is_binding(*i)).map(|i| (slides[i] - limits[i]).abs());
         let moved = moved.fold(0.0, f64::max);
@@ -206,6 +210,25 @@ pub fn slow(
         limits = next;
     }
     Err(Unsettled::OutOfRange)
+}
+
+/// Limits nearer to what slides under them. What slides and what it moves swing about each other: half of the way at a time
+/// closes in whatever they do. What the round before had, limits and what slid under them, tells how one follows the other;
+/// where that is straight, a secant goes all the way.
+fn toward(limits: &[f64], slides: &[f64], before: Option<&(PerAxle<f64>, PerAxle<f64>)>) -> PerAxle<f64> {
+    let halved = limits.iter().zip(slides).map(|(limit, slides)| f64::midpoint(*limit, *slides));
+    let Some((limits_before, slides_before)) = before else { return halved.collect() };
+    // r = slides − limits and how it has changed since
+    let miss = |i: usize| slides[i] - limits[i];
+    let change = |i: usize| miss(i) - (slides_before[i] - limits_before[i]);
+    let sum = |of: &dyn Fn(usize) -> f64| (0..limits.len()).map(of).sum::<f64>();
+    let share = sum(&|i| miss(i) * change(i)) / sum(&|i| change(i).powi(2));
+    let step = |(i, halved): (usize, f64)| {
+        let since = f64::midpoint(limits[i] - limits_before[i], slides[i] - slides_before[i]);
+        let secant = halved - share * since;
+        if secant.is_finite() { secant.max(0.0) } else { halved }
+    };
+    halved.enumerate().map(step).collect()
 }
 
 /// The wheels with their springs as the brakes' couples press them.
