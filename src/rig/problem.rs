@@ -666,7 +666,7 @@ fn syntax_help(message: &str) -> Option<&'static str> {
 
 /// The word of a list that says the same as another one.
 fn same_word<'a>(word: &str, words: &[&'a str]) -> Option<&'a str> {
-    const SAME: [(&str, &str); 13] = [
+    const SAME: [(&str, &str); 14] = [
         ("petrol", "gasoline"),
         ("gas", "gasoline"),
         ("fuel", "gasoline"),
@@ -675,6 +675,7 @@ fn same_word<'a>(word: &str, words: &[&'a str]) -> Option<&'a str> {
         ("aluminum", "aluminium"),
         ("4wd", "all"),
         ("awd", "all"),
+        ("4x4", "all"),
         ("rwd", "rear"),
         ("fwd", "front"),
         ("imperial", "us"),
