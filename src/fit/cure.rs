@@ -5,11 +5,12 @@ use super::assess::Row;
 use super::bunks;
 use super::check::{Amount, Remedy};
 use super::misread::assess;
-use super::road::{tire_allowed, tire_divisor, tire_rating};
+use super::road::{tire_allowed, tire_carries, tire_divisor, tire_rating};
 use super::scope::Scope;
 use super::verdict::Verdict;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::inputs::{SHIFT_ASHORE, SHIFT_BOAT};
+use crate::rig::tires::pumped_up;
 use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 
 /// One way to cure one failing check.
@@ -144,11 +145,11 @@ impl Search<'_> {
     /// The tires of a row pumped up, where they then carry its load.
     fn inflate(&self, row: &Row) -> Option<Cure> {
         let axle = row.of.element();
-        let tires = &self.setup.trailer.axles[axle].tires;
-        let (pressure, most) = (tires.pressure?, tires.pressure_max?);
+        let pressure = self.setup.trailer.axles[axle].tires.pressure?;
+        let (to, _) = pumped_up(self.setup, axle)?;
         let Amount::Weight(load) = row.load? else { return None };
-        let carries = tire_rating(self.setup, axle).ok()?;
-        (pressure < most && load <= carries).then_some(Cure::Inflate(most))
+        let carries = tire_carries(self.setup, axle, to).ok()?;
+        (pressure < to && load <= carries).then_some(Cure::Inflate(to))
     }
 
     /// The share of its rating that a tire may carry at its pressure.

@@ -84,6 +84,7 @@ pub use ramp::{AxlePeaks, Crossings, Friction, Moment, Peak, Peaks, RampLoads, r
 pub use reason::{Figures, Reason, Source, lowered};
 pub use registry::{checks, find, titled, unknown_patterns};
 pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};
+pub(crate) use road::{tire_allowed, tire_rating};
 pub use scaled::Scaling;
 pub use scope::Scope;
 pub use slip::{Slip, gvwr_over_parts};

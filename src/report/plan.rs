@@ -121,7 +121,7 @@ impl Section {
                 }
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
-            Action::Inflate { from, to } => {
+            Action::Inflate { from, to, .. } => {
                 let way = if from.is_some_and(|from| from > *to) {
                     "Let the tires down to"
                 } else {
@@ -141,17 +141,20 @@ impl Section {
                 format!("Let the bunks reach from {} to {}", end(forward), end(aft))
             }
             Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
-            Action::Replace { item, figures, load_index, outgrown } => {
+            Action::Replace { item, figures, load_index, pressure, outgrown } => {
                 let mut shown: Vec<String> = figures.iter().map(|figure| self.figure(figure)).collect();
                 shown.dedup();
                 let shown = shown.join(", ");
                 match item {
                     Item::Axles => format!("Fit axles {shown} with their springs"),
                     // Tires of their size are not made for so much.
-                    Item::Tires if outgrown.is_some() => {
-                        format!("Fit larger {}", self.tires_and_wheels(figures, *load_index))
+                    Item::Tires => {
+                        let larger = if outgrown.is_some() { "larger " } else { "" };
+                        let pumped =
+                            pressure.map(|full| format!(", pumped to {}", self.units.inflation(full)));
+                        let tires = self.tires_and_wheels(figures, *load_index);
+                        format!("Fit {larger}{tires}{}", pumped.unwrap_or_default())
                     }
-                    Item::Tires => format!("Fit {}", self.tires_and_wheels(figures, *load_index)),
                     _ => format!("Fit {} {shown}", name(*item)),
                 }
             }
@@ -225,9 +228,10 @@ impl Section {
                 let now = from.map(|from| format!("now {}; ", self.units.distance(from)));
                 format!("{}the frame then sits level", now.unwrap_or_default())
             }
-            Action::Inflate { from, .. } => {
+            Action::Inflate { from, is_on_sidewall, .. } => {
                 let now = from.map(|from| format!("now {}; ", self.units.inflation(from)));
-                format!("{}cold", now.unwrap_or_default())
+                let most = if *is_on_sidewall { "" } else { ", and never above the sidewall's figure" };
+                format!("{}cold{most}", now.unwrap_or_default())
             }
             Action::Shorten { from, .. } => {
                 let now = from.map(|from| format!("now {}; ", self.units.length(from)));
@@ -280,11 +284,13 @@ impl Section {
 
     fn after(&mut self, after: &After) {
         let mut said = Vec::new();
-        let thin = few(after.thin.iter().map(used));
+        let thin = few(worst_of_each_check(after.thin.iter()).into_iter().map(used));
         if !thin.is_empty() {
             said.push(format!("What becomes thin: {thin}."));
         }
-        let worse = few(worst_of_each_check(&after.worse).into_iter().map(|row| {
+        // Rows that are only thin were named before.
+        let worse = after.worse.iter().filter(|row| row.verdict != Verdict::Thin);
+        let worse = few(worst_of_each_check(worse).into_iter().map(|row| {
             let verdict = words::verdict(row.verdict).replace("not-checked", "not checked");
             let used = row.deciding().used.map(|used| format!(", {}", words::used(used)));
             format!("{} ({verdict}{})", row.id(), used.unwrap_or_default())
@@ -329,9 +335,9 @@ impl Section {
     }
 }
 
-/// Of the rows of one check the worst, the worst check first; rows that are only thin are left out.
-fn worst_of_each_check(rows: &[Row]) -> Vec<&Row> {
-    let mut rows: Vec<&Row> = rows.iter().filter(|row| row.verdict != Verdict::Thin).collect();
+/// Of the rows of one check the worst, the worst check first.
+fn worst_of_each_check<'a>(rows: impl Iterator<Item = &'a Row>) -> Vec<&'a Row> {
+    let mut rows: Vec<&Row> = rows.collect();
     rows.sort_by(|one, other| worst_first(one, other));
     let mut worst: Vec<&Row> = Vec::new();
     for row in rows {

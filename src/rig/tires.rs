@@ -170,6 +170,15 @@ pub(super) fn silent_pressure_max_ends(setup: &Setup, at: At) -> Option<[f64; 2]
     (!tires.silent_pressure_max().1).then(|| ends.map(pounds_a_square_inch))
 }
 
+/// To what pressure the tires of an axle may surely be pumped up, and whether their sidewalls say that: what the file or a
+/// published row has of these, else the least that is assumed.
+pub fn pumped_up(setup: &Setup, axle: usize) -> Option<(Pressure, bool)> {
+    let key = TRAILER_AXLES_TIRES_PRESSURE_MAX.of(axle);
+    let assumed = silent_pressure_max_ends(setup, key.at).filter(|_| setup.is_assumed(key));
+    let least = assumed.map(|[least, _]| (Pressure::from_si(least), false));
+    least.or(setup.trailer.axles[axle].tires.pressure_max.map(|most| (most, true)))
+}
+
 /// The ends of an exponent that is assumed; none where nothing depends on it.
 pub(super) fn silent_exponent_ends(setup: &Setup, at: At) -> Option<[f64; 2]> {
     let tires = &setup.trailer.axles[at[0]].tires;

@@ -296,12 +296,68 @@ fn tires_are_bought_with_wheels_that_carry_them() {
         let is_of = |setting: &&Setting| setting.key.path == format!("trailer.axles.*.{of}.rating");
         plan.settings().find(is_of).map(|setting| setting.to.clone())
     };
-    assert_eq!((rated("tires").as_deref(), rated("wheels").as_deref()), (Some("3420 lb"), Some("3420 lb")));
+    assert_eq!((rated("tires").as_deref(), rated("wheels").as_deref()), (Some("2830 lb"), Some("2830 lb")));
     let most = plan.steps.iter().find_map(|step| match step.action {
         Action::Replace { item: Item::Tires, outgrown, load_index: None, .. } => outgrown,
         _ => None,
     });
     assert!(most.is_some_and(|most| (most.si() / POUND - 2150.0).abs() < 1e-9), "{}", summary(&plan));
+}
+
+/// Her tires stand at 50 of 65 psi and carry 1820 lb of their 2150. New ones stand at what the sidewall says: they need what the
+/// heaviest tire carries once she has moved, not that times 2150/1820. A file without the sidewall's pressure says nothing of
+/// that of others.
+#[test]
+fn new_tires_stand_at_the_pressure_of_their_sidewall() {
+    let demo = on_the_level("survey-launch-as-found");
+    let needed_and_pressure = |demo: &str| {
+        let plan = planned(&read(demo, &[]));
+        let tires = |step: &&Step| matches!(step.action, Action::Replace { item: Item::Tires, .. });
+        let step = plan.steps.iter().find(tires).expect("new tires");
+        let Action::Replace { figures, pressure, .. } = &step.action else { unreachable!() };
+        let needed = figures[0].needed.expect("a load").si();
+        let written = step.settings.iter().find(|setting| setting.key.path.ends_with("tires.pressure"));
+        assert_eq!(written.is_some(), pressure.is_some());
+        let carried = assess(&plan.rig).expect("it rests").rows.into_iter();
+        let carried = carried.filter(|row| row.check.id == "lifted-tire-*").filter_map(|row| row.load);
+        let carried = carried.map(bunkline::fit::Amount::si).fold(0.0, f64::max);
+        (needed / carried, written.map(|setting| setting.to.clone()))
+    };
+    let (share, pressure) = needed_and_pressure(&demo);
+    // They are sized on the springs that are there; those of the new axles share the load a ten-thousandth otherwise.
+    assert!((share - 1.0).abs() < 2e-4, "{share}");
+    assert_eq!(pressure.as_deref(), Some("65 psi"));
+    let silent = demo.replace(", pressure_max = \"65 psi\"", "");
+    let (share, pressure) = needed_and_pressure(&silent);
+    assert!(share > 1.1 && pressure.is_none(), "{share} {pressure:?}");
+}
+
+/// The skiff's tires carry 771 lb of the 1202 that they need at 20 psi. What their sidewalls say is assumed as 65 psi, and may be
+/// anything from 50 to 80: they are pumped to 50, where they carry 1465 lb of 1760, or 1266 if it is 80 after all. Tires that
+/// stand at 55 are not let down to that. A published row of their size has 1760 lb at 50 psi.
+#[test]
+fn tires_are_pumped_no_farther_than_they_surely_hold() {
+    let unmarked = text("fishing-skiff").replace("size = \"ST205/75R14\", ", "");
+    let at = |text: &str, pressure: &str| {
+        let changes = [format!("trailer.axles.1.tires.pressure={pressure}")];
+        let rig = read(text, &changes.each_ref().map(String::as_str));
+        plan(&rig)
+            .expect("it rests")
+            .map(|plan| plan.steps.into_iter().map(|step| step.action).collect::<Vec<_>>())
+    };
+    let psi = |pressure: bunkline::quantity::Pressure| pressure.si() / (POUND / (INCH * INCH));
+    for (text, known) in [(unmarked.clone(), false), (text("fishing-skiff"), true)] {
+        let actions = at(&text, "20 psi").expect("a plan");
+        let [Action::Inflate { to, is_on_sidewall, .. }] = actions[..] else { panic!("{actions:?}") };
+        assert!((psi(to) - 50.0).abs() < 1e-9 && is_on_sidewall == known, "{} {is_on_sidewall}", psi(to));
+    }
+    assert!(at(&unmarked, "55 psi").is_none());
+    // With 750 lb more aboard they need more than they surely hold: others are bought, and none is pumped past that.
+    let heavy = unmarked.replace("weight = \"1250 lb\"", "weight = \"2000 lb\"");
+    assert_ne!(heavy, unmarked);
+    for action in at(&heavy, "20 psi").expect("a plan") {
+        assert!(!matches!(action, Action::Inflate { to, .. } if psi(to) > 50.0 + 1e-9), "{action:?}");
+    }
 }
 
 /// A 4x6 is 5 1/2 in deep, a 2x4 3 1/2 in: on the same brackets the boat stands 2 in higher, at 23 1/2 in, its bunks at 35 3/16. A

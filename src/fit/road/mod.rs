@@ -14,4 +14,5 @@ pub use loads::{Carried, CaseLoads};
 pub(super) use roll::CHECKS as ROLL_CHECKS;
 pub(super) use tire_checks::CHECKS as TIRE_CHECKS;
 pub use tires::{OnTires, PASSENGER_DIVISOR};
-pub(super) use tires::{tire_allowed, tire_divisor, tire_rating};
+pub(crate) use tires::{tire_allowed, tire_rating};
+pub(super) use tires::{tire_carries, tire_divisor};

@@ -51,19 +51,24 @@ pub(super) fn pressure_max(setup: &Setup, axle: usize) -> Known<Pressure> {
 }
 
 /// What a tire may carry on a trailer by its sidewall, at its greatest pressure.
-pub(in crate::fit) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
+pub(crate) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
     let sidewall = setup.trailer.axles[axle].tires.sidewall();
     Ok(known(sidewall, TRAILER_AXLES_TIRES_RATING.of(axle))? / tire_divisor(setup, axle))
 }
 
 /// What a tire may carry on a trailer at its pressure; by its sidewall, where no pressure is stated.
-pub(in crate::fit) fn tire_allowed(setup: &Setup, axle: usize) -> Known<Weight> {
+pub(crate) fn tire_allowed(setup: &Setup, axle: usize) -> Known<Weight> {
     let rating = tire_rating(setup, axle);
     if setup.trailer.axles[axle].tires.pressure.is_none() {
         return rating;
     }
     let inflation = inflation(setup, axle);
     both(inflation, pressure(setup, axle)).map(|(inflation, pressure)| inflation.carries(pressure))
+}
+
+/// What a tire may carry on a trailer at a pressure.
+pub(in crate::fit) fn tire_carries(setup: &Setup, axle: usize, pressure: Pressure) -> Known<Weight> {
+    inflation(setup, axle).map(|inflation| inflation.carries(pressure))
 }
 
 /// By what the rating on a tire's sidewall is divided on a trailer.

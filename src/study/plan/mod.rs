@@ -23,7 +23,7 @@ use crate::rig::inputs::{
     TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_RATING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH,
     TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
 };
-use crate::rig::tires::index_for;
+use crate::rig::tires::{index_for, pumped_up};
 use crate::rig::{INPUTS, Input, Key, Rig, Tires};
 use crate::study::interval::Interval;
 use crate::study::place::Part;
@@ -261,7 +261,9 @@ impl<'a> Planner<'a> {
             Group::Set(Knob::Pressure) => {
                 let tires = setup.trailer.axles.iter().filter_map(|axle| axle.tires.pressure);
                 let to = Pressure::from_si(value(Knob::Pressure));
-                Action::Inflate { from: tires.reduce(Pressure::min), to }
+                let mut axles = 0..setup.trailer.axles.len();
+                let is_on_sidewall = axles.all(|axle| pumped_up(setup, axle).is_some_and(|(_, known)| known));
+                Action::Inflate { from: tires.reduce(Pressure::min), to, is_on_sidewall }
             }
             Group::Set(Knob::Strap) => Action::Shorten {
                 from: setup.trailer.winch.strap.length,
@@ -292,7 +294,11 @@ impl<'a> Planner<'a> {
                 let load_index = tires.filter(|_| goes_by_index).and_then(index_for);
                 let most = sidewalls().filter_map(Tires::greatest_of_size).reduce(Weight::min);
                 let outgrown = most.zip(tires).filter(|(most, to)| most < to).map(|(most, _)| most);
-                Action::Replace { item, figures, load_index, outgrown }
+                let axles = 0..setup.trailer.axles.len();
+                let pressure =
+                    axles.filter_map(|axle| trial::full_pressure(setup, axle)).reduce(Pressure::min);
+                let pressure = pressure.filter(|_| tires.is_some());
+                Action::Replace { item, figures, load_index, pressure, outgrown }
             }
         }
     }
@@ -332,11 +338,8 @@ impl<'a> Planner<'a> {
     fn alternative(&self, buys: bool, moves: bool, steps: &[Step], after: &After) -> Option<Alternative> {
         let mut search = self.search()?;
         (search.buys, search.moves) = (buys, moves);
-        let solution = search.solve()?;
         // Assessing a rig whole takes far longer than looking at what fails as stated.
-        if search.count_of(&solution) > after.fails.len() {
-            return None;
-        }
+        let solution = search.solve_within(after.fails.len())?;
         let there = self.after(&search, &solution)?.outcome;
         if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
             return None;

@@ -66,6 +66,8 @@ pub enum Action {
         from: Option<Pressure>,
         /// Their pressure then.
         to: Pressure,
+        /// Whether that is what their sidewalls say; else it is the least that these may say.
+        is_on_sidewall: bool,
     },
     /// The winch's strap is cut, or changed for a shorter one.
     Shorten {
@@ -117,6 +119,8 @@ pub enum Action {
         figures: Vec<Figure>,
         /// Of tires: the load index to ask for, where the file goes by load indices.
         load_index: Option<u32>,
+        /// Of tires: the pressure on the sidewall, where those that are there stand at less.
+        pressure: Option<Pressure>,
         /// Of tires: what tires of the size in the file are made for at most, by a published table, where that is less.
         outgrown: Option<Weight>,
     },

@@ -5,17 +5,14 @@
 use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::{self, SOLD};
-use super::trial::{Knob, Stand, Trial, Values, figure};
+use super::trial::{Knob, Stand, Trial, Values, figure, is_plausible_on_a_sidewall};
 use super::wood::{self, Design};
 use crate::fit::{Remedy, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
-use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Weight};
-use crate::rig::inputs::{
-    TRAILER_AXLES_TIRES_PRESSURE_MAX, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING,
-    TRAILER_BRAKES_BORE,
-};
-use crate::rig::tires::{index_for, load_of_index};
+use crate::quantity::{Length, Pressure, Quantity, STANDARD_GRAVITY, Weight};
+use crate::rig::inputs::{TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BRAKES_BORE};
+use crate::rig::tires::{index_for, load_of_index, pumped_up};
 use crate::rig::{Key, Reach, Rig, Setup};
 use crate::study::place::ASSUMED_RANGE;
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,6 +56,8 @@ pub(super) struct Candidate {
     pub values: Values,
     /// What that costs, with the parts that it asks for.
     pub cost: Cost,
+    /// The fewest failing rows that weight ashore does not cure, of all places that were looked at for it.
+    heavy: usize,
     /// Where else the part moved last could stand at the same count of failing rows and parts.
     pub window: Option<(Knob, Stretch)>,
 }
@@ -67,6 +66,8 @@ pub(super) struct Candidate {
 #[derive(Debug, Clone, Default, PartialEq)]
 struct Tally {
     fails: usize,
+    /// Those of them that weight ashore does not cure.
+    heavy: usize,
     items: BTreeSet<Item>,
     advises: usize,
     unsure: usize,
@@ -108,6 +109,8 @@ pub(super) struct Search<'a> {
     built: Vec<(Design, Rig)>,
     /// Whether weight ashore and moves beyond the travel are spared.
     spares: bool,
+    /// What leaves more rows failing is not wanted.
+    most_fails: usize,
     /// Whether parts may be bought, and anything moved.
     pub buys: bool,
     pub moves: bool,
@@ -150,6 +153,7 @@ impl<'a> Search<'a> {
             design: Design::default(),
             built: Vec::new(),
             spares: false,
+            most_fails: usize::MAX,
             buys: true,
             moves: true,
         }
@@ -199,18 +203,23 @@ impl<'a> Search<'a> {
         for eighths in (1..=8).rev() {
             let steps = most * eighths / 8;
             let Some(tried) = self.with_ashore(steps, far) else { continue };
+            // What fails everywhere with so little aboard, and not by its weight, fails with more aboard.
+            if tried.heavy >= known.cost.fails || tried.heavy > self.most_fails {
+                break;
+            }
+            let least = tried.heavy;
             if found.as_ref().is_none_or(|(_, best)| tried.cost.fails <= best.cost.fails) {
                 found = Some((steps, tried));
             } else {
                 break;
             }
-            // What nothing fails with is not bettered by more; the rest is halved below.
-            if found.as_ref().is_some_and(|(_, best)| best.cost.fails == 0) {
+            // What only that fails with is not bettered by more; the rest is halved below.
+            if found.as_ref().is_some_and(|(_, best)| best.cost.fails <= least) {
                 break;
             }
         }
-        let Some((mut enough, mut best)) = found.filter(|(_, best)| best.cost.fails < known.cost.fails)
-        else {
+        let helps = |fails: usize| fails < known.cost.fails && fails <= self.most_fails;
+        let Some((mut enough, mut best)) = found.filter(|(_, best)| helps(best.cost.fails)) else {
             return known;
         };
         let mut short = 0;
@@ -301,16 +310,20 @@ impl<'a> Search<'a> {
         })
     }
 
-    /// The tires at the pressure that their sidewalls say, where some stand at another and that may help.
+    /// The tires at the pressure that their sidewalls say, where some stand at another and that may help. Where nothing says it they
+    /// are pumped up by what they surely hold, and none is let down.
     fn inflated(&mut self, _: &Solution) -> Option<Values> {
-        let tires = || self.setup.trailer.axles.iter().map(|axle| &axle.tires);
-        let most = tires().map(|tires| tires.pressure_max).reduce(|one, other| Some(one?.min(other?)))??;
-        // A sidewall that was read wrongly pumps no tire up and lets none down.
-        let plausible = TRAILER_AXLES_TIRES_PRESSURE_MAX.input().plausible;
-        if plausible.is_some_and(|(least, greatest)| !(least..=greatest).contains(&most.si())) {
+        let setup = self.setup;
+        let axles = 0..setup.trailer.axles.len();
+        let allowed: Vec<(Pressure, bool)> =
+            axles.map(|axle| pumped_up(setup, axle)).collect::<Option<_>>()?;
+        let most = allowed.iter().map(|(most, _)| *most).reduce(Pressure::min)?;
+        let is_known = allowed.iter().all(|(_, is_on_sidewall)| *is_on_sidewall);
+        let pressures = || setup.trailer.axles.iter().filter_map(|axle| axle.tires.pressure);
+        if !is_plausible_on_a_sidewall(most) || (!is_known && pressures().any(|pressure| pressure > most)) {
             return None;
         }
-        let is_off = tires().any(|tires| tires.pressure.is_some_and(|pressure| pressure != most));
+        let is_off = pressures().any(|pressure| pressure != most);
         let helps = self.moves && is_off && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
         helps.then(|| Values::from([(Knob::Pressure, most.si())]))
     }
@@ -360,7 +373,7 @@ impl<'a> Search<'a> {
     fn stay(&mut self, fixed: &Values) -> Candidate {
         let look = self.trial.look(0.0, fixed);
         let tally = self.tally(|limit| look.margins.get(limit).is_some_and(|margin| *margin < 0.0));
-        Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), window: None }
+        Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), heavy: tally.heavy, window: None }
     }
 
     fn cost(&self, values: &Values, tally: &Tally) -> Cost {
@@ -412,12 +425,14 @@ impl<'a> Search<'a> {
             }
         }
         let spot = self.spot(&looks, mover, aim)?;
-        if spot.at == mover.now {
-            return None;
-        }
-        let values = at(spot.at);
-        let stood = self.stay(&values);
-        Some(Candidate { window: (aim == Aim::Middle).then_some((mover.knob, spot.window)), ..stood })
+        let window = (aim == Aim::Middle).then_some((mover.knob, spot.window));
+        let stood = if spot.at == mover.now {
+            self.stay(fixed)
+        } else {
+            Candidate { window, ..self.stay(&at(spot.at)) }
+        };
+        let heavy = cells(&looks).into_iter().map(|cell| self.tally(|limit| is_outside(&cell, limit)).heavy);
+        Some(Candidate { heavy: heavy.fold(stood.heavy, usize::min), ..stood })
     }
 
     /// The place to choose along a line.
@@ -526,13 +541,19 @@ impl<'a> Search<'a> {
         }
         let mut values = fixed.clone();
         values.insert(outer.knob, place);
-        self.along(&values, inner, far)
+        self.along(&values, inner, far).filter(|found| found.values.contains_key(&inner.knob))
     }
 
     /// What is past its limits, of limits twice over: as stated and at the worst of the ±.
     fn tally(&self, outside: impl Fn(usize) -> bool) -> Tally {
-        let mut fails: BTreeSet<usize> = BTreeSet::new();
-        let (mut advises, mut unsure) = (BTreeMap::new(), BTreeMap::new());
+        /// What a row is past; of what advises or is in doubt, whether a part would cure all of it.
+        #[derive(Clone, Copy, Default)]
+        struct Past {
+            fails: bool,
+            advises: Option<bool>,
+            unsure: Option<bool>,
+        }
+        let mut rows = vec![Past::default(); self.trial.rows.len()];
         let mut items = BTreeSet::new();
         for (place, limit) in self.trial.limits.iter().enumerate() {
             let (past, doubtful) = (outside(2 * place), outside(2 * place + 1));
@@ -540,24 +561,28 @@ impl<'a> Search<'a> {
                 continue;
             }
             let bought = self.buys && self.trial.is_bought(limit);
+            let row = &mut rows[limit.row];
             match (past, limit.fails) {
                 (true, true) if bought => items.extend(self.trial.items(limit.row)),
-                (true, true) => {
-                    fails.insert(limit.row);
-                }
-                (false, true) => *unsure.entry(limit.row).or_insert(true) &= bought,
-                (_, false) => *advises.entry(limit.row).or_insert(true) &= bought,
+                (true, true) => row.fails = true,
+                (false, true) => *row.unsure.get_or_insert(true) &= bought,
+                (_, false) => *row.advises.get_or_insert(true) &= bought,
             }
         }
-        // A part that is bought is bought large enough to leave no doubt.
-        let stays = |(row, bought): (&usize, &bool)| {
-            let cured = *bought && self.trial.items(*row).all(|item| items.contains(&item));
-            !cured && !fails.contains(row)
-        };
-        let advises: BTreeSet<usize> =
-            advises.iter().filter(|entry| stays(*entry)).map(|(row, _)| *row).collect();
-        let unsure = unsure.iter().filter(|entry| stays(*entry) && !advises.contains(entry.0)).count();
-        Tally { fails: fails.len(), items, advises: advises.len(), unsure }
+        let mut tally = Tally::default();
+        for (place, row) in rows.iter().enumerate() {
+            // A part that is bought is bought large enough to leave no doubt.
+            let stays = |bought: bool| !bought || !self.trial.items(place).all(|item| items.contains(&item));
+            if row.fails {
+                tally.fails += 1;
+                tally.heavy += usize::from(!self.trial.rows[place].remedies.contains(&Remedy::Shed));
+            } else if row.advises.is_some_and(stays) {
+                tally.advises += 1;
+            } else if row.unsure.is_some_and(stays) {
+                tally.unsure += 1;
+            }
+        }
+        Tally { items, ..tally }
     }
 
     /// The rows that fail with these values.
@@ -704,16 +729,26 @@ impl<'a> Search<'a> {
 
     /// The best set of changes with its parts and its wood, nothing in it that does not help.
     pub fn solve(&mut self) -> Option<Solution> {
+        self.solve_within(usize::MAX)
+    }
+
+    /// The same where no more rows than this fail after it; `None` as soon as that cannot be.
+    pub fn solve_within(&mut self, most: usize) -> Option<Solution> {
+        self.most_fails = most;
         let found = self.searched()?;
+        if self.count_of(&found) > most {
+            return None;
+        }
         if !self.trial.has_ramps() || self.trial.with_ramps {
             return Some(found);
         }
         // A crossing costs a thousand times as much as the level: ramps are crossed where something fails there.
         self.trial.cross_ramps();
-        if self.any_over_ramps(&found) {
-            return self.searched();
+        if !self.any_over_ramps(&found) {
+            return Some(found);
         }
-        Some(found)
+        let found = self.searched()?;
+        (self.count_of(&found) <= most).then_some(found)
     }
 
     fn any_over_ramps(&mut self, found: &Solution) -> bool {
@@ -1088,5 +1123,6 @@ fn is_outside(cell: &Cell, limit: usize) -> bool {
 
 /// The one that costs less, the first of equals.
 fn cheaper(one: Candidate, other: Candidate) -> Candidate {
-    if other.cost < one.cost { other } else { one }
+    let heavy = one.heavy.min(other.heavy);
+    Candidate { heavy, ..if other.cost < one.cost { other } else { one } }
 }

@@ -3,15 +3,19 @@
 use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
-use crate::fit::{Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject};
+use crate::fit::{
+    Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject, tire_allowed,
+    tire_rating,
+};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
-use crate::quantity::{Quantity, Weight};
+use crate::quantity::{Pressure, Quantity, Weight};
 use crate::rig::inputs::{
     SHIFT_ASHORE, SHIFT_AXLES, SHIFT_BOAT, SHIFT_BUNKS, SHIFT_TONGUE, TOW_BALL_HEIGHT,
-    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_RATING,
-    TRAILER_AXLES_WHEELS_RATING, TRAILER_BUNKS_AFT_END, TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER,
-    TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT, TRAILER_WINCH_STRAP_LENGTH,
+    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_PRESSURE, TRAILER_AXLES_TIRES_PRESSURE_MAX,
+    TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING, TRAILER_BUNKS_AFT_END,
+    TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT,
+    TRAILER_WINCH_STRAP_LENGTH,
 };
 use crate::rig::tires::{LAST_INDEX, index_for};
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
@@ -92,6 +96,10 @@ impl Knob {
             let indexed = axles.filter(|(_, axle)| axle.tires.load_index.is_some());
             let indices = indexed.filter_map(|(i, _)| rig.number(TRAILER_AXLES_TIRES_LOAD_INDEX.of(i)));
             targets.extend(indices.map(|index| (index, Sets::LoadIndex)));
+            for axle in 0..rig.proposed().trailer.axles.len() {
+                let to_sidewall = full_pressure(rig.proposed(), axle).map(|full| Sets::Pressure(full.si()));
+                targets.extend(rig.number(TRAILER_AXLES_TIRES_PRESSURE.of(axle)).zip(to_sidewall));
+            }
         }
         Ok(targets)
     }
@@ -106,6 +114,22 @@ enum Sets {
     Above(f64),
     /// The load index that stands for it: other tires have another.
     LoadIndex,
+    /// The pressure on the sidewall: new tires are pumped up to it.
+    Pressure(f64),
+}
+
+/// The pressure that the sidewalls of an axle's tires state, where the file has it and they stand at less.
+pub(super) fn full_pressure(setup: &Setup, axle: usize) -> Option<Pressure> {
+    let tires = &setup.trailer.axles[axle].tires;
+    let is_stated = !setup.is_assumed(TRAILER_AXLES_TIRES_PRESSURE_MAX.of(axle));
+    let full = tires.pressure_max.filter(|full| is_stated && is_plausible_on_a_sidewall(*full))?;
+    (!setup.is_assumed(TRAILER_AXLES_TIRES_PRESSURE.of(axle)) && tires.pressure? < full).then_some(full)
+}
+
+/// Whether a sidewall may state a pressure. One that was read wrongly pumps no tire up and lets none down.
+pub(super) fn is_plausible_on_a_sidewall(pressure: Pressure) -> bool {
+    let plausible = TRAILER_AXLES_TIRES_PRESSURE_MAX.input().plausible;
+    plausible.is_none_or(|(least, greatest)| (least..=greatest).contains(&pressure.si()))
 }
 
 /// Values in SI, by what they change.
@@ -185,6 +209,9 @@ impl Row {
     }
 }
 
+/// [`Values`] to the last bit.
+type Bits = Vec<(Knob, u64)>;
+
 /// The rig on trial.
 pub(super) struct Trial {
     varied: Varied,
@@ -208,23 +235,29 @@ pub(super) struct Trial {
     /// The row of the tongue share.
     share: Option<usize>,
     units: UnitSystem,
+    /// How every load stood with values that were looked at, over the ramps or not: a search comes back to many of them.
+    seen: BTreeMap<(bool, Bits), Option<Rc<[Stand]>>>,
 }
 
 impl Trial {
     pub fn new(rig: &Rig, crossings: Rc<Crossings>) -> Result<Self, Fault> {
         let mut trial = Self::with(rig, false, Vec::new(), crossings)?;
         trial.swings = trial.swings(rig);
+        // What parts need goes by the swings.
+        trial.seen.clear();
         Ok(trial)
     }
 
     /// Crosses the rig's ramps from now on.
     pub fn cross_ramps(&mut self) {
         self.with_ramps = true;
+        // What was met on the level alone counts as lost from now on where it no longer is.
+        self.seen.clear();
         self.note_stated();
     }
 
     /// Notes which limits the rig as it stands meets, and how its loads stand.
-    fn note_stated(&mut self) -> Option<Vec<Stand>> {
+    fn note_stated(&mut self) -> Option<Rc<[Stand]>> {
         let stands = self.stands(&Values::new())?;
         self.stated = stands.iter().map(|stand| stand.limit).collect();
         Some(stands)
@@ -266,6 +299,7 @@ impl Trial {
             swings,
             share,
             units,
+            seen: BTreeMap::new(),
         })
     }
 
@@ -336,7 +370,18 @@ impl Trial {
     }
 
     /// How every load stands with these values; `None` where there is no such rig, or it does not rest on its wheels.
-    pub fn stands(&mut self, values: &Values) -> Option<Vec<Stand>> {
+    pub fn stands(&mut self, values: &Values) -> Option<Rc<[Stand]>> {
+        let set = values.iter().map(|(knob, value)| (*knob, value.to_bits())).collect();
+        let key = (self.with_ramps, set);
+        if let Some(known) = self.seen.get(&key) {
+            return known.clone();
+        }
+        let found: Option<Rc<[Stand]>> = self.worked(values).map(Rc::from);
+        self.seen.insert(key, found.clone());
+        found
+    }
+
+    fn worked(&mut self, values: &Values) -> Option<Vec<Stand>> {
         let Self {
             varied,
             crossings,
@@ -356,14 +401,18 @@ impl Trial {
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
         let mut found: Vec<Stand> = Vec::new();
+        let mut unknown: BTreeSet<usize> = BTreeSet::new();
         for (scope, places) in scopes.iter().zip(places).take(if *with_ramps { 2 } else { 1 }) {
             let facts = scope.facts_recalling(rig, crossings).ok()?;
             let mut next = 0;
             scope.compare(setup, &facts, |row, comparison| {
-                let Ok(standing) = comparison.standing else { return };
                 let limit = limit_of(places[row], &comparison);
                 let place = place_of(limits, limit, next);
                 next = place + 1;
+                let Ok(standing) = comparison.standing else {
+                    unknown.insert(place);
+                    return;
+                };
                 let row = &rows[places[row]];
                 let swing = swings.get(place).copied().unwrap_or(0.0);
                 let bought = comparison.side == Side::Max || row.judge == Judge::Size;
@@ -384,10 +433,16 @@ impl Trial {
                 }
             });
         }
-        // What is evaluated as the rig stands and cannot be here proves nothing: it is past its limit.
+        // What is evaluated as the rig stands and cannot be here proves nothing: it is past its limit. Where only the limit
+        // is gone, as what is assumed of other tires fails no rig, there is nothing to be past.
         let met: BTreeSet<usize> = found.iter().map(|stand| stand.limit).collect();
+        let at = |place: &usize| (limits[*place].row, limits[*place].case, limits[*place].ramp);
+        let evaluated: BTreeSet<_> = met.iter().map(at).collect();
         let is_looked_at = |row: usize| *with_ramps || !rows[row].over_ramps;
-        let lost = stated.difference(&met).filter(|place| is_looked_at(limits[**place].row));
+        let is_lost = |place: &&usize| {
+            is_looked_at(limits[**place].row) && (unknown.contains(*place) || !evaluated.contains(&at(place)))
+        };
+        let lost = stated.difference(&met).filter(is_lost);
         found.extend(lost.map(|limit| Stand {
             limit: *limit,
             margin: f64::NEG_INFINITY,
@@ -404,7 +459,7 @@ impl Trial {
             return Look { at, margins: vec![f64::NEG_INFINITY; 2 * self.limits.len()], share: None };
         };
         let mut margins = vec![f64::INFINITY; 2 * self.limits.len()];
-        for stand in &stands {
+        for stand in stands.iter() {
             margins[2 * stand.limit] = stand.margin;
             margins[2 * stand.limit + 1] = stand.margin - self.swing(stand.limit);
         }
@@ -449,6 +504,7 @@ fn at(targets: &[(Variable, Sets)], value: f64, units: UnitSystem) -> impl Itera
         Sets::Above(stands) => as_taped(stands + value, units),
         // No tire is sold beyond the last.
         Sets::LoadIndex => f64::from(index_for(Weight::from_si(value)).unwrap_or(LAST_INDEX)),
+        Sets::Pressure(full) => full,
     };
     targets.iter().map(move |(variable, sets)| (variable, set(*sets)))
 }
@@ -483,7 +539,8 @@ fn needs(row: &Row, setup: &Setup, load: f64, swing: f64, limit: f64) -> Vec<Nee
         let need = |place: &usize| Need { place: *place, stated: limit, sure: limit };
         return row.figures.iter().map(need).collect();
     }
-    // The limit is in proportion to the least of the figures.
+    // The limit is in proportion to the least of the figures, and what is bought stands at its full pressure.
+    let limit = limit * gained_by_new_tires(row, setup);
     let stated = |place: usize| figure(setup, place, row.of.element());
     let Some(least) = row.figures.iter().filter_map(|place| stated(*place)).reduce(f64::min) else {
         return Vec::new();
@@ -492,6 +549,16 @@ fn needs(row: &Row, setup: &Setup, load: f64, swing: f64, limit: f64) -> Vec<Nee
     // What the file does not state, or states in plenty, stays.
     let falls_short = |place: &&usize| figure(setup, **place, row.of.element()).is_some_and(|has| has < sure);
     row.figures.iter().filter(falls_short).map(|place| Need { place: *place, stated, sure }).collect()
+}
+
+/// What share of its limit a row of tires gains where new ones come at the pressure of their sidewall.
+fn gained_by_new_tires(row: &Row, setup: &Setup) -> f64 {
+    let axle = row.of.element();
+    if !row.remedies.contains(&Remedy::Inflate) || full_pressure(setup, axle).is_none() {
+        return 1.0;
+    }
+    let gained = tire_rating(setup, axle).ok().zip(tire_allowed(setup, axle).ok());
+    gained.map_or(1.0, |(full, now)| full.si() / now.si()).max(1.0)
 }
 
 /// What a setup states of a figure, of one axle where it is an axle's; of tires by their whole sidewall.
