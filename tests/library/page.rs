@@ -123,7 +123,7 @@ fn every_demo_fits_its_page() {
 }
 
 proptest! {
-    #![proptest_config(cases(32))]
+    #![proptest_config(cases(16))]
 
     #[test]
     fn every_rig_fits_its_page(sketch in prop_oneof![sketches(3), weighed(3)], metric in any::<bool>()) {

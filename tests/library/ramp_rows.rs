@@ -57,6 +57,8 @@ fn a_trailer_that_leaves_its_wheels_fails() {
 proptest! {
     #![proptest_config(cases(10))]
 
+    /// Of the rows, on heads up to 40 %: on steeper ones the weight's share square to the road shrinks faster than the
+    /// rest grows, and an axle may carry a little less. The verdict stays on those too.
     #[test]
     fn no_steeper_head_takes_a_row_out_of_fail(
         boat in -40.0..10.0,
@@ -74,13 +76,15 @@ proptest! {
             ];
             let found = assess(&rig(AS_CHANGED, &changes)).expect("it rests on the level");
             let fails = |id: &str| row(&found, id).verdict == Verdict::Fail;
-            if !fails("ramp-rest") {
+            if !fails("ramp-rest") && grade <= 40 {
                 for id in &failing {
                     prop_assert!(fails(id), "{id} at {grade} %: {:?}", row(&found, id));
                 }
             }
             let now = found.rows.iter().filter(|row| row.is_about_ramps() && row.verdict == Verdict::Fail);
+            let failed = !failing.is_empty();
             failing = now.map(Row::id).collect();
+            prop_assert!(!failed || !failing.is_empty(), "nothing fails at {grade} %");
         }
     }
 

@@ -204,14 +204,13 @@ fn a_wider_bound_never_makes_a_verdict_better() {
         found
     };
     // Axle 1 stands at 18 ft, axle 3 at 23 ft 4 in.
-    let axles =
-        widening(&AS_CHANGED, "trailer.axles.2.station", "20 ft 8 in", &["3 in", "24 in", "50 in", "90 in"]);
-    assert_eq!(axles[1..], [RigVerdict::Unsure; 3]);
+    let axles = widening(&AS_CHANGED, "trailer.axles.2.station", "20 ft 8 in", &["3 in", "24 in", "90 in"]);
+    assert_eq!(axles[1..], [RigVerdict::Unsure; 2]);
     let share = widening(SKIFF, "policy.tongue_share.min", "7 %", &["3 %", "6 %", "7 %"]);
     assert_eq!(share, [RigVerdict::Unsure; 3]);
     // Crossmember 3 stands at 18 ft 2 in, 28 in ahead.
-    let members = widening(&AS_CHANGED, MEMBER, "20 ft 6 in", &["15 in", "30 in", "34 in", "68 in"]);
-    assert_eq!(members[1..], [RigVerdict::Unsure; 3]);
+    let members = widening(&AS_CHANGED, MEMBER, "20 ft 6 in", &["15 in", "34 in", "68 in"]);
+    assert_eq!(members[1..], [RigVerdict::Unsure; 2]);
 }
 
 /// Axles 32 in apart, each ± 3 ft: each by itself stops at the other, and both together meet between.
@@ -245,7 +244,7 @@ fn a_sample_that_fails_makes_its_row_unsure() {
     // As if the corners had found nothing.
     findings.assessment = assess(&rig).expect("it rests");
     assert_eq!(findings.assessment.verdict, RigVerdict::Pass);
-    sample(&rig, &mut findings, &mut uncertainty, 200, 1);
+    sample(&rig, &mut findings, &mut uncertainty, 60, 1);
     assert!(uncertainty.samples.expect("samples").rig.fails > 0);
     assert_eq!(findings.assessment.verdict, RigVerdict::Unsure);
 }

@@ -131,7 +131,7 @@ fn changed(demo: usize, changes: [(Index, Index); 2]) -> Option<(Rig, Assessment
 }
 
 proptest! {
-    #![proptest_config(cases(12))]
+    #![proptest_config(cases(6))]
 
     #[test]
     fn nothing_makes_a_failing_rig_better_in_silence(

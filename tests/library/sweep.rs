@@ -205,7 +205,7 @@ fn the_first_axis_varies_slowest() {
 #[test]
 fn the_best_point_is_the_one_that_looking_at_all_finds() {
     let rig = read(level(AS_CHANGED), &[]);
-    let vary = ["shift.boat=-20in..0in/0.25in", "shift.axles=-6in..6in/1in"];
+    let vary = ["shift.boat=-20in..0in/0.5in", "shift.axles=-6in..6in/1in"];
     let sweep =
         Sweep::new(&rig, axes(&rig, &vary), None, Some(&["pitch".to_string()]), true).expect("a sweep");
     let mut passing = Vec::new();

@@ -119,7 +119,7 @@ const RATINGS: &[&str] =
     &["trailer.gvwr", "trailer.coupler.rating", "trailer.axles.1.rating", "trailer.axles.1.tires.rating"];
 
 proptest! {
-    #![proptest_config(cases(96))]
+    #![proptest_config(cases(48))]
 
     /// No corner leaves less than the worst that was found. Where a margin is sure to be monotone, no more than that is
     /// told either: elsewhere a lesser one may have been met at a single input's end.
