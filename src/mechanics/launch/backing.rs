@@ -89,6 +89,8 @@ struct InWater {
     /// How far aft of its seat the boat lies, in metres.
     aft: f64,
     clearance: Length,
+    /// How the pitch looked for less that at which the trailer rests rises with it; none where it was not found out.
+    rises: Option<f64>,
 }
 
 /// Where a pose is looked for first: a good guess saves steps and changes nothing else.
@@ -97,6 +99,8 @@ struct Guess {
     rig: Near,
     /// The boat's trim in radians; none before she was looked at.
     trim: Option<f64>,
+    /// How the pitch looked for less that at which the trailer rests rises with it.
+    rises: Option<f64>,
 }
 
 /// Why the rig comes to no rest in the water.
@@ -151,6 +155,8 @@ pub struct Immersion {
     surface: Length,
     /// How far the bow stop lies below the eye of the boat as it floats by itself.
     stop_below_eye: Length,
+    /// As in [`InWater`].
+    rises: Option<f64>,
 }
 
 /// Where the bow eye lies while the stern has lifted.
@@ -227,7 +233,7 @@ impl Launch<'_> {
     /// # Errors
     /// [`Unsteady`] when the rig comes to no rest there.
     pub fn at(&self, rear_axle: Length, near: Angle) -> Result<Immersion, Unsteady> {
-        self.at_about(rear_axle, Guess { rig: Near::pitched(near), trim: None })
+        self.at_about(rear_axle, Guess { rig: Near::pitched(near), trim: None, rises: None })
     }
 
     fn at_about(&self, rear_axle: Length, near: Guess) -> Result<Immersion, Unsteady> {
@@ -236,7 +242,7 @@ impl Launch<'_> {
         // The last that is looked at is how the rig rests.
         let last = Cell::new(None);
         let settled = |ball, pitch| {
-            let (stance, water) = self.settled(ball, pitch, near.trim)?;
+            let (stance, water) = self.settled(ball, pitch, near)?;
             last.set(Some(water));
             Ok::<_, Unsteady>(stance)
         };
@@ -259,16 +265,10 @@ impl Launch<'_> {
         }
     }
 
-    /// How the trailer rests with its ball at a point, near a pitch and the boat near a trim if one is known, and how both lie
-    /// in the water.
-    fn settled(
-        &self,
-        ball: GroundPoint,
-        near: Angle,
-        trim: Option<f64>,
-    ) -> Result<(Stance, InWater), Unsteady> {
+    /// How the trailer rests with its ball at a point, near a pitch and the boat as guessed, and how both lie in the water.
+    fn settled(&self, ball: GroundPoint, near: Angle, guess: Guess) -> Result<(Stance, InWater), Unsteady> {
         let mut bracket = Bracket::new(-PITCH_LIMIT, PITCH_LIMIT);
-        let (mut phi, mut trim) = (near.si(), trim);
+        let (mut phi, mut trim, mut rises) = (near.si(), guess.trim, guess.rises);
         let mut last: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
             let water = self.in_water(ball, phi, trim)?;
@@ -278,15 +278,16 @@ impl Launch<'_> {
             let stance = settle(body, self.rig.wheels, ball, self.rig.terrain, near)?;
             let miss = phi - stance.pitch.si();
             if miss.abs() <= PITCH_WITHIN {
-                return Ok((stance, water));
+                return Ok((stance, InWater { rises, ..water }));
             }
             bracket.look(phi, miss);
             if bracket.width() <= PITCH_STEP_WITHIN {
                 break;
             }
-            let guess = last.map_or(phi - miss, |(x, y)| phi - miss * (phi - x) / (miss - y));
+            let secant = last.map(|(x, y)| (miss - y) / (phi - x)).filter(|rises| rises.is_finite());
+            rises = secant.or(rises);
             last = Some((phi, miss));
-            let Some(next) = bracket.next(Some(guess)) else { break };
+            let Some(next) = bracket.next(Some(phi - miss / rises.unwrap_or(1.0))) else { break };
             phi = next;
         }
         Err(Unsteady::NoPitch)
@@ -309,7 +310,8 @@ impl Launch<'_> {
             let miss = short - aft;
             if miss.abs() <= HOME_WITHIN {
                 let clearance = clearance(self.afloat, from_transom, supports);
-                return Ok(InWater { trailer: Surface { d, t }.waterline(), boat, aft, clearance });
+                let trailer = Surface { d, t }.waterline();
+                return Ok(InWater { trailer, boat, aft, clearance, rises: None });
             }
             // How far aft it lies hardly changes how far aft it comes to lie: the miss itself is a good step, the secant's better.
             let secant = last.map(|(x, y)| miss * (aft - x) / (y - miss)).filter(|step| step.is_finite());
@@ -342,7 +344,7 @@ impl Launch<'_> {
     }
 
     fn immersion(&self, instant: Instant, water: InWater) -> Immersion {
-        let InWater { trailer, boat, aft, clearance } = water;
+        let InWater { trailer, boat, aft, clearance, rises } = water;
         let rig = &self.rig;
         let phi = instant.stance.pitch.si();
         let stands = self.rear_contact(&instant);
@@ -363,6 +365,7 @@ impl Launch<'_> {
             boat_aft: Length::from_si(aft),
             surface: self.surface.z,
             stop_below_eye: floating - stop,
+            rises,
             instant,
             boat,
             trailer,
@@ -537,7 +540,8 @@ impl Launch<'_> {
     }
 
     fn look(&self, rear: f64, near: &Immersion) -> Result<Immersion, Stopped> {
-        let guess = Guess { rig: Near::to(&near.instant), trim: Some(near.boat.waterline.trim.si()) };
+        let trim = Some(near.boat.waterline.trim.si());
+        let guess = Guess { rig: Near::to(&near.instant), trim, rises: near.rises };
         let there = self.at_about(Length::from_si(rear), guess);
         there.map_err(|why| Stopped { position: near.instant.position, why })
     }
