@@ -304,7 +304,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(launching(setup, found));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
-    cautions.extend(slip::slips(setup, model, &found.cases).into_iter().map(Caution::Slip));
+    cautions.extend(slip::slips(rig, model, &found.cases).into_iter().map(Caution::Slip));
 
     let lost = |missing: &Missing| missing.0.is_empty();
     if found.frames.iter().any(|frame| frame.rails.as_ref().is_err_and(lost)) {

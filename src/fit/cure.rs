@@ -179,7 +179,7 @@ impl Search<'_> {
         let way = if aft { 1.0 } else { -1.0 };
         let distance = self.reach_zero(row, |distance| Try::Boat(way * distance), small, FARTHEST)?;
         let by = Length::from_si(way * distance);
-        let (breaks, worsens) = self.harm(Try::Boat(by.si()));
+        let (breaks, worsens) = self.harm(Try::Boat(by.si()))?;
         Some(Cure::MoveBoat { by, room: self.room(by), breaks, worsens })
     }
 
@@ -246,10 +246,12 @@ impl Search<'_> {
     }
 
     /// The checks that would fail after a change though they hold now, and those that fail now and would fail by more.
-    fn harm(&mut self, change: Try) -> (Vec<String>, Vec<String>) {
+    fn harm(&mut self, change: Try) -> Option<(Vec<String>, Vec<String>)> {
         let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
         let there = self.changed(change).map(assess);
-        let Some(Ok(there)) = there else { return (breaks, worsens) };
+        let Some(Ok(there)) = there else { return Some((breaks, worsens)) };
+        // No move is good for anything that may lift the tongue, or load it past all bounds.
+        there.check("tongue-share")?.load?;
         for then in &there.rows {
             // A row that comes with the change, as of a crossmember that the boat lay clear of, held until now.
             let before = self.found.rows.iter().find(|row| row.check == then.check && row.of == then.of);
@@ -273,7 +275,7 @@ impl Search<'_> {
                 (_, Verdict::Fail) => breaks.push(then.id()),
             }
         }
-        (breaks, worsens)
+        Some((breaks, worsens))
     }
 }
 

@@ -5,8 +5,8 @@ use super::model::Model;
 use super::road::CaseLoads;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, Weight};
-use crate::rig::inputs::{BOAT_TANKS_STATION, BOAT_WEIGHTS_STATION};
-use crate::rig::{Key, Setup, unloaded_radius};
+use crate::rig::inputs::{BOAT_TANKS_STATION, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT};
+use crate::rig::{Key, Rig, Setup, unloaded_radius};
 
 /// A figure that is probably another than what it stands for.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +19,15 @@ pub enum Slip {
         station: Length,
         /// The boat's length.
         length: Length,
+    },
+    /// A weight has a dot before three digits: one of thousands, as some languages write it.
+    ThousandsDot {
+        /// The weight's key.
+        key: Key,
+        /// The number as it stands.
+        number: String,
+        /// What follows it.
+        unit: String,
     },
     /// The boat weighs far less or more than others of its length: kilograms for pounds, or an item left out.
     WeightForLength {
@@ -78,8 +87,10 @@ const SAME: f64 = 0.02;
 const ABOUT: f64 = 0.1;
 
 /// Every probable slip, each of its kind once.
-pub(super) fn slips(setup: &Setup, model: &Model<'_>, cases: &[CaseLoads]) -> Vec<Slip> {
+pub(super) fn slips(rig: &Rig, model: &Model<'_>, cases: &[CaseLoads]) -> Vec<Slip> {
+    let setup = rig.proposed();
     let found = [
+        thousands_dot(rig),
         beyond_hull(setup),
         weight_for_length(setup, cases),
         centre(setup, model),
@@ -90,6 +101,19 @@ pub(super) fn slips(setup: &Setup, model: &Model<'_>, cases: &[CaseLoads]) -> Ve
         gvwr_over_parts(setup),
     ];
     found.into_iter().flatten().collect()
+}
+
+/// Of what is aboard: other weights are doubted by their size.
+fn thousands_dot(rig: &Rig) -> Option<Slip> {
+    let aboard = rig.stated().into_iter().filter(|stated| stated.key.path == BOAT_WEIGHTS_WEIGHT.path());
+    aboard.into_iter().find_map(|stated| {
+        let (number, rest) = stated.text.split_once(' ')?;
+        let (whole, thousandths) = number.split_once('.')?;
+        let unit = rest.split([' ', '±']).next()?;
+        let is_dotted = thousandths.len() == 3 && !whole.is_empty() && whole != "0" && whole.len() <= 3;
+        let [number, unit] = [number, unit].map(str::to_string);
+        is_dotted.then_some(Slip::ThousandsDot { key: stated.key, number, unit })
+    })
 }
 
 fn beyond_hull(setup: &Setup) -> Option<Slip> {

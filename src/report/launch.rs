@@ -11,7 +11,7 @@ use crate::fit::{
 use crate::quantity::show::{UnitSystem, degrees, percent};
 use crate::quantity::{Length, Quantity, Share, unit};
 use crate::rig::Key;
-use crate::rig::inputs::BOAT_WEIGHTS_STATION;
+use crate::rig::inputs::{BOAT_WEIGHTS_STATION, TOW_TIRE_RADIUS};
 use crate::study::launch::{Launching, Marks, Silent, StandIn};
 
 /// The lines of the card at most: it is laminated and kept in the tow vehicle.
@@ -138,6 +138,14 @@ fn on_card(report: &Report<'_>, shown: Shown<'_>) -> Vec<String> {
     if launch.events.iter().any(|(_, spot)| spot.tailpipe.is_err()) {
         list.push("The tailpipe is not in the file: watch where it gets wet.".to_string());
     }
+    let setup = report.rig().proposed();
+    if launch.at(Event::TowHub).is_some() && setup.is_assumed(TOW_TIRE_RADIUS.key()) {
+        let radius = setup.tow.tire_radius.unwrap_or_default();
+        list.push(format!(
+            "The tow vehicle's hubs are taken to lie {} up: on smaller wheels they get wet sooner.",
+            report.units().distance(radius)
+        ));
+    }
     list
 }
 
@@ -258,9 +266,13 @@ fn estimate_the_boat(missing: &Missing) -> Option<String> {
     let keys: Vec<Key> = missing.0.iter().filter(of_boat).copied().collect();
     let asks = || {
         let listed = words::listed(&words::keys(&keys));
-        format!(
-            "Her weight and where it lies are never assumed: estimate {listed}, with ±, as \"9 ft ± 1 ft\"."
-        )
+        let is_place = |key: &Key| key.path.ends_with(".station");
+        let as_stated = match (keys.iter().all(is_place), keys.iter().any(is_place)) {
+            (true, _) => "\"9 ft ± 1 ft\"",
+            (_, false) => "\"3500 lb ± 400 lb\"",
+            _ => "\"3500 lb ± 400 lb\" or \"9 ft ± 1 ft\"",
+        };
+        format!("Her weight and where it lies are never assumed: estimate {listed}, with ±, as {as_stated}.")
     };
     (!keys.is_empty()).then(asks)
 }
@@ -407,7 +419,7 @@ fn on_ramp(report: &mut Report<'_>, Shown { loads, marks }: Shown<'_>) {
         taut(report, launch),
         wet(report, launch),
         coming_home(report, launch, marks),
-        marks.map(middle_of),
+        marks.map(|marks| middle_of(report, marks)),
     ];
     for said in said.into_iter().flatten() {
         report.document.paragraph(said);
@@ -415,9 +427,11 @@ fn on_ramp(report: &mut Report<'_>, Shown { loads, marks }: Shown<'_>) {
 }
 
 /// That the table stands in the middle of what is uncertain, and what to measure to narrow that.
-fn middle_of(marks: &Marks) -> String {
+fn middle_of(report: &Report<'_>, marks: &Marks) -> String {
     let keys = words::keys(&marks.first);
-    let measure = format!(" To narrow the depths most, measure {}.", words::listed(&keys));
+    // What moves them most may have no ± in the file.
+    let most = if unsure_centre(report).is_some() { "Of the rest" } else { "To narrow the depths most" };
+    let measure = format!(" {most}, measure {}.", words::listed(&keys));
     let measure = if keys.is_empty() { "" } else { &measure };
     format!(
         "The table stands in the middle of what is uncertain; the first lines and coming home allow for all of it.{measure}"

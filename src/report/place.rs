@@ -472,7 +472,7 @@ impl Place<'_> {
         self.page.report.document.list(lines);
         let spot = self.placing.spot.as_ref();
         let set = spot.map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
-        let command = format!("bunkline check{}", set.unwrap_or_default());
+        let command = format!("bunkline check {}{}", self.page.report.subject.path, set.unwrap_or_default());
         self.page.report.document.paragraph(Text::from("What else would fix it: ").and(Role::Key, &command));
     }
 

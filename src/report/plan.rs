@@ -18,7 +18,9 @@ const NAMED: usize = 4;
 pub fn section(plan: &Plan, doubted: &[String], units: UnitSystem) -> Document {
     let mut section = Section { units, document: Document::default() };
     section.steps(plan, doubted);
-    section.after(&plan.after);
+    if !plan.steps.is_empty() {
+        section.after(&plan.after);
+    }
     if let Some(sway) = &plan.sway {
         let sway = words::sway(sway, "now", units);
         section.document.paragraph(format!("Sway: it is then {sway}. {}", words::NO_VERDICT_ON_SWAY));
@@ -63,13 +65,23 @@ struct Section {
 impl Section {
     fn steps(&mut self, plan: &Plan, doubted: &[String]) {
         let outcome = match plan.after.fails.len() {
-            0 if plan.after.verdict == RigVerdict::Unsure => {
+            0 if plan.after.verdict == RigVerdict::Unsure || !plan.after.unsure.is_empty() => {
                 "after all of it nothing fails, but not all is sure".to_string()
+            }
+            0 if plan.after.verdict == RigVerdict::Incomplete => {
+                "after all of it nothing fails, but not all is checked".to_string()
             }
             0 => "after all of it nothing fails".to_string(),
             1 => "after all of it one check still fails".to_string(),
             n => format!("after all of it {n} checks still fail"),
         };
+        if plan.steps.is_empty() && !doubted.is_empty() {
+            self.document.heading("What to do: correct the file first");
+            let read =
+                format!("Read {} again, digits and unit. Buy and move nothing before that.", listed(doubted));
+            self.document.paragraph(read);
+            return;
+        }
         if plan.steps.is_empty() {
             self.document.heading("What to do");
             match lacking(plan) {
@@ -104,6 +116,17 @@ impl Section {
             table.rows.push(vec![what.into(), self.note(step).into()]);
         }
         self.document.table(table);
+        let tires = plan.steps.iter().find_map(|step| match step.action {
+            Action::Replace { item: Item::Tires, at_sidewall: Some(at_sidewall), .. } => Some(at_sidewall),
+            _ => None,
+        });
+        if let Some(at_sidewall) = tires {
+            self.document.paragraph(if at_sidewall {
+                "Pump new tires to their own sidewall's pressure, put their size and pressures in the file and check again: their room is judged by the old ones."
+            } else {
+                "New tires are sized at the pressure in the file, by a sidewall that is assumed: read tires.pressure_max first."
+            });
+        }
     }
 
     /// What a step asks for.
@@ -141,7 +164,7 @@ impl Section {
                 format!("Let the bunks reach from {} to {}", end(forward), end(aft))
             }
             Action::Raise { by } => format!("Raise the boat {} on its bunks", self.units.distance(*by)),
-            Action::Replace { item, figures, load_index, pressure, outgrown } => {
+            Action::Replace { item, figures, load_index, outgrown, .. } => {
                 let mut shown: Vec<String> = figures.iter().map(|figure| self.figure(figure)).collect();
                 shown.dedup();
                 let shown = shown.join(", ");
@@ -150,10 +173,7 @@ impl Section {
                     // Tires of their size are not made for so much.
                     Item::Tires => {
                         let larger = if outgrown.is_some() { "larger " } else { "" };
-                        let pumped =
-                            pressure.map(|full| format!(", pumped to {}", self.units.inflation(full)));
-                        let tires = self.tires_and_wheels(figures, *load_index);
-                        format!("Fit {larger}{tires}{}", pumped.unwrap_or_default())
+                        format!("Fit {larger}{}", self.tires_and_wheels(figures, *load_index))
                     }
                     _ => format!("Fit {} {shown}", name(*item)),
                 }
@@ -298,6 +318,11 @@ impl Section {
         if !worse.is_empty() {
             said.push(format!("What gets worse: {worse}."));
         }
+        let advises = most_used(&after.advises);
+        if let [first, rest @ ..] = &advises[..] {
+            let more = if rest.is_empty() { String::new() } else { format!(" and {} more", rest.len()) };
+            said.push(format!("Still advised: {}{more}.", used(first)));
+        }
         if !said.is_empty() {
             self.document.paragraph(said.join(" "));
         }
@@ -346,6 +371,20 @@ fn worst_of_each_check<'a>(rows: impl Iterator<Item = &'a Row>) -> Vec<&'a Row> 
         }
     }
     worst
+}
+
+/// Of the rows of one check the first, the one first that uses most of its limit.
+fn most_used(rows: &[Row]) -> Vec<&Row> {
+    let share = |row: &Row| row.deciding().used.map_or(0.0, Quantity::si);
+    let mut rows: Vec<&Row> = rows.iter().collect();
+    rows.sort_by(|one, other| share(other).total_cmp(&share(one)));
+    let mut first: Vec<&Row> = Vec::new();
+    for row in rows {
+        if first.iter().all(|known| known.check != row.check) {
+            first.push(row);
+        }
+    }
+    first
 }
 
 /// A row with how much of its rating is used.

@@ -270,12 +270,23 @@ impl Page<'_> {
         let [light, usual, heavy] = sheet.own.map(|own| units.weight(own));
         let [light_gross, _, heavy_gross] = sheet.gross.map(|gross| at_least(gross, units));
         let shares = OWN.map(|own| format!("{:.0}", own * 100.0));
+        let ball = match (sheet.level_at, units) {
+            (Some(_), _) => "",
+            (None, UnitSystem::Us) => " The ball stands at 18 in.",
+            (None, UnitSystem::Metric) => " The ball stands at 450 mm.",
+        };
+        let sizes_winch = sheet.asks.iter().any(|ask| ask.figure == Figure::Winch);
+        let friction = if sizes_winch {
+            " Winch and strap pull against wet carpet, a friction of 30 %; dry bunks ask for more."
+        } else {
+            ""
+        };
         let ramp = match sheet.rig.proposed().ramps.len() {
             0 => " No ramp in the file: winch and strap are not sized.",
             _ => "",
         };
         self.document.paragraph(format!(
-            "Assumed, common practice, no source: the trailer weighs {usual}, {} % of the boat, and {light} to {heavy} ({} to {} %) is asked for everywhere; GVWR {light_gross} for the light one, {heavy_gross} for the heavy one. A tenth of it rests on the tongue, the tongue is held at the bow stop, axles stand {} apart. The bunks' boards follow from `bunkline bunks`, once a trailer's crossmembers are known. Brakes, lights, tires' age and rust are not on this sheet.{ramp}",
+            "Assumed, common practice, no source: the trailer weighs {usual}, {} % of the boat, and {light} to {heavy} ({} to {} %) is asked for everywhere; GVWR {light_gross} for the light one, {heavy_gross} for the heavy one. A tenth of it rests on the tongue, the tongue is held at the bow stop, axles stand {} apart.{ball} The bunks' boards follow from `bunkline bunks`, once a trailer's crossmembers are known. Brakes, lights, tires' age and rust are not on this sheet.{friction}{ramp}",
             shares[1],
             shares[0],
             shares[2],

@@ -10,6 +10,9 @@ use crate::rig::Key;
 use crate::study::samples::{Rate, Samples};
 use crate::study::uncertainty::{Corner, Uncertainty};
 
+/// What is assumed is worth a measurement where it makes this share of a row's doubt.
+const WORTH_IT: f64 = 0.1;
+
 /// How many inputs are named.
 const INPUTS_NAMED: usize = 3;
 /// How many checks are named that fail in samples.
@@ -99,17 +102,19 @@ impl<'a> Report<'a> {
         }
     }
 
-    /// What to measure for each unsure row, the worst first: what is assumed and moves it, else the input behind most of
-    /// the doubt. Each key once; of alike axles the first.
+    /// What to measure for each unsure row, the worst first: what is assumed and moves it, then the input behind most of
+    /// the doubt where the rest does not make all of it. Each key once; of alike axles the first.
     pub fn to_measure(&self) -> Vec<Doubtful> {
         let mut found: Vec<Doubtful> = Vec::new();
         for (i, row) in self.unsure().into_iter().filter(|(_, row)| self.is_about(row)) {
-            let assumed = row
-                .range
+            let range = row.range.as_ref().filter(|range| self.makes_doubt(i, row, range));
+            let assumed = range
                 .iter()
                 .flat_map(|range| range.keys.iter().map(|key| self.assumed_key(*key, row, range)));
             let mut doubtful: Vec<Doubtful> = assumed.collect();
-            if doubtful.is_empty() {
+            let fails_by_itself =
+                |range: &&Range| range.margin_to_fail.is_none_or(|margin| margin.si() < 0.0);
+            if !range.as_ref().is_some_and(fails_by_itself) {
                 doubtful.extend(self.bounded_key(i, row));
             }
             for doubtful in doubtful {
@@ -120,6 +125,17 @@ impl<'a> Report<'a> {
             }
         }
         found
+    }
+
+    /// Whether what is assumed makes a part of a row's doubt that is worth a measurement, beside the ± in the file.
+    fn makes_doubt(&self, place: usize, row: &Row, range: &Range) -> bool {
+        let worst = self.corner(place).and_then(|corner| corner.margin_to_fail);
+        let (Some(stated), Some(assumed), Some(worst)) = (row.margin_to_fail, range.margin_to_fail, worst)
+        else {
+            return true;
+        };
+        let (stated, assumed, worst) = (stated.si(), assumed.si(), worst.si());
+        stated - assumed >= WORTH_IT * (stated - worst)
     }
 
     fn assumed_key(&self, key: Key, row: &Row, range: &Range) -> Doubtful {
@@ -156,8 +172,11 @@ impl<'a> Report<'a> {
     pub fn outside_at_worst(&self, row: &Row) -> Option<String> {
         let place = self.findings().assessment.rows.iter().position(|other| std::ptr::eq(other, row))?;
         let corner = self.corner(place)?;
-        let Some(margin) = corner.margin else { return Some("not known".to_string()) };
-        let (worst, stated) = (self.shown(margin), row.margin.map(|margin| self.shown(margin)));
+        // Beside the limits that decide the verdict.
+        let decides = matches!(row.verdict, Verdict::Unsure | Verdict::Fail);
+        let margin = if decides { corner.margin_to_fail } else { corner.margin };
+        let Some(margin) = margin else { return Some("not known".to_string()) };
+        let (worst, stated) = (self.shown(margin), row.deciding().margin.map(|margin| self.shown(margin)));
         (margin.si() < 0.0 && Some(&worst) != stated.as_ref()).then_some(worst)
     }
 
@@ -185,7 +204,7 @@ impl<'a> Report<'a> {
 
     /// How far inside its limits an unsure row is, and how far outside at the worst.
     pub fn doubt(&self, i: usize, row: &Row) -> String {
-        let stated = row.margin.map(|margin| self.shown(margin)).unwrap_or_default();
+        let stated = row.deciding().margin.map(|margin| self.shown(margin)).unwrap_or_default();
         let worst = match self.worst(i, row) {
             Some(margin) if margin.si() < 0.0 => {
                 format!("{} outside its limits at the worst", self.shown(words::size(margin)))
@@ -200,7 +219,8 @@ impl<'a> Report<'a> {
     /// What makes a row sure: what it lacks filled in, its weakest input measured better; and how it is measured.
     fn ways(&self, i: usize, row: &Row) -> Vec<Text> {
         let mut ways: Vec<String> = Vec::new();
-        for key in row.range.iter().flat_map(|range| &range.keys) {
+        let range = row.range.iter().filter(|range| self.makes_doubt(i, row, range));
+        for key in range.flat_map(|range| &range.keys) {
             ways.push(format!("fill in {key}: it is assumed, and the check moves over its range"));
         }
         for key in self.corner(i).map(|corner| corner.missing.as_slice()).unwrap_or_default() {

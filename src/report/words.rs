@@ -6,7 +6,7 @@ use crate::fit::{
     Subject, Verdict,
 };
 use crate::quantity::show::{UnitSystem, brief, degrees, percent, trimmed};
-use crate::quantity::{Kind, Length, Quantity, Share, Weight};
+use crate::quantity::{Kind, Length, Pressure, Quantity, Share, Weight};
 use crate::rig::{AssumedValue, BrakeType, Implausible, Key, Reach, Rig, Setup};
 use crate::study::sway::{Change, Sway};
 
@@ -85,7 +85,11 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
 /// A value that no such rig has, and what is usual.
 pub(super) fn implausible(value: &Implausible, units: UnitSystem) -> String {
     let kind = value.key.input().and_then(crate::rig::Input::kind);
-    let show = |si: f64| kind.map_or(String::new(), |kind| brief(si, kind, units));
+    let of_tires = value.key.path.contains(".tires.");
+    let show = |si: f64| match kind {
+        Some(Kind::Pressure) if of_tires => units.inflation(Pressure::from_si(si)),
+        kind => kind.map_or(String::new(), |kind| brief(si, kind, units)),
+    };
     let (least, most) = value.range;
     format!("{} is {} (plausible: {} to {})", value.key, show(value.value), show(least), show(most))
 }
@@ -522,6 +526,10 @@ fn slip(slip: &Slip, units: UnitSystem) -> String {
             "{key} is {}, outside a boat of {}: are feet taken for inches, or is it in another unit?",
             units.length(*station),
             units.length(*length)
+        ),
+        Slip::ThousandsDot { key, number, unit } => format!(
+            "{key} is {number} {unit}: if the dot is one of thousands, write {} {unit}.",
+            number.replace('.', "")
         ),
         Slip::WeightForLength { weight, length } => format!(
             "A boat of {} that weighs {} is rare: is one of the two in another unit, or is something left out or listed twice?",

@@ -314,10 +314,10 @@ fn new_tires_stand_at_the_pressure_of_their_sidewall() {
         let plan = planned(&read(demo, &[]));
         let tires = |step: &&Step| matches!(step.action, Action::Replace { item: Item::Tires, .. });
         let step = plan.steps.iter().find(tires).expect("new tires");
-        let Action::Replace { figures, pressure, .. } = &step.action else { unreachable!() };
+        let Action::Replace { figures, at_sidewall, .. } = &step.action else { unreachable!() };
         let needed = figures[0].needed.expect("a load").si();
         let written = step.settings.iter().find(|setting| setting.key.path.ends_with("tires.pressure"));
-        assert_eq!(written.is_some(), pressure.is_some());
+        assert_eq!(Some(written.is_some()), *at_sidewall);
         let carried = assess(&plan.rig).expect("it rests").rows.into_iter();
         let carried = carried.filter(|row| row.check.id == "lifted-tire-*").filter_map(|row| row.load);
         let carried = carried.map(bunkline::fit::Amount::si).fold(0.0, f64::max);
@@ -330,6 +330,47 @@ fn new_tires_stand_at_the_pressure_of_their_sidewall() {
     let silent = demo.replace(", pressure_max = \"65 psi\"", "");
     let (share, pressure) = needed_and_pressure(&silent);
     assert!(share > 1.1 && pressure.is_none(), "{share} {pressure:?}");
+}
+
+/// Without the trailer's own tongue weight nobody knows what a move does to the tongue: with 260 lb of it that move would load the
+/// coupler with 1481 lb of 1200.
+#[test]
+fn no_boat_is_moved_where_the_tongue_is_not_known() {
+    let demo = on_the_level("survey-launch-as-found");
+    for line in ["tongue_weight = \"260 lb\"\n", "weight = \"2400 lb\"\n"] {
+        let rig = read(&demo.replacen(&format!("\n{line}"), "\n", 1), &[]);
+        let plan = planned(&rig);
+        let moves = plan.steps.iter().filter(|step| matches!(step.action, Action::Move { .. })).count();
+        assert_eq!(moves, 0, "{line}: {}", summary(&plan));
+        let lacks: Vec<String> = plan.lacks.iter().map(ToString::to_string).collect();
+        assert!(line.starts_with(lacks[0].trim_start_matches("trailer.")), "{line}: {lacks:?}");
+    }
+    assert!(demo.contains("\ntongue_weight = \"260 lb\"\n") && demo.contains("\nweight = \"2400 lb\"\n"));
+}
+
+/// A keel 1/2 in too low over a crossmember needs spacers, no new boards.
+#[test]
+fn spacers_come_before_boards() {
+    let low =
+        text("survey-launch-as-changed").replace("keel_height = \"21 1/2 in\"", "keel_height = \"20 in\"");
+    let plan = planned(&read(&low, &[]));
+    assert!(matches!(plan.steps[..], [Step { action: Action::Raise { .. }, .. }]), "{}", summary(&plan));
+    assert!(plan.after.fails.is_empty());
+}
+
+/// What is unsure after a plan is so, whatever else is not checked: the brakes' stop on the scale of [`RigVerdict`] stands behind a
+/// GVWR that nobody stated.
+#[test]
+fn a_plan_says_what_is_unsure_of_an_incomplete_rig() {
+    let whole = planned(&read(&on_the_level("survey-launch-as-found"), &[]));
+    let lacking = on_the_level("survey-launch-as-found");
+    let without: String = lacking
+        .lines()
+        .filter(|line| !line.starts_with("gvwr = \"12600"))
+        .fold(String::new(), |all, line| all + line + "\n");
+    let plan = planned(&read(&without, &[]));
+    assert_eq!(plan.after.verdict, RigVerdict::Incomplete);
+    assert!(plan.after.unsure.contains(&"brake-stop".to_string()) && whole.after.unsure == plan.after.unsure);
 }
 
 /// The skiff's tires carry 771 lb of the 1202 that they need at 20 psi. What their sidewalls say is assumed as 65 psi, and may be

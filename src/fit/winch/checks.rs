@@ -72,7 +72,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         },
         cures: "Back in deeper; take off strap that is never paid out; fit a stronger winch, or a block at the eye.",
         remedies: &[Remedy::Shorten],
-        too_much: "the boat needs a pull of {load}; with 1.3 times as much to break it loose, the winch is good for {max}",
+        too_much: "the boat needs a pull of {load}; the winch, with a third more kept to break it loose, is good for {max}",
         load: Load::winch(|view, _| worse_pull(view.setup, view.winch())),
         limits: |setup, _| pull_limits(setup),
         ..OF_WINCH

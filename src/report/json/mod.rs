@@ -70,8 +70,8 @@ pub fn launched(subject: &Subject<'_>, launching: &Launching) -> serde_json::Res
 /// The report of a check, with the plan that goes with it; on one line, or over several.
 ///
 /// `plan` is null where nothing fails. Its `changes` are numbered by the `step` that they belong to, each with its `key`,
-/// its texts `from` and `to` as a rig file has them, and `why`; `verdict_after`, `fails_after`, `thin_after` and
-/// `worse_after` are what becomes of the rig, `alternatives` other ways to the same verdict, each `instead_of` some
+/// its texts `from` and `to` as a rig file has them, and `why`; `verdict_after`, `fails_after`, `thin_after`,
+/// `worse_after` and `advises_after` are what becomes of the rig, `alternatives` other ways to the same verdict, each `instead_of` some
 /// steps.
 ///
 /// # Errors

@@ -2,7 +2,8 @@
 //!
 //! `step` and the numbers of `instead_of` are those of the report for reading, from 1. `from` and `to` are texts as a rig
 //! file has them; `from` is null where nothing stands at the key. `why` names the checks that fail without the step.
-//! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes thin.
+//! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes thin, what is in
+//! `advises_after` advises as it does now.
 
 use crate::fit::Row;
 use crate::quantity::show::{self, UnitSystem};
@@ -66,6 +67,8 @@ struct Became {
     thin: Vec<String>,
     #[serde(rename = "worse_after")]
     worse: Vec<String>,
+    #[serde(rename = "advises_after")]
+    advises: Vec<String>,
 }
 
 /// A check that fails all the same, and what it conflicts with.
@@ -125,6 +128,7 @@ fn became(after: &After) -> Became {
         fails: after.fails.clone(),
         thin: ids(&after.thin),
         worse: ids(&after.worse),
+        advises: ids(&after.advises),
     }
 }
 

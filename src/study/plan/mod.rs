@@ -20,8 +20,8 @@ use crate::fit::{self, Amount, Assessment, Crossings, Remedy, RigVerdict, Row, U
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{
-    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_RATING, TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH,
-    TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
+    TRAILER_AXLES_TIRES_LOAD_INDEX, TRAILER_AXLES_TIRES_PRESSURE_MAX, TRAILER_AXLES_TIRES_RATING,
+    TRAILER_BUNKS_BOARD, TRAILER_BUNKS_DEPTH, TRAILER_BUNKS_TOP, TRAILER_BUNKS_WIDTH, TRAILER_KEEL_HEIGHT,
 };
 use crate::rig::tires::{index_for, pumped_up};
 use crate::rig::{INPUTS, Input, Key, Rig, Tires};
@@ -62,7 +62,9 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
         return None;
     }
     let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
-    let planner = Planner { rig, now, units, as_stated, crossings: Rc::default() };
+    let unbalanced = unbalanced_by_a_move(rig);
+    let balances = unbalanced.is_empty();
+    let planner = Planner { rig, now, units, as_stated, balances, crossings: Rc::default() };
     let mut search = planner.search()?;
     let solution = search.solve()?;
     let steps = planner.steps(&search, &solution);
@@ -70,17 +72,32 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
-    let lacks = if moves_boat { Vec::new() } else { lacking_for_a_move(rig, now) };
+    let lacks = if moves_boat { Vec::new() } else { lacking_for_a_move(rig, now, unbalanced) };
     let moves =
         steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
     let sway = moves.then(|| sway(rig, &after.rig)).flatten();
     Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, sway, rig: after.rig })
 }
 
-/// The keys that failing rows lack once the boat is moved, an inch say.
-fn lacking_for_a_move(rig: &Rig, now: &Assessment) -> Vec<Key> {
+/// The keys without which nobody knows what a moved boat does to tongue and axles: no move is proposed that may lift the tongue.
+fn unbalanced_by_a_move(rig: &Rig) -> Vec<Key> {
+    let moved = rig.with("shift.boat+=1in").ok().and_then(|rig| fit::assess_off_ramps(&rig).ok());
+    let mut keys: Vec<Key> = Vec::new();
+    for row in moved.iter().flat_map(|moved| &moved.rows) {
+        if row.load.is_none() && matches!(row.check.id, "tongue-share" | "axle-*") {
+            keys.extend(row.missing.iter().filter(|key| !keys.contains(*key)).copied().collect::<Vec<_>>());
+        }
+    }
+    keys
+}
+
+/// These keys, and those that failing rows lack once the boat is moved, an inch say; none where a move cures no row that fails.
+fn lacking_for_a_move(rig: &Rig, now: &Assessment, unbalanced: Vec<Key>) -> Vec<Key> {
     let failing = now.rows.iter().filter(|row| row.verdict == Verdict::Fail);
     let failing: Vec<&Row> = failing.filter(|row| row.check.remedies.contains(&Remedy::MoveBoat)).collect();
+    if failing.is_empty() || !unbalanced.is_empty() {
+        return if failing.is_empty() { Vec::new() } else { unbalanced };
+    }
     let moved = rig.with("shift.boat+=1in").ok().and_then(|rig| fit::assess(&rig).ok());
     let mut keys = Vec::new();
     for row in moved.iter().flat_map(|moved| &moved.rows) {
@@ -97,6 +114,8 @@ struct Planner<'a> {
     now: &'a Assessment,
     units: UnitSystem,
     as_stated: bool,
+    /// Whether tongue and axles can be computed wherever the boat lies.
+    balances: bool,
     /// What any of its searches crossed.
     crossings: Rc<Crossings>,
 }
@@ -114,7 +133,7 @@ impl<'a> Planner<'a> {
         let lightest = boats.copied().reduce(Weight::min);
         // Every path is a key of the format.
         let trial = Trial::new(self.rig, Rc::clone(&self.crossings)).ok()?;
-        Some(Search::new(trial, self.rig, self.units, lightest))
+        Some(Search::new(trial, self.rig, self.units, lightest, self.balances))
     }
 
     /// The rig with a set of changes, assessed whole.
@@ -129,7 +148,10 @@ impl<'a> Planner<'a> {
         let Assessment { rows, verdict, .. } = assessment;
         let before = |row: &Row| self.now.rows.iter().find(|now| now.check == row.check && now.of == row.of);
         let verdict_before = |row: &Row| before(row).map(|before| before.verdict);
-        let fails = rows.iter().filter(|row| row.verdict == Verdict::Fail).map(Row::id).collect();
+        let ids = |verdict: Verdict| {
+            rows.iter().filter(|row| row.verdict == verdict && row.counts).map(Row::id).collect::<Vec<_>>()
+        };
+        let (fails, unsure) = (ids(Verdict::Fail), ids(Verdict::Unsure));
         let thin = |row: &&Row| row.verdict == Verdict::Thin && verdict_before(row) != Some(Verdict::Thin);
         let worse = |row: &&Row| {
             badness(row.verdict) > verdict_before(row).map_or(0, badness)
@@ -138,8 +160,14 @@ impl<'a> Planner<'a> {
         let outcome = After {
             verdict,
             fails,
+            unsure,
             thin: rows.iter().filter(thin).cloned().collect(),
             worse: rows.iter().filter(worse).cloned().collect(),
+            advises: rows
+                .iter()
+                .filter(|row| row.verdict == Verdict::Advise && !worse(row))
+                .cloned()
+                .collect(),
         };
         Some(Assessed { rig, outcome, rows })
     }
@@ -294,11 +322,12 @@ impl<'a> Planner<'a> {
                 let load_index = tires.filter(|_| goes_by_index).and_then(index_for);
                 let most = sidewalls().filter_map(Tires::greatest_of_size).reduce(Weight::min);
                 let outgrown = most.zip(tires).filter(|(most, to)| most < to).map(|(most, _)| most);
-                let axles = 0..setup.trailer.axles.len();
-                let pressure =
-                    axles.filter_map(|axle| trial::full_pressure(setup, axle)).reduce(Pressure::min);
-                let pressure = pressure.filter(|_| tires.is_some());
-                Action::Replace { item, figures, load_index, pressure, outgrown }
+                let axles =
+                    setup.trailer.axles.iter().enumerate().filter(|(_, axle)| axle.tires.pressure.is_some());
+                let is_known = |axle| !setup.is_assumed(TRAILER_AXLES_TIRES_PRESSURE_MAX.of(axle));
+                let at_sidewall = axles.map(|(axle, _)| is_known(axle)).reduce(|one, other| one && other);
+                let at_sidewall = at_sidewall.filter(|_| tires.is_some());
+                Action::Replace { item, figures, load_index, at_sidewall, outgrown }
             }
         }
     }
@@ -341,7 +370,10 @@ impl<'a> Planner<'a> {
         // Assessing a rig whole takes far longer than looking at what fails as stated.
         let solution = search.solve_within(after.fails.len())?;
         let there = self.after(&search, &solution)?.outcome;
-        if there.verdict != after.verdict || there.fails.len() != after.fails.len() {
+        let is_as_good = there.verdict == after.verdict
+            && there.fails.len() == after.fails.len()
+            && there.unsure.len() <= after.unsure.len();
+        if !is_as_good {
             return None;
         }
         let instead = self.steps(&search, &solution);

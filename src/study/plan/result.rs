@@ -119,8 +119,9 @@ pub enum Action {
         figures: Vec<Figure>,
         /// Of tires: the load index to ask for, where the file goes by load indices.
         load_index: Option<u32>,
-        /// Of tires: the pressure on the sidewall, where those that are there stand at less.
-        pressure: Option<Pressure>,
+        /// Of tires: whether the new ones are taken to stand at the pressure that the file has for their sidewalls, or as they
+        /// do now where that is assumed.
+        at_sidewall: Option<bool>,
         /// Of tires: what tires of the size in the file are made for at most, by a published table, where that is less.
         outgrown: Option<Weight>,
     },
@@ -191,10 +192,14 @@ pub struct After {
     pub verdict: RigVerdict,
     /// The ids of the rows that fail.
     pub fails: Vec<String>,
+    /// The ids of those that are unsure.
+    pub unsure: Vec<String>,
     /// The rows that hold with little room and are not thin now.
     pub thin: Vec<Row>,
     /// The rows whose verdict is worse than now, or that are clearly farther past their limits than now.
     pub worse: Vec<Row>,
+    /// The rows that advise as they do now.
+    pub advises: Vec<Row>,
 }
 
 /// Why a row fails whatever is done.

@@ -117,7 +117,14 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    pub fn new(trial: Trial, rig: &'a Rig, units: UnitSystem, lightest_boat: Option<Weight>) -> Self {
+    /// `balances` says whether tongue and axles can be computed wherever the boat lies; else nothing that they hang on is moved.
+    pub fn new(
+        trial: Trial,
+        rig: &'a Rig,
+        units: UnitSystem,
+        lightest_boat: Option<Weight>,
+        balances: bool,
+    ) -> Self {
         let setup = rig.proposed();
         let (shift, travel) = (setup.shift, setup.travel);
         let now = |shift: Option<Length>| shift.map_or(0.0, Quantity::si);
@@ -141,7 +148,8 @@ impl<'a> Search<'a> {
             Some(Mover { knob, now: now(shift), reach: stretch(travel?), far: None })
         });
         let most_ashore = lightest_boat.map_or(0.0, |boat| boat.si() * MOST_ASHORE);
-        let movers = [boat].into_iter().chain(others).collect();
+        let may_move = |mover: &Mover| balances || mover.knob == Knob::Bunks;
+        let movers = [boat].into_iter().chain(others).filter(may_move).collect();
         Self {
             trial,
             rig,
@@ -838,6 +846,15 @@ impl<'a> Search<'a> {
         let boat = boat.unwrap_or_else(|| self.setup.shift.boat.map_or(0.0, Quantity::si));
         let ends = std::iter::once(Values::new()).chain(wood::ends(self.setup, boat, self.units));
         let ends: Vec<Values> = ends.collect();
+        // Spacers cost no new bunks.
+        let raises = self.any_cure(&found.values, |remedy| remedy == Remedy::Raise);
+        for by in wood::spacers(self.units).filter(|_| raises) {
+            let raised = Values::from([(Knob::Raise, by)]);
+            let (fails, doubts) = self.doubts(&with(&found.values, &raised));
+            if (fails, 1, doubts) < best.0 && fails < now {
+                best = ((fails, 1, doubts), Design::default(), raised);
+            }
+        }
         for design in std::iter::once(Design::default()).chain(wood::designs(self.rig)) {
             if best.0.0 <= least && design.changes() > best.0.1 {
                 break;
@@ -854,7 +871,7 @@ impl<'a> Search<'a> {
             }
         }
         let ((mut fails, ..), design, mut values) = best;
-        if self.any_cure(&found.values, |remedy| remedy == Remedy::Raise) {
+        if raises {
             let wood = values.clone();
             self.on_design(&design, |search| {
                 for by in wood::spacers(search.units) {
@@ -902,7 +919,7 @@ impl<'a> Search<'a> {
     /// What keeps a row that still fails from holding: of the rows that would fail where it holds, along the boat's way, the
     /// one whose places lie farthest from its own, and how far that is in metres.
     pub fn conflict(&mut self, solution: &Solution, id: &str) -> Option<(String, f64)> {
-        let boat = self.movers.first().copied()?;
+        let boat = self.movers.iter().find(|mover| mover.knob == Knob::Boat).copied()?;
         let row = self.trial.rows.iter().position(|row| row.id == id)?;
         let here = solution.values.get(&Knob::Boat).copied().unwrap_or(boat.now);
         let (from, to) = boat.far.unwrap_or(boat.reach);

@@ -16,8 +16,8 @@ use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Quantity, STANDARD_GRAVITY, Share, Volume, Weight};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_STATION, TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING, TRAILER_COUPLER_RATING,
-    TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
+    BOAT_BOW_EYE_STATION, TOW_BALL_HEIGHT, TRAILER_AXLES_RATING, TRAILER_AXLES_TIRES_RATING,
+    TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_JACK_RATING,
 };
 use crate::rig::{Implausible, IncludeFault, Key, Problems, Rig, Setup, Sources, Span, include, tires};
 use candidate::Candidate;
@@ -316,7 +316,7 @@ impl Given {
         Self {
             ball: si(setup.hitch.ball.diameter),
             hangs_on_ball: setup.hitch.ball.absent.is_none(),
-            ball_height: si(setup.tow.ball_height),
+            ball_height: si(setup.tow.ball_height.filter(|_| !setup.is_assumed(TOW_BALL_HEIGHT.key()))),
             bow_eye: si(setup.boat.bow_eye.station).unwrap_or_default(),
             has_ramps: !setup.ramps.is_empty(),
             centre: 0.0,
