@@ -151,7 +151,7 @@ fn text(file: &mut dyn Read) -> Result<String, String> {
     String::from_utf8(bytes).map_err(|error| {
         let before = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = before.split(|byte| *byte == b'\n').count();
-        format!("expected UTF-8 text, found other bytes on line {line}")
+        format!("expected UTF-8 text, found other bytes on line {line}\nhelp: save the file as UTF-8: an editor's \"save as\" asks for the encoding")
     })
 }
 

@@ -157,7 +157,7 @@ impl Section {
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
             Action::Crossmember { at, like } => {
                 let [at, like] = [at, like].map(|station| self.units.length(*station));
-                format!("Add a crossmember at {at}, like the one at {like}")
+                format!("Add a crossmember {at} behind the ball, like the one at {like}")
             }
             Action::Ends { to: [forward, aft], .. } => {
                 let end = |end: &Option<Length>| end.map(|end| self.units.length(end)).unwrap_or_default();

@@ -348,6 +348,23 @@ fn no_boat_is_moved_where_the_tongue_is_not_known() {
     assert!(demo.contains("\ntongue_weight = \"260 lb\"\n") && demo.contains("\nweight = \"2400 lb\"\n"));
 }
 
+/// The tongue of the survey launch as changed may be a pound heavier at the worst of its ± than each ± by itself lets expect: a
+/// coupler of 1000 lb would leave that in doubt, the next one leaves none.
+#[test]
+fn a_part_that_leaves_a_doubt_is_bought_a_size_larger() {
+    let changed = on_the_level("survey-launch-as-changed");
+    let rig = read(&changed, &["trailer.coupler.tongue_rating=600 lb"]);
+    let plan = planned(&rig);
+    assert_eq!(
+        (plan.after.verdict, plan.settings().next().map(|one| one.to.as_str())),
+        (RigVerdict::Pass, Some("1250 lb")),
+        "{}",
+        summary(&plan)
+    );
+    let smaller = rig.with("trailer.coupler.tongue_rating=1000 lb").expect("a rating");
+    assert_eq!(brief(&smaller).expect("it rests").0.verdict, RigVerdict::Unsure);
+}
+
 /// A keel 1/2 in too low over a crossmember needs spacers, no new boards.
 #[test]
 fn spacers_come_before_boards() {

@@ -378,9 +378,15 @@ fn a_plan_writes_a_crossmember() {
     let new = folder.join("new.toml");
     let done = run(&["check", path_text(&file), "--write-plan", path_text(&new)]);
     let page = text(&done.stdout);
-    assert!(page.contains("Add a crossmember at 20 ft 6 in, like the one at 15 ft 6 in"), "{page}");
+    assert!(
+        page.contains("Add a crossmember 20 ft 6 in behind the ball, like the one at 15 ft 6 in"),
+        "{page}"
+    );
     let html = run(&["check", path_text(&file), "--format", "html"]);
-    assert!(text(&html.stdout).contains("Add a crossmember at 20 ft 6 in, like the one at 15 ft 6 in"));
+    assert!(
+        text(&html.stdout)
+            .contains("Add a crossmember 20 ft 6 in behind the ball, like the one at 15 ft 6 in")
+    );
     let plan = checked_in_json(path_text(&file))["plan"].clone();
     let change = &plan["changes"][0];
     assert_eq!(change["key"], "trailer.crossmembers.5.station");

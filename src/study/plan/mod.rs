@@ -35,6 +35,8 @@ use std::rc::Rc;
 use trial::{Knob, Trial};
 use wood::Added;
 
+/// How often parts are bought a size larger.
+const MOST_LARGER: usize = 3;
 /// A row that goes farther past its limits by this share of them has become worse.
 const CLEARLY: f64 = 0.1;
 
@@ -67,8 +69,9 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let planner = Planner { rig, now, units, as_stated, balances, crossings: Rc::default() };
     let mut search = planner.search()?;
     let solution = search.solve()?;
-    let steps = planner.steps(&search, &solution);
     let after = planner.after(&search, &solution)?;
+    let (solution, after) = planner.surer(&search, solution, after);
+    let steps = planner.steps(&search, &solution);
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
@@ -170,6 +173,22 @@ impl<'a> Planner<'a> {
                 .collect(),
         };
         Some(Assessed { rig, outcome, rows })
+    }
+
+    /// The same with the next larger parts, for as long as that leaves fewer checks in doubt: what a search takes the ± to come to
+    /// is not all that they do.
+    fn surer(&self, search: &Search<'_>, solution: Solution, after: Assessed) -> (Solution, Assessed) {
+        let (mut solution, mut after) = (solution, after);
+        for _ in 0..MOST_LARGER {
+            let Some(larger) = search.larger(&solution, &after.outcome.unsure) else { break };
+            let Some(there) = self.after(search, &larger) else { break };
+            let (then, now) = (&there.outcome, &after.outcome);
+            if then.unsure.len() >= now.unsure.len() || then.fails.len() > now.fails.len() {
+                break;
+            }
+            (solution, after) = (larger, there);
+        }
+        (solution, after)
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {

@@ -696,6 +696,18 @@ impl<'a> Search<'a> {
         larger
     }
 
+    /// A solution with the next larger of the parts that are bought for these checks; `None` where none is.
+    pub fn larger(&self, solution: &Solution, checks: &[String]) -> Option<Solution> {
+        /// More than a rating by less than any step.
+        const HAIR: f64 = 1e-3;
+        let rows = self.trial.rows.iter().filter(|row| checks.contains(&row.id));
+        let bought = |place: &usize| solution.values.get(&Knob::Figure(*place)).map(|has| has * (1.0 + HAIR));
+        let more =
+            rows.flat_map(|row| &row.figures).filter_map(|place| Some((*place, bought(place)?))).collect();
+        let mut parts = Parts { values: solution.values.clone(), needed: solution.needed.clone() };
+        self.buy(&mut parts, &more).then(|| Solution { values: parts.values, ..solution.clone() })
+    }
+
     /// The same with wheels that are good for what tires are bought for, where the rig states that theirs are not: no check compares a
     /// wheel with what its tire carries while the rear axle hangs.
     fn with_wheels(&self, sure: &BTreeMap<usize, f64>) -> BTreeMap<usize, f64> {
