@@ -186,7 +186,10 @@ fn answer(report: &mut Report<'_>, launching: &Launching, shown: &[Shown<'_>]) {
     let worst = report.worst_row();
     let made = report.rows().any(|row| row.verdict != Verdict::NotChecked);
     let is_found = shown.iter().any(|shown| shown.loads.found().is_ok());
+    // No row compares the marks at the ends of what is uncertain.
+    let may_stop = shown.iter().any(|shown| shown.marks.is_some_and(Marks::may_stop_too_soon));
     let (verdict, word) = match worst {
+        None if made && may_stop => (Verdict::Advise, words::verdict(Verdict::Advise).to_uppercase()),
         Some(row) => (row.verdict, words::verdict(row.verdict).to_uppercase()),
         None if made => (Verdict::Pass, "PASS".to_string()),
         None if is_found => (Verdict::NotChecked, "ESTIMATE".to_string()),
@@ -194,10 +197,11 @@ fn answer(report: &mut Report<'_>, launching: &Launching, shown: &[Shown<'_>]) {
     };
     let mut said: Vec<String> = shown.iter().map(|shown| back_in(report, *shown)).collect();
     if !made && !is_found {
-        said = vec![
-            "Nothing about launching could be computed. The keys to fill in are listed below; for what a tape does not give an estimate with its ± will do.".to_string(),
-        ];
         let missing = shown.iter().find_map(|shown| shown.loads.launch.as_ref().err());
+        let without = missing.map(|missing| format!(" without {}", lacking(missing))).unwrap_or_default();
+        said = vec![format!(
+            "Nothing about launching could be computed{without}. For what a tape does not give an estimate with its ± will do."
+        )];
         said.extend(missing.and_then(estimate_the_boat));
     }
     if let Some(row) = worst {
