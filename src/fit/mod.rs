@@ -87,7 +87,7 @@ pub use road::{Carried, CaseLoads, OnTires, PASSENGER_DIVISOR};
 pub(crate) use road::{tire_allowed, tire_rating};
 pub use scaled::Scaling;
 pub use scope::Scope;
-pub use slip::{Slip, gvwr_over_parts};
+pub use slip::{Slip, gvwr_over_parts, gvwr_under_boat};
 pub use sway::Swaying;
 pub use tie_downs::{Against, TieDownLoads, TiedDown};
 pub use usual::Usually;

@@ -67,6 +67,13 @@ pub enum Slip {
         /// Whether the file is silent of the tongue's, so that the most of the GVWR is taken that any tongue carries.
         tongue_taken: bool,
     },
+    /// The GVWR leaves less for the trailer itself, whose weight the file does not say, than any trailer weighs.
+    GvwrUnderBoat {
+        /// The GVWR.
+        gvwr: Weight,
+        /// What the boat weighs at most.
+        boat: Weight,
+    },
 }
 
 /// How far behind the transom anything is, as a share of the boat's length: outboards on a bracket.
@@ -99,6 +106,7 @@ pub(super) fn slips(rig: &Rig, model: &Model<'_>, cases: &[CaseLoads]) -> Vec<Sl
         tire_for_axle(setup),
         radius(setup),
         gvwr_over_parts(setup),
+        gvwr_under_boat(setup, cases),
     ];
     found.into_iter().flatten().collect()
 }
@@ -164,6 +172,16 @@ fn radius(setup: &Setup) -> Option<Slip> {
         .filter_map(|(axle, of)| Some((axle, of.tires.radius?, unloaded_radius(of.tires.size.as_deref()?)?)));
     let (axle, radius, nominal) = tires.find(|(_, radius, nominal)| radius > nominal)?;
     Some(Slip::Radius { axle, radius, nominal })
+}
+
+/// No trailer weighs less than this share of its boat.
+const LIGHTEST: f64 = 0.15;
+
+/// A GVWR that boat and trailer cannot keep, where the trailer's own weight is not known.
+pub fn gvwr_under_boat(setup: &Setup, cases: &[CaseLoads]) -> Option<Slip> {
+    let gvwr = setup.trailer.gvwr.filter(|_| setup.trailer_weight().is_none())?;
+    let boat = cases.iter().filter_map(|case| case.boat.clone().ok()).reduce(Weight::max)?;
+    (gvwr - boat < boat * LIGHTEST).then_some(Slip::GvwrUnderBoat { gvwr, boat })
 }
 
 /// The most of a trailer's gross weight that any band of tongue shares lets the tongue carry. Common practice, no source.

@@ -559,6 +559,17 @@ fn slip(slip: &Slip, units: UnitSystem) -> String {
             units.distance(*radius),
             units.rough_length(*nominal)
         ),
+        Slip::GvwrUnderBoat { gvwr, boat } if boat >= gvwr => format!(
+            "The boat weighs {}, all of the trailer's GVWR of {} or more.",
+            units.weight(*boat),
+            units.weight(*gvwr)
+        ),
+        Slip::GvwrUnderBoat { gvwr, boat } => format!(
+            "The GVWR, {}, leaves {} for the trailer itself under a boat of {}: ask what the trailer weighs.",
+            units.weight(*gvwr),
+            units.weight(*gvwr - *boat),
+            units.weight(*boat)
+        ),
         Slip::GvwrOverParts { gvwr, parts, tongue_taken } => format!(
             "The GVWR, {}, is more than the ratings of axles and {} together, {}: one of them is probably misread.",
             units.weight(*gvwr),

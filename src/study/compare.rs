@@ -4,7 +4,9 @@
 use super::plan::{self, Action, Plan, Room};
 use super::sway::{Sway, sway};
 use super::uncertainty;
-use crate::fit::{Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_over_parts};
+use crate::fit::{
+    Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_over_parts, gvwr_under_boat,
+};
 use crate::quantity::Weight;
 use crate::rig::{Key, Rig};
 
@@ -19,7 +21,8 @@ pub struct Choice {
     pub found: Assessment,
     /// What to change so that it holds; `None` where nothing fails.
     pub plan: Option<Plan>,
-    /// That the trailer's GVWR is more than its parts can hold, where it is: of its GVWR little is used then.
+    /// That the trailer's GVWR is more than its parts can hold, where it is: of its GVWR little is used then; or that it is less
+    /// than boat and trailer weigh.
     pub caution: Option<Caution>,
 }
 
@@ -96,7 +99,9 @@ impl Choice {
     pub fn of(name: &str, rig: Rig) -> Result<Self, Unfit> {
         let found = uncertainty::assess(&rig)?;
         let plan = plan::of(&rig, &found, false);
-        let caution = gvwr_over_parts(rig.proposed()).map(Caution::Slip);
+        let setup = rig.proposed();
+        let caution =
+            gvwr_over_parts(setup).or_else(|| gvwr_under_boat(setup, &found.cases)).map(Caution::Slip);
         Ok(Self { name: name.to_string(), rig, found, plan, caution })
     }
 

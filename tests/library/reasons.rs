@@ -303,6 +303,40 @@ fn likely_slips_are_named() {
     }
 }
 
+/// The skiff's hull weighs 1250 lb: with a dot of thousands it would come down to a pound and a quarter. A scale that shows halves or
+/// tenths is believed, and so is half a kilogram.
+#[test]
+fn a_dot_of_thousands_is_asked_about() {
+    let asked = |weight: &str| {
+        let text = SKIFF.replacen("weight = \"1250 lb\"", &format!("weight = \"{weight}\""), 1);
+        let dotted = cautions(&text, &[]).into_iter().find_map(|caution| match caution {
+            Caution::Slip(Slip::ThousandsDot { key, number, unit }) => Some(format!("{key} {number} {unit}")),
+            _ => None,
+        });
+        dotted.unwrap_or_default()
+    };
+    assert_eq!(asked("1.250 lb"), "boat.weights.1.weight 1.250 lb");
+    assert_eq!(asked("1.250 kg ± 0.02 kg"), "boat.weights.1.weight 1.250 kg");
+    for believed in ["1250 lb", "1250.5 lb", "566.99 kg", "0.567 t"] {
+        assert_eq!(asked(believed), "", "{believed}");
+    }
+}
+
+/// The skiff weighs 1946 lb at most, and no trailer under it less than 292 lb. Where its weight is stated nothing is asked.
+#[test]
+fn a_gvwr_must_leave_something_for_the_trailer() {
+    let own = "weight = \"640 lb\"\ntongue_weight = \"70 lb\"\n";
+    let unweighed = SKIFF.replace(own, "");
+    assert_ne!(unweighed, SKIFF);
+    let told = |text: &str, gvwr: &str| {
+        let is_told = |caution: &Caution| matches!(caution, Caution::Slip(Slip::GvwrUnderBoat { .. }));
+        cautions(text, &[&format!("trailer.gvwr={gvwr}")]).iter().any(is_told)
+    };
+    assert!(told(&unweighed, "2230 lb") && !told(&unweighed, "2250 lb") && !told(SKIFF, "2230 lb"));
+    let rig = bunkline::Rig::read("rig", &unweighed, &["trailer.gvwr=2230 lb"]).expect("a rig");
+    assert!(bunkline::study::compare::Choice::of("rig", rig).expect("at rest").caution.is_some());
+}
+
 /// Two axles of 4400 lb and, where the file is silent, 15 % of the GVWR on the tongue: 8800 + 1800 = 10 600 lb of 12 000, and
 /// 8800 + 1545 = 10 345 lb of 10 300. A comparison says the same of each rig.
 #[test]
