@@ -139,11 +139,14 @@ fn inverse_quadratic((a, fa): (f64, f64), (b, fb): (f64, f64), (c, fc): (f64, f6
 mod tests {
     use super::*;
 
+    /// A function, and how many looks it may take.
+    type Curve = (fn(f64) -> f64, u32);
+
     #[test]
     fn an_edge_takes_few_looks_more_than_halving_and_mostly_far_fewer() {
         // 2 / 1e-7 is below 2^25.
         let most = 25 + TO_SPARE;
-        let curves: [(fn(f64) -> f64, u32); 6] = [
+        let curves: [Curve; 6] = [
             (|x| x - 0.3, 3),
             (|x| x + 0.4 * x * x - 0.336, 7),
             // A bend at the root.
