@@ -80,7 +80,7 @@ pub fn halve<E>(
 /// `inside` and `outside` are a place and the value there: at least zero at the first, less at the second.
 ///
 /// Interpolated through the last three places, or two, and projected toward the middle so far that it never takes more than
-/// [`TO_SPARE`] looks more than halving does. Sources: the projection is that of the ITP method, Oliveira and Takahashi, ACM
+/// six looks more than halving does. Sources: the projection is that of the ITP method, Oliveira and Takahashi, ACM
 /// Transactions on Mathematical Software 47 (2021), the interpolation that of Brent's, both from memory; the tests compare it
 /// with known roots.
 pub fn edge(

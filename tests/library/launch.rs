@@ -890,6 +890,25 @@ fn a_misread_figure_is_named_wherever_it_was_used() {
     }
 }
 
+/// At one end of what is uncertain the tailpipe gets wet before she is off: no row compares that, and the page does not begin with
+/// a pass. On a tailpipe that stays dry it does.
+#[test]
+fn a_launch_that_may_have_to_stop_does_not_begin_with_a_pass() {
+    let [page, _] = printed("fishing-skiff-by-tape", &[]);
+    assert!(page.starts_with("ADVISE  ") && page.contains("before she is off"), "{page}");
+    let [page, _] = printed("fishing-skiff-by-tape", &["tow.tailpipe.height=40 in", "tow.tire_radius=20 in"]);
+    assert!(page.starts_with("PASS  ") && !page.contains("before she is off"), "{page}");
+}
+
+/// The tow vehicle's hubs are as high as its tires: where nobody taped these the card says so.
+#[test]
+fn a_card_says_that_the_height_of_the_hubs_is_assumed() {
+    for (changes, assumed) in [(&[][..], true), (&["tow.tire_radius=14 in"], false)] {
+        let [_, card] = printed("fishing-skiff-by-tape", changes);
+        assert_eq!(card.contains("hubs are taken to lie 16 in up"), assumed, "{card}");
+    }
+}
+
 /// A random rig for launching, and the same in millimetres and kilograms, in numbers that both state exactly.
 #[derive(Debug, Clone)]
 struct Sketch {
