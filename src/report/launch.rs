@@ -498,7 +498,8 @@ fn wet(report: &Report<'_>, launch: &Launch) -> Option<String> {
 
 /// Between which depths she comes home, and what ends the band.
 fn coming_home(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> Option<String> {
-    let home = worst_home(launch.home.as_ref().ok()?, marks);
+    let as_it_is = launch.home.as_ref().ok()?;
+    let home = worst_home(as_it_is, marks);
     let units = report.units();
     let (closes, to) = &home.to;
     let end = closing(*closes);
@@ -515,6 +516,11 @@ fn coming_home(report: &Report<'_>, launch: &Launch, marks: Option<&Marks>) -> O
                 depth(units, greatest)
             )
         }
+        (Some(from), _) if suits(as_it_is) => format!(
+            "Coming home: no one depth suits all that is uncertain. At worst the winch can draw her to the stop only from {} over the rear wheels, and at {} {end}.",
+            depth(units, from.wheel_depth),
+            depth(units, to.wheel_depth)
+        ),
         (Some(from), _) => format!(
             "Coming home: no depth suits. The winch can draw her to the stop from {} over the rear wheels, but at {} {end}.",
             depth(units, from.wheel_depth),
@@ -679,7 +685,13 @@ fn soonest<'a>(
     ends(marks, spot, mark)[0]
 }
 
+/// Whether there is a depth at which she comes home, as it is or at one end of what is uncertain.
+fn suits(home: &Home) -> bool {
+    home.width().is_some_and(|width| width.si() >= 0.0)
+}
+
 fn home_by(report: &Report<'_>, home: &Home, marks: Option<&Marks>) -> String {
+    let as_it_is = home;
     let home = worst_home(home, marks);
     let units = report.units();
     match (&home.from, home.width()) {
@@ -688,6 +700,7 @@ fn home_by(report: &Report<'_>, home: &Home, marks: Option<&Marks>) -> String {
             let [from, to] = inward(units, [from, home.to.1.wheel_depth]);
             format!("Home: {} to {} over the rear wheels.", depth(units, from), depth(units, to))
         }
+        (Some(_), _) if suits(as_it_is) => "Home: no one depth surely suits the winch.".to_string(),
         _ => "Home: no depth suits the winch.".to_string(),
     }
 }

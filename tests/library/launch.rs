@@ -900,6 +900,20 @@ fn a_launch_that_may_have_to_stop_does_not_begin_with_a_pass() {
     assert!(page.starts_with("PASS  ") && !page.contains("before she is off"), "{page}");
 }
 
+/// As found, she comes home over a band of 2 ft whatever the springs, but over another band with each: the row holds, and the
+/// page does not say that nothing suits.
+#[test]
+fn a_band_that_no_one_depth_suits_is_told_from_none() {
+    let found = assessed(&demo_text("survey-launch-as-found"), &[]);
+    assert!(
+        launched(&found).home.as_ref().is_ok_and(|home| home.width().is_some_and(|width| width.si() > 0.0))
+    );
+    let [page, card] = printed("survey-launch-as-found", &[]);
+    let said = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Coming home: no one depth suits all that is uncertain."), "{page}");
+    assert!(card.contains("Home: no one depth surely suits the winch."), "{card}");
+}
+
 /// The tow vehicle's hubs are as high as its tires: where nobody taped these the card says so.
 #[test]
 fn a_card_says_that_the_height_of_the_hubs_is_assumed() {
