@@ -472,7 +472,8 @@ impl Place<'_> {
         self.page.report.document.list(lines);
         let spot = self.placing.spot.as_ref();
         let set = spot.map(|spot| format!(" --set {}=\"{}\"", self.placing.part.path(), self.stated(spot)));
-        let command = format!("bunkline check {}{}", self.page.report.subject.path, set.unwrap_or_default());
+        let path = words::in_a_shell(self.page.report.subject.path);
+        let command = format!("bunkline check {path}{}", set.unwrap_or_default());
         self.page.report.document.paragraph(Text::from("What else would fix it: ").and(Role::Key, &command));
     }
 

@@ -270,17 +270,18 @@ impl Page<'_> {
         let [light, usual, heavy] = sheet.own.map(|own| units.weight(own));
         let [light_gross, _, heavy_gross] = sheet.gross.map(|gross| at_least(gross, units));
         let shares = OWN.map(|own| format!("{:.0}", own * 100.0));
-        let ball = match (sheet.level_at, units) {
-            (Some(_), _) => "",
-            (None, UnitSystem::Us) => " The ball stands at 18 in.",
-            (None, UnitSystem::Metric) => " The ball stands at 450 mm.",
-        };
+        let trailer = &sheet.rig.proposed().trailer;
+        let ball = trailer.level_ball_height.filter(|_| sheet.level_at.is_none());
+        let ball = ball.map(|height| format!(" The ball stands at {}.", units.distance(height)));
         let sizes_winch = sheet.asks.iter().any(|ask| ask.figure == Figure::Winch);
-        let friction = if sizes_winch {
-            " Winch and strap pull against wet carpet, a friction of 30 %; dry bunks ask for more."
-        } else {
-            ""
-        };
+        let friction = trailer.bunks.friction.filter(|_| sizes_winch);
+        let friction = friction.map(|share| {
+            let share = percent(share);
+            format!(
+                " Winch and strap pull against a friction of {share} on the bunks; dry ones ask for more."
+            )
+        });
+        let (ball, friction) = (ball.unwrap_or_default(), friction.unwrap_or_default());
         let ramp = match sheet.rig.proposed().ramps.len() {
             0 => " No ramp in the file: winch and strap are not sized.",
             _ => "",

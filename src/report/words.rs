@@ -82,6 +82,12 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
     }
 }
 
+/// A path as a shell takes it: within quotes, where it holds more than letters, digits and what paths are made of.
+pub(super) fn in_a_shell(path: &str) -> String {
+    let is_plain = |letter: char| letter.is_alphanumeric() || "-_./".contains(letter);
+    if path.chars().all(is_plain) { path.to_string() } else { format!("'{}'", path.replace('\'', "'\\''")) }
+}
+
 /// A value that no such rig has, and what is usual.
 pub(super) fn implausible(value: &Implausible, units: UnitSystem) -> String {
     let kind = value.key.input().and_then(crate::rig::Input::kind);
@@ -560,7 +566,7 @@ fn slip(slip: &Slip, units: UnitSystem) -> String {
             units.rough_length(*nominal)
         ),
         Slip::GvwrUnderBoat { gvwr, boat } if boat >= gvwr => format!(
-            "The boat weighs {}, all of the trailer's GVWR of {} or more.",
+            "The boat alone weighs {}; the trailer's GVWR is {}.",
             units.weight(*boat),
             units.weight(*gvwr)
         ),
@@ -688,8 +694,20 @@ pub fn abbreviated(keys: &[&str]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::agreeing;
+    use super::{agreeing, in_a_shell};
     use crate::fit::checks;
+
+    #[test]
+    fn a_path_goes_to_a_shell_whole() {
+        for (path, quoted) in [
+            ("rigs/a-b_2.toml", "rigs/a-b_2.toml"),
+            ("my boat.toml", "'my boat.toml'"),
+            ("o'hara.toml", "'o'\\''hara.toml'"),
+            ("$(x).toml", "'$(x).toml'"),
+        ] {
+            assert_eq!(in_a_shell(path), quoted);
+        }
+    }
 
     /// The checks of which the name is of several things; that of every other is of one.
     const OF_SEVERAL: [&str; 26] = [

@@ -344,6 +344,10 @@ fn no_boat_is_moved_where_the_tongue_is_not_known() {
         assert_eq!(moves, 0, "{line}: {}", summary(&plan));
         let lacks: Vec<String> = plan.lacks.iter().map(ToString::to_string).collect();
         assert!(line.starts_with(lacks[0].trim_start_matches("trailer.")), "{line}: {lacks:?}");
+        let found = bunkline::fit::examine(&rig).expect("it rests");
+        let cures = found.cures.iter().flat_map(|(_, cures)| cures);
+        assert!(cures.clone().all(|cure| !matches!(cure, bunkline::fit::Cure::MoveBoat { .. })), "{line}");
+        assert!(cures.count() > 0);
     }
     assert!(demo.contains("\ntongue_weight = \"260 lb\"\n") && demo.contains("\nweight = \"2400 lb\"\n"));
 }

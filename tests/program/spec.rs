@@ -31,6 +31,32 @@ fn a_sheet_for_a_seller() {
     assert!(printed(&bunkline(&["spec", BOAT, "--format", "html"])).starts_with("<!DOCTYPE html>"));
 }
 
+/// What the file does not say is named among what is assumed, and is not called the owner's.
+#[test]
+fn what_stands_in_for_the_file_is_named() {
+    let flat = |arguments: &[&str]| {
+        let text = printed(&bunkline(arguments));
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let own = flat(&["spec", BOAT]);
+    assert!(own.contains("your ball") && !own.contains("The ball stands at"), "{own}");
+    let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("spec-silent");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let file = folder.join("boat.toml");
+    let text =
+        std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(BOAT)).expect("a demo");
+    let silent: String = text
+        .lines()
+        .filter(|line| !line.starts_with("ball_height"))
+        .map(|line| line.to_string() + "\n")
+        .collect();
+    std::fs::write(&file, silent).expect("a writable folder");
+    let silent = flat(&["spec", file.to_str().expect("text")]);
+    assert!(!silent.contains("your ball") && silent.contains("The ball stands at 18 in."), "{silent}");
+    let winds = flat(&["spec", "demo-data/survey-launch-as-found.toml"]);
+    assert!(winds.contains("Winch and strap pull against a friction of 30.0 % on the bunks"), "{winds}");
+}
+
 #[test]
 fn what_no_trailer_changes_is_said_and_what_cannot_be_asked_is_refused() {
     let output = bunkline(&["spec", BOAT, "--set", "tow.tow_rating=5000 lb"]);

@@ -431,6 +431,9 @@ fn where_there_is_no_plan_nothing_is_written() {
     assert_eq!(fine.status.code(), Some(0));
     assert!(text(&fine.stderr).contains("nothing was written: no check fails"), "{}", text(&fine.stderr));
     assert_eq!(checked_in_json(SKIFF)["plan"], serde_json::Value::Null);
+    // Where a figure is misread that comes first.
+    let misread = text(&run(&["check", CRAB_BOAT, "--set", "trailer.gvwr=5.8 lb"]).stdout);
+    assert!(misread.contains("What to do: correct the file first\n  Read trailer.gvwr again"), "{misread}");
     // No plan fits brakes.
     let unbraked = copy(&folder, CRAB_BOAT, |text| text.replace("braked = true", "braked = false"));
     let helpless = run(&["check", path_text(&unbraked), "--write-plan", new]);

@@ -2,8 +2,8 @@
 //!
 //! `step` and the numbers of `instead_of` are those of the report for reading, from 1. `from` and `to` are texts as a rig
 //! file has them; `from` is null where nothing stands at the key. `why` names the checks that fail without the step.
-//! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes thin, what is in
-//! `advises_after` advises as it does now.
+//! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes
+//! thin, what is in `advises_after` advises as it does now.
 
 use crate::fit::Row;
 use crate::quantity::show::{self, UnitSystem};

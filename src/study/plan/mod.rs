@@ -65,7 +65,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     }
     let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let unbalanced = unbalanced_by_a_move(rig);
-    let balances = unbalanced.is_empty();
+    let balances = unbalanced.is_none();
     let planner = Planner { rig, now, units, as_stated, balances, crossings: Rc::default() };
     let mut search = planner.search()?;
     let solution = search.solve()?;
@@ -75,23 +75,28 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let conflicts = conflicts(&mut search, &solution, &after);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
-    let lacks = if moves_boat { Vec::new() } else { lacking_for_a_move(rig, now, unbalanced) };
+    let lacks =
+        if moves_boat { Vec::new() } else { lacking_for_a_move(rig, now, unbalanced.unwrap_or_default()) };
     let moves =
         steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
     let sway = moves.then(|| sway(rig, &after.rig)).flatten();
     Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, sway, rig: after.rig })
 }
 
-/// The keys without which nobody knows what a moved boat does to tongue and axles: no move is proposed that may lift the tongue.
-fn unbalanced_by_a_move(rig: &Rig) -> Vec<Key> {
+/// The keys without which nobody knows what a moved boat does to tongue and axles, where something of that is not known: no move is
+/// proposed that may lift the tongue.
+fn unbalanced_by_a_move(rig: &Rig) -> Option<Vec<Key>> {
     let moved = rig.with("shift.boat+=1in").ok().and_then(|rig| fit::assess_off_ramps(&rig).ok());
+    let there = moved.or_else(|| fit::assess_off_ramps(rig).ok())?;
+    let is_unknown = |row: &&Row| row.load.is_none() && matches!(row.check.id, "tongue-share" | "axle-*");
+    let unknown: Vec<&Row> = there.rows.iter().filter(is_unknown).collect();
     let mut keys: Vec<Key> = Vec::new();
-    for row in moved.iter().flat_map(|moved| &moved.rows) {
-        if row.load.is_none() && matches!(row.check.id, "tongue-share" | "axle-*") {
-            keys.extend(row.missing.iter().filter(|key| !keys.contains(*key)).copied().collect::<Vec<_>>());
+    for key in unknown.iter().flat_map(|row| &row.missing) {
+        if !keys.contains(key) {
+            keys.push(*key);
         }
     }
-    keys
+    (!unknown.is_empty()).then_some(keys)
 }
 
 /// These keys, and those that failing rows lack once the boat is moved, an inch say; none where a move cures no row that fails.
