@@ -198,6 +198,11 @@ impl Row {
         }
     }
 
+    /// How far inside the limits past which the rig fails it stands, or where it has none, inside those past which it advises.
+    pub fn margin_to_decide(&self) -> Option<Amount> {
+        self.margin_to_fail.or(self.margin)
+    }
+
     /// How it stands against the limits that it meets first, which are those past which it advises where it has two on a side.
     pub fn advising(&self) -> Deciding {
         let Self { min, max, margin, used, .. } = *self;

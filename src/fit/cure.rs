@@ -18,6 +18,13 @@ use crate::rig::{Reach, Rig, Setup, Variable, Varied};
 pub enum Cure {
     /// A part rated for at least this.
     Rating(Amount),
+    /// Tires whose sidewalls state at least this.
+    Tires {
+        /// The rating of each.
+        rating: Weight,
+        /// The pressure that they are kept at, where that is less than on the sidewall, so that they carry less.
+        at: Option<Pressure>,
+    },
     /// Tires and wheels each rated for at least this.
     RatingOfEach(Weight),
     /// A part of this size.
@@ -104,8 +111,9 @@ impl Search<'_> {
                 row.load.filter(|load| load.si() > 0.0).map(Cure::Rating)
             }
             Remedy::Tires => {
-                let rating = self.sidewall(row, self.at_pressure(row)?)?;
-                Some(Cure::Rating(Amount::Weight(rating)))
+                let share = self.at_pressure(row)?;
+                let at = self.setup.trailer.axles[row.of.element()].tires.pressure.filter(|_| share < 1.0);
+                Some(Cure::Tires { rating: self.sidewall(row, share)?, at })
             }
             Remedy::Inflate => self.inflate(row),
             Remedy::TiresTogether => {

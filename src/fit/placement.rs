@@ -89,6 +89,17 @@ pub fn transom_station(setup: &Setup) -> Known<Length> {
     Ok(transom(setup)? + setup.shift.boat.unwrap_or_default())
 }
 
+/// The bow stop behind the ball, the boat's shift included; negative where it would stand ahead of the ball.
+pub(super) fn stop_station(setup: &Setup) -> Known<Length> {
+    both(transom_station(setup), need(setup, BOAT_BOW_EYE_STATION)).map(|(transom, eye)| transom - eye)
+}
+
+/// How far forward the boat's shift may go, the smallest: with her bow stop at the ball. Ahead of that there is no trailer to
+/// bolt a winch's post to.
+pub fn foremost_shift(setup: &Setup) -> Option<Length> {
+    Some(setup.shift.boat.unwrap_or_default() - stop_station(setup).ok()?)
+}
+
 fn transom(setup: &Setup) -> Known<Length> {
     if let Some(transom) = setup.transom() {
         return Ok(transom);

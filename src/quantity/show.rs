@@ -3,7 +3,7 @@
 //! Every text of a quantity that a rig file states can be read back by [`super::parse()`]; what is lost is the rounding
 //! that each function states.
 
-use super::parse::parse_si;
+use super::parse::{parse, parse_si};
 use super::unit::{self, Kind};
 use super::{Angle, Charge, Length, LineLoad, Moment, Pressure, Quantity, Share, Speed, Uncertain, Weight};
 use std::borrow::Cow;
@@ -150,6 +150,21 @@ impl UnitSystem {
             Self::Us => format!("{} lb in", whole(self.moment_number(moment))),
             Self::Metric => format!("{} kN m", decimals(moment.value / 1000.0, 2)),
         }
+    }
+
+    /// A length in inches as a tape shows it or in feet, or in millimetres, where either says it to the last bit.
+    pub fn taped(self, length: Length) -> Option<String> {
+        let shown = [self.distance(length), self.length(length)];
+        let says_it_all = |text: &String| parse::<Length>(text).is_ok_and(|read| read.value == length);
+        shown.into_iter().find(says_it_all)
+    }
+
+    /// The size of a part that has to match another's, to the last bit: `2 5/16 in`, and `50 mm` in either system.
+    pub fn size(self, length: Length) -> String {
+        let other = if self == Self::Us { Self::Metric } else { Self::Us };
+        let exactly = [self, other].into_iter().filter_map(|system| exact(length.si(), Kind::Length, system));
+        let taped = self.taped(length).or_else(|| other.taped(length));
+        taped.or_else(|| exactly.min_by_key(String::len)).unwrap_or_else(|| self.distance(length))
     }
 
     /// The pressure of a tire or a brake line for a reader: `62 psi`, `4.3 bar`.

@@ -2,7 +2,7 @@
 
 use super::document::{Cell, Document, Holds, Role, Table, Text};
 use super::{Extent, Subject, words};
-use crate::fit::{Amount, Row};
+use crate::fit::{Amount, Row, Verdict};
 use crate::quantity::show::{UnitSystem, plain};
 use crate::study::changes::{Changes, KeyChange, RowChange};
 
@@ -108,11 +108,15 @@ fn cells(change: &RowChange, units: UnitSystem) -> Vec<Cell> {
         let amount = row.as_ref().and_then(of);
         Cell::from(amount.map(|amount| words::amount(amount, units)).unwrap_or_default())
     };
+    // Both margins are to one limit: what fails is compared with what fails.
+    let fails =
+        change.verdicts().into_iter().any(|verdict| matches!(verdict, Some(Verdict::Fail | Verdict::Unsure)));
+    let margin = if fails { |row: &Row| row.margin_to_decide() } else { |row: &Row| row.margin };
     let figures = [
         show(&change.old, |row| row.load),
         show(&change.new, |row| row.load),
-        show(&change.old, |row| row.margin),
-        show(&change.new, |row| row.margin),
+        show(&change.old, margin),
+        show(&change.new, margin),
     ];
     let [was, is] = change.verdicts();
     let id = Text::of(Role::Key, &change.id());

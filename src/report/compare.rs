@@ -20,7 +20,8 @@ const NAMED: usize = 6;
 
 /// How rigs are ranked.
 pub(super) const RANKED_BY: &str = "by verdict: PASS; UNSURE; FAIL with a plan after which it passes, or is unsure; \
-     INCOMPLETE, the fewest missing checks first; the other FAIL. Then by what it takes to make them fit: fewest checks \
+     INCOMPLETE, the fewest missing checks first; INCOMPLETE with a GVWR too small for the boat on any trailer; the other \
+     FAIL. Then by what it takes to make them fit: fewest checks \
      that still fail, fewest moves beyond the travel in the file, least weight ashore, fewest changes to the wood, fewest \
      parts, fewest moves; then by fewest checks that advise or are unsure";
 
@@ -110,6 +111,7 @@ impl Page<'_> {
             Standing::IncompleteAfter(missing) => {
                 format!("; after its plan nothing checked fails, but {} missing", needed(missing))
             }
+            Standing::TooSmall => "; its GVWR is too small for the boat on any trailer".to_string(),
             Standing::Fails => "; whatever is done something fails".to_string(),
         };
         lead.then(&format!("  {}{why} ({count})", first.name))
@@ -219,8 +221,10 @@ impl Page<'_> {
     /// What makes a rig look better than it is.
     fn cautions(&mut self) {
         for (choice, name) in self.compared.choices.iter().zip(&self.names) {
-            let Some(caution) = &choice.caution else { continue };
-            self.document.paragraph(format!("{name}: {}", words::caution(caution, &choice.rig, self.units)));
+            for caution in &choice.cautions {
+                self.document
+                    .paragraph(format!("{name}: {}", words::caution(caution, &choice.rig, self.units)));
+            }
         }
     }
 

@@ -302,7 +302,7 @@ fn back_in(report: &Report<'_>, Shown { loads, marks }: Shown<'_>) -> String {
                 let stops = launch.must_stop().filter(|_| launch.stops_too_soon());
                 let stops = stops.map(|(event, stop)| {
                     format!(
-                        " Do not launch there: {} at {}.",
+                        "do not launch: {} at {}; ",
                         stopping(event),
                         depth(units, units.depth_below(soonest(marks, stop, stops_at).wheel_depth))
                     )
@@ -312,7 +312,7 @@ fn back_in(report: &Report<'_>, Shown { loads, marks }: Shown<'_>) -> String {
                 let may = launch.must_stop().filter(|_| marks.is_some_and(Marks::may_stop_too_soon));
                 let may = may.map(|(event, _)| format!(" At worst {} before she is off.", stopping(event)));
                 let may = may.unwrap_or_default();
-                format!("At \"{ramp}\" {lifts}she comes off at {off}.{stops}{may}")
+                format!("At \"{ramp}\" {stops}{lifts}she comes off at {off}.{may}")
             }
             None => format!("At \"{ramp}\" she does not come off, however far the ramp goes on."),
         },

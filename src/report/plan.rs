@@ -3,9 +3,10 @@
 use super::document::{Document, Holds, Role, Table, Text};
 use super::sections::worst_first;
 use super::words::{self, listed};
-use crate::fit::{Amount, RigVerdict, Row, Verdict};
+use crate::fit::{Amount, Judge, RigVerdict, Row, Verdict};
 use crate::quantity::show::UnitSystem;
-use crate::quantity::{Length, Quantity, Weight};
+use crate::quantity::unit::INCH;
+use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::inputs::{Handle, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING};
 use crate::study::plan::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Step};
 
@@ -144,14 +145,7 @@ impl Section {
                 }
             }
             Action::Level { to, .. } => format!("Set the ball at {}", self.units.distance(*to)),
-            Action::Inflate { from, to, .. } => {
-                let way = if from.is_some_and(|from| from > *to) {
-                    "Let the tires down to"
-                } else {
-                    "Pump the tires up to"
-                };
-                format!("{way} {}", self.units.inflation(*to))
-            }
+            Action::Inflate { from, to, all, .. } => self.inflate(*from, to, *all),
             Action::Shorten { to, .. } => format!("Cut the winch's strap to {}", self.units.length(*to)),
             Action::Ashore { from, to } => format!("Leave {} ashore", self.units.weight(*to - *from)),
             Action::Board { to, .. } => format!("Cut new bunks of {to}"),
@@ -179,6 +173,33 @@ impl Section {
                 }
             }
         }
+    }
+
+    /// Tires that are pumped up, or let down, those of one pressure together.
+    fn inflate(&self, from: Option<Pressure>, to: &[(usize, Pressure)], all: bool) -> String {
+        let mut groups: Vec<(Pressure, Vec<String>)> = Vec::new();
+        for (axle, pressure) in to {
+            let axle = (axle + 1).to_string();
+            match groups.iter_mut().find(|(known, _)| known == pressure) {
+                Some((_, axles)) => axles.push(axle),
+                None => groups.push((*pressure, vec![axle])),
+            }
+        }
+        let of = |axles: &[String]| match axles.len() {
+            _ if all && groups.len() == 1 => String::new(),
+            1 => format!(" of axle {}", axles[0]),
+            _ => format!(" of axles {}", listed(axles)),
+        };
+        let [(to, axles)] = &groups[..] else {
+            let each = |(to, axles): &(Pressure, Vec<String>)| {
+                format!("those{} {}", of(axles), self.units.inflation(*to))
+            };
+            let each: Vec<String> = groups.iter().map(each).collect();
+            return format!("Give the tires their pressures: {}", listed(&each));
+        };
+        let way = if from.is_some_and(|from| from > *to) { "Let" } else { "Pump" };
+        let end = if way == "Let" { "down" } else { "up" };
+        format!("{way} the tires{} {end} to {}", of(axles), self.units.inflation(*to))
     }
 
     /// Tires, wheels or both, each by what it is rated for.
@@ -223,6 +244,7 @@ impl Section {
                 let newtons = ((force.si() / 10.0 - 1e-6).ceil()) * 10.0;
                 self.units.force(Weight::from_si(newtons))
             }
+            Amount::Length(size) => self.units.size(size),
             other => words::amount(other, self.units),
         }
     }
@@ -287,7 +309,10 @@ impl Section {
     }
 
     fn now_and_needed(&self, figure: &Figure) -> String {
-        let now = figure.from.map(|now| format!("now {}", words::amount(now, self.units)));
+        let now = figure.from.map(|now| match now {
+            Amount::Length(size) => format!("now {}", self.units.size(size)),
+            now => format!("now {}", words::amount(now, self.units)),
+        });
         let needed = figure.needed.map(|needed| format!("needs {}", self.amount_at_least(needed)));
         now.into_iter().chain(needed).collect::<Vec<_>>().join("; ")
     }
@@ -296,10 +321,20 @@ impl Section {
     fn by(&self, [one, other]: [Length; 2]) -> String {
         let (near, far) = if one.abs() <= other.abs() { (one, other) } else { (other, one) };
         if near.si() * far.si() < 0.0 {
-            let way = |by| words::aft(by, self.units);
-            return format!("{} to {}", way(near), way(far));
+            return format!("{} to {}", self.at_most(near), self.at_most(far));
         }
-        format!("{} to {}", self.units.distance_at_least(near.abs()), words::aft(far, self.units))
+        format!("{} to {}", self.units.distance_at_least(near.abs()), self.at_most(far))
+    }
+
+    /// The end of a window, rounded into it.
+    fn at_most(&self, by: Length) -> String {
+        let grain = match self.units {
+            UnitSystem::Us => INCH / 16.0,
+            UnitSystem::Metric => 0.001,
+        };
+        // What arithmetic leaves short of a mark is on it.
+        let marks = (by.si().abs() / grain + 1e-6).floor();
+        words::aft(Length::from_si((marks * grain).copysign(by.si())), self.units)
     }
 
     fn after(&mut self, after: &After) {
@@ -312,7 +347,8 @@ impl Section {
         let worse = after.worse.iter().filter(|row| row.verdict != Verdict::Thin);
         let worse = few(worst_of_each_check(worse).into_iter().map(|row| {
             let verdict = words::verdict(row.verdict).replace("not-checked", "not checked");
-            let used = row.deciding().used.map(|used| format!(", {}", words::used(used)));
+            let used = row.deciding().used.filter(|_| row.check.judge != Judge::Band);
+            let used = used.map(|used| format!(", {}", words::used(used)));
             format!("{} ({verdict}{})", row.id(), used.unwrap_or_default())
         }));
         if !worse.is_empty() {
@@ -389,7 +425,8 @@ fn most_used(rows: &[Row]) -> Vec<&Row> {
 
 /// A row with how much of its rating is used.
 fn used(row: &Row) -> String {
-    match row.deciding().used {
+    // The place inside a band is no share of a rating.
+    match row.deciding().used.filter(|_| row.check.judge != Judge::Band) {
         Some(used) => format!("{} at {}", row.id(), words::used(used)),
         None => row.id(),
     }

@@ -85,6 +85,7 @@ impl<'a> Report<'a> {
     /// An amount of a row for a reader.
     pub fn amount(&self, row: &Row, amount: Amount) -> String {
         match amount {
+            Amount::Length(size) if row.check.judge == Judge::Size => self.units().size(size),
             // What a settled rig clears is known no finer.
             Amount::Length(length) if row.check.crosses_ramps(self.rig().proposed()) => {
                 self.units().rough_distance(length)
@@ -113,11 +114,14 @@ impl<'a> Report<'a> {
         let items: Vec<Item> = sorted
             .iter()
             .map(|(row, cures)| {
-                let advises = if row.counts { "" } else { " (advises only)" };
+                let advises = if row.verdict == Verdict::Advise { " (only advises)" } else { "" };
                 let fault = words::fault(row, self.units());
                 let place = self.place(row.case, row.ramp);
                 let text = Text::of(Role::Key, &row.id()).then(&format!(": {fault}{place}{advises}"));
-                let ways = alternatives(cures.iter().map(|cure| self.cure(row, cure)));
+                let mut ways = alternatives(cures.iter().map(|cure| self.cure(row, cure)));
+                if ways.is_empty() && self.check.is_some() {
+                    ways.push("no single change that was tried fixes it: see Cures above, and the plan of `bunkline check`".into());
+                }
                 Item { text, below: unless_as_before(&mut last, row.id(), ways) }
             })
             .collect();
@@ -137,11 +141,16 @@ impl<'a> Report<'a> {
                 };
                 format!("a rating of {part} or more")
             }
+            Cure::Tires { rating, at } => {
+                let part = weight_at_least(row, rating.si(), units);
+                let at = at.map(|at| format!(", at {} as now", units.inflation(at))).unwrap_or_default();
+                format!("tires rated {part} or more{at}")
+            }
             Cure::RatingOfEach(at_least) => {
                 let part = weight_at_least(row, at_least.si(), units);
                 format!("a rating of {part} or more for each tire and wheel")
             }
-            Cure::Size(size) => format!("a part that measures {}", words::amount(*size, units)),
+            Cure::Size(size) => format!("a part that measures {}", self.amount(row, *size)),
             Cure::Shed(weight) => {
                 let weight = weight_at_least(row, weight.si(), units);
                 format!("take {weight} out of the boat, at its centre of gravity")
@@ -241,6 +250,10 @@ impl<'a> Report<'a> {
             Judge::Rating | Judge::Ceiling => format!("up to {max}"),
             Judge::FlooredRating if least.is_none() => format!("up to {max}"),
             Judge::SignedRating => format!("0 to {max}"),
+            // Of a load that no pressure lets a tire carry, more is needed than is allowed.
+            Judge::Between if least.zip(most).is_some_and(|(least, most)| least.si() > most.si()) => {
+                format!("from {min}")
+            }
             Judge::Band | Judge::Between | Judge::FlooredRating => format!("{min} to {max}"),
             Judge::Floor => format!("from {min}"),
             Judge::Size => max,
@@ -466,7 +479,8 @@ fn same_on_all_axles<'a>(lacking: &[(Key, Vec<&'a Row>)], axles: usize) -> Vec<G
 
 /// How far outside a row is: what has no rating outranks what has.
 pub(super) fn severity(row: &Row) -> f64 {
-    row.used.map_or(f64::INFINITY, |used| if used.si() < 0.0 { f64::INFINITY } else { used.si() })
+    let used = row.deciding().used;
+    used.map_or(f64::INFINITY, |used| if used.si() < 0.0 { f64::INFINITY } else { used.si() })
 }
 
 fn rank(verdict: Verdict) -> u8 {

@@ -2,10 +2,12 @@
 //! the boat would sit.
 
 use super::document::{Document, Holds, Role, Table, Text};
+use super::sections::{more_checks, worst_first};
 use super::words::{self, SCREENING, listed};
 use crate::fit::{Row, Verdict};
 use crate::quantity::show::{UnitSystem, number, percent};
 use crate::quantity::{Kind, Length, Quantity, Weight};
+use crate::rig::Key;
 use crate::study::spec::{Ask, Axles, Figure, Least, OWN, Sheet};
 
 /// How many rows that no trailer changes are listed.
@@ -41,21 +43,27 @@ impl Page<'_> {
                 "Look at the file first: {path}. The sheet below follows from it as it stands, and holds only if that is right."
             ));
         }
-        let fails = self.sheet.unmet.iter().any(|row| row.verdict == Verdict::Fail);
+        let fails: Vec<&Row> = self.sheet.unmet.iter().filter(|row| row.verdict == Verdict::Fail).collect();
         let light = self.sheet.own_at_most.map(|own| {
             let own = format!("{:.0} {}", units.weight_number(own), units.weight_unit());
             format!("  Only a trailer of at most {own} fits:")
         });
         let lead = match light {
             Some(light) => Text::of(Role::Advise, "LIGHT ONLY").then(&light),
-            None if fails => Text::of(Role::Fail, "NO TRAILER FITS").then(" "),
+            None if !fails.is_empty() => {
+                let worst = fails.iter().min_by(|one, other| worst_first(one, other));
+                let fault = worst.map(|row| words::fault(row, units)).unwrap_or_default();
+                let more = more_checks(fails.len() - 1, "fails", "fail");
+                Text::of(Role::Fail, "NO TRAILER FITS")
+                    .then(&format!(" as it is: {fault}.{more} Once that is put right:"))
+            }
             None => Text::of(Role::Pass, "LOOK FOR").then(" "),
         };
         let rating = choices.iter().find(|choice| choice.count == *axles).map(|choice| choice.rating);
         let rating = rating.map(|rating| at_least(rating, units)).unwrap_or_default();
         let axles = if *axles == 1 { "one axle".to_string() } else { format!("{axles} axles") };
         let wanted = lead.then(&format!(
-            " {axles} of {rating}, GVWR {} or more, for {} of boat",
+            " {axles} of {rating}, GVWR {} or more, {} of it for the boat",
             at_least(self.gross(), units),
             at_least(*capacity, units)
         ));
@@ -189,7 +197,8 @@ impl Page<'_> {
         let units = self.units;
         let is_past = |choice: &Axles| choice.lifted.is_some_and(|lifted| lifted > choice.rating);
         for choice in &self.sheet.choices {
-            let lifted = choice.lifted.map_or("-".to_string(), |lifted| {
+            let unknown = if choice.lifted_lacks.is_empty() { "-" } else { "not checked" };
+            let lifted = choice.lifted.map_or(unknown.to_string(), |lifted| {
                 let star = if is_past(choice) { "*" } else { "" };
                 format!("{}, {}{star}", units.weight(lifted), words::used(lifted / choice.rating))
             });
@@ -209,7 +218,13 @@ impl Page<'_> {
         if self.sheet.choices.iter().any(is_past) {
             self.document.paragraph("* Past its rating, and yet it holds: an axle is made for road bumps of twice its rating, so at walking pace over a ramp's head it may carry twice (common practice); check advises past the rating and fails past twice. Two axles of three must carry it all.");
         }
-        let lacks = words::keys(&self.sheet.lifted_lacks);
+        let mut lacks: Vec<Key> = Vec::new();
+        for key in self.sheet.choices.iter().flat_map(|choice| &choice.lifted_lacks) {
+            if !lacks.contains(key) {
+                lacks.push(*key);
+            }
+        }
+        let lacks = words::keys(&lacks);
         if !lacks.is_empty() {
             self.document.paragraph(format!(
                 "With the rear axle lifted the others may need more than is asked for here: to have it computed fill in {}.",
@@ -224,7 +239,7 @@ impl Page<'_> {
             (Holds::Numbers, "axles' middle"),
             (Holds::Numbers, "bow stop"),
             (Holds::Numbers, "transom"),
-            (Holds::Words, "the boat may sit off by"),
+            (Holds::Words, "the boat may sit off by, as stated"),
         ]);
         let units = self.units;
         for spot in &self.sheet.spots {

@@ -203,7 +203,11 @@ pub(super) fn basis(row: &Row) -> String {
 
 /// What is wrong with a row outside its limits, in plain words and numbers; and past what it fails, where that is another limit.
 pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
-    let show = |value: Option<Amount>| value.map(|value| amount(value, units)).unwrap_or_default();
+    let shown = |value: Amount| match value {
+        Amount::Length(length) if row.check.judge == Judge::Size => units.size(length),
+        value => amount(value, units),
+    };
+    let show = |value: Option<Amount>| value.map(shown).unwrap_or_default();
     let Deciding { min, max, margin, .. } = row.advising();
     let miss = margin.map(size);
     let si = |value: Option<Amount>| value.map(Amount::si);
@@ -491,6 +495,10 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             axle + 1,
             units.weight(*rating),
             units.weight(*by_index)
+        ),
+        Caution::StopAheadOfBall(ahead) => format!(
+            "The bow stop stands {} ahead of the ball: there is no trailer to bolt it to.",
+            units.distance(*ahead)
         ),
         Caution::SizeNotStated { length, width, height } => {
             let sizes = [(length, "long from the ball"), (width, "wide"), (height, "high")];

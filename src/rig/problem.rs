@@ -657,7 +657,10 @@ fn syntax_help(message: &str) -> Option<&'static str> {
         ),
         ("invalid boolean", "write true or false in small letters"),
         ("invalid unquoted key", "write = between a key and its value: gvwr = \"8200 lb\""),
-        ("key with no value", "write = between a key and its value: gvwr = \"8200 lb\""),
+        (
+            "key with no value",
+            "write = between a key and its value: gvwr = \"8200 lb\"; where a line begins with \"# or\", take both away",
+        ),
         ("unclosed table", "a heading ends as it begins: [tow], [[ramps]]"),
         ("invalid basic string", "a text ends with the quote that it begins with: \"8200 lb\""),
     ];

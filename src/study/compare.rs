@@ -5,7 +5,8 @@ use super::plan::{self, Action, Plan, Room};
 use super::sway::{Sway, sway};
 use super::uncertainty;
 use crate::fit::{
-    Assessment, Caution, Group, RigVerdict, Row, Subject, Unfit, Verdict, gvwr_over_parts, gvwr_under_boat,
+    Assessment, Caution, Group, RigVerdict, Row, Slip, Subject, Unfit, Verdict, gvwr_over_parts,
+    gvwr_under_boat,
 };
 use crate::quantity::Weight;
 use crate::rig::{Key, Rig};
@@ -21,9 +22,9 @@ pub struct Choice {
     pub found: Assessment,
     /// What to change so that it holds; `None` where nothing fails.
     pub plan: Option<Plan>,
-    /// That the trailer's GVWR is more than its parts can hold, where it is: of its GVWR little is used then; or that it is less
-    /// than boat and trailer weigh.
-    pub caution: Option<Caution>,
+    /// That the trailer's GVWR is more than its parts can hold, where it is: of its GVWR little is used then; and that it is
+    /// [less](Standing::TooSmall) than boat and trailer weigh.
+    pub cautions: Vec<Caution>,
 }
 
 /// Why a rig stands behind another one of the same verdict: what it takes to make it fit, what stands first weighing more
@@ -61,6 +62,9 @@ pub enum Standing {
     Incomplete(usize),
     /// It fails; after its plan nothing checked fails, but so many checks that a verdict needs could not be made.
     IncompleteAfter(usize),
+    /// Nothing checked fails, at least after its plan, but the trailer's own weight is missing, and its GVWR leaves less for that
+    /// than any trailer weighs.
+    TooSmall,
     /// Something fails whatever is done.
     Fails,
 }
@@ -100,9 +104,9 @@ impl Choice {
         let found = uncertainty::assess(&rig)?;
         let plan = plan::of(&rig, &found, false);
         let setup = rig.proposed();
-        let caution =
-            gvwr_over_parts(setup).or_else(|| gvwr_under_boat(setup, &found.cases)).map(Caution::Slip);
-        Ok(Self { name: name.to_string(), rig, found, plan, caution })
+        let slips = [gvwr_under_boat(setup, &found.cases), gvwr_over_parts(setup)];
+        let cautions = slips.into_iter().flatten().map(Caution::Slip).collect();
+        Ok(Self { name: name.to_string(), rig, found, plan, cautions })
     }
 
     /// What it takes to make it fit.
@@ -138,7 +142,16 @@ impl Choice {
             self.found.rows.iter().filter(is_missing).count()
         };
         let after = self.plan.as_ref().map(|plan| plan.after.verdict);
+        let is_too_small = || {
+            let under_boat = |one: &Caution| matches!(one, Caution::Slip(Slip::GvwrUnderBoat { .. }));
+            self.cautions.iter().any(under_boat)
+        };
         match (self.found.verdict, after) {
+            (RigVerdict::Incomplete, _) | (RigVerdict::Fail, Some(RigVerdict::Incomplete))
+                if is_too_small() =>
+            {
+                Standing::TooSmall
+            }
             (RigVerdict::Pass, _) => Standing::Passes,
             (RigVerdict::Unsure, _) => Standing::Unsure,
             (RigVerdict::Incomplete, _) => Standing::Incomplete(missing()),

@@ -10,7 +10,7 @@ use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{self, is_sure, unsure};
 use crate::fit::{
     Amount, Asked, Carried, CaseLoads, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing,
-    Unfit,
+    Unfit, foremost_shift,
 };
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
@@ -356,10 +356,13 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     let variable = rig.variable(part.path()).map_err(Unplaced::NoKey)?;
     let mut search = Search::new(rig, variable);
     let travel = part.travel(setup);
-    let range = travel.map_or(Interval::new(-ASSUMED_RANGE, ASSUMED_RANGE), |reach| Interval {
+    let mut range = travel.map_or(Interval::new(-ASSUMED_RANGE, ASSUMED_RANGE), |reach| Interval {
         from: reach.from,
         to: reach.to,
     });
+    if let Some(foremost) = foremost_shift(setup).filter(|_| part == Part::Boat) {
+        range.from = range.from.max(foremost).min(range.to);
+    }
     let crosses = |asked: &Asked| asked.check.crosses_ramps(setup);
     let ramps = options.ramps && !Scope::of(setup, crosses).rows().is_empty();
 

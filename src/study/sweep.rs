@@ -482,7 +482,7 @@ impl<'a> Sweep<'a> {
     /// The id of the failing check that uses most of its limit, the first of equals.
     pub fn failing_check<'s>(&'s self, found: &Outlook) -> Option<&'s str> {
         // Sizes and floors that do not hold, and loads below zero, are outside by no share of a rating.
-        let used = |fold: &Fold| fold.used().filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
+        let used = |fold: &Fold| fold.used_to_fail().filter(|used| *used >= 0.0).unwrap_or(f64::INFINITY);
         let failing = self.stood(found).filter(|(_, fold)| fold.verdict() == Verdict::Fail);
         let (asked, _) = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a })?;
         Some(&asked.id)

@@ -102,6 +102,25 @@ fn a_rig_of_which_too_little_is_known_never_stands_before_one_that_passes() {
     assert!(!compare(vec![choice("part", &["trailer.coupler.rating=7000 lb"])]).has_answer());
 }
 
+/// A boat of 6000 lb lies on no trailer lighter than 900 lb: of a GVWR of 6500 lb less is left, whatever else is known.
+#[test]
+fn a_gvwr_that_no_trailer_for_the_boat_keeps_ranks_behind_what_is_merely_unknown() {
+    let unweighed = FITS.replace("weight = \"2000 lb\"\ncg = \"180 in\"\n", "");
+    let parts = "tires = { radius = \"14 in\", rating = \"7000 lb\" }\nwheels = { rating = \"7000 lb\" }\n";
+    let of = |name: &str, text: &str, gvwr: &str| {
+        let rig = read(&text.replace("20000 lb\"\nbow", &format!("{gvwr}\"\nbow")), &[]);
+        Choice::of(name, rig).expect("at rest")
+    };
+    let small = of("small", &unweighed, "6500 lb");
+    let enough = of("enough", &unweighed.replace(parts, ""), "7000 lb");
+    assert!([&small, &enough].map(|one| one.found.verdict) == [RigVerdict::Incomplete; 2]);
+    assert_eq!(small.standing(), Standing::TooSmall);
+    // Of the other one as many checks are missing, or more.
+    assert!(enough.standing() >= of("known", &unweighed, "7000 lb").standing());
+    let compared = compare(vec![small, choice("hopeless", &["trailer.gvwr=4000 lb"]), enough]);
+    assert_eq!(order(&compared), ["enough", "small", "hopeless"]);
+}
+
 #[test]
 fn what_is_missing_of_one_rig_is_named_with_its_keys() {
     let without = FITS.replace("bow_stop = \"60 in\"\n", "");

@@ -31,8 +31,8 @@ fn a_part_of_a_higher_rating() {
     // The heavier tire carries N/2 + 12 000/160; half of them more on a tire made for a car.
     let n = 1_620_000.0 / 440.0;
     let changes = ["trailer.axles.1.tires.rating=1500 lb", "trailer.axles.1.tires.kind=passenger"];
-    let [Cure::Rating(rating), ..] = &cures(&changes, "tire-1")[..] else { panic!() };
-    assert!((in_us(*rating) - 1.1 * (n / 2.0 + 75.0)).abs() < 1e-2);
+    let [Cure::Tires { rating, at: None }, ..] = cures(&changes, "tire-1")[..] else { panic!() };
+    assert!((in_us(Amount::Weight(rating)) - 1.1 * (n / 2.0 + 75.0)).abs() < 1e-2);
     // Two tires under an axle of 4100 lb.
     let [Cure::RatingOfEach(rating)] = cures(&changes, "axle-tires-1")[..] else { panic!() };
     assert!((in_us(Amount::Weight(rating)) - 1.1 * 2050.0).abs() < 1e-9);

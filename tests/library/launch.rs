@@ -583,7 +583,7 @@ fn printed_of(text: &str, changes: &[&str]) -> [String; 2] {
 fn where_the_tow_vehicle_drowns_first_nobody_is_told_to_launch() {
     let [page, card] = printed("survey-launch-on-two-ramps", &[])
         .map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "));
-    assert!(page.contains("Do not launch there: the tailpipe gets wet at 35 in."), "{page}");
+    assert!(page.contains("At \"river landing\" do not launch: the tailpipe gets wet at 35 in;"), "{page}");
     let (_, river) = card.split_once("At \"river landing\"").expect("its ramp");
     assert!(
         river.contains("Do not launch here: the tailpipe gets wet at 35 in over the rear wheels"),

@@ -55,7 +55,7 @@ fn a_tire_bought_as_the_cure_says_holds() {
             (of("tire-1"), of("axle-tires-1"))
         };
         let (tire, together) = cures(&text);
-        let Some(Cure::Rating(rating)) = tire else { panic!("no rating cures it: {tire:?}") };
+        let Some(Cure::Tires { rating, at: None }) = tire else { panic!("no rating cures it: {tire:?}") };
         assert_abs_diff_eq!(rating.si() / POUND, sidewall, epsilon = 1e-6);
         // Each of two tires under an axle of 5000 lb.
         let Some(Cure::RatingOfEach(rating)) = together else { panic!("no rating cures it: {together:?}") };

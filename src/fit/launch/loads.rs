@@ -6,7 +6,7 @@ use super::slipway::{Event, NoLaunch, Pose, Slipway, Spot, has_rollers, no_shape
 use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
-use crate::fit::placement::{BoatPoint, Placement, transom_station};
+use crate::fit::placement::{BoatPoint, Placement, stop_station, transom_station};
 use crate::fit::ramp::{grade_at_water, ground, hitch_spring, tow_shape, waters_edge};
 use crate::mechanics::launch::ProfilePoint;
 use crate::mechanics::launch::backing::{Events, Immersion, Launch as OnRamp, Stopped, Unsteady};
@@ -17,9 +17,9 @@ use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Slope, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_BOW_EYE_STATION, POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT,
-    TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION,
-    TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
+    POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT, TRAILER_BOW_BUNKS_FORWARD_END,
+    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_KEEL_ROLLERS_AFT_END,
+    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
 };
 use crate::rig::{Fluid, Ramp, Setup, Water, density};
 
@@ -314,9 +314,4 @@ fn launch_line(setup: &Setup) -> Known<Length> {
     let ends = both(need(setup, TRAILER_LENGTH), stop_station(setup));
     both(ends, need(setup, TRAILER_BOW_STOP_HEIGHT))
         .map(|((tail, stop), height)| tail - stop + height * 2.0 + Length::from_si(LINE_TO_SPARE))
-}
-
-/// The bow stop behind the ball, as proposed.
-fn stop_station(setup: &Setup) -> Known<Length> {
-    both(transom_station(setup), need(setup, BOAT_BOW_EYE_STATION)).map(|(transom, eye)| transom - eye)
 }

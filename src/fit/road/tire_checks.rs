@@ -76,7 +76,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
             certainty: Certainty::Quoted,
         },
         measuring: "With a gauge, cold, before driving; the greatest pressure is moulded on the sidewall.",
-        cures: "Pump the tires up, cold, or let air out, to the sidewall's pressure.",
+        cures: "Set the sidewall's pressure, cold, never more; else larger tires.",
         measure: Measure::Inflation,
         rows: Rows::AXLES,
         subject: Subject::Road,
@@ -84,7 +84,7 @@ pub(in crate::fit) static CHECKS: &[Check] = &[
         core: Core::No,
         remedies: &[Remedy::Inflate],
         too_much: "the tires of axle * stand at {load}, {miss} over the {max} that they may have",
-        too_little: "the tires of axle * stand at {load}: not less than {min} is needed",
+        too_little: "the tires of axle * stand at {load}: their load asks for {min}",
         load: Load::level(|view, axle| one(pressure(view.setup, axle)))
             .within(|view, axle| pressures(view.setup, axle, view.case().tires[axle].needed.clone())),
         limits: |setup, at| {

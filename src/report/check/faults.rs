@@ -2,7 +2,7 @@
 
 use crate::fit::{Amount, Deciding, Judge, Of, Row, Verdict};
 use crate::report::document::{Cell, Holds, Role, Table, Text};
-use crate::report::sections::{Report, worst_first};
+use crate::report::sections::{Report, families, worst_first};
 use crate::report::words;
 
 /// Loads that differ by less than this share of themselves are one load, read by two checks.
@@ -82,10 +82,12 @@ impl<'a> Report<'a> {
         )
     }
 
-    /// The worst of them, a line each.
-    pub fn list_faults(&mut self, most: usize) {
+    /// The worst of them, a line each, and of those that fail the others by name.
+    pub fn list_faults(&mut self, most: usize, names: bool) {
         let faults = self.faults();
-        let Some(worst) = faults.first().filter(|_| most > 0) else { return };
+        let cut = faults.iter().skip(most).filter(|fault| names && fault.worst.verdict == Verdict::Fail);
+        let cut: Vec<&Row> = cut.flat_map(Fault::rows).collect();
+        let Some(worst) = faults.first().filter(|_| most > 0 || !cut.is_empty()) else { return };
         self.document.heading(match worst.worst.verdict {
             Verdict::Fail => "What fails, worst first",
             Verdict::Unsure => "What is unsure, worst first",
@@ -99,7 +101,13 @@ impl<'a> Report<'a> {
             (Holds::Words, ""),
         ]);
         table.rows = faults.iter().take(most).map(|fault| self.fault_cells(fault)).collect();
-        self.document.table(table);
+        if most > 0 {
+            self.document.table(table);
+        }
+        if !cut.is_empty() {
+            let too = if most > 0 { "Fail too" } else { "Fail" };
+            self.document.fact(too, format!("{}.", families(&cut).join(", ")));
+        }
     }
 
     fn fault_cells(&self, fault: &Fault<'_>) -> Vec<Cell> {

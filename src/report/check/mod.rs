@@ -71,8 +71,10 @@ struct Lines {
     keys: usize,
     /// Whether the weakest links stand in a line.
     links: bool,
-    /// Whether checks are named for which no line is left.
-    names: bool,
+    /// Whether what is assumed is named key by key.
+    assumed: bool,
+    /// Whether checks are named for which no line is left: those that fail, and the others.
+    names: [bool; 2],
     /// Cautions beside the verdict.
     cautions: usize,
 }
@@ -86,8 +88,10 @@ impl Lines {
             Self { links: true, .. } => Some(Self { links: false, ..self }),
             // One at least stays: it may be a danger.
             Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
-            Self { names: true, .. } => Some(Self { names: false, ..self }),
+            Self { names: [fails, true], .. } => Some(Self { names: [fails, false], ..self }),
+            Self { assumed: true, .. } => Some(Self { assumed: false, ..self }),
             Self { fails: 1.., .. } => Some(Self { fails: self.fails - 1, ..self }),
+            Self { names: [true, others], .. } => Some(Self { names: [false, others], ..self }),
             _ => None,
         }
     }
@@ -136,7 +140,8 @@ fn of_owner(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
         faults: faults.len() - fails,
         keys: KEYS,
         links: true,
-        names: true,
+        assumed: true,
+        names: [true; 2],
         cautions: CAUTIONS,
     };
     loop {
@@ -162,7 +167,7 @@ fn page(subject: &Subject<'_>, wanted: &Wanted<'_>, room: Lines) -> Document {
     if room.links {
         report.weakest_links();
     }
-    report.list_faults(room.causes());
+    report.list_faults(room.causes(), room.names[0]);
     report.samples();
     report.keys_to_fill_in(named, room.keys);
     report.rest(named, room);

@@ -5,7 +5,7 @@ use super::faults::{Fault, faults_of};
 use crate::fit::{Assessment, Moved, NeverLoaded, RigVerdict, Row, Subject, Verdict};
 use crate::quantity::Share;
 use crate::report::document::Text;
-use crate::report::sections::{Report, capital, families, more_checks, some_of};
+use crate::report::sections::{Report, capital, families, some_of};
 use crate::report::words;
 use crate::rig::Part;
 
@@ -53,7 +53,7 @@ impl Report<'_> {
         let dangers = faults_of(found.rows.iter().filter(|row| row.is_danger()));
         let mut said: Vec<String> = dangers.iter().take(CAUSES).map(|danger| self.cause(danger)).collect();
         match verdict {
-            RigVerdict::Fail => said.extend(self.why_it_fails(CAUSES.saturating_sub(dangers.len()))),
+            RigVerdict::Fail => said.extend(self.why_it_fails(CAUSES.saturating_sub(dangers.len()).max(1))),
             RigVerdict::Incomplete => said.extend([why_incomplete(found), self.also_unsure()]),
             RigVerdict::Unsure => said.push(self.why_unsure()),
             RigVerdict::Pass => said.push(why_it_passes(found)),
@@ -73,8 +73,9 @@ impl Report<'_> {
         let fails = || rows.iter().filter(|row| row.verdict == Verdict::Fail);
         let causes = faults_of(fails().filter(|row| !row.is_danger()));
         let mut said: Vec<String> = causes.iter().take(most).map(|cause| self.cause(cause)).collect();
-        let others: usize = causes.iter().skip(most).map(|cause| 1 + cause.others.len()).sum();
-        said.push(more_checks(others, "fails", "fail"));
+        if causes.len() > most {
+            said.push(format!("In all, {} checks fail.", fails().count()));
+        }
         said.push(self.also_unsure());
         if fails().all(|row| row.moved == Some(Moved::Counts)) {
             said.push("All that fails does so because policy.counts says that it counts.".to_string());
@@ -118,19 +119,14 @@ impl Report<'_> {
         }
         let left_out: Vec<&Row> = found.left_out().collect();
         let rows = |count: usize| if count == 1 { "1 row".to_string() } else { format!("{count} rows") };
-        let advise = match found.only_advise_and_left_out() {
-            1 => "1 that only advises".to_string(),
-            n => format!("{n} that only advise"),
-        };
-        match (left_out.len(), found.only_advise_and_left_out()) {
+        let advising = found.only_advise_and_left_out();
+        let advise = if advising == 1 { "that only advises" } else { "that only advise" };
+        let named = families(&left_out).join(", ");
+        match (left_out.len(), advising) {
             (0, 0) => {}
-            (0, 1) => said.push("1 row not checked, which only advises.".to_string()),
-            (0, n) => said.push(format!("{n} rows not checked, which only advise.")),
-            (n, 0) => said.push(format!("{} not checked: {}.", rows(n), families(&left_out).join(", "))),
-            (n, _) => {
-                let named = families(&left_out).join(", ");
-                said.push(format!("{} not checked: {named}, and {advise}.", rows(n)));
-            }
+            (0, n) => said.push(format!("Not checked: {} {advise}.", rows(n))),
+            (n, 0) => said.push(format!("{} not checked: {named}.", rows(n))),
+            (some, n) => said.push(format!("{} not checked: {named}, and {n} {advise}.", rows(some + n))),
         }
         if self.rig().proposed().is_european() {
             said.push("By policy.rules = \"europe\".".to_string());

@@ -29,7 +29,11 @@ impl Report<'_> {
         if !assumed.is_empty() {
             let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
             let pressure = self.sidewall_pressure().unwrap_or_default();
-            self.document.fact("Assumed", format!("{} {pressure}", words::abbreviated(&keys)).trim_end());
+            let named = match keys.len() {
+                n if n > 1 && !room.assumed => format!("{n} keys, as {}: --full names them.", keys[0]),
+                _ => words::abbreviated(&keys),
+            };
+            self.document.fact("Assumed", format!("{named} {pressure}").trim_end());
         }
         let more = self.more(filled_in, room);
         let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
@@ -52,8 +56,11 @@ impl Report<'_> {
 
     /// What there was no room for: checks by name where the names have room, else by count.
     fn more(&self, filled_in: usize, room: Lines) -> String {
-        let unnamed: Vec<String> =
-            self.faults().iter().skip(room.causes()).map(|fault| fault.worst.id()).collect();
+        let [names_fails, names] = room.names;
+        let faults = self.faults();
+        let unnamed = faults.iter().skip(room.causes()).map(|fault| fault.worst);
+        let unnamed = unnamed.filter(|row| !(names_fails && row.verdict == Verdict::Fail));
+        let unnamed: Vec<String> = unnamed.map(crate::fit::Row::id).collect();
         let keys = self.gaps().len().saturating_sub(filled_in + room.keys);
         let (mut first, mut other) = (0, 0);
         for caution in &self.findings().cautions {
@@ -65,7 +72,7 @@ impl Report<'_> {
             }
         }
         let cautions = other + usize::saturating_sub(first, room.cautions);
-        let named = (room.names && !unnamed.is_empty()).then(|| some_of(&unnamed));
+        let named = (names && !unnamed.is_empty()).then(|| some_of(&unnamed));
         let counted = [
             (if named.is_some() { 0 } else { unnamed.len() }, "check", "checks"),
             (keys, "key to fill in", "keys to fill in"),

@@ -129,7 +129,7 @@ fn rig<'a>(at: usize, choice: &'a Choice, groups: &[Group], units: UnitSystem) -
         },
         plan: plan::of_check(choice.plan.as_ref(), units),
         not_compared: None,
-        cautions: choice.caution.iter().map(|one| words::caution(one, &choice.rig, units)).collect(),
+        cautions: choice.cautions.iter().map(|one| words::caution(one, &choice.rig, units)).collect(),
         sway: None,
     }
 }

@@ -7,6 +7,7 @@ use crate::fit::Row;
 use crate::quantity::show::{UnitSystem, number};
 use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::report::words;
+use crate::rig::Key;
 use crate::study::spec::{Ask, Figure, Least, Sheet};
 use serde::Serialize;
 
@@ -55,6 +56,7 @@ struct Axles {
     tire_load: f64,
     tire_load_index: Option<u32>,
     lifted: Option<f64>,
+    lifted_missing: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -117,6 +119,7 @@ pub fn sheet(sheet: &Sheet, boat_file: &str, units: UnitSystem) -> serde_json::R
                 tire_load: weight(choice.on_tire),
                 tire_load_index: choice.tire_index,
                 lifted: choice.lifted.map(weight),
+                lifted_missing: choice.lifted_lacks.iter().map(Key::to_string).collect(),
             })
             .collect(),
         bunks: sheet

@@ -311,11 +311,16 @@ impl<'a> Planner<'a> {
                 Action::Level { from: setup.tow.ball_height, to: Length::from_si(value(Knob::Ball)) }
             }
             Group::Set(Knob::Pressure) => {
-                let tires = setup.trailer.axles.iter().filter_map(|axle| axle.tires.pressure);
-                let to = Pressure::from_si(value(Knob::Pressure));
-                let mut axles = 0..setup.trailer.axles.len();
-                let is_on_sidewall = axles.all(|axle| pumped_up(setup, axle).is_some_and(|(_, known)| known));
-                Action::Inflate { from: tires.reduce(Pressure::min), to, is_on_sidewall }
+                let axles = 0..setup.trailer.axles.len();
+                let most = Pressure::from_si(value(Knob::Pressure));
+                let to = axles.clone().filter_map(|axle| Some((axle, trial::inflates(setup, axle, most)?)));
+                let to: Vec<(usize, Pressure)> = to.collect();
+                let pressure = |(axle, _): &(usize, Pressure)| setup.trailer.axles[*axle].tires.pressure;
+                let from = to.iter().filter_map(pressure).reduce(Pressure::min);
+                let all = to.len() == axles.len();
+                let known = |axle| pumped_up(setup, axle).is_some_and(|(_, known)| known);
+                let is_on_sidewall = axles.into_iter().all(known);
+                Action::Inflate { from, to, all, is_on_sidewall }
             }
             Group::Set(Knob::Strap) => Action::Shorten {
                 from: setup.trailer.winch.strap.length,
@@ -447,15 +452,13 @@ fn room(to: Length, reach: Option<crate::rig::Reach>) -> Room {
     }
 }
 
-/// A value as a rig file states it, to the last bit: a length in inches as a tape shows it or in feet, where either says it all.
+/// A value as a rig file states it, to the last bit: a length as a tape shows it, where that says it all.
 /// A weight is stated in the other system's unit where that says it in fewer letters, as of a load index.
 fn text(si: f64, kind: Kind, units: UnitSystem) -> String {
     let length = Length::from_si(si);
-    let says_it_all = |text: &String| parse::<Length>(text).is_ok_and(|read| read.value.si() == si);
-    let shown = [units.distance(length), units.length(length)];
-    let shown = shown.into_iter().filter(|text| kind == Kind::Length && says_it_all(text));
+    let taped = units.taped(length).filter(|_| kind == Kind::Length);
     let other = if units == UnitSystem::Us { UnitSystem::Metric } else { UnitSystem::Us };
     let exact_in = [units, other].into_iter().filter(|system| *system == units || kind == Kind::Weight);
     let exactly = || exact_in.filter_map(|system| exact(si, kind, system)).min_by_key(String::len);
-    shown.into_iter().next().or_else(exactly).unwrap_or_else(|| units.distance(length))
+    taped.or_else(exactly).unwrap_or_else(|| units.distance(length))
 }

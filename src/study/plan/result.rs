@@ -64,8 +64,10 @@ pub enum Action {
     Inflate {
         /// Their pressure before, the least where several differ.
         from: Option<Pressure>,
-        /// Their pressure then.
-        to: Pressure,
+        /// Their pressure then, by the place of each axle on which it changes.
+        to: Vec<(usize, Pressure)>,
+        /// Whether these are all axles.
+        all: bool,
         /// Whether that is what their sidewalls say; else it is the least that these may say.
         is_on_sidewall: bool,
     },

@@ -5,9 +5,9 @@
 use super::line::{Cell, Look, Stretch, cells, nearest_share, stretches, widest};
 use super::result::Item;
 use super::sold::{self, SOLD};
-use super::trial::{Knob, Stand, Trial, Values, figure, is_plausible_on_a_sidewall};
+use super::trial::{Knob, Stand, Trial, Values, figure, inflates, is_plausible_on_a_sidewall};
 use super::wood::{self, Design};
-use crate::fit::{Remedy, shortest_strap};
+use crate::fit::{Remedy, foremost_shift, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Pressure, Quantity, STANDARD_GRAVITY, Weight};
@@ -98,7 +98,7 @@ pub(super) struct Search<'a> {
     rig: &'a Rig,
     setup: &'a Setup,
     units: UnitSystem,
-    /// Half of the lightest boat, in newtons.
+    /// Half of the lightest boat, or all of it but her heaviest part, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
     /// What is changed whatever the place: wood, and axles, whose springs change the loads.
@@ -130,13 +130,15 @@ impl<'a> Search<'a> {
         let now = |shift: Option<Length>| shift.map_or(0.0, Quantity::si);
         let stretch = |reach: Reach| (reach.from.si(), reach.to.si());
         let anywhere = (-ASSUMED_RANGE, ASSUMED_RANGE);
+        let foremost = foremost_shift(setup).map_or(f64::NEG_INFINITY, Quantity::si);
+        let on_trailer = |(from, to): Stretch| (from.max(foremost).min(to), to);
         let boat = Mover {
             knob: Knob::Boat,
             now: now(shift.boat),
-            reach: travel.boat.map_or(anywhere, stretch),
+            reach: on_trailer(travel.boat.map_or(anywhere, stretch)),
             far: travel.boat.map(|reach| {
                 let (from, to) = stretch(reach);
-                (from.min(anywhere.0), to.max(anywhere.1))
+                on_trailer((from.min(anywhere.0), to.max(anywhere.1)))
             }),
         };
         let others = [
@@ -147,7 +149,11 @@ impl<'a> Search<'a> {
         let others = others.into_iter().filter_map(|(knob, shift, travel)| {
             Some(Mover { knob, now: now(shift), reach: stretch(travel?), far: None })
         });
-        let most_ashore = lightest_boat.map_or(0.0, |boat| boat.si() * MOST_ASHORE);
+        // Of a boat in parts the heaviest, her hull, comes along.
+        let parts = setup.boat.weights.iter().filter_map(|part| part.weight);
+        let hull = parts.clone().reduce(Weight::max).filter(|_| parts.count() > 1).unwrap_or_default();
+        let most_ashore =
+            lightest_boat.map_or(0.0, |boat| (boat * MOST_ASHORE).min(boat - hull).si().max(0.0));
         let may_move = |mover: &Mover| balances || mover.knob == Knob::Bunks;
         let movers = [boat].into_iter().chain(others).filter(may_move).collect();
         Self {
@@ -324,14 +330,15 @@ impl<'a> Search<'a> {
         let setup = self.setup;
         let axles = 0..setup.trailer.axles.len();
         let allowed: Vec<(Pressure, bool)> =
-            axles.map(|axle| pumped_up(setup, axle)).collect::<Option<_>>()?;
+            axles.clone().map(|axle| pumped_up(setup, axle)).collect::<Option<_>>()?;
         let most = allowed.iter().map(|(most, _)| *most).reduce(Pressure::min)?;
         let is_known = allowed.iter().all(|(_, is_on_sidewall)| *is_on_sidewall);
+        let is_plausible = allowed.iter().all(|(most, _)| is_plausible_on_a_sidewall(*most));
         let pressures = || setup.trailer.axles.iter().filter_map(|axle| axle.tires.pressure);
-        if !is_plausible_on_a_sidewall(most) || (!is_known && pressures().any(|pressure| pressure > most)) {
+        if !is_plausible || (!is_known && pressures().any(|pressure| pressure > most)) {
             return None;
         }
-        let is_off = pressures().any(|pressure| pressure != most);
+        let is_off = axles.into_iter().any(|axle| inflates(setup, axle, most).is_some());
         let helps = self.moves && is_off && self.any_cure(&Values::new(), |remedy| remedy == Remedy::Inflate);
         helps.then(|| Values::from([(Knob::Pressure, most.si())]))
     }

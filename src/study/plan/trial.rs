@@ -17,7 +17,7 @@ use crate::rig::inputs::{
     TRAILER_BUNKS_FORWARD_END, TRAILER_BUNKS_SPACER, TRAILER_BUNKS_TOP, TRAILER_KEEL_HEIGHT,
     TRAILER_WINCH_STRAP_LENGTH,
 };
-use crate::rig::tires::{LAST_INDEX, index_for};
+use crate::rig::tires::{LAST_INDEX, index_for, pumped_up};
 use crate::rig::{Fault, Key, Rig, Setup, Variable, Varied};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
@@ -58,7 +58,8 @@ impl Knob {
             Self::Tongue => vec![SHIFT_TONGUE.path()],
             Self::Bunks => vec![SHIFT_BUNKS.path()],
             Self::Ball => vec![TOW_BALL_HEIGHT.path()],
-            Self::Pressure => vec![TRAILER_AXLES_TIRES_PRESSURE.path()],
+            // Of each axle, to what its own sidewalls say.
+            Self::Pressure => Vec::new(),
             Self::Strap => vec![TRAILER_WINCH_STRAP_LENGTH.path()],
             Self::Ashore => vec![SHIFT_ASHORE.path()],
             Self::AftEnd => vec![TRAILER_BUNKS_AFT_END.path()],
@@ -91,6 +92,13 @@ impl Knob {
                 None => {}
             }
         }
+        if self == Self::Pressure {
+            for axle in 0..rig.proposed().trailer.axles.len() {
+                let own = sidewall_pressure(rig.proposed(), axle);
+                let sets = own.map_or(Sets::Value, |own| Sets::Pressure(own.si()));
+                targets.push((rig.variable(&TRAILER_AXLES_TIRES_PRESSURE.of(axle).to_string())?, sets));
+            }
+        }
         if self.paths() == [TRAILER_AXLES_TIRES_RATING.path().replace('*', "all")] {
             let axles = rig.proposed().trailer.axles.iter().enumerate();
             let indexed = axles.filter(|(_, axle)| axle.tires.load_index.is_some());
@@ -116,6 +124,18 @@ enum Sets {
     LoadIndex,
     /// The pressure on the sidewall: new tires are pumped up to it.
     Pressure(f64),
+}
+
+/// The pressure that the sidewalls of an axle's tires state, where that is not assumed.
+fn sidewall_pressure(setup: &Setup, axle: usize) -> Option<Pressure> {
+    pumped_up(setup, axle).filter(|(_, is_on_sidewall)| *is_on_sidewall).map(|(own, _)| own)
+}
+
+/// To what pressure the tires of an axle go where all are pumped up, or let down, to their own sidewalls, and those of which that is
+/// not known to this; `None` where they are there.
+pub(super) fn inflates(setup: &Setup, axle: usize, else_to: Pressure) -> Option<Pressure> {
+    let to = sidewall_pressure(setup, axle).unwrap_or(else_to);
+    setup.trailer.axles[axle].tires.pressure.filter(|pressure| *pressure != to).map(|_| to)
 }
 
 /// The pressure that the sidewalls of an axle's tires state, where the file has it and they stand at less.

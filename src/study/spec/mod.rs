@@ -105,7 +105,7 @@ pub struct Spot {
 }
 
 /// What another number of axles asks for.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Axles {
     /// How many.
     pub count: usize,
@@ -121,6 +121,8 @@ pub struct Axles {
     pub tire_index: Option<u32>,
     /// The same with the rear axle lifted; none of a single axle.
     pub lifted: Option<Weight>,
+    /// The keys for want of which that is not known: lifted, the others may need more than is asked for.
+    pub lifted_lacks: Vec<Key>,
 }
 
 /// The bunks that suit the boat.
@@ -170,8 +172,6 @@ pub struct Sheet {
     /// Where something fails on that one: the most that a trailer may weigh with which nothing does, of those that are
     /// asked for; none where the lightest fails too, or where it is not weight that fails.
     pub own_at_most: Option<Weight>,
-    /// The keys for want of which it is not known what the others carry with the rear axle lifted, which may ask for more.
-    pub lifted_lacks: Vec<Key>,
     /// A trailer built to the sheet, as the text of a rig file.
     pub trailer: String,
     /// The boat on it.
@@ -725,6 +725,9 @@ impl<'a> Bench<'a> {
             let rows = found.rows.iter().filter(|row| row.check.id == id);
             rows.filter_map(|row| row.load).map(fit::Amount::si).reduce(f64::max).map(Weight::from_si)
         };
+        let lifted = found.rows.iter().filter(|row| row.check.id == "lifted-axle-*");
+        let mut lifted_lacks: Vec<Key> = lifted.flat_map(|row| row.missing.iter().copied()).collect();
+        lifted_lacks.dedup();
         Ok(Axles {
             count: sized.candidate.axles,
             rating: Weight::from_si(sized.figure(Figure::Axle)),
@@ -733,7 +736,15 @@ impl<'a> Bench<'a> {
             on_tire: most("tire-*").unwrap_or_default(),
             tire_index: tires::index_of_rating(Weight::from_si(sized.figure(Figure::Tire)), self.units),
             lifted: most("lifted-axle-*"),
+            lifted_lacks,
         })
+    }
+
+    /// What is left of a gross rating that holds the heaviest trailer under the boat, with the reserve free of both: of a lighter
+    /// one less would do.
+    fn capacity(&self) -> f64 {
+        let own = self.weight * OWN[2];
+        (self.heaviest + own) / (1.0 - self.reserve) - own
     }
 
     /// Where the boat would sit: for each bow stop the axles, and how far the boat may be off.
@@ -796,9 +807,6 @@ impl<'a> Bench<'a> {
         let candidate = &chosen.candidate;
         let rig = self.rig(candidate)?;
         let own_at_most = self.own_at_most(chosen, &found)?;
-        let lifted = found.rows.iter().filter(|row| row.check.id == "lifted-axle-*");
-        let mut lifted_lacks: Vec<Key> = lifted.flat_map(|row| row.missing.iter().copied()).collect();
-        lifted_lacks.dedup();
         let is_unmet = |row: &&Row| match row.verdict {
             Verdict::Fail | Verdict::Unsure => true,
             Verdict::NotChecked => row.core && found.verdict == RigVerdict::Incomplete,
@@ -826,7 +834,7 @@ impl<'a> Bench<'a> {
             choices,
             own: OWN.map(|own| Weight::from_si(self.whole(self.weight * own))),
             gross: [0, 1, 2].map(|own| Weight::from_si(self.gross(own))),
-            capacity: Weight::from_si(self.sold(Figure::Gross, self.heaviest / (1.0 - self.reserve))),
+            capacity: Weight::from_si(self.sold(Figure::Gross, self.capacity())),
             asks: asks.collect(),
             ball: self.given.hangs_on_ball.then(|| {
                 Length::from_si(self.given.ball_size(Some(chosen.figure(Figure::Coupler)), self.units))
@@ -838,7 +846,6 @@ impl<'a> Bench<'a> {
             beyond_sold: FIGURES.into_iter().filter(|figure| is_beyond_sold(chosen, *figure)).collect(),
             unmet: found.rows.iter().filter(is_unmet).cloned().collect(),
             own_at_most,
-            lifted_lacks,
             trailer: candidate.text(&self.given),
             rig,
             found,
