@@ -167,11 +167,13 @@ impl UnitSystem {
         taped.or_else(|| exactly.min_by_key(String::len)).unwrap_or_else(|| self.distance(length))
     }
 
-    /// The pressure of a tire or a brake line for a reader: `62 psi`, `4.3 bar`.
+    /// The pressure of a tire or a brake line for a reader: `62 psi`, `4.3 bar`, `4.04 bar`.
     pub fn inflation(self, pressure: Pressure) -> String {
+        let hundredths = (pressure.si() / 1e3).round();
         let places = match self {
             Self::Us => 0,
-            Self::Metric => 1,
+            Self::Metric if hundredths % 10.0 == 0.0 => 1,
+            Self::Metric => 2,
         };
         rounded(pressure.value, Kind::LinePressure, self, places)
     }

@@ -104,6 +104,14 @@ impl Section {
             ));
         }
         self.table(plan);
+        if !plan.enough.is_empty() {
+            let parts: Vec<String> =
+                plan.enough.iter().map(|(_, step)| lower_first(&self.what(step))).collect();
+            self.document.paragraph(format!(
+                "For nothing to fail it is enough to {}; what is listed meets more of what only advises.",
+                listed(&parts)
+            ));
+        }
         if let Some(said) = lacking(plan) {
             self.document.paragraph(said);
         }

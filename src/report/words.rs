@@ -205,6 +205,8 @@ pub(super) fn basis(row: &Row) -> String {
 pub(super) fn fault(row: &Row, units: UnitSystem) -> String {
     let shown = |value: Amount| match value {
         Amount::Length(length) if row.check.judge == Judge::Size => units.size(length),
+        // What a settled rig clears is known no finer.
+        Amount::Length(length) if row.ramp.is_some() => units.rough_distance(length),
         value => amount(value, units),
     };
     let show = |value: Option<Amount>| value.map(shown).unwrap_or_default();

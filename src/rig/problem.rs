@@ -112,6 +112,15 @@ pub enum Fault {
     /// The quotes of a word processor.
     #[error("expected straight quotes, found curly ones")]
     CurlyQuotes,
+    /// A brace that nothing closes: all that follows reads as part of it.
+    #[error("expected a }} that closes this {{, found none")]
+    Unclosed,
+    /// Keys of one element of a list stand in the table around it.
+    #[error("expected the line [[{list}]] above this one, found its keys alone")]
+    NoHeading {
+        /// The list.
+        list: String,
+    },
     /// No such key in this table.
     #[error("expected a key of {}, found `{found}`", table_name(.table))]
     UnknownKey {
@@ -603,6 +612,12 @@ impl Fault {
             )),
             Self::Quantity(fault) => fault.help(),
             Self::Include(fault) => fault.help(),
+            Self::Unclosed => {
+                Some("a table in one line ends with a brace: { rating = \"1760 lb\" }".to_string())
+            }
+            Self::NoHeading { list } => {
+                Some(format!("each of them begins with the line [[{list}]], without # before it"))
+            }
             Self::Syntax(message) => syntax_help(message).map(str::to_string),
             Self::CurlyQuotes => Some("write \" before the text and behind it".to_string()),
             Self::Repeated { found, is_list: true } => {

@@ -85,7 +85,16 @@ impl Draft {
         self.problems.retain(|problem| !problem.at.as_ref().is_some_and(on_broken_line));
         // A table that stands twice has keys that stand twice: they are a consequence too.
         let mut repeated_table = 0..0;
+        let unclosed = errors.iter().zip(&broken).find_map(|(error, span)| unclosed(text, error, span));
+        if let Some(brace) = &unclosed {
+            let span = Span { source, range: *brace..*brace + 1 };
+            self.blame(Fault::Unclosed, Some(span));
+        }
         for (error, span) in errors.iter().zip(broken) {
+            // What follows a brace that nothing closes is a consequence of it.
+            if unclosed.is_some_and(|brace| brace < span.range.start) {
+                continue;
+            }
             let before = text.get(..span.range.start).unwrap_or_default().trim_end_matches(' ');
             let after_quote = before.ends_with('"') && error.message().starts_with("unexpected key or value");
             let fault = match error.message() {
@@ -305,6 +314,16 @@ struct Reader<'a> {
     draft: &'a mut Draft,
 }
 
+/// The brace in an earlier line that nothing closes, where an error is about what follows it.
+fn unclosed(text: &str, error: &toml::de::Error, span: &Span) -> Option<usize> {
+    let message = error.message();
+    let is_about_it = message.contains("inline table") || message.contains("missing comma between key-value");
+    let before = text.get(..span.range.start).filter(|_| is_about_it)?;
+    let brace = before.rfind('{')?;
+    let after = &before[brace..];
+    (after.contains('\n') && !after.contains('}')).then_some(brace)
+}
+
 impl Reader<'_> {
     fn span(&self, range: Range<usize>) -> Span {
         Span { source: self.source, range }
@@ -318,9 +337,36 @@ impl Reader<'_> {
     }
 
     fn table(&mut self, table: &DeTable<'_>, pattern: &str, at: At) {
+        let headless = self.headless(table, pattern);
         for (key, value) in table {
-            self.entry(key, value, pattern, at);
+            if !headless.contains(key.get_ref().as_ref()) {
+                self.entry(key, value, pattern, at);
+            }
         }
+    }
+
+    /// The keys of a table that belong into an element of one of its lists, as where the line is missing that begins one: two of
+    /// them at least. It is said once.
+    fn headless(&mut self, table: &DeTable<'_>, pattern: &str) -> BTreeSet<String> {
+        let under =
+            |name: &str| if pattern.is_empty() { name.to_string() } else { format!("{pattern}.{name}") };
+        let names = || table.iter().map(|(key, _)| key.get_ref().as_ref());
+        let strange = || names().filter(|name| node(&under(name)).is_none() && !name.contains(['.', '*']));
+        if strange().nth(1).is_none() {
+            return BTreeSet::new();
+        }
+        let lists = children(pattern).into_iter().map(|child| under(&child));
+        let lists = lists.filter(|list| matches!(node(list), Some(Node::List(_))));
+        let of = |list: &String| {
+            let is_its = |name: &&str| node(&format!("{list}.*.{name}")).is_some();
+            strange().filter(is_its).map(str::to_string).collect::<BTreeSet<String>>()
+        };
+        let most = lists.map(|list| (of(&list), list)).max_by_key(|(keys, _)| keys.len());
+        let Some((keys, list)) = most.filter(|(keys, _)| keys.len() > 1) else { return BTreeSet::new() };
+        let first = table.iter().map(|(key, _)| key).filter(|key| keys.contains(key.get_ref().as_ref()));
+        let span = first.map(|key| key.span()).min_by_key(|span| span.start).map(|range| self.span(range));
+        self.draft.blame(Fault::NoHeading { list: heading(&list) }, span);
+        keys
     }
 
     fn entry(&mut self, key: &Spanned<Cow<'_, str>>, value: &Spanned<DeValue<'_>>, pattern: &str, at: At) {

@@ -459,6 +459,29 @@ fn no_boat_is_moved_ahead_of_the_ball() {
     }
 }
 
+/// Axle 2's tires are rated 1200 lb for a load of 1308, and with the rear one lifted the others advise past 1760: larger ones are
+/// bought for that too. Those that axle 1 has would do, and the plan says so.
+#[test]
+fn the_smaller_parts_that_would_pass_are_named() {
+    let rig = demo("crab-boat", &["trailer.axles.2.tires.rating=1200 lb"]);
+    let plan = planned(&rig);
+    let [(0, step)] = &plan.enough[..] else { panic!("{:#?}", plan.enough) };
+    let tires = step.settings.iter().find(|setting| setting.key.path.ends_with("tires.rating"));
+    assert_eq!(tires.map(|tires| &tires.to[..]), Some("1760 lb"));
+    let changes: Vec<String> =
+        step.settings.iter().map(|setting| format!("{}={}", setting.key, setting.to)).collect();
+    let changes: Vec<&str> = changes.iter().map(String::as_str).collect();
+    let all = ["trailer.axles.2.tires.rating=1200 lb"].into_iter().chain(changes).collect::<Vec<_>>();
+    let (with, ..) = brief(&demo("crab-boat", &all)).expect("at rest");
+    let unsure =
+        |rows: &[Row]| rows.iter().filter(|row| row.verdict == Verdict::Unsure && row.counts).count();
+    assert!(with.rows.iter().all(|row| row.verdict != Verdict::Fail));
+    assert!(unsure(&with.rows) <= plan.after.unsure.len());
+    // Where nothing but what fails asks for a part there is no smaller one.
+    let plan = planned(&demo("crab-boat", &["trailer.coupler.rating=5200 lb"]));
+    assert!(plan.enough.is_empty(), "{:#?}", plan.enough);
+}
+
 /// The hull is 3300 lb of the boat, so less than 1660 lb of her could be left ashore, which a GVWR of 4000 lb would take: nothing is.
 #[test]
 fn no_hull_is_left_ashore() {

@@ -2,6 +2,7 @@
 //!
 //! `step` and the numbers of `instead_of` are those of the report for reading, from 1. `from` and `to` are texts as a rig
 //! file has them; `from` is null where nothing stands at the key. `why` names the checks that fail without the step.
+//! `enough` has smaller parts that would pass too, by the step that each stands for.
 //! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes
 //! thin, what is in `advises_after` advises as it does now.
 
@@ -24,6 +25,7 @@ struct Planned {
     #[serde(flatten)]
     after: Became,
     conflicts: Vec<Conflicting>,
+    enough: Vec<Change>,
     alternatives: Vec<Other>,
     /// How it then sways beside now; null where that cannot be compared.
     sway: Option<Swaying>,
@@ -99,6 +101,10 @@ fn planned(plan: &Plan, units: UnitSystem) -> Planned {
         changes: changes(&plan.steps, 0),
         after: became(&plan.after),
         conflicts: conflicts.collect(),
+        enough: {
+            let of_step = |(place, step): &(usize, Step)| changes(std::slice::from_ref(step), *place);
+            plan.enough.iter().flat_map(of_step).collect()
+        },
         alternatives: plan.alternatives.iter().map(|other| alternative(other, plan.steps.len())).collect(),
         sway: plan.sway.as_ref().map(|sway| Swaying::of(sway, units)),
     }

@@ -73,6 +73,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let (solution, after) = planner.surer(&search, solution, after);
     let steps = planner.steps(&search, &solution);
     let conflicts = conflicts(&mut search, &solution, &after);
+    let enough = planner.enough(&mut search, &solution, &steps, &after.outcome);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
     let lacks =
@@ -80,7 +81,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let moves =
         steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
     let sway = moves.then(|| sway(rig, &after.rig)).flatten();
-    Some(Plan { steps, after: after.outcome, conflicts, lacks, alternatives, sway, rig: after.rig })
+    Some(Plan { steps, after: after.outcome, conflicts, lacks, enough, alternatives, sway, rig: after.rig })
 }
 
 /// The keys without which nobody knows what a moved boat does to tongue and axles, where something of that is not known: no move is
@@ -194,6 +195,29 @@ impl<'a> Planner<'a> {
             (solution, after) = (larger, there);
         }
         (solution, after)
+    }
+
+    /// The parts that would do where only what fails asks for them.
+    fn enough(
+        &self,
+        search: &mut Search<'_>,
+        solution: &Solution,
+        steps: &[Step],
+        after: &After,
+    ) -> Vec<(usize, Step)> {
+        let buys = steps.iter().any(|step| matches!(step.action, Action::Replace { .. }));
+        let Some(lesser) = buys.then(|| search.least_parts(solution)).flatten() else { return Vec::new() };
+        let Some(there) = self.after(search, &lesser).map(|there| there.outcome) else { return Vec::new() };
+        if there.fails.len() > after.fails.len() || there.unsure.len() > after.unsure.len() {
+            return Vec::new();
+        }
+        let place = |step: &Step| {
+            let Action::Replace { item, .. } = &step.action else { return None };
+            let alike =
+                |other: &Step| matches!(&other.action, Action::Replace { item: known, .. } if known == item);
+            steps.iter().position(alike).filter(|place| steps[*place].settings != step.settings)
+        };
+        self.steps(search, &lesser).into_iter().filter_map(|step| Some((place(&step)?, step))).collect()
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {

@@ -18,6 +18,9 @@ pub struct Plan {
     pub conflicts: Vec<Conflict>,
     /// Where the boat is not moved: the keys without which it is not known what a move of it does to what fails.
     pub lacks: Vec<Key>,
+    /// Smaller parts with which no more checks fail or are in doubt, where the steps ask for larger ones for the sake of what only
+    /// advises; by the place of the step that each stands for.
+    pub enough: Vec<(usize, Step)>,
     /// Other ways to the same verdict.
     pub alternatives: Vec<Alternative>,
     /// How it then sways beside now, where boat, axles or tongue move and the rest stays.

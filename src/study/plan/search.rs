@@ -703,6 +703,19 @@ impl<'a> Search<'a> {
         larger
     }
 
+    /// A solution with parts that are sized by what fails alone; `None` where these are what it has.
+    pub fn least_parts(&mut self, solution: &Solution) -> Option<Solution> {
+        let mut values = solution.values.clone();
+        values.retain(|knob, _| !matches!(knob, Knob::Figure(_)));
+        let parts = self.on_design(&solution.design, |search| {
+            let mut parts = Parts { values, needed: BTreeMap::new() };
+            search.size(&mut parts, Self::fails);
+            parts
+        })?;
+        let Parts { values, needed } = parts;
+        (values != solution.values).then(|| Solution { values, needed, ..solution.clone() })
+    }
+
     /// A solution with the next larger of the parts that are bought for these checks; `None` where none is.
     pub fn larger(&self, solution: &Solution, checks: &[String]) -> Option<Solution> {
         /// More than a rating by less than any step.
