@@ -1,7 +1,9 @@
 //! What stated bounds do to the checks, for a reader: what is unsure, what to measure first, how often checks fail.
 
 use super::document::{Item, Role, Text};
-use super::sections::{Report, alternatives, capital, more_checks, the, unless_as_before, worst_first};
+use super::sections::{
+    Report, alternatives, capital, families, more_checks, the, unless_as_before, worst_first,
+};
 use super::words;
 use crate::fit::{Amount, Range, Row, Verdict};
 use crate::quantity::show::{brief, decimals};
@@ -358,12 +360,19 @@ impl<'a> Report<'a> {
         let mut failing: Vec<(&Row, Rate)> =
             rows.filter_map(|(row, rate)| Some((row, rate.filter(|rate| rate.fails > 0)?))).collect();
         failing.sort_by(|(_, a), (_, b)| b.share().unwrap_or(0.0).total_cmp(&a.share().unwrap_or(0.0)));
-        let named = failing.iter().take(ROWS_NAMED).map(|(row, rate)| {
-            let advises = if row.counts { "" } else { " (advises only)" };
+        // What fails in every sample says nothing of the ±: it is named last, and together.
+        let (always, sometimes): (Vec<_>, Vec<_>) =
+            failing.into_iter().partition(|(_, rate)| rate.standard_error().is_none());
+        let named = sometimes.iter().take(ROWS_NAMED).map(|(row, rate)| {
+            let advises = if row.counts { "" } else { " (only advises)" };
             Text::of(Role::Key, &row.id()).then(&format!(": {}{advises}", often(*rate)))
         });
-        let more = failing.len().saturating_sub(ROWS_NAMED);
-        named.chain((more > 0).then(|| format!("and {more} more checks").into())).collect()
+        let more = sometimes.len().saturating_sub(ROWS_NAMED);
+        let more = (more > 0).then(|| format!("and {more} more checks, less often").into());
+        let rows: Vec<&Row> = always.iter().map(|(row, _)| *row).collect();
+        let rate = always.iter().map(|(_, rate)| *rate).min_by_key(|rate| rate.of);
+        let in_all = rate.map(|rate| format!("in {}: {}", often(rate), families(&rows).join(", ")).into());
+        named.chain(more).chain(in_all).collect()
     }
 }
 

@@ -118,6 +118,14 @@ impl Report<'_> {
             1 => name.to_string(),
             _ => format!("{name}, in \"{}\"", words::case(self.rig, 0)),
         });
+        if !self.weighed.past.is_empty() {
+            let past = self.weighed.past.iter().map(|past| {
+                let by = self.units.weight(past.by);
+                format!("{by} over {} ({})", past.key, self.units.weight(past.rating))
+            });
+            let past: Vec<String> = past.collect();
+            self.document.paragraph(format!("That is {}. Do not tow it so.", words::listed(&past)));
+        }
         if !contradictions.is_empty() {
             let alone = contradictions.len() == 1;
             self.document.list(contradictions.into_iter().skip(1));

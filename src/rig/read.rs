@@ -355,7 +355,7 @@ impl Reader<'_> {
         if strange().nth(1).is_none() {
             return BTreeSet::new();
         }
-        let lists = children(pattern).into_iter().map(|child| under(&child));
+        let lists = children(pattern).into_iter().map(under);
         let lists = lists.filter(|list| matches!(node(list), Some(Node::List(_))));
         let of = |list: &String| {
             let is_its = |name: &&str| node(&format!("{list}.*.{name}")).is_some();
@@ -364,7 +364,7 @@ impl Reader<'_> {
         let most = lists.map(|list| (of(&list), list)).max_by_key(|(keys, _)| keys.len());
         let Some((keys, list)) = most.filter(|(keys, _)| keys.len() > 1) else { return BTreeSet::new() };
         let first = table.iter().map(|(key, _)| key).filter(|key| keys.contains(key.get_ref().as_ref()));
-        let span = first.map(|key| key.span()).min_by_key(|span| span.start).map(|range| self.span(range));
+        let span = first.map(Spanned::span).min_by_key(|span| span.start).map(|range| self.span(range));
         self.draft.blame(Fault::NoHeading { list: heading(&list) }, span);
         keys
     }

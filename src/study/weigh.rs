@@ -23,9 +23,11 @@ use crate::fit::{CaseLoads, Known, Missing, Model, Needs, Unfit};
 use crate::numeric::normal;
 use crate::quantity::{Kind, Length, Quantity, Weight};
 use crate::rig::inputs::{
-    BOAT_CG_HEIGHT, BOAT_LENGTH, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT, Handle,
-    MEASURED_GROSS_TRAILER_WEIGHT, MEASURED_TONGUE_WEIGHT, TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD,
-    TRAILER_CG, TRAILER_CG_HEIGHT, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
+    BOAT_CG_HEIGHT, BOAT_LENGTH, BOAT_WEIGHTS_HEIGHT, BOAT_WEIGHTS_STATION, BOAT_WEIGHTS_WEIGHT,
+    HITCH_BALL_RATING, HITCH_RECEIVER_TONGUE_RATING, Handle, MEASURED_GROSS_TRAILER_WEIGHT,
+    MEASURED_TONGUE_WEIGHT, TOW_FRONT_AXLE_LOAD, TOW_REAR_AXLE_LOAD, TOW_TOW_RATING, TRAILER_CG,
+    TRAILER_CG_HEIGHT, TRAILER_COUPLER_RATING, TRAILER_COUPLER_TONGUE_RATING, TRAILER_GVWR,
+    TRAILER_LEVEL_BALL_HEIGHT, TRAILER_TONGUE_WEIGHT, TRAILER_WEIGHT,
 };
 use crate::rig::{Fault, Key, OnScale, Problems, Rig, Setup, Variable};
 use nalgebra::{DMatrix, DVector};
@@ -288,6 +290,33 @@ pub struct Weighed {
     pub next: Option<Next>,
     /// What lies where it cannot.
     pub outside: Vec<Outside>,
+    /// The ratings in the file that gross or tongue weight is past as weighed.
+    pub past: Vec<Past>,
+}
+
+/// A rating that a weight found is past.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Past {
+    /// The rating's key.
+    pub key: Key,
+    /// The rating.
+    pub rating: Weight,
+    /// How far past it the weight is.
+    pub by: Weight,
+}
+
+/// The ratings of the file that a gross and a tongue weight are past.
+fn past(setup: &Setup, gross: Option<Estimate>, tongue: Option<Estimate>) -> Vec<Past> {
+    let of_gross = [TRAILER_GVWR, TRAILER_COUPLER_RATING, HITCH_BALL_RATING, TOW_TOW_RATING];
+    let of_tongue = [TRAILER_COUPLER_TONGUE_RATING, HITCH_RECEIVER_TONGUE_RATING];
+    let of = |keys: &[Handle<Weight>], weight: Option<Estimate>| {
+        let weight =
+            weight.filter(|weight| weight.bound.is_some()).map(|weight| Weight::from_si(weight.value));
+        let rated = keys.iter().filter_map(|key| Some((key.key(), key.get(setup)?)));
+        let past = rated.filter_map(|(key, rating)| Some(Past { key, rating, by: weight? - rating }));
+        past.filter(|past| past.by.si() > 0.0).collect::<Vec<_>>()
+    };
+    [of(&of_gross, gross), of(&of_tongue, tongue)].concat()
 }
 
 impl Weighed {
@@ -776,6 +805,7 @@ impl Problem {
             axles: figure(AXLES),
             share: figure(SHARE),
             outside: self.outside(station, height, &found),
+            past: past(self.rig.measured(), figure(GROSS), figure(TONGUE)),
             found,
             readings,
             open: information.open.iter().map(|open| self.open(open, &candidates, &normal)).collect(),

@@ -2,7 +2,7 @@
 
 use crate::registry::{BUNKS, RAMP, ROLLERS, full_rigs};
 use bunkline::Rig;
-use bunkline::fit::{Amount, Findings, Row, examine};
+use bunkline::fit::{Amount, Assessment, Findings, Row, assess, assess_off_ramps, examine};
 use bunkline::quantity::show::UnitSystem;
 use bunkline::report::check::Wanted;
 use bunkline::report::{Extent, Subject, bunks, check, json, text};
@@ -402,11 +402,11 @@ fn read(path: &str, file: &str) -> Rig {
 }
 
 /// What each row comes to, to as many digits as JSON has.
-fn rows(findings: &Findings) -> Vec<String> {
+fn rows(found: &Assessment) -> Vec<String> {
     let digits = |amount: Option<Amount>| amount.map(|amount| format!("{:.6e}", amount.si()));
     let row =
         |row: &Row| format!("{} {:?} {:?} {:?}", row.id(), row.verdict, digits(row.load), digits(row.margin));
-    findings.assessment.rows.iter().map(row).collect()
+    found.rows.iter().map(row).collect()
 }
 
 /// All that the program says of a rig.
@@ -433,7 +433,8 @@ fn every_key_changes_what_is_said() {
     for text in rigs() {
         let rig = read("the rig itself", &text);
         let findings = examine(&rig).expect("a trailer at rest");
-        let (before, rows_before) = (said(&text, &rig, &findings), rows(&findings));
+        let before = said(&text, &rig, &findings);
+        let rows_before = [rows(&assess_off_ramps(&rig).expect("at rest")), rows(&findings.assessment)];
         let placed_before = LazyCell::new(|| placed("the rig itself", &text));
         for (at, path) in keys(&text) {
             if heard.contains(path) {
@@ -450,11 +451,12 @@ fn every_key_changes_what_is_said() {
             // Only the search for a place reads these; it is slow.
             let of_place = path.starts_with("travel.") || path == "policy.preferred_tongue_share";
             let moves = of_place && placed(path, &changed) != *placed_before;
-            // Where a row differs, so do its figures in JSON; whole reports take longer.
+            // Where a row differs, so do its figures in JSON; ramps take longer, and whole reports longer still.
             let differs = || {
                 let rig = read(path, &changed);
-                let findings = examine(&rig).expect("a trailer at rest");
-                rows(&findings) != rows_before || said(&changed, &rig, &findings) != before
+                rows(&assess_off_ramps(&rig).expect("at rest")) != rows_before[0]
+                    || rows(&assess(&rig).expect("at rest")) != rows_before[1]
+                    || said(&changed, &rig, &examine(&rig).expect("at rest")) != before
             };
             if moves || differs() {
                 heard.insert(path);

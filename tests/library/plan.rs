@@ -459,6 +459,21 @@ fn no_boat_is_moved_ahead_of_the_ball() {
     }
 }
 
+/// The foremost crossmember stands ahead of the bunks, whose forward end hangs free so far that bunk and crossmember 2 fail: one more
+/// under it is enough, and no board has to be cut.
+#[test]
+fn a_crossmember_may_go_under_a_free_end() {
+    let rig = demo("pilot-cutter", &["trailer.crossmembers.1.station=2772 mm"]);
+    let plan = planned(&rig);
+    let [Step { action: Action::Crossmember { at, .. }, .. }] = &plan.steps[..] else {
+        panic!("{:#?}", plan.steps)
+    };
+    let forward = rig.proposed().trailer.bunks.forward_end.expect("an end");
+    let second = rig.proposed().trailer.crossmembers[1].station.expect("a station");
+    assert!(forward < *at && *at < second, "{at:?}");
+    assert!(plan.after.fails.is_empty(), "{:?}", plan.after.fails);
+}
+
 /// Axle 2's tires are rated 1200 lb for a load of 1308, and with the rear one lifted the others advise past 1760: larger ones are
 /// bought for that too. Those that axle 1 has would do, and the plan says so.
 #[test]
@@ -808,8 +823,11 @@ fn may_be(rig: &Rig, step: &Step) -> Result<(), TestCaseError> {
         Action::Shorten { from, to } => prop_assert!(from.is_some_and(|from| *to < from)),
         Action::Crossmember { at, .. } => {
             let members = &rig.proposed().trailer.crossmembers;
-            let stations = || members.iter().filter_map(|member| member.station);
-            prop_assert!(stations().any(|station| station < *at) && stations().any(|station| station > *at));
+            let stations = members.iter().filter_map(|member| member.station);
+            let bunks = &rig.proposed().trailer.bunks;
+            let reach: Vec<Length> =
+                stations.chain([bunks.forward_end, bunks.aft_end].into_iter().flatten()).collect();
+            prop_assert!(reach.iter().any(|end| end < at) && reach.iter().any(|end| end > at));
         }
         Action::Level { .. } | Action::Board { .. } | Action::Ends { .. } => {}
     }

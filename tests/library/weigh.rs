@@ -69,6 +69,21 @@ fn three_readings_that_disagree_share_it_by_their_variances() {
     assert!((others.bound / POUND - 1300_f64.sqrt()).abs() < 0.01, "{others:?}");
 }
 
+/// Of the 11 442.07 lb and 1004.48 lb by hand 442.07 are past a GVWR of 11 000 and 4.48 past a tongue rating of 1000; a coupler of
+/// 12 000 holds.
+#[test]
+fn ratings_that_were_passed_on_the_scale_are_named() {
+    let ratings =
+        "[trailer]\ngvwr = \"11000 lb\"\ncoupler = { rating = \"12000 lb\", tongue_rating = \"1000 lb\" }\n";
+    let text = scales_alone(&three()).replace("format = 1\n", &format!("format = 1\n{ratings}"));
+    let past: Vec<(String, f64)> =
+        weighed(&text).past.iter().map(|past| (past.key.to_string(), past.by.si() / POUND)).collect();
+    let keys: Vec<&str> = past.iter().map(|(key, _)| key.as_str()).collect();
+    assert_eq!(keys, ["trailer.gvwr", "trailer.coupler.tongue_rating"]);
+    assert!((past[0].1 - 442.07).abs() < 0.005 && (past[1].1 - 4.48).abs() < 0.005, "{past:?}");
+    assert!(weighed(&scales_alone(&three())).past.is_empty());
+}
+
 /// A second method: the least of the same sum by a random search that knows nothing of slopes.
 #[test]
 fn a_random_search_finds_the_same_least_sum() {

@@ -3,8 +3,8 @@
 //! Each figure has its `value`, its `bound` (± 2 standard deviations, null where no reading decides it, and then the value
 //! is no finding) and what the file gives `as_stated`. `others` is what all but the one reading, or the one input's ±,
 //! gives, and how many standard deviations it is `off`; null where that decides nothing. With `most_off` or less none of
-//! them is contradicted. What lies `outside` its boat or trailer is a length with the least and the greatest that it can be. `text` is what `--write` puts
-//! into a file. Shares are fractions.
+//! them is contradicted. What lies `outside` its boat or trailer is a length with the least and the greatest that it can be;
+//! a rating in the file that gross or tongue weight is `past` has its key. `text` is what `--write` puts into a file. Shares are fractions.
 
 use super::{Header, header};
 use crate::quantity::show::{UnitSystem, number};
@@ -12,7 +12,7 @@ use crate::quantity::{Kind, Weight};
 use crate::report::weigh::to_write;
 use crate::report::words;
 use crate::rig::Rig;
-use crate::study::weigh::{Estimate, Others, Outside as OutsideOf, Part, State, Weighed};
+use crate::study::weigh::{Estimate, Others, Outside as OutsideOf, Part, Past as PastOf, State, Weighed};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -28,6 +28,7 @@ struct Findings<'a> {
     contradicted: bool,
     most_off: f64,
     outside: Vec<Outside>,
+    past: Vec<Past>,
     boat: Boat,
     gross_trailer_weight: Option<Figure>,
     tongue_weight: Option<Figure>,
@@ -46,6 +47,14 @@ struct Outside {
     bound: f64,
     least: f64,
     most: Option<f64>,
+}
+
+/// A rating that gross or tongue weight is past, and how far.
+#[derive(Serialize)]
+struct Past {
+    key: String,
+    rating: f64,
+    by: f64,
 }
 
 #[derive(Serialize)]
@@ -163,6 +172,7 @@ pub(super) fn document<'a>(
             contradicted: weighed.is_contradicted(),
             most_off: weighed.most_off(),
             outside: weighed.outside.iter().map(|outside| place(outside, units)).collect(),
+            past: weighed.past.iter().map(|past| rating_past(past, units)).collect(),
             boat: Boat {
                 weight: figure(weighed.boat.weight, Kind::Weight),
                 station: figure(weighed.boat.station, Kind::Length),
@@ -191,6 +201,11 @@ fn figure(estimate: Estimate, kind: Kind, units: UnitSystem) -> Figure {
         bound: estimate.bound.map(shown),
         as_stated: estimate.stated.map(shown),
     }
+}
+
+fn rating_past(past: &PastOf, units: UnitSystem) -> Past {
+    let [rating, by] = [past.rating, past.by].map(|weight| units.weight_number(weight));
+    Past { key: past.key.to_string(), rating, by }
 }
 
 fn place(outside: &OutsideOf, units: UnitSystem) -> Outside {

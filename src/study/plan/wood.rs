@@ -2,7 +2,7 @@
 //! added, which go with it.
 
 use super::trial::{Knob, Values, as_taped};
-use crate::fit::{board_size, crossmember_rating, packing, straight_run, supports};
+use crate::fit::{self, board_size, crossmember_rating, packing, straight_run, supports};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
 use crate::quantity::{Length, Quantity};
@@ -74,29 +74,81 @@ pub(super) fn designs(rig: &Rig) -> Vec<Design> {
     designs
 }
 
-/// Where one or two crossmembers might be added: in the middle of one of the longest spans under the bunks, of two of them, or at
-/// the thirds of one.
+/// Where one or two crossmembers might be added: in one of the longest spans under the bunks, in two of them, or at the thirds of
+/// one.
 fn crossmembers(setup: &Setup) -> Vec<Vec<Added>> {
-    let mut under: Vec<(usize, Length)> = supports(setup).unwrap_or_default();
-    under.sort_by(|(_, one), (_, other)| one.si().total_cmp(&other.si()));
-    let mut spans: Vec<[usize; 2]> = under.windows(2).map(|pair| [pair[0].0, pair[1].0]).collect();
-    let station = |member: usize| setup.trailer.crossmembers[member].station.unwrap_or_default();
-    let length = |[forward, aft]: &[usize; 2]| (station(*aft) - station(*forward)).si();
+    let mut spans = spans(setup).unwrap_or_default();
     // The foremost of equals first.
-    spans.sort_by(|one, other| length(other).total_cmp(&length(one)));
+    spans.sort_by(|one, other| other.weight().total_cmp(&one.weight()));
     spans.truncate(LONGEST);
-    let added = |span: &[usize; 2], share: f64| {
-        let [forward, aft] = span.map(station);
-        let at = forward.si() + (aft - forward).si() * share;
-        Added { station: Length::from_si(marked(at, units(setup))), like: neighbour(setup, *span, share) }
+    let added = |span: &Span, share: f64| {
+        let at = span.from + (span.to - span.from) * share;
+        Added {
+            station: Length::from_si(marked(at, units(setup))),
+            like: neighbour(setup, span.members, share),
+        }
     };
-    let halved = |span| added(span, 1.0 / 2.0);
-    let singly = spans.iter().map(|span| vec![halved(span)]);
-    let thirds = spans.iter().map(|span| vec![added(span, 1.0 / 3.0), added(span, 2.0 / 3.0)]);
+    let within = |span: &Span| added(span, span.share());
+    let singly = spans.iter().map(|span| vec![within(span)]);
+    let between = spans.iter().filter(|span| span.end.is_none());
+    let thirds = between.map(|span| vec![added(span, 1.0 / 3.0), added(span, 2.0 / 3.0)]);
     let pairs = spans.iter().enumerate().flat_map(|(i, one)| {
-        spans[i + 1..].iter().map(|other| vec![halved(one), halved(other)]).collect::<Vec<_>>()
+        spans[i + 1..].iter().map(|other| vec![within(one), within(other)]).collect::<Vec<_>>()
     });
     singly.chain(pairs).chain(thirds).collect()
+}
+
+/// A stretch of bunk without a crossmember under it, as the file states stations.
+struct Span {
+    from: f64,
+    to: f64,
+    /// The crossmembers at its ends; the same one where a bunk's end hangs free.
+    members: [usize; 2],
+    /// Which end of the bunks hangs free, if one does.
+    end: Option<End>,
+}
+
+#[derive(Clone, Copy)]
+enum End {
+    Forward,
+    Aft,
+}
+
+impl Span {
+    /// How much it asks for another crossmember: a free end bends its bunk as a span of twice its length does.
+    fn weight(&self) -> f64 {
+        (self.to - self.from) * if self.end.is_some() { 2.0 } else { 1.0 }
+    }
+
+    /// Where in it one more stands: in the middle, or under a free end as far from it as bunks are held back.
+    fn share(&self) -> f64 {
+        match self.end {
+            None => 1.0 / 2.0,
+            Some(End::Forward) => 1.0 / 4.0,
+            Some(End::Aft) => 3.0 / 4.0,
+        }
+    }
+}
+
+/// The spans under the bunks and their free ends, the foremost first.
+fn spans(setup: &Setup) -> Option<Vec<Span>> {
+    let mut under: Vec<(usize, Length)> = supports(setup).ok()?;
+    under.sort_by(|(_, one), (_, other)| one.si().total_cmp(&other.si()));
+    let station = |member: usize| setup.trailer.crossmembers[member].station.map(Quantity::si);
+    let ((first, foremost), (last, _)) = (under.first().copied()?, under.last().copied()?);
+    // Bunks and tongue may have moved since the file's stations were taped.
+    let moved = foremost.si() - station(first)?;
+    let ends = fit::ends(setup).ok()?;
+    let [forward, aft] = [ends.forward, ends.aft].map(|end| end.si() - moved);
+    let free =
+        |from: f64, to: f64, member: usize, end: End| Span { from, to, members: [member; 2], end: Some(end) };
+    let mut spans = vec![free(forward, station(first)?, first, End::Forward)];
+    for pair in under.windows(2) {
+        let [from, to] = [pair[0].0, pair[1].0];
+        spans.push(Span { from: station(from)?, to: station(to)?, members: [from, to], end: None });
+    }
+    spans.push(free(station(last)?, aft, last, End::Aft));
+    Some(spans)
 }
 
 /// Of the two crossmembers at a span's ends the one that another at a share of the span is like: the one whose strength is known, and
