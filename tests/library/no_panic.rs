@@ -365,6 +365,16 @@ proptest! {
     }
 }
 
+/// On so steep a fall the trailer pitches past the steepest trim at which the boat is looked for: no trim lies between the two.
+#[test]
+fn a_trailer_that_pitches_past_every_trim_launches_no_boat() {
+    let ramp = "\n[[ramps]]\nprofile = [ { length = \"5.419 m\", grade = \"91.02 %\" }, \
+                { length = \"0.050 m\", grade = \"-57.53 %\" } ]\nease = \"0.000 m\"\nfriction = \"13.04 %\"\n\
+                water_level = \"-4.82 m\"\n[[trailer.low_points]]\nstation = \"0.00 m\"\nheight = \"0.00 m\"\n\
+                [[tow.low_points]]\nname = \"step\"\nstation = \"0.00 m\"\nheight = \"0.00 m\"\n";
+    assert_eq!(take(&format!("{RIG}{ramp}"), &["tow.hitch_rate=0.0230 N/mm"]), Reached::Reported);
+}
+
 #[test]
 fn the_whole_rig_is_reported() {
     assert_eq!(take(RIG, &[]), Reached::Reported);

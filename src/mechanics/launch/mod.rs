@@ -36,6 +36,10 @@ fn newton(
     enough: f64,
     mut function: impl FnMut(f64) -> (f64, f64),
 ) -> Option<f64> {
+    // Of places that are none or in the wrong order there is nothing between.
+    if low > high || low.is_nan() || high.is_nan() {
+        return None;
+    }
     let mut bracket = Bracket::new(low, high);
     let mut x = start.clamp(low, high);
     for _ in 0..MOST_STEPS {

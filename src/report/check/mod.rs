@@ -71,8 +71,6 @@ struct Lines {
     keys: usize,
     /// Whether the weakest links stand in a line.
     links: bool,
-    /// Whether what is assumed is named key by key.
-    assumed: bool,
     /// Whether checks are named for which no line is left: those that fail, and the others.
     names: [bool; 2],
     /// Cautions beside the verdict.
@@ -89,7 +87,6 @@ impl Lines {
             // One at least stays: it may be a danger.
             Self { cautions: 2.., .. } => Some(Self { cautions: self.cautions - 1, ..self }),
             Self { names: [fails, true], .. } => Some(Self { names: [fails, false], ..self }),
-            Self { assumed: true, .. } => Some(Self { assumed: false, ..self }),
             Self { fails: 1.., .. } => Some(Self { fails: self.fails - 1, ..self }),
             Self { names: [true, others], .. } => Some(Self { names: [false, others], ..self }),
             _ => None,
@@ -140,7 +137,6 @@ fn of_owner(subject: &Subject<'_>, wanted: &Wanted<'_>) -> Document {
         faults: faults.len() - fails,
         keys: KEYS,
         links: true,
-        assumed: true,
         names: [true; 2],
         cautions: CAUTIONS,
     };

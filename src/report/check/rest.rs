@@ -29,11 +29,7 @@ impl Report<'_> {
         if !assumed.is_empty() {
             let keys: Vec<&str> = assumed.iter().map(|assumed| assumed.key.as_str()).collect();
             let pressure = self.sidewall_pressure().unwrap_or_default();
-            let named = match keys.len() {
-                n if n > 1 && !room.assumed => format!("{n} keys, as {}: --full names them.", keys[0]),
-                _ => words::abbreviated(&keys),
-            };
-            self.document.fact("Assumed", format!("{named} {pressure}").trim_end());
+            self.document.fact("Assumed", format!("{} {pressure}", words::abbreviated(&keys)).trim_end());
         }
         let more = self.more(filled_in, room);
         let how = if self.only.is_none() { "--full, or --only bunks" } else { "--full" };
