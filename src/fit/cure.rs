@@ -5,6 +5,7 @@ use super::assess::Row;
 use super::bunks;
 use super::check::{Amount, Remedy};
 use super::misread::assess;
+use super::placement::is_ahead_of_ball;
 use super::road::{tire_allowed, tire_carries, tire_divisor, tire_rating};
 use super::scope::Scope;
 use super::verdict::Verdict;
@@ -227,7 +228,8 @@ impl Search<'_> {
             Try::Boat(_) => (&self.ashore, self.setup.shift.ashore.map_or(0.0, Quantity::si)),
             Try::Ashore(_) => (&self.boat, self.setup.shift.boat.map_or(0.0, Quantity::si)),
         };
-        self.varied.with(&[(other, stands), (variable, value)]).ok()
+        let rig = self.varied.with(&[(other, stands), (variable, value)]).ok()?;
+        (!is_ahead_of_ball(rig.proposed())).then_some(rig)
     }
 
     /// How far a row's loads lie inside its limits after a change, if the trailer rests there.

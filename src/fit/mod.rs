@@ -79,7 +79,7 @@ pub use launch::{Closes, Event, Home, HullBy, Launch, LaunchLoads, NoLaunch, Pos
 pub use level::OffLevel;
 pub use misread::{assess, is_contradicted};
 pub use model::{AsMeasured, Model, Unfit};
-pub use placement::{BoatPoint, Placement, foremost_shift};
+pub use placement::{BoatPoint, Placement, behind_ball, is_ahead_of_ball};
 pub use ramp::{AxlePeaks, Crossings, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Figures, Reason, Source, lowered};
 pub use registry::{checks, find, titled, unknown_patterns};

@@ -94,10 +94,18 @@ pub(super) fn stop_station(setup: &Setup) -> Known<Length> {
     both(transom_station(setup), need(setup, BOAT_BOW_EYE_STATION)).map(|(transom, eye)| transom - eye)
 }
 
-/// How far forward the boat's shift may go, the smallest: with her bow stop at the ball. Ahead of that there is no trailer to
-/// bolt a winch's post to.
-pub fn foremost_shift(setup: &Setup) -> Option<Length> {
-    Some(setup.shift.boat.unwrap_or_default() - stop_station(setup).ok()?)
+/// Less than this ahead of the ball is rounding, in metres.
+const AT_BALL: f64 = 1e-6;
+
+/// How far behind the ball the bow stop stands as proposed, where that is known: boat and ball come no nearer to each other than
+/// this, as ahead of the ball there is no trailer to bolt a winch's post to.
+pub fn behind_ball(setup: &Setup) -> Option<Length> {
+    stop_station(setup).ok()
+}
+
+/// Whether the bow stop stands ahead of the ball.
+pub fn is_ahead_of_ball(setup: &Setup) -> bool {
+    behind_ball(setup).is_some_and(|stop| stop.si() < -AT_BALL)
 }
 
 fn transom(setup: &Setup) -> Known<Length> {

@@ -100,6 +100,17 @@ impl UnitSystem {
         self.distance(Length::from_si((length.value / unit - 1e-6).ceil() * unit))
     }
 
+    /// The length that a tape shows and that is at most this far from zero: what is allowed.
+    pub fn within_tape(self, length: Length) -> Length {
+        let unit = match self {
+            Self::Us => factor("in") / 16.0,
+            Self::Metric => factor("mm"),
+        };
+        // A hair short of a whole unit is rounding.
+        let units = (length.value.abs() / unit + 1e-6).floor();
+        Length::from_si((units * unit).copysign(length.value))
+    }
+
     /// The unit of stresses in machine-readable reports.
     pub fn stress_unit(self) -> &'static str {
         match self {

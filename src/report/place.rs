@@ -370,12 +370,17 @@ impl Place<'_> {
         });
         self.page.report.document.list(items);
         if !placing.stated {
-            let range = self.units.distance(placing.range.to);
             let path = placing.part.path().replace("shift", "travel");
+            let Interval { from, to } = placing.range;
+            let searched = if -from == to {
+                format!("{} each way", self.units.distance(to))
+            } else {
+                self.rounded(placing.range).map(|end| self.with_way(&end)).join(" to ")
+            };
             self.page
                 .report
                 .document
-                .paragraph(format!("Searched {range} each way, because the file states no {path}."));
+                .paragraph(format!("Searched {searched}, because the file states no {path}."));
         }
     }
 
@@ -385,6 +390,7 @@ impl Place<'_> {
             Closer::Limit(i) => self.placing.held[i].limit.id(),
             Closer::Range if self.placing.stated => "the travel".to_string(),
             Closer::Range => "the range searched".to_string(),
+            Closer::Ball => "the ball".to_string(),
             Closer::Refused => "a rule of the file".to_string(),
         };
         let ends = self.rounded(window.interval);
@@ -399,6 +405,7 @@ impl Place<'_> {
             Closer::Limit(i) => self.limit_words(&self.placing.held[i].limit),
             Closer::Range if self.placing.stated => "the travel that the file allows".to_string(),
             Closer::Range => "the end of the range searched".to_string(),
+            Closer::Ball => "there the bow stop stands at the ball".to_string(),
             Closer::Refused => {
                 "beyond it a rule of the file is broken, or the trailer does not rest on its wheels"
                     .to_string()

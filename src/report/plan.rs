@@ -5,7 +5,6 @@ use super::sections::worst_first;
 use super::words::{self, listed};
 use crate::fit::{Amount, Judge, RigVerdict, Row, Verdict};
 use crate::quantity::show::UnitSystem;
-use crate::quantity::unit::INCH;
 use crate::quantity::{Length, Pressure, Quantity, Weight};
 use crate::rig::inputs::{Handle, TRAILER_AXLES_TIRES_RATING, TRAILER_AXLES_WHEELS_RATING};
 use crate::study::plan::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Step};
@@ -336,13 +335,7 @@ impl Section {
 
     /// The end of a window, rounded into it.
     fn at_most(&self, by: Length) -> String {
-        let grain = match self.units {
-            UnitSystem::Us => INCH / 16.0,
-            UnitSystem::Metric => 0.001,
-        };
-        // What arithmetic leaves short of a mark is on it.
-        let marks = (by.si().abs() / grain + 1e-6).floor();
-        words::aft(Length::from_si((marks * grain).copysign(by.si())), self.units)
+        words::aft(self.units.within_tape(by), self.units)
     }
 
     fn after(&mut self, after: &After) {

@@ -10,7 +10,7 @@ use super::interval::{self, Interval, apart, holding, meet};
 use super::uncertainty::{self, is_sure, unsure};
 use crate::fit::{
     Amount, Asked, Carried, CaseLoads, Crossed, Facts, Known, Limit, Model, Scope, Severity, Side, Standing,
-    Unfit, foremost_shift,
+    Unfit, behind_ball,
 };
 use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::{Fault, Key, Problems, Reach, Rig, Setup, Variable, Varied};
@@ -225,6 +225,8 @@ pub enum Closer {
     Limit(usize),
     /// The end of where was looked.
     Range,
+    /// There the boat's bow stop stands at the ball.
+    Ball,
     /// Beyond it the file's rules refuse the shift, or the trailer does not rest on its wheels.
     Refused,
 }
@@ -360,8 +362,11 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
         from: reach.from,
         to: reach.to,
     });
-    if let Some(foremost) = foremost_shift(setup).filter(|_| part == Part::Boat) {
-        range.from = range.from.max(foremost).min(range.to);
+    let at_ball = at_ball(setup, part);
+    match (part, at_ball) {
+        (Part::Boat, Some(at)) => range.from = range.from.max(at).min(range.to),
+        (Part::Tongue, Some(at)) => range.to = range.to.min(at).max(range.from),
+        _ => {}
     }
     let crosses = |asked: &Asked| asked.check.crosses_ramps(setup);
     let ramps = options.ramps && !Scope::of(setup, crosses).rows().is_empty();
@@ -382,7 +387,8 @@ pub fn place(rig: &Rig, part: Part, options: &Options) -> Result<Placing, Unplac
     let met = held.iter().filter(|held| held.sets_windows());
     let together = met.fold(stretches.clone(), |together, held| meet(&together, &held.holds));
     let together = together.iter().filter(|_| is_whole);
-    let windows: Vec<Window> = together.map(|interval| closed(*interval, &held, range, &stretches)).collect();
+    let windows: Vec<Window> =
+        together.map(|interval| closed(*interval, &held, range, at_ball, &stretches)).collect();
     let conflict = (is_whole && windows.is_empty()).then(|| conflict(&held));
     let mut placing = Placing {
         part,
@@ -1015,11 +1021,27 @@ fn leave_out_unfixable(held: &mut [Held]) {
     }
 }
 
+/// The shift of a part at which the boat's bow stop stands at the ball, where it brings them together.
+fn at_ball(setup: &Setup, part: Part) -> Option<Length> {
+    let stop = behind_ball(setup)?;
+    match part {
+        Part::Boat => Some(part.now(setup) - stop),
+        Part::Tongue => Some(part.now(setup) + stop),
+        Part::Axles | Part::Bunks => None,
+    }
+}
+
 /// A window with what closes it.
-fn closed(interval: Interval, held: &[Held], range: Interval, stretches: &[Interval]) -> Window {
+fn closed(
+    interval: Interval,
+    held: &[Held],
+    range: Interval,
+    at_ball: Option<Length>,
+    stretches: &[Interval],
+) -> Window {
     let closer = |at: Length, end: fn(&Interval) -> Length, range_end: Length| {
         if at == range_end {
-            return Closer::Range;
+            return if at_ball == Some(at) { Closer::Ball } else { Closer::Range };
         }
         let near = |interval: &Interval| (end(interval) - at).si().abs() <= SAME_END;
         if stretches.iter().any(|stretch| end(stretch) != range_end && near(stretch)) {

@@ -3,7 +3,7 @@
 use crate::cases::cases;
 use crate::properties::sketch::{Sketch, Texts, sketches};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, RigVerdict, Row, Verdict, assess};
+use bunkline::fit::{Assessment, Caution, Cure, RigVerdict, Row, Verdict, assess, examine};
 use bunkline::quantity::{Length, Quantity, Weight};
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::plan::{Action, Item, Plan, Room, Setting, Step, plan};
@@ -456,6 +456,20 @@ fn no_boat_is_moved_ahead_of_the_ball() {
         let placed = placed.expect("a place");
         let ends = placed.windows.iter().map(|window| window.interval.from.si());
         assert!(ends.fold(0.0, f64::min) >= -24.0 * INCH - 1e-9);
+        // Nor does what would fix one check alone go farther.
+        for (_, cures) in examine(&rig).expect("at rest").cures {
+            let ahead =
+                |cure: &Cure| matches!(cure, Cure::MoveBoat { by, .. } if by.si() < -24.0 * INCH - 1e-6);
+            assert!(!cures.iter().any(ahead), "{cures:?}");
+        }
+        // Whoever puts it there is told how far that is.
+        let ahead = |shift: &str| {
+            let there = read(&format!("{crab}{travel}"), &[&moved[..], &[shift]].concat());
+            let mut cautions = examine(&there).expect("at rest").cautions.into_iter();
+            cautions.find_map(|one| if let Caution::StopAheadOfBall(by) = one { Some(by) } else { None })
+        };
+        assert_eq!(ahead("shift.boat=-24in"), None);
+        assert!(ahead("shift.boat=-26in").is_some_and(|by| (by.si() - 2.0 * INCH).abs() < 1e-9));
     }
 }
 

@@ -180,6 +180,7 @@ fn open<'a>(subject: &Subject<'a>, placing: &Placing, window: &Window) -> Open<'
             Closer::Limit(i) => ("limit", Some(&placing.held[i].limit)),
             Closer::Range if placing.stated => ("travel", None),
             Closer::Range => ("range", None),
+            Closer::Ball => ("ball", None),
             Closer::Refused => ("refused", None),
         };
         End { what, limit: limit.map(|limit| named(subject, limit)) }

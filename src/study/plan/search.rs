@@ -7,7 +7,7 @@ use super::result::Item;
 use super::sold::{self, SOLD};
 use super::trial::{Knob, Stand, Trial, Values, figure, inflates, is_plausible_on_a_sidewall};
 use super::wood::{self, Design};
-use crate::fit::{Remedy, foremost_shift, shortest_strap};
+use crate::fit::{Remedy, behind_ball, shortest_strap};
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::{INCH, POUND};
 use crate::quantity::{Length, Pressure, Quantity, STANDARD_GRAVITY, Weight};
@@ -130,7 +130,7 @@ impl<'a> Search<'a> {
         let now = |shift: Option<Length>| shift.map_or(0.0, Quantity::si);
         let stretch = |reach: Reach| (reach.from.si(), reach.to.si());
         let anywhere = (-ASSUMED_RANGE, ASSUMED_RANGE);
-        let foremost = foremost_shift(setup).map_or(f64::NEG_INFINITY, Quantity::si);
+        let foremost = behind_ball(setup).map_or(f64::NEG_INFINITY, |stop| now(shift.boat) - stop.si());
         let on_trailer = |(from, to): Stretch| (from.max(foremost).min(to), to);
         let boat = Mover {
             knob: Knob::Boat,

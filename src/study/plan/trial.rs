@@ -4,8 +4,8 @@ use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
 use crate::fit::{
-    Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject, tire_allowed,
-    tire_rating,
+    Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject, is_ahead_of_ball,
+    tire_allowed, tire_rating,
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
@@ -420,6 +420,9 @@ impl Trial {
             values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
+        if is_ahead_of_ball(setup) {
+            return None;
+        }
         let mut found: Vec<Stand> = Vec::new();
         let mut unknown: BTreeSet<usize> = BTreeSet::new();
         for (scope, places) in scopes.iter().zip(places).take(if *with_ramps { 2 } else { 1 }) {
