@@ -3,7 +3,7 @@
 use crate::cases::cases;
 use crate::properties::sketch::{Sketch, Texts, sketches};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Cure, RigVerdict, Row, Verdict, assess, examine};
+use bunkline::fit::{Assessment, Caution, Cure, RigVerdict, Row, Verdict, assess, examine, is_ahead_of_ball};
 use bunkline::quantity::{Length, Quantity, Weight};
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::plan::{Action, Item, Plan, Room, Setting, Step, plan};
@@ -884,7 +884,9 @@ fn count(found: &Assessment) -> (usize, usize) {
 fn best_of_places(rig: &Rig, ashore: f64) -> (usize, usize) {
     let rig = rig.with(&format!("shift.ashore={} lb", ashore / POUND)).expect("it may stay ashore");
     let places = (-30..=30).map(|step| rig.with(&format!("shift.boat={} in", 2 * step)));
-    let found = places.filter_map(|rig| assess(&rig.ok()?).ok()).map(|found| count(&found));
+    // Ahead of the ball there is no trailer to stand on.
+    let places = places.flatten().filter(|rig| !is_ahead_of_ball(rig.proposed()));
+    let found = places.filter_map(|rig| assess(&rig).ok()).map(|found| count(&found));
     found.min().expect("it stands somewhere")
 }
 
