@@ -3,7 +3,7 @@
 
 use super::asked::{Asked, Severity};
 use super::check::{Amount, At, Bound, Check, Judge, Limits, Of, Reading};
-use super::facts::Facts;
+use super::facts::{Facts, View};
 use super::known::{Known, Missing, both};
 use super::verdict::Verdict;
 use crate::rig::{Key, Setup};
@@ -295,35 +295,52 @@ enum Met<'f> {
 fn stand_all(row: &Asked, setup: &Setup, facts: &Facts, mut look: impl FnMut(Met<'_>)) {
     let check = row.check;
     let of = row.of.element();
-    // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
-    let mut limited: Option<(Option<usize>, Limits)> = None;
-    for (case, ramp, view) in facts.views(setup, check.load.from) {
-        let by_case = check.load.limits.map(|limits| limits(&view, of));
-        let limits = match (&by_case, &mut limited) {
-            (Some(limits), _) => limits,
-            (None, Some((of_ramp, limits))) if *of_ramp == ramp => limits,
-            (None, other) => &other.insert((ramp, (check.limits)(setup, At { of, ramp }))).1,
-        };
-        let faces = &faces(row, limits);
-        let whole = view.is_whole(check.load.from);
-        let mut against = |value: &Known<Option<f64>>, whole: &Known<()>| {
-            look(Met::Stood(Stood { judge: check.judge, case, ramp, value, whole, faces }));
-        };
-        match (check.load.read)(&view, of) {
-            Ok(Reading::One(value)) => against(&Ok(Some(value)), &whole),
-            Ok(Reading::UpTo(value, missing)) => {
-                let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
-                against(&Ok(Some(value)), &both(known, whole).map(|_| ()));
-            }
-            Ok(Reading::Sides(values)) => {
-                for value in values {
-                    against(&Ok(Some(value)), &whole);
-                }
-            }
-            Ok(Reading::HoldsNothing) => against(&Ok(None), &whole),
-            Ok(Reading::Free) => look(Met::Free),
-            Err(missing) => against(&Err(missing), &whole),
+    let mut views = facts.views(setup, check.load.from).peekable();
+    if let Some(limits) = check.load.limits {
+        for (case, ramp, view) in views {
+            let limits = limits(&view, of);
+            stand_one(row, (case, ramp), &view, &faces(row, &limits), &mut look);
         }
+        return;
+    }
+    // What is asked of a ramp as such differs from ramp to ramp; nothing else does.
+    while let Some((_, of_ramp, _)) = views.peek() {
+        let of_ramp = *of_ramp;
+        let limits = (check.limits)(setup, At { of, ramp: of_ramp });
+        let faces = faces(row, &limits);
+        while let Some((case, ramp, view)) = views.next_if(|(_, ramp, _)| *ramp == of_ramp) {
+            stand_one(row, (case, ramp), &view, &faces, &mut look);
+        }
+    }
+}
+
+/// Shows how the loads of a row stand in one case, or on one crossing.
+fn stand_one(
+    row: &Asked,
+    (case, ramp): (Option<usize>, Option<usize>),
+    view: &View<'_>,
+    faces: &[Face<'_>],
+    look: &mut impl FnMut(Met<'_>),
+) {
+    let check = row.check;
+    let whole = view.is_whole(check.load.from);
+    let mut against = |value: &Known<Option<f64>>, whole: &Known<()>| {
+        look(Met::Stood(Stood { judge: check.judge, case, ramp, value, whole, faces }));
+    };
+    match (check.load.read)(view, row.of.element()) {
+        Ok(Reading::One(value)) => against(&Ok(Some(value)), &whole),
+        Ok(Reading::UpTo(value, missing)) => {
+            let known = if missing.0.is_empty() { Ok(()) } else { Err(missing) };
+            against(&Ok(Some(value)), &both(known, whole).map(|_| ()));
+        }
+        Ok(Reading::Sides(values)) => {
+            for value in values {
+                against(&Ok(Some(value)), &whole);
+            }
+        }
+        Ok(Reading::HoldsNothing) => against(&Ok(None), &whole),
+        Ok(Reading::Free) => look(Met::Free),
+        Err(missing) => against(&Err(missing), &whole),
     }
 }
 

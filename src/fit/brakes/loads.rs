@@ -102,8 +102,7 @@ impl Model<'_> {
         let moving = Moving { model: self, case };
         let level = Angle::from_si(0.0);
         let stop = moving.stop(&actuation, level);
-        let unbraked = Actuation::Current(setup.trailer.axles.iter().map(|_| Weight::default()).collect());
-        let by_tow_alone = moving.stop(&Ok(unbraked), level).and_then(|stop| stop.by_tow);
+        let by_tow_alone = moving.stop_by_tow_alone();
         let slope = need(setup, TRIP_DESCENT_GRADE).map(|grade| Angle::from_si(grade.si().atan()));
         let stop_downhill = both(slope.clone(), moving.is_known(&actuation))
             .and_then(|(slope, ())| moving.stop(&actuation, slope));
@@ -164,6 +163,15 @@ impl Moving<'_> {
         let rear_axle = tow_vehicle(setup)
             .map(|tow| rear_coupled(tow.rear, trailer.stance.tongue_weight, tow.overhang / tow.wheelbase));
         Ok(Stop { trailer, by_tow, on_tow, rear_axle })
+    }
+
+    /// What the tow vehicle's brakes have to do in a stop on the level where the trailer's do nothing.
+    fn stop_by_tow_alone(&self) -> Known<Weight> {
+        let unbraked = Ok(Actuation::Current(PerAxle::new()));
+        self.is_known(&unbraked)?;
+        // B_t = W_t a + F, F = W a
+        both(tow_weight(self.model.proposed()), self.case.body.clone())
+            .map(|(alone, body)| alone * STOP + body.weight * STOP)
     }
 
     fn descending(&self, actuation: &Actuation, slope: Angle) -> Known<Descending> {

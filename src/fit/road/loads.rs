@@ -76,7 +76,7 @@ impl Model<'_> {
     pub(in crate::fit) fn case_loads(&self, case: &Case, lifted: bool) -> Result<CaseLoads, Unfit> {
         let setup = self.proposed();
         let boat = self.boat_weight(case);
-        let gross = self.gross(case);
+        let gross = self.gross(case, &boat);
         let body = self.body(case);
         let unfit = |why| Unfit { case: case.name.clone().unwrap_or_default(), why };
 

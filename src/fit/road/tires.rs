@@ -32,9 +32,10 @@ impl OnTires {
     pub(super) fn of(setup: &Setup, loads: &Known<PerAxle<Weight>>) -> PerAxle<Self> {
         let of_axle = |axle: usize| {
             let load = loads.as_ref().map(|loads| loads[axle]).map_err(Clone::clone);
-            let needed =
-                both(inflation(setup, axle), load.clone()).map(|(inflation, load)| inflation.needs(load));
-            Self { load, allowed: tire_allowed(setup, axle), pressure: pressure(setup, axle), needed }
+            let inflation = inflation(setup, axle);
+            let allowed = allowed(setup, axle, inflation.as_ref().map_err(Clone::clone));
+            let needed = both(inflation, load.clone()).map(|(inflation, load)| inflation.needs(load));
+            Self { load, allowed, pressure: pressure(setup, axle), needed }
         };
         (0..setup.trailer.axles.len()).map(of_axle).collect()
     }
@@ -58,11 +59,14 @@ pub(crate) fn tire_rating(setup: &Setup, axle: usize) -> Known<Weight> {
 
 /// What a tire may carry on a trailer at its pressure; by its sidewall, where no pressure is stated.
 pub(crate) fn tire_allowed(setup: &Setup, axle: usize) -> Known<Weight> {
-    let rating = tire_rating(setup, axle);
+    allowed(setup, axle, inflation(setup, axle).as_ref().map_err(Clone::clone))
+}
+
+/// The same, by what the load follows from.
+fn allowed(setup: &Setup, axle: usize, inflation: Known<&Inflation>) -> Known<Weight> {
     if setup.trailer.axles[axle].tires.pressure.is_none() {
-        return rating;
+        return tire_rating(setup, axle);
     }
-    let inflation = inflation(setup, axle);
     both(inflation, pressure(setup, axle)).map(|(inflation, pressure)| inflation.carries(pressure))
 }
 

@@ -41,16 +41,15 @@ impl Model<'_> {
         self.measured().goes_by_scales() && self.is_level(case)
     }
 
-    /// Boat and trailer in a case.
-    pub(super) fn gross(&self, case: &Case) -> Known<Weight> {
+    /// Boat and trailer in a case in which the boat weighs so much.
+    pub(super) fn gross(&self, case: &Case, boat: &Known<Weight>) -> Known<Weight> {
         let (measured, proposed) = (self.measured(), self.proposed());
         let weighed = weighed(measured);
         if measured.goes_by_scales() && weighed.is_ok() && self.is_loaded_as_measured(case) {
             return weighed;
         }
         if !measured.known_from_scales() {
-            return both(self.boat_weight(case), trailer_weight(proposed))
-                .map(|(boat, trailer)| boat + trailer);
+            return both(boat.clone(), trailer_weight(proposed)).map(|(boat, trailer)| boat + trailer);
         }
         // What the tanks hold now and held then; another trailer's weight; what is left ashore.
         let tanks = both(tanks_weight(proposed, case), tanks_weight(measured, &measured.cases[0]));
