@@ -3,7 +3,7 @@
 use crate::fit::{Amount, Deciding, Group, Judge, RigVerdict, Row, Subject, Verdict};
 use crate::quantity::Quantity;
 use crate::report::document::{Bar, Cell, Holds, Table, Text};
-use crate::report::sections::Report;
+use crate::report::sections::{Report, capital};
 use crate::report::words;
 
 /// The letters of a label that have room beside its figures.
@@ -138,7 +138,7 @@ pub fn named(group: Group) -> &'static str {
     }
 }
 
-/// A group's name with what governs it, as far as there is room.
+/// A group's name with what governs it; where there is no room for both, what governs it.
 fn label(group: Group, row: &Row) -> String {
     let name = match group {
         Group::Weight | Group::Tongue | Group::Rails => return named(group).to_string(),
@@ -146,8 +146,19 @@ fn label(group: Group, row: &Row) -> String {
         Group::Lifted => "Rear lifted",
         Group::Of(_) => named(group),
     };
-    let label = format!("{name}: {}", within(group, row));
-    if label.chars().count() > LABEL { label.chars().take(LABEL).collect() } else { label }
+    let governs = within(group, row);
+    let alone = match group {
+        Group::Lifted => format!("Lifted: {governs}"),
+        _ => capital(&governs),
+    };
+    let fits = |label: &String| label.chars().count() <= LABEL;
+    [format!("{name}: {governs}"), alone.clone()].into_iter().find(fits).unwrap_or_else(|| cut(&alone))
+}
+
+/// As many whole words of a label as there is room for.
+fn cut(label: &str) -> String {
+    let room: String = label.chars().take(LABEL + 1).collect();
+    room.rsplit_once(' ').map_or_else(|| room.chars().take(LABEL).collect(), |(words, _)| words.to_string())
 }
 
 /// What a row of a group is called beside the group's name.
