@@ -411,6 +411,16 @@ pub enum Fault {
     /// Figures of brakes of which the file does not say what works them.
     #[error("expected trailer.brakes.kind beside this: surge, electric, electric-hydraulic or none")]
     BrakesOfNoKind,
+    /// A value that is hardly meant, in a file that breaks a rule.
+    #[error("expected {least} to {most}, found {found}, which is hardly what is meant")]
+    Implausible {
+        /// What the file states.
+        found: String,
+        /// The least that is plausible.
+        least: String,
+        /// The greatest.
+        most: String,
+    },
     /// The lightest trailer that an actuator is made for is heavier than the heaviest.
     #[error("expected least_gross below greatest_gross, found it above")]
     ActuatorUpsideDown,
@@ -617,6 +627,9 @@ impl Fault {
             }
             Self::NoHeading { list } => {
                 Some(format!("each of them begins with the line [[{list}]], without # before it"))
+            }
+            Self::Implausible { .. } => {
+                Some("correct this first: the other mistakes may follow from it".to_string())
             }
             Self::Syntax(message) => syntax_help(message).map(str::to_string),
             Self::CurlyQuotes => Some("write \" before the text and behind it".to_string()),

@@ -1,7 +1,7 @@
 //! What must hold between the values of a rig file.
 
 use super::defaults;
-use super::inputs::{self, At, Handle, Key};
+use super::inputs::{self, At, Handle, Implausible, Input, Key};
 use super::problem::{Fault, Problem};
 use super::read::{Draft, out_of_bounds};
 use super::setup::{Case, MAX_AXLES, Setup, SuspensionKind, nominal_size};
@@ -25,6 +25,7 @@ pub(super) fn validate(draft: &Draft) -> Vec<Problem> {
     rules.dates();
     rules.bounds();
     rules.quantities();
+    rules.implausible();
     rules.found
 }
 
@@ -61,6 +62,23 @@ impl Rules<'_> {
         self.bunks();
         self.winch();
         self.tie_downs();
+    }
+
+    /// Where a rule is broken, what is hardly meant as it stands: a rule between two keys does not know which of them is wrong.
+    fn implausible(&mut self) {
+        if self.found.is_empty() {
+            return;
+        }
+        for value in self.setup.implausible().into_iter().filter(Implausible::is_far_off) {
+            let blamed = self
+                .place(value.key)
+                .is_none_or(|at| self.found.iter().any(|one| one.at.as_ref() == Some(&at)));
+            let Some(kind) = value.key.input().and_then(Input::kind).filter(|_| !blamed) else { continue };
+            let show = |si: f64| written(Uncertain { value: si, bound: 0.0 }, kind, self.system());
+            let (least, most) = value.range;
+            let fault = Fault::Implausible { found: show(value.value), least: show(least), most: show(most) };
+            self.blame(fault, value.key);
+        }
     }
 
     fn place(&self, key: Key) -> Option<Span> {

@@ -252,6 +252,7 @@ const BEYOND: &[(&str, &[&str])] = &[
             "tie-down-working-over-breaking",
             "tire-letters-against-kind",
             "tongue-weight-not-below-weight",
+            "trailer-weight-with-a-dot-for-thousands",
             "travel-upside-down",
             "weight-and-capacity",
             "weight-distribution-twice",

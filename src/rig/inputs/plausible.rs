@@ -18,6 +18,13 @@ pub struct Implausible {
 }
 
 impl Implausible {
+    /// Whether it is off by so much that a digit or a unit must be wrong: twice the greatest plausible value, or half the least.
+    pub(in crate::rig) fn is_far_off(&self) -> bool {
+        let (least, most) = self.range;
+        let lowest = if least > 0.0 { least / 2.0 } else { 2.0 * least };
+        self.value > 2.0 * most || self.value < lowest
+    }
+
     /// The plausible value that is nearest.
     pub fn nearest(&self) -> f64 {
         self.value.clamp(self.range.0, self.range.1)
