@@ -6,6 +6,7 @@ use super::bunks;
 use super::check::{Amount, Remedy};
 use super::misread::assess;
 use super::placement::is_ahead_of_ball;
+use super::recalled::Recalled;
 use super::road::{tire_allowed, tire_carries, tire_divisor, tire_rating};
 use super::scope::Scope;
 use super::verdict::Verdict;
@@ -80,7 +81,8 @@ pub fn cures(rig: &Rig, found: &Assessment, asked: impl Fn(&Row) -> bool) -> Vec
     let (Ok(boat), Ok(ashore)) = (rig.variable(SHIFT_BOAT.path()), rig.variable(SHIFT_ASHORE.path())) else {
         return Vec::new();
     };
-    let mut search = Search { setup: rig.proposed(), found, varied: Varied::new(rig), boat, ashore };
+    let (setup, varied, recalled) = (rig.proposed(), Varied::new(rig), Recalled::default());
+    let mut search = Search { setup, found, varied, boat, ashore, recalled };
     rows.into_iter().map(|(i, row)| (i, search.cures_of(row))).collect()
 }
 
@@ -91,6 +93,8 @@ struct Search<'a> {
     varied: Varied,
     boat: Variable,
     ashore: Variable,
+    /// What was crossed: the searches for several rows begin at the same places.
+    recalled: Recalled,
 }
 
 /// A change to try: which of the proposal's shifts, and how much more of it, in SI.
@@ -217,26 +221,12 @@ impl Search<'_> {
         None
     }
 
-    /// The rig with a change, if the file's rules allow it.
-    fn changed(&mut self, change: Try) -> Option<&Rig> {
-        let (variable, value) = match change {
-            Try::Boat(by) => (&self.boat, self.setup.shift.boat.map_or(0.0, Quantity::si) + by),
-            Try::Ashore(more) => (&self.ashore, self.setup.shift.ashore.map_or(0.0, Quantity::si) + more),
-        };
-        // What the other change left behind is put back.
-        let (other, stands) = match change {
-            Try::Boat(_) => (&self.ashore, self.setup.shift.ashore.map_or(0.0, Quantity::si)),
-            Try::Ashore(_) => (&self.boat, self.setup.shift.boat.map_or(0.0, Quantity::si)),
-        };
-        let rig = self.varied.with(&[(other, stands), (variable, value)]).ok()?;
-        (!is_ahead_of_ball(rig.proposed())).then_some(rig)
-    }
-
     /// How far a row's loads lie inside its limits after a change, if the trailer rests there.
     fn gap(&mut self, row: &Row, change: Try) -> Option<f64> {
         let scope = Scope::of(self.setup, |asked| asked.check == row.check && asked.of == row.of);
-        let rig = self.changed(change)?;
-        let facts = scope.facts(rig, None).ok()?;
+        let Self { varied, boat, ashore, setup, recalled, .. } = self;
+        let rig = changed(varied, [boat, ashore], setup, change)?;
+        let facts = scope.facts_recalling(rig, recalled).ok()?;
         // Unlike a row's margin the least of all knows both limits at once: it has no jump to stumble over.
         let mut least = Some(f64::INFINITY);
         scope.compare(rig.proposed(), &facts, |_, comparison| {
@@ -258,7 +248,8 @@ impl Search<'_> {
     /// The checks that would fail after a change though they hold now, and those that fail now and would fail by more.
     fn harm(&mut self, change: Try) -> Option<(Vec<String>, Vec<String>)> {
         let (mut breaks, mut worsens) = (Vec::new(), Vec::new());
-        let there = self.changed(change).map(assess);
+        let Self { varied, boat, ashore, setup, .. } = self;
+        let there = changed(varied, [boat, ashore], setup, change).map(assess);
         let Some(Ok(there)) = there else { return Some((breaks, worsens)) };
         // No move is good for anything that may lift the tongue, or load it past all bounds.
         there.check("tongue-share")?.load?;
@@ -287,6 +278,23 @@ impl Search<'_> {
         }
         Some((breaks, worsens))
     }
+}
+
+/// The rig with a change, if the file's rules allow it.
+fn changed<'a>(
+    varied: &'a mut Varied,
+    [boat, ashore]: [&Variable; 2],
+    setup: &Setup,
+    change: Try,
+) -> Option<&'a Rig> {
+    let now = [setup.shift.boat.map_or(0.0, Quantity::si), setup.shift.ashore.map_or(0.0, Quantity::si)];
+    // What the other change left behind is put back.
+    let [boat_to, ashore_to] = match change {
+        Try::Boat(by) => [now[0] + by, now[1]],
+        Try::Ashore(more) => [now[0], now[1] + more],
+    };
+    let rig = varied.with(&[(boat, boat_to), (ashore, ashore_to)]).ok()?;
+    (!is_ahead_of_ball(rig.proposed())).then_some(rig)
 }
 
 /// How near zero a row's gap counts as met.

@@ -4,9 +4,10 @@ use super::brakes::BrakeLoads;
 use super::bunks::BunkLoads;
 use super::frame::FrameLoads;
 use super::known::{Known, Missing};
-use super::launch::LaunchLoads;
+use super::launch::{Launch, LaunchLoads, NoLaunch};
 use super::model::{Model, Unfit};
-use super::ramp::{Crossings, Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
+use super::ramp::{Peaks, RampLoads, bow_on_level, clearance_on_level, no_low_points};
+use super::recalled::Recalled;
 use super::road::{Carried, CaseLoads};
 use super::winch::{self, WinchLoads};
 use crate::mechanics::ramp::Stranded;
@@ -257,21 +258,23 @@ impl Model<'_> {
     /// # Errors
     /// [`Unfit`] when the trailer does not rest on its wheels on level ground.
     pub fn facts(&self, needs: Needs) -> Result<Facts, Unfit> {
-        self.facts_by(needs, |ramp, case| self.peaks(ramp, case))
+        self.facts_by(needs, |ramp, case| self.peaks(ramp, case), |ramp, case| self.launching(ramp, case))
     }
 
-    /// The same; what crosses a ramp as another rig did before is not worked out again.
+    /// The same; what crosses a ramp, or is launched, as another rig was before is not worked out again.
     ///
     /// # Errors
     /// As [`Model::facts`].
-    pub fn facts_recalling(&self, needs: Needs, crossings: &Crossings) -> Result<Facts, Unfit> {
-        self.facts_by(needs, |ramp, case| crossings.peaks(self, ramp, case))
+    pub fn facts_recalling(&self, needs: Needs, recalled: &Recalled) -> Result<Facts, Unfit> {
+        let peaks = |ramp, case| recalled.peaks(self, ramp, case);
+        self.facts_by(needs, peaks, |ramp, case| recalled.launching(self, ramp, case))
     }
 
     fn facts_by(
         &self,
         needs: Needs,
         peaks: impl Fn(usize, usize) -> Known<Result<Peaks, Stranded>> + Sync,
+        launching: impl Fn(usize, usize) -> Known<Result<Launch, NoLaunch>> + Sync,
     ) -> Result<Facts, Unfit> {
         let setup = self.proposed();
         let asked: Vec<usize> = match needs.case {
@@ -317,7 +320,7 @@ impl Model<'_> {
         let of_it = |at: &(usize, usize)| needs.crossing.is_none_or(|one| *at == (one.ramp, one.case));
         let slips = slips.filter(|at| needs.launch && setup.launches() && of_it(at));
         let slips: Vec<(usize, usize)> = slips.collect();
-        let launch = |(ramp, case)| self.launch_loads(ramp, asked[case], case);
+        let launch = |(ramp, case)| LaunchLoads::of(setup, ramp, case, launching(ramp, asked[case]));
         let launches = slips.into_par_iter().map(launch).collect();
         Ok(Facts { cases, ramps, bunks, brakes, winch, frames, launches })
     }

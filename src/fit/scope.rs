@@ -5,8 +5,8 @@ use super::check::Check;
 use super::comparison::{Bounds, Comparison, Fold, compare};
 use super::facts::{Crossed, Facts, Needs};
 use super::model::{AsMeasured, Model, Unfit};
-use super::ramp::Crossings;
 use super::reason::{lowered, reasons};
+use super::recalled::Recalled;
 use super::registry::checks;
 use super::verdict::{Outcome, RigVerdict, rig_verdict};
 use crate::quantity::Quantity;
@@ -73,8 +73,8 @@ impl Scope {
     ///
     /// # Errors
     /// As [`Scope::facts`].
-    pub fn facts_recalling(&self, rig: &Rig, crossings: &Crossings) -> Result<Facts, Unfit> {
-        Model::new(rig).facts_recalling(self.needs, crossings)
+    pub fn facts_recalling(&self, rig: &Rig, recalled: &Recalled) -> Result<Facts, Unfit> {
+        Model::new(rig).facts_recalling(self.needs, recalled)
     }
 
     /// Shows every comparison of every row that the setup has, with the row's place, always in the same order.

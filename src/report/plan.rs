@@ -111,6 +111,9 @@ impl Section {
                 listed(&parts)
             ));
         }
+        if let Some((_, step)) = &plan.surest {
+            self.document.paragraph(format!("{} instead, and fewer checks are in doubt.", self.what(step)));
+        }
         if let Some(said) = lacking(plan) {
             self.document.paragraph(said);
         }

@@ -1,6 +1,6 @@
 //! Which checks use a key of the rig file: those that compare something else once the key has another value.
 
-use crate::fit::{Check, Crossings, Known, Scope, Severity, Side, Standing, Unfit, Verdict, checks};
+use crate::fit::{Check, Known, Recalled, Scope, Severity, Side, Standing, Unfit, Verdict, checks};
 use crate::rig::{Input, Key, Rig, starter};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -42,8 +42,8 @@ static EXAMPLES: LazyLock<Vec<(Rig, Rows)>> = LazyLock::new(|| {
     starter::examples().into_iter().filter_map(with_rows).collect()
 });
 
-/// The crossings of those rigs and of what was tried on them: most keys change none.
-static CROSSED: LazyLock<Crossings> = LazyLock::new(Crossings::default);
+/// The crossings and launches of those rigs and of what was tried on them: most keys change none.
+static RECALLED: LazyLock<Recalled> = LazyLock::new(Recalled::default);
 
 /// The checks that use a key in one rig: as it was measured, or else where other values are proposed.
 fn used_in(rig: &Rig, before: &Rows, input: &Input) -> Vec<&'static Check> {
@@ -141,7 +141,7 @@ fn shown(rig: &Rig, with_ramps: bool) -> Result<Rows, Unfit> {
     let last = setup.cases.len().checked_sub(1);
     let mut rows = Rows::new();
     for scope in [elsewhere, on_ramps.in_case(last)] {
-        let facts = scope.facts_recalling(rig, &CROSSED)?;
+        let facts = scope.facts_recalling(rig, &RECALLED)?;
         let row = |i: usize| (scope.rows()[i].check.id, scope.rows()[i].of.element());
         for (i, fold) in scope.folds(setup, &facts).iter().enumerate() {
             rows.entry(row(i)).or_default().verdict = Some(fold.verdict());

@@ -511,6 +511,36 @@ fn the_smaller_parts_that_would_pass_are_named() {
     assert!(plan.enough.is_empty(), "{:#?}", plan.enough);
 }
 
+/// The crab boat and her trailer weigh 5656 lb, of which the bounds of hull, pots and trailer allow 170 lb more: with a GVWR of
+/// 5400 lb 260 lb ashore leave that in doubt, and 430 lb do not.
+#[test]
+fn so_much_ashore_that_nothing_is_in_doubt_is_named_too() {
+    let rig = demo("crab-boat", &["trailer.gvwr=5400 lb"]);
+    let plan = planned(&rig);
+    let ashore = |step: &Step| match step.action {
+        Action::Ashore { to, .. } => (to.si() / POUND).round(),
+        _ => f64::NAN,
+    };
+    assert_eq!(plan.steps.iter().map(ashore).collect::<Vec<_>>(), [260.0], "{}", summary(&plan));
+    assert_eq!(plan.surest.as_ref().map(|(place, step)| (*place, ashore(step))), Some((0, 430.0)));
+    assert!(plan.after.unsure.contains(&"trailer-gvwr".to_string()), "{:?}", plan.after.unsure);
+    is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// With 371 lb too much for a GVWR of 10 000 lb, 380 lb ashore cure that; with half of the boat ashore the trailer would weigh less
+/// than its brakes' actuator is made for.
+#[test]
+fn little_ashore_may_do_where_much_does_not() {
+    let rig = read(&on_the_level("survey-launch-as-found"), &["trailer.gvwr=10000 lb"]);
+    let plan = planned(&rig);
+    let ashore = |step: &Step| matches!(step.action, Action::Ashore { to, .. } if (to.si() / POUND - 380.0).abs() < 1e-6);
+    assert!(plan.steps.iter().any(ashore), "{}", summary(&plan));
+    assert_eq!(plan.after.fails, Vec::<String>::new());
+    let half =
+        read(&on_the_level("survey-launch-as-found"), &["trailer.gvwr=10000 lb", "shift.ashore=1410 lb"]);
+    assert!(failing(&brief(&half).expect("at rest").0).contains(&"brake-actuator".to_string()));
+}
+
 /// The hull is 3300 lb of the boat, so less than 1660 lb of her could be left ashore, which a GVWR of 4000 lb would take: nothing is.
 #[test]
 fn no_hull_is_left_ashore() {
@@ -785,6 +815,13 @@ fn is_what_it_says(rig: &Rig, plan: &Plan) -> Result<(), TestCaseError> {
             failing(&less).len() > plan.after.fails.len() || rank(less.verdict) > rank(plan.after.verdict);
         let says = || summary(plan);
         prop_assert!(worse, "no worse ({:?}) without step {} of {}", failing(&less), left_out + 1, says());
+    }
+    if let Some((place, surer)) = &plan.surest {
+        let steps = plan.steps.iter().enumerate().map(|(i, step)| if i == *place { surer } else { step });
+        let found = brief(&with(rig, steps)).expect("at rest").0;
+        let unsure = found.rows.iter().filter(|row| row.verdict == Verdict::Unsure && row.counts).count();
+        prop_assert!(unsure < plan.after.unsure.len() && failing(&found).len() <= plan.after.fails.len());
+        may_be(rig, surer)?;
     }
     for step in &plan.steps {
         may_be(rig, step)?;

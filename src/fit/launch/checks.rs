@@ -1,5 +1,6 @@
 //! The checks of launching and of coming home.
 
+use super::hull::HullBy;
 use super::loads::{Launch, LaunchLoads};
 use super::slipway::{Event, NoLaunch, Spot, has_rollers, no_shape};
 use crate::fit::bunks::{crossmember_rating, supports, under_bow_bunks};
@@ -260,7 +261,7 @@ fn above_water() -> Limits {
 
 /// The rig as the stern lifts, where it does.
 fn lifts<'a>(view: &View<'a>) -> Known<Option<&'a Spot>> {
-    match no_shape(view.setup) {
+    match no_shape(HullBy::of(view.setup)) {
         Some(missing) => Err(missing),
         None => Ok(view.launch().found()?.at(Event::SternLifts)),
     }

@@ -1,12 +1,10 @@
 //! Coming home: between which depths the winch can draw the boat to her stop and she sits down on her marks.
 
-use super::slipway::{Event, Slipway, Spot};
-use crate::fit::known::{Known, Missing, both, need};
-use crate::fit::winch::{line, pull_home};
+use super::slipway::{Event, Means, Slipway, Spot};
+use crate::fit::known::{Known, Missing};
 use crate::mechanics::launch::backing::{Immersion, Launch as OnRamp, Stopped};
 use crate::mechanics::winch::pull_needed;
 use crate::quantity::{Length, Quantity, Slope};
-use crate::rig::inputs::{POLICY_HOME_GAP, TOW_TIRE_RADIUS};
 
 /// What ends the band of depths at which the boat comes home.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,24 +44,22 @@ impl Home {
 /// # Errors
 /// Where the rig comes to no rest; inside, the keys that are missing.
 pub(super) fn home(
-    rig: &Slipway<'_>,
+    rig: &Slipway,
     on_ramp: &OnRamp<'_>,
     beyond: Length,
     events: &[(Event, Spot)],
 ) -> Result<Known<Home>, Stopped> {
-    let setup = rig.setup;
-    let asked = both(need(setup, POLICY_HOME_GAP), need(setup, TOW_TIRE_RADIUS));
-    let ((gap, radius), (line, pull)) = match both(asked, both(line(setup), pull_home(setup))) {
-        Ok(known) => known,
-        Err(missing) => return Ok(Err(missing)),
+    let Means { gap, radius, angle, pull } = match &rig.home {
+        Ok(means) => means,
+        Err(missing) => return Ok(Err(missing.clone())),
     };
     let winch_can = |at: &Immersion| {
         let slope = Slope::from_si(at.instant.stance.pitch.si().tan());
-        let needed = pull_needed(at.boat.carried, slope, rig.friction, line.0);
-        needed.map_or(f64::NEG_INFINITY, |needed| (pull - needed).si())
+        let needed = pull_needed(at.boat.carried, slope, rig.friction, *angle);
+        needed.map_or(f64::NEG_INFINITY, |needed| (*pull - needed).si())
     };
-    let sits_short = |at: &Immersion| (at.eye.map_or(Length::default(), |eye| eye.short) - gap).si();
-    let hub_wet = |at: &Immersion| rig.tow_hub(at, radius).si();
+    let sits_short = |at: &Immersion| (at.eye.map_or(Length::default(), |eye| eye.short) - *gap).si();
+    let hub_wet = |at: &Immersion| rig.tow_hub(at, *radius).si();
     let guides = |at: &Immersion| rig.spot(at).guides.map_or(f64::NEG_INFINITY, |dry| -dry.si());
     let tailpipe = |at: &Immersion| rig.spot(at).tailpipe.map_or(f64::NEG_INFINITY, |dry| -dry.si());
     // Enough is known where the winch can draw her home and something ends the band.

@@ -2,7 +2,7 @@
 
 use super::home::{Home, home};
 use super::hull::{HullBy, bow_eye, deadrise, hull, taped_afloat};
-use super::slipway::{Event, NoLaunch, Pose, Slipway, Spot, has_rollers, no_shape};
+use super::slipway::{Event, Means, NoLaunch, Pose, Slipway, Spot, Watched, has_rollers, no_shape};
 use crate::fit::bunks::{contact, steepest};
 use crate::fit::known::{Known, Missing, both, known, need};
 use crate::fit::model::Model;
@@ -17,9 +17,8 @@ use crate::mechanics::winch::wedged;
 use crate::mechanics::{Body, FramePoint, Unsettled};
 use crate::quantity::{Length, Quantity, Share, Slope, Weight, unit};
 use crate::rig::inputs::{
-    POLICY_PUSH, RAMPS_WATER_LEVEL, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT, TRAILER_BOW_BUNKS_FORWARD_END,
-    TRAILER_BOW_STOP_HEIGHT, TRAILER_BUNKS_FRICTION, TRAILER_KEEL_ROLLERS_AFT_END,
-    TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
+    POLICY_PUSH, RAMPS_WATER_LEVEL, TRAILER_BOW_BUNKS_FORWARD_END, TRAILER_BOW_STOP_HEIGHT,
+    TRAILER_BUNKS_FRICTION, TRAILER_KEEL_ROLLERS_AFT_END, TRAILER_KEEL_ROLLERS_FORWARD_END, TRAILER_LENGTH,
 };
 use crate::rig::{Fluid, Ramp, Setup, Water, density};
 
@@ -113,6 +112,17 @@ pub struct LaunchLoads {
 }
 
 impl LaunchLoads {
+    /// What happens on a ramp in one of the cases asked for, and what needs no launching.
+    pub(in crate::fit) fn of(
+        setup: &Setup,
+        ramp: usize,
+        case: usize,
+        launch: Known<Result<Launch, NoLaunch>>,
+    ) -> Self {
+        let (line, grade) = (launch_line(setup), grade_at_water(setup, Some(ramp)));
+        Self { ramp, case, launch, line, grade }
+    }
+
     /// What happens, where there is launching.
     ///
     /// # Errors
@@ -126,7 +136,7 @@ impl LaunchLoads {
     }
 }
 
-impl Slipway<'_> {
+impl Slipway {
     /// Every event of backing in, and where each of what should stay [dry](WET) does not.
     fn looked_for(
         &self,
@@ -134,7 +144,7 @@ impl Slipway<'_> {
         beyond: Length,
     ) -> Result<(Events, Vec<Option<Immersion>>), Stopped> {
         let or_never = |depth: Known<Length>| depth.map_or(f64::NEG_INFINITY, Quantity::si);
-        let (limit, radius) = (need(self.setup, TOW_TIRE_WET_LIMIT), need(self.setup, TOW_TIRE_RADIUS));
+        let (limit, radius) = (&self.watched.tire_wet_limit, &self.watched.tire_radius);
         let dry = |dry: Known<Length>| or_never(dry.map(|dry| -dry));
         let values: [&dyn Fn(&Immersion) -> f64; WET.len()] = [
             &|at| or_never(limit.clone().map(|limit| self.spot(at).tow_tire - limit)),
@@ -146,7 +156,12 @@ impl Slipway<'_> {
         on_ramp.events_beyond(self.end, beyond, &values)
     }
 
-    fn launch(&self, beyond: Length) -> Result<Launch, NoLaunch> {
+    /// Backs the rig into the water.
+    ///
+    /// # Errors
+    /// Why there is no launching.
+    pub fn launch(&self) -> Result<Launch, NoLaunch> {
+        let beyond = self.end + Length::from_si(BEYOND_THE_END);
         let on_ramp = self.backing(self.supports)?;
         let (found, wet) = self.looked_for(&on_ramp, beyond)?;
         let seen = [
@@ -171,7 +186,7 @@ impl Slipway<'_> {
         let places: Vec<&Immersion> =
             [&found.stern_lifts, &found.slides, &found.floats_free].into_iter().flatten().collect();
         Ok(Launch {
-            hull: HullBy::of(self.setup),
+            hull: self.hull,
             afloat: on_ramp.afloat().waterline,
             mark: [
                 (Event::SternLifts, &found.stern_lifts),
@@ -184,7 +199,7 @@ impl Slipway<'_> {
             ramp_end: self.ramp_end(),
             wheel_radius: self.wheels.axles.last().map_or_else(Length::default, |axle| axle.wheel_radius),
             clearances: self.clearances(&on_ramp, &places),
-            home: match no_shape(self.setup) {
+            home: match no_shape(self.hull) {
                 Some(missing) => Err(missing),
                 None => home(self, &on_ramp, beyond, &events)?,
             },
@@ -195,28 +210,15 @@ impl Slipway<'_> {
 }
 
 impl Model<'_> {
-    /// Launching on a ramp in a case, which is the one counted `at` among those asked for.
-    pub(in crate::fit) fn launch_loads(&self, ramp: usize, case: usize, at: usize) -> LaunchLoads {
-        let setup = self.proposed();
-        LaunchLoads {
-            ramp,
-            case: at,
-            launch: self.launching(ramp, case),
-            line: launch_line(setup),
-            grade: grade_at_water(setup, Some(ramp)),
-        }
-    }
-
     /// Backs the rig into the water on a ramp in a case.
     ///
     /// # Errors
     /// The keys that are missing; inside, why there is no launching.
     pub fn launching(&self, ramp: usize, case: usize) -> Known<Result<Launch, NoLaunch>> {
-        let slipway = self.slipway(ramp, case)?;
-        Ok(slipway.and_then(|slipway| slipway.launch(slipway.end + Length::from_si(BEYOND_THE_END))))
+        Ok(self.slipway(ramp, case)?.and_then(|slipway| slipway.launch()))
     }
 
-    fn slipway(&self, ramp: usize, case: usize) -> Known<Result<Slipway<'_>, NoLaunch>> {
+    pub(in crate::fit) fn slipway(&self, ramp: usize, case: usize) -> Known<Result<Slipway, NoLaunch>> {
         let setup = self.proposed();
         let runs = &setup.ramps[ramp];
         let has_water = known(runs.has_water().then_some(()), RAMPS_WATER_LEVEL.of(ramp));
@@ -227,7 +229,7 @@ impl Model<'_> {
         let needed =
             both(both(both(ground(runs, ramp), has_water), shape), both(both(bodies, rolling), bears))?;
         let ((((terrain, end), ()), shape), ((bodies, (wheels, tow)), (friction, push))) = needed;
-        let (((hull, taped_afloat), (bow_eye, supports)), ((trailer, boat), placement)) = (shape, bodies);
+        let (((lines, taped_afloat), (bow_eye, supports)), ((trailer, boat), placement)) = (shape, bodies);
         let wheels = match wheels {
             Ok(wheels) => wheels,
             Err(why) => return Ok(Err(unsettled(*why))),
@@ -236,14 +238,13 @@ impl Model<'_> {
         let transom = placement.frame(BoatPoint::default());
         Ok(edge_of_water(runs, end).and_then(|edge| {
             Ok(Slipway {
-                setup,
                 friction,
                 terrain,
                 edge,
                 end,
-                wheels,
+                wheels: wheels.clone(),
                 trailer,
-                boat: floating(setup, ramp, hull?, boat, transom),
+                boat: floating(setup, ramp, lines?, boat, transom),
                 transom,
                 supports,
                 bow_eye,
@@ -251,6 +252,9 @@ impl Model<'_> {
                 tow,
                 taped_afloat,
                 hitch: hitch.map_err(unsettled)?,
+                hull: HullBy::of(setup),
+                watched: Watched::of(setup),
+                home: Means::of(setup),
             })
         }))
     }
@@ -276,7 +280,7 @@ fn floating(setup: &Setup, ramp: usize, hull: HullLines, boat: Body, transom: Fr
         Some(Water::Fresh) | None => Fluid::FreshWater,
     };
     // A boat without a shape is left out until she floats.
-    let weight = if no_shape(setup).is_some() { Weight::default() } else { boat.weight };
+    let weight = if no_shape(HullBy::of(setup)).is_some() { Weight::default() } else { boat.weight };
     FloatingBoat { hull, weight, centre, water: density(fluid).0 }
 }
 

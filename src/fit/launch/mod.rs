@@ -14,3 +14,4 @@ pub use loads::{Launch, LaunchLoads};
 pub use slipway::{Event, NoLaunch, Pose, Spot};
 
 pub(super) use checks::CHECKS;
+pub(super) use slipway::Slipway;

@@ -2,6 +2,7 @@
 
 use super::hull::HullBy;
 use crate::fit::known::{Known, Missing, both, known, need};
+use crate::fit::winch::{line, pull_home};
 use crate::mechanics::launch::ProfilePoint;
 use crate::mechanics::launch::backing::{Backing, Immersion, Launch as OnRamp, Stopped};
 use crate::mechanics::launch::floating::{FloatingBoat, Sinks, Supports};
@@ -10,10 +11,10 @@ use crate::mechanics::ramp::{HitchSpring, TowShape};
 use crate::mechanics::{Body, FramePoint, GroundPoint, PerAxle, Terrain, Undercarriage};
 use crate::quantity::{Angle, Length, Quantity, Share, Weight, unit};
 use crate::rig::inputs::{
-    BOAT_HULL_CHINE_HALF_BREADTH, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle,
-    TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP,
-    TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT, TRAILER_SKIPPER_HEIGHT,
-    TRAILER_SKIPPER_STATION,
+    BOAT_HULL_CHINE_HALF_BREADTH, BOAT_LOW_POINTS_HEIGHT, BOAT_LOW_POINTS_STATION, Handle, POLICY_HOME_GAP,
+    TOW_TAILPIPE_HEIGHT, TOW_TAILPIPE_STATION, TOW_TIRE_RADIUS, TOW_TIRE_WET_LIMIT, TRAILER_GUIDES_STATION,
+    TRAILER_GUIDES_TOP, TRAILER_LAMPS_HEIGHT, TRAILER_LENGTH, TRAILER_LEVEL_BALL_HEIGHT,
+    TRAILER_SKIPPER_HEIGHT, TRAILER_SKIPPER_STATION,
 };
 use crate::rig::{KeelRollers, Material, Setup};
 
@@ -118,15 +119,15 @@ pub enum NoLaunch {
     Stopped(#[from] Stopped),
 }
 
-/// A rig made ready to be backed into the water.
-pub(super) struct Slipway<'a> {
-    pub setup: &'a Setup,
+/// A rig made ready to be backed into the water: all that its launch reads, so that of two alike one need not be worked out.
+#[derive(Debug, PartialEq)]
+pub(in crate::fit) struct Slipway {
     pub friction: Share,
     pub terrain: Terrain,
     pub edge: Length,
     /// Where the profile ends, past the first break.
     pub end: Length,
-    pub wheels: &'a Undercarriage,
+    pub wheels: Undercarriage,
     pub trailer: Body,
     pub boat: FloatingBoat,
     pub transom: FramePoint,
@@ -137,6 +138,73 @@ pub(super) struct Slipway<'a> {
     pub hitch: Option<HitchSpring>,
     /// How the boat floats, where nothing else is known of her shape.
     pub taped_afloat: Option<Waterline>,
+    pub hull: HullBy,
+    pub watched: Watched,
+    pub home: Known<Means>,
+}
+
+/// What is watched as a rig goes in, beside how it lies.
+#[derive(Debug, PartialEq)]
+pub(in crate::fit) struct Watched {
+    /// The tow vehicle's rear tires: their radius, and how deep they may stand.
+    pub tire_radius: Known<Length>,
+    pub tire_wet_limit: Known<Length>,
+    /// Behind the rear axle, and above the ground.
+    tailpipe: Known<(Length, Length)>,
+    guides: Known<FramePoint>,
+    lamps: Known<FramePoint>,
+    skipper: Known<FramePoint>,
+    low_points: Vec<Known<ProfilePoint>>,
+    /// By axle.
+    tire_counts: PerAxle<f64>,
+    material: Option<Material>,
+}
+
+impl Watched {
+    /// What a setup says of them.
+    pub fn of(setup: &Setup) -> Self {
+        let low_points = setup.boat.low_points.iter().enumerate().map(|(i, point)| {
+            let station = known(point.station, BOAT_LOW_POINTS_STATION.of(i));
+            let (station, height) = both(station, known(point.height, BOAT_LOW_POINTS_HEIGHT.of(i)))?;
+            Ok(ProfilePoint { station, height })
+        });
+        let axles = setup.trailer.axles.iter();
+        Self {
+            tire_radius: need(setup, TOW_TIRE_RADIUS),
+            tire_wet_limit: need(setup, TOW_TIRE_WET_LIMIT),
+            tailpipe: both(need(setup, TOW_TAILPIPE_STATION), need(setup, TOW_TAILPIPE_HEIGHT)),
+            guides: on_trailer(setup, TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP),
+            lamps: on_trailer(setup, TRAILER_LENGTH, TRAILER_LAMPS_HEIGHT),
+            skipper: on_trailer(setup, TRAILER_SKIPPER_STATION, TRAILER_SKIPPER_HEIGHT),
+            low_points: low_points.collect(),
+            tire_counts: axles.map(|axle| f64::from(axle.tires.count.unwrap_or(2))).collect(),
+            material: setup.trailer.material,
+        }
+    }
+}
+
+/// What draws the boat home, and what has to stay dry meanwhile.
+#[derive(Debug, PartialEq)]
+pub(in crate::fit) struct Means {
+    /// How far short of the stop she may sit down.
+    pub gap: Length,
+    /// Of the tow vehicle's rear wheels.
+    pub radius: Length,
+    /// The line's angle, and the pull, with the eye at the stop.
+    pub angle: Angle,
+    pub pull: Weight,
+}
+
+impl Means {
+    /// What a setup says of them.
+    ///
+    /// # Errors
+    /// The keys that are missing.
+    pub fn of(setup: &Setup) -> Known<Self> {
+        let asked = both(need(setup, POLICY_HOME_GAP), need(setup, TOW_TIRE_RADIUS));
+        let ((gap, radius), ((angle, _), pull)) = both(asked, both(line(setup), pull_home(setup)))?;
+        Ok(Self { gap, radius, angle, pull })
+    }
 }
 
 impl Pose {
@@ -154,13 +222,13 @@ impl Pose {
     }
 }
 
-impl Slipway<'_> {
+impl Slipway {
     /// The rig on its ramp, the boat turning on the forward end of these supports.
     pub fn backing(&self, supports: Supports) -> Result<OnRamp<'_>, Sinks> {
         let rig = Backing {
             tow: self.tow,
             hitch: self.hitch,
-            wheels: self.wheels,
+            wheels: &self.wheels,
             terrain: &self.terrain,
             waters_edge: self.edge,
             trailer: self.trailer,
@@ -179,9 +247,10 @@ impl Slipway<'_> {
 
     /// All that is shown of the rig at a place.
     pub fn spot(&self, at: &Immersion) -> Spot {
-        let (setup, surface) = (self.setup, self.terrain.height(self.edge));
-        let dry = |station, height| on_trailer(setup, station, height).map(|point| -at.depth(point));
-        let tailpipe = both(need(setup, TOW_TAILPIPE_STATION), need(setup, TOW_TAILPIPE_HEIGHT));
+        let surface = self.terrain.height(self.edge);
+        let known = |point: &Known<FramePoint>| point.as_ref().map(|point| *point).map_err(Clone::clone);
+        let dry = |point| known(point).map(|point| -at.depth(point));
+        let Watched { tailpipe, guides, lamps, skipper, .. } = &self.watched;
         Spot {
             position: at.instant.position,
             along: at.past_edge,
@@ -190,10 +259,10 @@ impl Slipway<'_> {
             tongue: at.instant.stance.tongue_weight,
             axles: at.instant.stance.axle_loads.clone(),
             tow_tire: surface - at.instant.rear.at.z,
-            tailpipe: tailpipe.map(|(aft, up)| at.instant.tow_point(aft, up).z - surface),
-            guides: dry(TRAILER_GUIDES_STATION, TRAILER_GUIDES_TOP),
-            lamps: dry(TRAILER_LENGTH, TRAILER_LAMPS_HEIGHT),
-            skipper: dry(TRAILER_SKIPPER_STATION, TRAILER_SKIPPER_HEIGHT).map(|dry| -dry),
+            tailpipe: tailpipe.clone().map(|(aft, up)| at.instant.tow_point(aft, up).z - surface),
+            guides: dry(guides),
+            lamps: dry(lamps),
+            skipper: dry(skipper).map(|dry| -dry),
             virtual_gm: self.virtual_gm(at),
         }
     }
@@ -212,11 +281,10 @@ impl Slipway<'_> {
 
     /// The least clearance of each of the boat's low points over the ramp at these places.
     pub fn clearances(&self, on_ramp: &OnRamp<'_>, places: &[&Immersion]) -> Vec<Known<Length>> {
-        let points = self.setup.boat.low_points.iter().enumerate().map(|(i, point)| {
-            let station = known(point.station, BOAT_LOW_POINTS_STATION.of(i));
-            let (station, height) = both(station, known(point.height, BOAT_LOW_POINTS_HEIGHT.of(i)))?;
+        let points = self.watched.low_points.iter().cloned().map(|point| {
+            let point = point?;
             let clear = places.iter().map(|at| {
-                let lies = on_ramp.boat_point(at, ProfilePoint { station, height });
+                let lies = on_ramp.boat_point(at, point);
                 lies.z - self.terrain.height(lies.x)
             });
             clear.reduce(Length::min).ok_or_else(Missing::default)
@@ -232,13 +300,11 @@ impl Slipway<'_> {
 
     /// Whether the trailer's own buoyancy, with the boat off, comes near its weight.
     pub fn nearly_floats(&self) -> bool {
-        let trailer = &self.setup.trailer;
-        let tires = self.wheels.axles.iter().zip(&trailer.axles).map(|(wheel, axle)| {
-            let count = f64::from(axle.tires.count.unwrap_or(2));
+        let tires = self.wheels.axles.iter().zip(&self.watched.tire_counts).map(|(wheel, count)| {
             // 130 lb (R / 13.2 in)³ a tire
             count * BUOYANT_TIRE * (wheel.wheel_radius.si() / TIRE_OF_THAT).powi(3)
         });
-        let metal = match trailer.material {
+        let metal = match self.watched.material {
             Some(Material::Aluminium) => ALUMINIUM_FLOATS,
             Some(Material::Steel) | None => STEEL_FLOATS,
         };
@@ -248,7 +314,7 @@ impl Slipway<'_> {
 
     /// The stern lifting with the strap taut.
     pub fn taut(&self, beyond: Length) -> Result<Known<Option<Spot>>, NoLaunch> {
-        if let Some(missing) = no_shape(self.setup) {
+        if let Some(missing) = no_shape(self.hull) {
             return Ok(Err(missing));
         }
         let strap = Supports { forward: self.bow_eye, ..self.supports };
@@ -258,8 +324,8 @@ impl Slipway<'_> {
 }
 
 /// What is missing where only how the boat floats is known.
-pub(super) fn no_shape(setup: &Setup) -> Option<Missing> {
-    let by_afloat = HullBy::of(setup) == HullBy::Afloat;
+pub(super) fn no_shape(hull: HullBy) -> Option<Missing> {
+    let by_afloat = hull == HullBy::Afloat;
     by_afloat.then(|| Missing::key(BOAT_HULL_CHINE_HALF_BREADTH.key()))
 }
 

@@ -213,7 +213,7 @@ struct TowBody {
 
 /// All that a crossing needs, known.
 #[derive(Debug, PartialEq)]
-pub(super) struct Crossing {
+pub(in crate::fit) struct Crossing {
     tow: TowShape,
     hitch: Option<HitchSpring>,
     body: Body,
@@ -254,7 +254,7 @@ impl Model<'_> {
         Ok(self.crossing(ramp, case)?.and_then(|crossing| crossing.run(step, visit)))
     }
 
-    pub(super) fn crossing(&self, ramp: usize, case: usize) -> Known<Result<Crossing, Stranded>> {
+    pub(in crate::fit) fn crossing(&self, ramp: usize, case: usize) -> Known<Result<Crossing, Stranded>> {
         let setup = self.proposed();
         let (terrain, end) = ground(&setup.ramps[ramp], ramp)?;
         let shape = tow_shape(setup);

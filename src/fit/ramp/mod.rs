@@ -1,13 +1,11 @@
 //! A rig over its ramps.
 
 mod checks;
-mod crossings;
 mod loads;
 
 pub(super) use checks::CHECKS;
-pub use crossings::Crossings;
 pub use loads::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub(super) use loads::{
-    bow_at, bow_on_level, clearance_on_level, grade_at_water, ground, hitch_spring, no_low_points, points_at,
-    tow_shape,
+    Crossing, bow_at, bow_on_level, clearance_on_level, grade_at_water, ground, hitch_spring, no_low_points,
+    points_at, tow_shape,
 };

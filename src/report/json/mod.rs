@@ -71,7 +71,7 @@ pub fn launched(subject: &Subject<'_>, launching: &Launching) -> serde_json::Res
 ///
 /// `plan` is null where nothing fails. Its `changes` are numbered by the `step` that they belong to, each with its `key`,
 /// its texts `from` and `to` as a rig file has them, and `why`; `verdict_after`, `fails_after`, `thin_after`,
-/// `worse_after` and `advises_after` are what becomes of the rig, `enough` smaller parts that would pass too, `alternatives` other ways to the same verdict, each `instead_of` some
+/// `worse_after` and `advises_after` are what becomes of the rig, `enough` smaller parts that would pass too, `surest` more weight ashore that leaves less in doubt, `alternatives` other ways to the same verdict, each `instead_of` some
 /// steps.
 ///
 /// # Errors

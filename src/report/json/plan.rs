@@ -2,7 +2,8 @@
 //!
 //! `step` and the numbers of `instead_of` are those of the report for reading, from 1. `from` and `to` are texts as a rig
 //! file has them; `from` is null where nothing stands at the key. `why` names the checks that fail without the step.
-//! `enough` has smaller parts that would pass too, by the step that each stands for.
+//! `enough` has smaller parts that would pass too, `surest` more weight left ashore with which less is in doubt, each by the step
+//! that it stands for.
 //! What is in `worse_after` has a worse verdict than now or is clearly farther past its limits, what is in `thin_after` becomes
 //! thin, what is in `advises_after` advises as it does now.
 
@@ -26,6 +27,7 @@ struct Planned {
     after: Became,
     conflicts: Vec<Conflicting>,
     enough: Vec<Change>,
+    surest: Vec<Change>,
     alternatives: Vec<Other>,
     /// How it then sways beside now; null where that cannot be compared.
     sway: Option<Swaying>,
@@ -101,13 +103,16 @@ fn planned(plan: &Plan, units: UnitSystem) -> Planned {
         changes: changes(&plan.steps, 0),
         after: became(&plan.after),
         conflicts: conflicts.collect(),
-        enough: {
-            let of_step = |(place, step): &(usize, Step)| changes(std::slice::from_ref(step), *place);
-            plan.enough.iter().flat_map(of_step).collect()
-        },
+        enough: plan.enough.iter().flat_map(in_place).collect(),
+        surest: plan.surest.iter().flat_map(in_place).collect(),
         alternatives: plan.alternatives.iter().map(|other| alternative(other, plan.steps.len())).collect(),
         sway: plan.sway.as_ref().map(|sway| Swaying::of(sway, units)),
     }
+}
+
+/// The changes of a step that stands for another, by the place of that.
+fn in_place((place, step): &(usize, Step)) -> Vec<Change> {
+    changes(std::slice::from_ref(step), *place)
 }
 
 /// The changes of steps that are numbered after so many others.

@@ -16,7 +16,7 @@ pub(super) use sold::{at_least, greatest};
 
 pub use result::{Action, After, Alternative, Conflict, Figure, Item, Plan, Room, Setting, Step};
 
-use crate::fit::{self, Amount, Assessment, Crossings, Remedy, RigVerdict, Row, Unfit, Verdict};
+use crate::fit::{self, Amount, Assessment, Recalled, Remedy, RigVerdict, Row, Unfit, Verdict};
 use crate::quantity::show::{UnitSystem, exact};
 use crate::quantity::{Kind, Length, Pressure, Quantity, Weight, parse};
 use crate::rig::inputs::{
@@ -66,7 +66,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
     let unbalanced = unbalanced_by_a_move(rig);
     let balances = unbalanced.is_none();
-    let planner = Planner { rig, now, units, as_stated, balances, crossings: Rc::default() };
+    let planner = Planner { rig, now, units, as_stated, balances, recalled: Rc::default() };
     let mut search = planner.search()?;
     let solution = search.solve()?;
     let after = planner.after(&search, &solution)?;
@@ -74,6 +74,7 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let steps = planner.steps(&search, &solution);
     let conflicts = conflicts(&mut search, &solution, &after);
     let enough = planner.enough(&mut search, &solution, &steps, &after.outcome);
+    let surest = planner.surest(&mut search, &solution, &steps, &after.outcome);
     let alternatives = planner.alternatives(&solution, &steps, &after.outcome);
     let moves_boat = steps.iter().any(|step| matches!(step.action, Action::Move { part: Part::Boat, .. }));
     let lacks =
@@ -81,7 +82,17 @@ pub fn of(rig: &Rig, now: &Assessment, as_stated: bool) -> Option<Plan> {
     let moves =
         steps.iter().any(|step| matches!(&step.action, Action::Move { part, .. } if *part != Part::Bunks));
     let sway = moves.then(|| sway(rig, &after.rig)).flatten();
-    Some(Plan { steps, after: after.outcome, conflicts, lacks, enough, alternatives, sway, rig: after.rig })
+    Some(Plan {
+        steps,
+        after: after.outcome,
+        conflicts,
+        lacks,
+        enough,
+        surest,
+        alternatives,
+        sway,
+        rig: after.rig,
+    })
 }
 
 /// The keys without which nobody knows what a moved boat does to tongue and axles, where something of that is not known: no move is
@@ -126,7 +137,7 @@ struct Planner<'a> {
     /// Whether tongue and axles can be computed wherever the boat lies.
     balances: bool,
     /// What any of its searches crossed.
-    crossings: Rc<Crossings>,
+    recalled: Rc<Recalled>,
 }
 
 /// What becomes of a rig, and its rows.
@@ -141,7 +152,7 @@ impl<'a> Planner<'a> {
         let boats = self.now.cases.iter().filter_map(|case| case.boat.as_ref().ok());
         let lightest = boats.copied().reduce(Weight::min);
         // Every path is a key of the format.
-        let trial = Trial::new(self.rig, Rc::clone(&self.crossings)).ok()?;
+        let trial = Trial::new(self.rig, Rc::clone(&self.recalled)).ok()?;
         Some(Search::new(trial, self.rig, self.units, lightest, self.balances))
     }
 
@@ -218,6 +229,25 @@ impl<'a> Planner<'a> {
             steps.iter().position(alike).filter(|place| steps[*place].settings != step.settings)
         };
         self.steps(search, &lesser).into_iter().filter_map(|step| Some((place(&step)?, step))).collect()
+    }
+
+    /// So much left ashore that fewer checks are in doubt: the least that what fails asks for may leave some.
+    fn surest(
+        &self,
+        search: &mut Search<'_>,
+        solution: &Solution,
+        steps: &[Step],
+        after: &After,
+    ) -> Option<(usize, Step)> {
+        if after.unsure.is_empty() {
+            return None;
+        }
+        let more = search.more_ashore(solution)?;
+        let there = self.after(search, &more)?.outcome;
+        let is_surer = there.fails.len() <= after.fails.len() && there.unsure.len() < after.unsure.len();
+        let is_ashore = |step: &Step| matches!(step.action, Action::Ashore { .. });
+        let place = steps.iter().position(is_ashore)?;
+        self.steps(search, &more).into_iter().find(is_ashore).filter(|_| is_surer).map(|step| (place, step))
     }
 
     fn steps(&self, search: &Search<'_>, solution: &Solution) -> Vec<Step> {

@@ -21,6 +21,8 @@ pub struct Plan {
     /// Smaller parts with which no more checks fail or are in doubt, where the steps ask for larger ones for the sake of what only
     /// advises; by the place of the step that each stands for.
     pub enough: Vec<(usize, Step)>,
+    /// More weight left ashore, with which fewer checks are in doubt, where the steps leave some ashore; with the place of its step.
+    pub surest: Option<(usize, Step)>,
     /// Other ways to the same verdict.
     pub alternatives: Vec<Alternative>,
     /// How it then sways beside now, where boat, axles or tongue move and the rest stays.

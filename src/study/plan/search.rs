@@ -56,8 +56,6 @@ pub(super) struct Candidate {
     pub values: Values,
     /// What that costs, with the parts that it asks for.
     pub cost: Cost,
-    /// The fewest failing rows that weight ashore does not cure, of all places that were looked at for it.
-    heavy: usize,
     /// Where else the part moved last could stand at the same count of failing rows and parts.
     pub window: Option<(Knob, Stretch)>,
 }
@@ -66,8 +64,6 @@ pub(super) struct Candidate {
 #[derive(Debug, Clone, Default, PartialEq)]
 struct Tally {
     fails: usize,
-    /// Those of them that weight ashore does not cure.
-    heavy: usize,
     items: BTreeSet<Item>,
     advises: usize,
     unsure: usize,
@@ -213,22 +209,15 @@ impl<'a> Search<'a> {
         if most == 0 || !self.any_cure(&known.values, |remedy| remedy == Remedy::Shed) {
             return known;
         }
+        let least = self.least_ashore(&known.values).max(most / 8);
+        let doubled = std::iter::successors(Some(least), |steps| steps.checked_mul(2));
         let mut found: Option<(u32, Candidate)> = None;
-        for eighths in (1..=8).rev() {
-            let steps = most * eighths / 8;
+        for steps in doubled.take_while(|steps| *steps < most).chain([most]) {
             let Some(tried) = self.with_ashore(steps, far) else { continue };
-            // What fails everywhere with so little aboard, and not by its weight, fails with more aboard.
-            if tried.heavy >= known.cost.fails || tried.heavy > self.most_fails {
-                break;
-            }
-            let least = tried.heavy;
-            if found.as_ref().is_none_or(|(_, best)| tried.cost.fails <= best.cost.fails) {
+            if found.as_ref().is_none_or(|(_, best)| tried.cost.fails < best.cost.fails) {
                 found = Some((steps, tried));
-            } else {
-                break;
             }
-            // What only that fails with is not bettered by more; the rest is halved below.
-            if found.as_ref().is_some_and(|(_, best)| best.cost.fails <= least) {
+            if found.as_ref().is_some_and(|(_, best)| best.cost.fails == 0) {
                 break;
             }
         }
@@ -245,6 +234,19 @@ impl<'a> Search<'a> {
             }
         }
         best
+    }
+
+    /// The steps of weight ashore that come to what a weight is past a limit, where no part cures that; at least one.
+    fn least_ashore(&mut self, values: &Values) -> u32 {
+        let Some(stands) = self.trial.stands(values) else { return 1 };
+        let is_shed = |stand: &&Stand| {
+            let limit = &self.trial.limits[stand.limit];
+            let row = &self.trial.rows[limit.row];
+            let stays = !(self.buys && self.trial.is_bought(limit));
+            self.fails(stand) && stays && row.is_weight && row.remedies.contains(&Remedy::Shed)
+        };
+        let over = stands.iter().filter(is_shed).map(|stand| -stand.margin).filter(|over| over.is_finite());
+        whole((over.fold(0.0, f64::max) / self.ashore(1)).ceil()).max(1)
     }
 
     fn with_ashore(&mut self, steps: u32, far: bool) -> Option<Candidate> {
@@ -388,7 +390,7 @@ impl<'a> Search<'a> {
     fn stay(&mut self, fixed: &Values) -> Candidate {
         let look = self.trial.look(0.0, fixed);
         let tally = self.tally(|limit| look.margins.get(limit).is_some_and(|margin| *margin < 0.0));
-        Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), heavy: tally.heavy, window: None }
+        Candidate { values: fixed.clone(), cost: self.cost(fixed, &tally), window: None }
     }
 
     fn cost(&self, values: &Values, tally: &Tally) -> Cost {
@@ -441,13 +443,11 @@ impl<'a> Search<'a> {
         }
         let spot = self.spot(&looks, mover, aim)?;
         let window = (aim == Aim::Middle).then_some((mover.knob, spot.window));
-        let stood = if spot.at == mover.now {
+        Some(if spot.at == mover.now {
             self.stay(fixed)
         } else {
             Candidate { window, ..self.stay(&at(spot.at)) }
-        };
-        let heavy = cells(&looks).into_iter().map(|cell| self.tally(|limit| is_outside(&cell, limit)).heavy);
-        Some(Candidate { heavy: heavy.fold(stood.heavy, usize::min), ..stood })
+        })
     }
 
     /// The place to choose along a line.
@@ -590,7 +590,6 @@ impl<'a> Search<'a> {
             let stays = |bought: bool| !bought || !self.trial.items(place).all(|item| items.contains(&item));
             if row.fails {
                 tally.fails += 1;
-                tally.heavy += usize::from(!self.trial.rows[place].remedies.contains(&Remedy::Shed));
             } else if row.advises.is_some_and(stays) {
                 tally.advises += 1;
             } else if row.unsure.is_some_and(stays) {
@@ -701,6 +700,30 @@ impl<'a> Search<'a> {
             }
         }
         larger
+    }
+
+    /// A solution with more weight left ashore: the least with which as few rows may fail, at the worst of the ±, as with the most;
+    /// `None` where it leaves none, or more helps nothing.
+    pub fn more_ashore(&mut self, solution: &Solution) -> Option<Solution> {
+        let now = self.setup.shift.ashore.map_or(0.0, Quantity::si);
+        let step = self.ashore(1);
+        let mut short = whole(((solution.values.get(&Knob::Ashore)? - now) / step).round());
+        let mut enough = whole(self.most_ashore / step);
+        let values = |search: &Self, steps: u32| {
+            with(&solution.values, &Values::from([(Knob::Ashore, now + search.ashore(steps))]))
+        };
+        self.on_design(&solution.design, |search| {
+            let certainty = |search: &mut Self, steps: u32| search.certainty(&values(search, steps));
+            let best = certainty(search, enough);
+            if best >= certainty(search, short) {
+                return None;
+            }
+            while enough - short > 1 {
+                let middle = u32::midpoint(short, enough);
+                if certainty(search, middle) <= best { enough = middle } else { short = middle }
+            }
+            Some(Solution { values: values(search, enough), ..solution.clone() })
+        })?
     }
 
     /// A solution with parts that are sized by what fails alone; `None` where these are what it has.
@@ -1172,6 +1195,5 @@ fn is_outside(cell: &Cell, limit: usize) -> bool {
 
 /// The one that costs less, the first of equals.
 fn cheaper(one: Candidate, other: Candidate) -> Candidate {
-    let heavy = one.heavy.min(other.heavy);
-    Candidate { heavy, ..if other.cost < one.cost { other } else { one } }
+    if other.cost < one.cost { other } else { one }
 }

@@ -4,8 +4,8 @@ use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
 use crate::fit::{
-    Asked, Comparison, Crossings, Judge, Of, Remedy, Scope, Severity, Side, Subject, is_ahead_of_ball,
-    tire_allowed, tire_rating,
+    Asked, Comparison, Judge, Measure, Of, Recalled, Remedy, Scope, Severity, Side, Subject,
+    is_ahead_of_ball, tire_allowed, tire_rating,
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
@@ -199,6 +199,8 @@ pub(super) struct Row {
     /// Whether ramps are crossed for it.
     pub over_ramps: bool,
     pub remedies: &'static [Remedy],
+    /// Whether it compares weights.
+    pub is_weight: bool,
     judge: Judge,
     of: Of,
     /// The places in [`SOLD`] of the figures that set its limit.
@@ -222,6 +224,7 @@ impl Row {
             id: asked.id.clone(),
             over_ramps,
             remedies: asked.check.remedies,
+            is_weight: asked.check.measure == Measure::Weight,
             judge: asked.check.judge,
             of: asked.of.clone(),
             figures: figures.flatten().collect(),
@@ -236,7 +239,7 @@ type Bits = Vec<(Knob, u64)>;
 pub(super) struct Trial {
     varied: Varied,
     /// What was crossed in this search and in those beside it.
-    crossings: Rc<Crossings>,
+    recalled: Rc<Recalled>,
     variables: BTreeMap<Knob, Vec<(Variable, Sets)>>,
     /// The rows on the level and on the bunks, and those over ramps.
     scopes: [Scope; 2],
@@ -260,8 +263,8 @@ pub(super) struct Trial {
 }
 
 impl Trial {
-    pub fn new(rig: &Rig, crossings: Rc<Crossings>) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, false, Vec::new(), crossings)?;
+    pub fn new(rig: &Rig, recalled: Rc<Recalled>) -> Result<Self, Fault> {
+        let mut trial = Self::with(rig, false, Vec::new(), recalled)?;
         trial.swings = trial.swings(rig);
         // What parts need goes by the swings.
         trial.seen.clear();
@@ -284,12 +287,7 @@ impl Trial {
     }
 
     /// The rig on trial after others, whose rows are known.
-    fn with(
-        rig: &Rig,
-        with_ramps: bool,
-        mut rows: Vec<Row>,
-        crossings: Rc<Crossings>,
-    ) -> Result<Self, Fault> {
+    fn with(rig: &Rig, with_ramps: bool, mut rows: Vec<Row>, recalled: Rc<Recalled>) -> Result<Self, Fault> {
         let setup = rig.proposed();
         // Nothing that a plan may change cures a row of launching; the plan's last assessment has these too.
         let of = |ramps: bool| {
@@ -308,7 +306,7 @@ impl Trial {
         let units = rig.measured().units.map_or(UnitSystem::Us, UnitSystem::from);
         Ok(Self {
             varied,
-            crossings,
+            recalled,
             variables,
             scopes,
             with_ramps,
@@ -335,7 +333,7 @@ impl Trial {
 
     /// The same for a rig that is built otherwise: its rows and limits keep their places, further ones stand at the end.
     pub fn on(&self, rig: &Rig) -> Result<Self, Fault> {
-        let mut trial = Self::with(rig, self.with_ramps, self.rows.clone(), Rc::clone(&self.crossings))?;
+        let mut trial = Self::with(rig, self.with_ramps, self.rows.clone(), Rc::clone(&self.recalled))?;
         (trial.limits, trial.stated) = (self.limits.clone(), self.stated.clone());
         trial.swings.clone_from(&self.swings);
         Ok(trial)
@@ -404,7 +402,7 @@ impl Trial {
     fn worked(&mut self, values: &Values) -> Option<Vec<Stand>> {
         let Self {
             varied,
-            crossings,
+            recalled,
             variables,
             scopes,
             places,
@@ -426,7 +424,7 @@ impl Trial {
         let mut found: Vec<Stand> = Vec::new();
         let mut unknown: BTreeSet<usize> = BTreeSet::new();
         for (scope, places) in scopes.iter().zip(places).take(if *with_ramps { 2 } else { 1 }) {
-            let facts = scope.facts_recalling(rig, crossings).ok()?;
+            let facts = scope.facts_recalling(rig, recalled).ok()?;
             let mut next = 0;
             scope.compare(setup, &facts, |row, comparison| {
                 let limit = limit_of(places[row], &comparison);
