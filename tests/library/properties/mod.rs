@@ -79,12 +79,21 @@ fn same_loads(a: &Assessment, b: &Assessment, scale: f64) -> Result<(), TestCase
 
 /// Whether two assessments judge alike: the same verdicts and shares used, but for rows on the very edge.
 fn same_verdicts(a: &Assessment, b: &Assessment) -> Result<(), TestCaseError> {
+    same_verdicts_but(|_| false, a, b)
+}
+
+/// The same but for rows that rounding may tip in another way.
+fn same_verdicts_but(
+    tips: impl Fn(&Row) -> bool,
+    a: &Assessment,
+    b: &Assessment,
+) -> Result<(), TestCaseError> {
     prop_assert_eq!(a.rows.len(), b.rows.len());
     for (a, b) in a.rows.iter().zip(&b.rows) {
         if let (Some(a), Some(b)) = (a.used, b.used) {
             prop_assert!((a - b).si().abs() <= 1e-8, "{a:?} and {b:?}");
         }
-        if !on_edge(a) {
+        if !on_edge(a) && !tips(a) {
             prop_assert_eq!(a.verdict, b.verdict, "{}", a.id());
         }
     }
@@ -233,10 +242,14 @@ proptest! {
     /// A file in millimetres and kilograms says the same as one in inches and pounds.
     #[test]
     fn the_units_of_the_files_texts_do_not_matter(sketch in prop_oneof![sketches(6), weighed(6)]) {
-        let (us, metric) = (sketch.write(Texts::Us), sketch.write(Texts::Metric));
-        let (us, metric) = (assessed(&us, &[]), assessed(&metric, &[]));
+        let text = sketch.write(Texts::Us);
+        let (us, metric) = (assessed(&text, &[]), assessed(&sketch.write(Texts::Metric), &[]));
         same_loads(&us, &metric, 1.0)?;
-        same_verdicts(&us, &metric)?;
+        // Scales that disagree with the items put a row in doubt, which rounding may tip by what they show.
+        let by_scales = Rig::read("rig.toml", &text, &["policy.trust=scale"]).ok();
+        let by_scales = by_scales.and_then(|rig| assess(&rig).ok());
+        let tips = |row: &Row| by_scales.as_ref().and_then(|other| other.check(&row.id())).is_some_and(on_edge);
+        same_verdicts_but(tips, &us, &metric)?;
     }
 
     /// The report's units change how it is told, by exact factors, and nothing of what is found.
