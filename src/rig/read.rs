@@ -355,7 +355,7 @@ impl Reader<'_> {
         if strange().nth(1).is_none() {
             return BTreeSet::new();
         }
-        let lists = children(pattern).into_iter().map(under);
+        let lists = children(pattern).iter().copied().map(under);
         let lists = lists.filter(|list| matches!(node(list), Some(Node::List(_))));
         let of = |list: &String| {
             let is_its = |name: &&str| node(&format!("{list}.*.{name}")).is_some();

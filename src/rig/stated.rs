@@ -5,6 +5,7 @@ use super::setup::{Part, Setup};
 use super::source::SourceId;
 use super::{Key, Rig};
 use crate::quantity::Quantity;
+use std::collections::HashMap;
 
 /// A key that a rig's files state.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,8 +75,9 @@ impl Rig {
                 Some(Stated { key: *key, name: named(&setup, *key), text: bare(text), included, value })
             })
             .collect();
-        let row = |key: Key| INPUTS.iter().position(|input| input.path == key.path);
-        stated.sort_by_cached_key(|stated| (row(stated.key), stated.key.at));
+        let rows: HashMap<&str, usize> =
+            INPUTS.iter().enumerate().map(|(row, input)| (input.path, row)).collect();
+        stated.sort_by_key(|stated| (rows.get(stated.key.path), stated.key.at));
         stated
     }
 }

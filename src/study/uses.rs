@@ -1,9 +1,9 @@
 //! Which checks use a key of the rig file: those that compare something else once the key has another value.
 
-use crate::fit::{Check, Known, Recalled, Scope, Severity, Side, Standing, Unfit, Verdict, checks};
+use crate::fit::{Check, Known, Recalled, Scope, Severity, Side, Standing, Unfit, Verdict, checks, find};
 use crate::rig::{Input, Key, Rig, starter};
 use rayon::prelude::*;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
 /// The checks that use a key, in the order of reports.
@@ -61,7 +61,7 @@ fn differing(
     input: &Input,
     otherwise: fn(&Rig, Key) -> Vec<Rig>,
 ) -> Vec<&'static Check> {
-    let keys = rig.keys(input);
+    let (keys, setup) = (rig.keys(input), rig.proposed());
     let others: Vec<(usize, Rig)> =
         keys.into_iter().flat_map(|key| otherwise(rig, key).into_iter().enumerate()).collect();
     let after = others.par_iter().filter_map(|(i, other)| {
@@ -69,17 +69,20 @@ fn differing(
         Some((with_ramps, shown(other, with_ramps).ok()?))
     });
     let after: Vec<(bool, Rows)> = after.collect();
-    let differs = |row: &(_, _), shown: &Shown| before.get(row).is_none_or(|before| !before.is_like(shown));
-    let differing = |check: &&Check| {
-        let is_its = |(id, _): &(&str, _)| *id == check.id;
-        let crosses_ramps = check.crosses_ramps(rig.proposed());
-        after.iter().any(|(with_ramps, after)| {
-            let is_looked_at = *with_ramps || !crosses_ramps;
-            let goes = before.keys().any(|row| is_its(row) && !after.contains_key(row));
-            (is_looked_at && goes) || after.iter().any(|(row, shown)| is_its(row) && differs(row, shown))
-        })
-    };
-    checks().filter(differing).collect()
+    let mut differing: BTreeSet<&str> = BTreeSet::new();
+    for (with_ramps, after) in &after {
+        for (row, shown) in after {
+            if before.get(row).is_none_or(|before| !before.is_like(shown)) {
+                differing.insert(row.0);
+            }
+        }
+        // Where no ramp was crossed nothing is known of a row over one.
+        let is_looked_at =
+            |id: &str| *with_ramps || !find(id).is_some_and(|check| check.crosses_ramps(setup));
+        let gone = before.keys().filter(|row| !after.contains_key(row));
+        differing.extend(gone.map(|(id, _)| *id).filter(|id| is_looked_at(id)));
+    }
+    checks().filter(|check| differing.contains(check.id)).collect()
 }
 
 /// What is compared in each row, by the check's id and the place of what it is about in its list.

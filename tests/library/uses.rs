@@ -2,7 +2,7 @@
 
 use crate::inputs::{another, keys, quantity, rigs, with_line};
 use bunkline::Rig;
-use bunkline::fit::{Known, Scope, Severity, Standing, Subject, find};
+use bunkline::fit::{Known, Recalled, Scope, Severity, Standing, Subject, find};
 use bunkline::rig::INPUTS;
 use bunkline::study::uses::{Uses, uses};
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,11 +21,15 @@ fn ids(path: &str) -> BTreeSet<&'static str> {
 type Row = Vec<(Severity, Known<Standing>)>;
 
 /// What the rows of some checks come to in a file; none where the file breaks a rule.
-fn rows(text: &str, wanted: impl Fn(&str) -> bool) -> Option<BTreeMap<(&'static str, usize), Row>> {
+fn rows(
+    text: &str,
+    recalled: &Recalled,
+    wanted: impl Fn(&str) -> bool,
+) -> Option<BTreeMap<(&'static str, usize), Row>> {
     let rig = Rig::read("rig.toml", text, &[] as &[&str]).ok()?;
     let setup = rig.proposed();
     let scope = Scope::of(setup, |asked| wanted(asked.check.id));
-    let facts = scope.facts(&rig, None).ok()?;
+    let facts = scope.facts_recalling(&rig, recalled).ok()?;
     let mut rows: BTreeMap<_, Row> = BTreeMap::new();
     scope.compare(setup, &facts, |i, comparison| {
         let asked = &scope.rows()[i];
@@ -54,7 +58,9 @@ const ON_RAMPS: [Subject; 2] = [Subject::Ramp, Subject::Launch];
 fn the_checks_that_use_a_key_depend_on_it() {
     let mut moved: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for text in rigs() {
-        let before = rows(&text, |_| true).expect("a rig");
+        // Most keys change neither a crossing nor a launch.
+        let recalled = Recalled::default();
+        let before = rows(&text, &recalled, |_| true).expect("a rig");
         let off_ramps = !text.contains("[[ramps");
         for (at, path) in keys(&text).into_iter().filter(|(_, path)| !HIDDEN_HERE.contains(path)) {
             let moved = moved.entry(path).or_default();
@@ -70,7 +76,9 @@ fn the_checks_that_use_a_key_depend_on_it() {
                 }
                 let of_interest =
                     |id: &str| left.contains(id) || ALONE.iter().any(|(alone, _)| *alone == path);
-                let Some(after) = rows(&with_line(&text, at, &other), of_interest) else { continue };
+                let Some(after) = rows(&with_line(&text, at, &other), &recalled, of_interest) else {
+                    continue;
+                };
                 let differing = after.iter().filter(|(row, shown)| before.get(row) != Some(shown));
                 let gone = before.keys().filter(|row| !after.contains_key(row));
                 moved.extend(differing.map(|(row, _)| row).chain(gone).map(|(id, _)| *id));

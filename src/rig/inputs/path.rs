@@ -5,6 +5,8 @@ use super::rows::{Input, List, Slot};
 use super::{BY_PATH, INPUTS, LISTS, TABLES};
 use crate::rig::problem::{Fault, IncludeFault};
 use crate::rig::setup::Setup;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 /// The key that names other files. It is no input: what a rig is does not depend on how its file is cut.
 pub const INCLUDE: &str = "include";
@@ -86,18 +88,25 @@ pub(in crate::rig) fn static_path(pattern: &str) -> &'static str {
 }
 
 /// The keys that may stand in a table, each once; at the top also the one that is no input.
-pub(in crate::rig) fn children(prefix: &str) -> Vec<&'static str> {
-    let mut names = Vec::new();
-    if prefix.is_empty() {
-        names.push(INCLUDE);
-    }
-    for input in INPUTS.iter() {
-        let name = below(input.path, prefix).and_then(|rest| rest.split('.').next());
-        if let Some(name) = name.filter(|name| !names.contains(name)) {
-            names.push(name);
+pub(in crate::rig) fn children(prefix: &str) -> &'static [&'static str] {
+    /// Found once for all tables: reading asks for them at every key.
+    static CHILDREN: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
+        let mut children = HashMap::from([("", vec![INCLUDE])]);
+        for input in INPUTS.iter() {
+            let ends = input.path.match_indices('.').map(|(end, _)| end);
+            for end in std::iter::once(None).chain(ends.map(Some)) {
+                let (table, rest) =
+                    end.map_or(("", input.path), |end| (&input.path[..end], &input.path[end + 1..]));
+                let name = rest.split('.').next().unwrap_or(rest);
+                let names: &mut Vec<&str> = children.entry(table).or_default();
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
         }
-    }
-    names
+        children
+    });
+    CHILDREN.get(prefix).map_or(&[], Vec::as_slice)
 }
 
 /// What owners call the tow vehicle.
@@ -109,7 +118,7 @@ pub fn nearest_key(word: &str, table: &str) -> Option<String> {
     if table.is_empty() && TOW_VEHICLES.contains(&word) {
         return Some("tow".to_string());
     }
-    if let Some(name) = nearest(word, children(table)) {
+    if let Some(name) = nearest(word, children(table).iter().copied()) {
         return Some(name.to_string());
     }
     let prefixes = INPUTS.iter().flat_map(|input| {

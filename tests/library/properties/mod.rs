@@ -102,6 +102,10 @@ fn same_verdicts_but(
 
 /// Whether rounding may tip a row's verdict.
 fn on_edge(row: &Row) -> bool {
+    // What may not be less than nothing has no limit to be a share of: a hundred-millionth of a trailer's weight is 0.1 mN.
+    if let (Some(Amount::Weight(margin)), None) = (row.margin, row.max) {
+        return margin.si().abs() <= 1e-4;
+    }
     let (Some(margin), Some(max)) = (row.margin, row.max) else { return false };
     let (margin, max) = (margin.si(), max.si());
     let width = row.min.map_or(max, |min| if row.check.judge == Judge::Band { max - min.si() } else { max });
