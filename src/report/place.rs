@@ -247,7 +247,12 @@ impl Place<'_> {
             }
             Some(share) => format!("nearest to the preferred tongue share of {}", percent(share)),
             None if sure_run => "the middle of the sure spots".to_string(),
-            None => "the middle of the window".to_string(),
+            None => match window.clear.filter(|clear| *clear != window.interval) {
+                Some(clear) => {
+                    format!("the middle of {}, where the fewest checks advise", self.window_words(clear))
+                }
+                None => "the middle of the window".to_string(),
+            },
         };
         let window = self.closed_window(window);
         let may_stay = if spot.sureness.is_some() {
@@ -258,7 +263,8 @@ impl Place<'_> {
         if shown.starts_with("0 ") {
             format!("leave the {part} where it {}: {aim}; window {window}.", is_are(placing.part))
         } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
-            format!("{may_stay}; {aim} is {way}; window {window}.")
+            let is = if aim.contains(',') { ", is" } else { " is" };
+            format!("{may_stay}; {aim}{is} {way}; window {window}.")
         } else {
             let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
             format!("{verb} the {part} {way}, {aim}; window {window}.")
@@ -281,8 +287,11 @@ impl Place<'_> {
                 )
             }
             Some(SureSearch { as_stated, unsure, tried, run: Some(run) }) => {
-                let first =
-                    if spot.preferred.is_some() { "Nearest to that share" } else { "At the window's middle" };
+                let first = if spot.preferred.is_some() {
+                    "Nearest to that share"
+                } else {
+                    "At the place chosen by these"
+                };
                 let at = self.with_way(&self.units.distance(self.by(*as_stated)));
                 let (unsure, run_words) = (few(unsure), self.window_words(*run));
                 let sure = if run.width().si() > 0.0 {
