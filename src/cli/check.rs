@@ -292,7 +292,7 @@ impl Check {
             (true, false) => fit::examine(rig),
             (true, true) => fit::assess(rig).map(Findings::brief),
         };
-        Ok((found.map_err(|unfit| Trouble::Plain(unfit.to_string()))?, None))
+        Ok((found.map_err(|why| rigs::unfit(rig, &why))?, None))
     }
 
     fn report(&self, subject: &Subject<'_>, plan: Option<&Plan>, several: bool) -> Result<Report, Trouble> {

@@ -4,7 +4,7 @@ use super::format::{self, Format, Whole, one_of};
 use super::rigs::{self, Asked, Trouble};
 use super::stream::Streams;
 use super::{Outcome, draw};
-use crate::fit::{self, Moment, Unfit, View};
+use crate::fit::{self, Moment, View};
 use crate::quantity::{Kind, Length, Quantity, Series, SeriesError, Slope, parse};
 use crate::report::{Subject, csv, json, ramp};
 use crate::rig::Rig;
@@ -135,7 +135,7 @@ impl Ramp {
             || crossings(rig, choice, step),
             || wants_heads.then(|| steepest(rig, choice)).transpose(),
         );
-        let found = found.map_err(|why| unfit(&why))?;
+        let found = found.map_err(|why| rigs::unfit(rig, &why))?;
         let units = self.asked.units(rig);
         // `check` reports what bounds do to a rig; here the values are as stated.
         let subject = Subject {
@@ -168,7 +168,7 @@ impl Ramp {
         let units = self.asked.units(rig);
         streams.print(&csv::header(rig.proposed().trailer.axles.len(), units));
         let visit = &mut |moment: &Moment<'_>| streams.print(&csv::line(moment, units));
-        match positions(rig, choice, self.apart(TABLED), visit).map_err(|why| unfit(&why))? {
+        match positions(rig, choice, self.apart(TABLED), visit).map_err(|why| rigs::unfit(rig, &why))? {
             None | Some(Ok(Ok(_))) => Ok(Outcome::Done),
             Some(Ok(Err(stranded))) => Err(Trouble::Plain(stranded.to_string())),
             Some(Err(missing)) => {
@@ -186,7 +186,7 @@ impl Ramp {
         streams: &mut Streams,
     ) -> Result<Outcome, Trouble> {
         let found = heads(rig, choice, grades).map_err(|why| Trouble::Plain(why.to_string()))?;
-        let findings = fit::examine(rig).map_err(|why| unfit(&why))?;
+        let findings = fit::examine(rig).map_err(|why| rigs::unfit(rig, &why))?;
         let units = self.asked.units(rig);
         let subject = Subject {
             path: &self.file,
@@ -203,10 +203,6 @@ impl Ramp {
         let answered = found.iter().any(|heads| heads.ratings.as_assumed.is_some());
         Ok(if answered { Outcome::Done } else { Outcome::Fails })
     }
-}
-
-fn unfit(unfit: &Unfit) -> Trouble {
-    Trouble::Plain(unfit.to_string())
 }
 
 fn in_json(subject: &Subject<'_>, crossed: &[Crossed], heads: &[Heads]) -> Result<String, Trouble> {

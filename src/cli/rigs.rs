@@ -3,8 +3,9 @@
 use super::part::{Part, Place};
 use super::stream::Streams;
 use super::{Outcome, diagnostic, threads};
-use crate::fit::{self, Assessment, Findings, Subject};
+use crate::fit::{self, Assessment, Findings, Subject, Unfit};
 use crate::quantity::show::{UnitSystem, plain};
+use crate::report;
 use crate::rig::{IncludeFault, Included, Problem, Problems, Rig, SourceId, Sources, include, nearest};
 use crate::study::plan::{self, Plan};
 use crate::study::uncertainty::{self, Uncertainty};
@@ -229,15 +230,20 @@ pub(super) fn examine_for(
     } else {
         threads::compute(|| uncertainty::examine_for(rig, subject))
     };
-    examined.map_err(|unfit| Trouble::Plain(unfit.to_string()))
+    examined.map_err(|why| unfit(rig, &why))
 }
 
 /// The same without cures and cautions.
 pub(super) fn examine_briefly(rig: &Rig) -> Result<(Findings, Option<Uncertainty>), Trouble> {
     match threads::compute(|| uncertainty::brief(rig)) {
         Ok((found, uncertainty)) => Ok((Findings::brief(found), uncertainty)),
-        Err(unfit) => Err(Trouble::Plain(unfit.to_string())),
+        Err(why) => Err(unfit(rig, &why)),
     }
+}
+
+/// That a rig could not be assessed.
+pub(super) fn unfit(rig: &Rig, why: &Unfit) -> Trouble {
+    Trouble::Plain(report::unfit(rig, why))
 }
 
 /// The plan for a rig that has been assessed, as stated or with all that is uncertain; `None` where nothing fails.

@@ -67,7 +67,7 @@ impl Streams {
         let failure = self.failure.take().or_else(|| self.out.flush().err());
         match failure {
             Some(error) if error.kind() != ErrorKind::BrokenPipe => {
-                self.complain(&format!("error: expected to write to stdout, found that {error}"));
+                self.complain(&format!("error: expected to write to stdout, and could not: {error}"));
                 Outcome::Broken
             }
             _ => outcome,

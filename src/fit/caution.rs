@@ -6,7 +6,7 @@ use super::known::Missing;
 use super::launch::Launch;
 use super::level::{self, OffLevel};
 use super::model::Model;
-use super::placement::{behind_ball, is_ahead_of_ball};
+use super::placement::ahead_of_ball;
 use super::reason::beyond_travel;
 use super::road::size;
 use super::slip::{self, Slip};
@@ -306,8 +306,7 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_bunks(setup, found));
     cautions.extend(on_winch(setup, found));
     cautions.extend(launching(setup, found));
-    let ahead = behind_ball(setup).filter(|_| is_ahead_of_ball(setup)).map(|stop| -stop);
-    cautions.extend(ahead.map(Caution::StopAheadOfBall));
+    cautions.extend(ahead_of_ball(setup).map(Caution::StopAheadOfBall));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(rig, model, &found.cases).into_iter().map(Caution::Slip));

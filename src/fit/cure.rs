@@ -5,7 +5,7 @@ use super::assess::Row;
 use super::bunks;
 use super::check::{Amount, Remedy};
 use super::misread::assess;
-use super::placement::is_ahead_of_ball;
+use super::placement::ahead_of_ball;
 use super::recalled::Recalled;
 use super::road::{tire_allowed, tire_carries, tire_divisor, tire_rating};
 use super::scope::Scope;
@@ -294,7 +294,8 @@ fn changed<'a>(
         Try::Ashore(more) => [now[0], now[1] + more],
     };
     let rig = varied.with(&[(boat, boat_to), (ashore, ashore_to)]).ok()?;
-    (!is_ahead_of_ball(rig.proposed())).then_some(rig)
+    let ahead = |setup: &Setup| ahead_of_ball(setup).map_or(0.0, Quantity::si);
+    (ahead(rig.proposed()) <= ahead(setup)).then_some(rig)
 }
 
 /// How near zero a row's gap counts as met.

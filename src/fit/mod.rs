@@ -80,7 +80,7 @@ pub use launch::{Closes, Event, Home, HullBy, Launch, LaunchLoads, NoLaunch, Pos
 pub use level::OffLevel;
 pub use misread::{assess, is_contradicted};
 pub use model::{AsMeasured, Model, Unfit};
-pub use placement::{BoatPoint, Placement, behind_ball, is_ahead_of_ball};
+pub use placement::{BoatPoint, Placement, ahead_of_ball, behind_ball};
 pub use ramp::{AxlePeaks, Friction, Moment, Peak, Peaks, RampLoads, ramp_points, waters_edge};
 pub use reason::{Figures, Reason, Source, lowered};
 pub use recalled::Recalled;

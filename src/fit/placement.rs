@@ -103,9 +103,9 @@ pub fn behind_ball(setup: &Setup) -> Option<Length> {
     stop_station(setup).ok()
 }
 
-/// Whether the bow stop stands ahead of the ball.
-pub fn is_ahead_of_ball(setup: &Setup) -> bool {
-    behind_ball(setup).is_some_and(|stop| stop.si() < -AT_BALL)
+/// How far the bow stop stands ahead of the ball, where it does.
+pub fn ahead_of_ball(setup: &Setup) -> Option<Length> {
+    behind_ball(setup).filter(|stop| stop.si() < -AT_BALL).map(|stop| -stop)
 }
 
 fn transom(setup: &Setup) -> Known<Length> {

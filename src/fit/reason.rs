@@ -5,6 +5,7 @@ use super::check::Judge;
 use super::check::{Certainty, Check};
 use super::comparison::Fold;
 use super::facts::Facts;
+use super::placement::ahead_of_ball;
 use super::road::CaseLoads;
 use super::verdict::{RigVerdict, Verdict};
 use crate::quantity::{Angle, Length, Quantity, Weight};
@@ -32,6 +33,8 @@ pub enum Reason {
         /// Where it could go.
         reach: Reach,
     },
+    /// The bow stop stands so far ahead of the ball, where no trailer is.
+    StopAheadOfBall(Length),
     /// The frame is too far from level as towed.
     Pitched {
         /// The case, counted from 0.
@@ -91,6 +94,7 @@ impl Reason {
             Self::NoSuchRow(_) => RigVerdict::Incomplete,
             Self::PolicyDecides(_)
             | Self::BeyondTravel { .. }
+            | Self::StopAheadOfBall(_)
             | Self::Pitched { .. }
             | Self::Implausible(_)
             | Self::Contradicted { .. } => RigVerdict::Unsure,
@@ -115,6 +119,7 @@ pub(super) fn reasons(rows: &[Asked], setup: &Setup, facts: &Facts) -> Vec<Reaso
         found.push(Reason::PolicyDecides(decided));
     }
     found.extend(beyond_travel(setup).map(|(part, to, reach)| Reason::BeyondTravel { part, to, reach }));
+    found.extend(ahead_of_ball(setup).map(Reason::StopAheadOfBall));
     found.extend(pitched(facts));
     let implausible = setup.implausible();
     found.extend((!implausible.is_empty()).then_some(Reason::Implausible(implausible)));

@@ -13,6 +13,8 @@ use crate::quantity::{Length, Quantity, Share, Weight};
 use crate::rig::Lay;
 use std::fmt::Write;
 
+/// A bracket so far out of line with its neighbours can take more than their loads: 1/16 in, in metres. Common practice, no source.
+const HIGH_OR_LOW: f64 = 0.001_587_5;
 /// How wide a bunk is drawn.
 const DRAWN: usize = 62;
 
@@ -308,7 +310,8 @@ fn carries(report: &mut Report<'_>, fit: &BunkFit) {
     } else {
         " The thrust acts at the bunk's top: whether it pries the bracket or pulls its bolts is not checked."
     };
-    let text = "outward: the vee's side thrust on the bracket if nothing rubs, which is what to build for: friction may hold all of it at rest, but comes and goes on the road; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken as rigid and in line with the hull: one that stands 1/16 in high or low can take more than its neighbours' loads, so shim until every one bears.";
+    let text = "outward: the vee's side thrust on the bracket if nothing rubs, which is what to build for: friction may hold all of it at rest, but comes and goes on the road; a bolt: each bolt's share of it; packing: what stands between crossmember and bunk, spacer and bracket together, at the inner edge of a board that lies flat. The brackets are taken as rigid and in line with the hull: one that stands {off} high or low can take more than its neighbours' loads, so shim until every one bears.";
+    let text = text.replace("{off}", &report.units().distance(Length::from_si(HIGH_OR_LOW)));
     report.document.paragraph(format!("{text}{foot}"));
 }
 

@@ -38,10 +38,21 @@ mod words;
 
 pub use page::Extent;
 
-use crate::fit::Findings;
+use crate::fit::{Findings, Reason, Unfit};
 use crate::quantity::show::UnitSystem;
 use crate::rig::Rig;
 use crate::study::uncertainty::Uncertainty;
+
+/// Why a rig could not be assessed, with what is hardly meant of its values, where anything is.
+pub fn unfit(rig: &Rig, unfit: &Unfit) -> String {
+    let setup = rig.proposed();
+    let implausible = setup.implausible();
+    if implausible.is_empty() {
+        return unfit.to_string();
+    }
+    let units = setup.units.map_or(UnitSystem::Us, UnitSystem::from);
+    format!("{unfit}; {}", words::reason(&Reason::Implausible(implausible), rig, units))
+}
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]

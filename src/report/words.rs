@@ -61,6 +61,10 @@ pub(super) fn reason(reason: &Reason, rig: &Rig, units: UnitSystem) -> String {
             units.distance(*to),
             reach(*range, units)
         ),
+        Reason::StopAheadOfBall(ahead) => format!(
+            "the bow stop stands {} ahead of the ball, where there is no trailer to bolt it to",
+            units.distance(*ahead)
+        ),
         Reason::Pitched { case: of, pitch } => {
             let nose = if pitch.si() > 0.0 { "nose up" } else { "nose down" };
             let case = case(rig, *of);

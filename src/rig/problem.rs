@@ -611,7 +611,8 @@ impl Fault {
     pub fn help(&self) -> Option<String> {
         let did_you_mean = |near: &str| format!("did you mean `{near}`?");
         match self {
-            Self::UnknownKey { table, near, .. } => Some(match near {
+            Self::UnknownKey { table, found, near } => Some(match near {
+                Some(near) if near == found => format!("move `{near}` above the first heading of the file"),
                 Some(near) => did_you_mean(near),
                 None => format!("keys that fit: {}", inputs::children(&pattern(table)).join(", ")),
             }),
@@ -628,6 +629,9 @@ impl Fault {
             Self::NoHeading { list } => {
                 Some(format!("each of them begins with the line [[{list}]], without # before it"))
             }
+            Self::ChainCount(_) => Some(
+                "leave [trailer.safety_chains] out where there are none, or state policy.rules".to_string(),
+            ),
             Self::Implausible { .. } => {
                 Some("correct this first: the other mistakes may follow from it".to_string())
             }
@@ -683,7 +687,10 @@ fn syntax_help(message: &str) -> Option<&'static str> {
             "unexpected key or value",
             "a quantity stands in quotes, with a point and its unit: \"3.71 m\"; a remark begins with #",
         ),
-        ("invalid boolean", "write true or false in small letters"),
+        (
+            "invalid boolean",
+            "words stand in quotes: \"torsion\"; true and false stand without, in small letters",
+        ),
         ("invalid unquoted key", "write = between a key and its value: gvwr = \"8200 lb\""),
         (
             "key with no value",

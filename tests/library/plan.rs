@@ -3,7 +3,9 @@
 use crate::cases::cases;
 use crate::properties::sketch::{Sketch, Texts, sketches};
 use bunkline::Rig;
-use bunkline::fit::{Assessment, Caution, Cure, RigVerdict, Row, Verdict, assess, examine, is_ahead_of_ball};
+use bunkline::fit::{
+    Assessment, Caution, Cure, Reason, RigVerdict, Row, Verdict, ahead_of_ball, assess, examine,
+};
 use bunkline::quantity::{Length, Quantity, Weight};
 use bunkline::study::place::{Options, Part, place};
 use bunkline::study::plan::{Action, Item, Plan, Room, Setting, Step, plan};
@@ -468,6 +470,12 @@ fn no_boat_is_moved_ahead_of_the_ball() {
             let mut cautions = examine(&there).expect("at rest").cautions.into_iter();
             cautions.find_map(|one| if let Caution::StopAheadOfBall(by) = one { Some(by) } else { None })
         };
+        let lowers = |shift: &str| {
+            let there = read(&format!("{crab}{travel}"), &[&moved[..], &[shift]].concat());
+            let reasons = brief(&there).expect("at rest").0.reasons;
+            reasons.iter().any(|reason| matches!(reason, Reason::StopAheadOfBall(_)))
+        };
+        assert!(!lowers("shift.boat=-24in") && lowers("shift.boat=-26in"));
         assert_eq!(ahead("shift.boat=-24in"), None);
         assert!(ahead("shift.boat=-26in").is_some_and(|by| (by.si() - 2.0 * INCH).abs() < 1e-9));
     }
@@ -525,6 +533,23 @@ fn so_much_ashore_that_nothing_is_in_doubt_is_named_too() {
     assert_eq!(plan.surest.as_ref().map(|(place, step)| (*place, ashore(step))), Some((0, 430.0)));
     assert!(plan.after.unsure.contains(&"trailer-gvwr".to_string()), "{:?}", plan.after.unsure);
     is_what_it_says(&rig, &plan).unwrap_or_else(|why| panic!("{why}"));
+}
+
+/// The tow vehicle takes 200 lb of tongue from s = 16 in on, where the share is below 7 %: nothing holds both, and 0 in fails both.
+/// To the tow vehicle's rating the boat goes 16 in, and no farther into too light a tongue for the sake of a window's middle.
+#[test]
+fn no_tongue_is_made_lighter_than_it_must_be() {
+    let rig =
+        read(BALANCED, &["shift.boat=3 in", "tow.tongue_rating=200 lb", "policy.tongue_share.max=7.5 %"]);
+    let plan = planned(&rig);
+    let moved = plan.steps.iter().find_map(|step| match &step.action {
+        Action::Move { to, .. } => Some(to.si() / INCH),
+        _ => None,
+    });
+    let share = &plan.after;
+    assert!(share.fails == ["tongue-share"] || share.fails == ["tow-tongue"], "{}", summary(&plan));
+    // 2.8 in and less holds the share, from 16 in on the rating holds: what is nearer.
+    assert!(moved.is_some_and(|to| to <= 16.0 + 1.0 / 16.0), "{}", summary(&plan));
 }
 
 /// With 371 lb too much for a GVWR of 10 000 lb, 380 lb ashore cure that; with half of the boat ashore the trailer would weigh less
@@ -922,7 +947,7 @@ fn best_of_places(rig: &Rig, ashore: f64) -> (usize, usize) {
     let rig = rig.with(&format!("shift.ashore={} lb", ashore / POUND)).expect("it may stay ashore");
     let places = (-30..=30).map(|step| rig.with(&format!("shift.boat={} in", 2 * step)));
     // Ahead of the ball there is no trailer to stand on.
-    let places = places.flatten().filter(|rig| !is_ahead_of_ball(rig.proposed()));
+    let places = places.flatten().filter(|rig| ahead_of_ball(rig.proposed()).is_none());
     let found = places.filter_map(|rig| assess(&rig).ok()).map(|found| count(&found));
     found.min().expect("it stands somewhere")
 }

@@ -94,7 +94,7 @@ pub(super) struct Search<'a> {
     rig: &'a Rig,
     setup: &'a Setup,
     units: UnitSystem,
-    /// Half of the lightest boat, or all of it but her heaviest part, in newtons.
+    /// Half of the lightest boat, or all of the heaviest but her heaviest part, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
     /// What is changed whatever the place: wood, and axles, whose springs change the loads.
@@ -113,12 +113,12 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// `balances` says whether tongue and axles can be computed wherever the boat lies; else nothing that they hang on is moved.
+    /// `boats` are the lightest and the heaviest boat of all cases; `balances` says whether tongue and axles can be computed wherever the boat lies; else nothing that they hang on is moved.
     pub fn new(
         trial: Trial,
         rig: &'a Rig,
         units: UnitSystem,
-        lightest_boat: Option<Weight>,
+        boats: Option<[Weight; 2]>,
         balances: bool,
     ) -> Self {
         let setup = rig.proposed();
@@ -148,8 +148,9 @@ impl<'a> Search<'a> {
         // Of a boat in parts the heaviest, her hull, comes along.
         let parts = setup.boat.weights.iter().filter_map(|part| part.weight);
         let hull = parts.clone().reduce(Weight::max).filter(|_| parts.count() > 1).unwrap_or_default();
-        let most_ashore =
-            lightest_boat.map_or(0.0, |boat| (boat * MOST_ASHORE).min(boat - hull).si().max(0.0));
+        // What a case leaves at home by itself cannot be left again: the case that carries most decides.
+        let most_ashore = boats
+            .map_or(0.0, |[lightest, heaviest]| (lightest * MOST_ASHORE).min(heaviest - hull).si().max(0.0));
         let may_move = |mover: &Mover| balances || mover.knob == Knob::Bunks;
         let movers = [boat].into_iter().chain(others).filter(may_move).collect();
         Self {
@@ -466,7 +467,7 @@ impl<'a> Search<'a> {
         let advises = of_best().map(|tally| tally.advises).min()?;
         let calm = |tally: &Tally| key(tally) == best && tally.advises == advises;
         let unsure = tallies.iter().filter(|tally| calm(tally)).map(|tally| tally.unsure).min()?;
-        let choose = |stretches: &[Stretch]| -> Option<(f64, Stretch)> {
+        let choose = |aim: Aim, stretches: &[Stretch]| -> Option<(f64, Stretch)> {
             let preferred = self.setup.policy.preferred_tongue_share.filter(|_| aim == Aim::Middle);
             let at = match (aim, preferred) {
                 (Aim::Least, _) => {
@@ -489,12 +490,24 @@ impl<'a> Search<'a> {
             cells.iter().zip(&tallies).any(|(cell, tally)| cell.from <= at && at <= cell.to && wanted(tally))
         };
         let sure = |tally: &Tally| calm(tally) && tally.unsure == unsure;
-        let (mut at, mut inside) = choose(&among(&calm))?;
+        let (mut at, mut inside) = choose(aim, &among(&calm))?;
         if !holds(at, &sure) {
-            (at, inside) = choose(&among(&sure))?;
+            (at, inside) = choose(aim, &among(&sure))?;
+        }
+        // Where it can only be had with a tongue that is out of its band, it goes no farther than it must.
+        let mut there = cells.iter().filter(|cell| cell.from <= at && at <= cell.to);
+        if there.all(|cell| self.is_tongue_off(cell)) {
+            (at, inside) = choose(Aim::Least, &windows)?;
         }
         let window = windows.into_iter().find(|(from, to)| *from <= at && at <= *to).unwrap_or(inside);
         Some(Spot { at, inside, window })
+    }
+
+    /// Whether the tongue share is outside its band.
+    fn is_tongue_off(&self, cell: &Cell) -> bool {
+        let limits = self.trial.limits.iter().enumerate();
+        let mut of_share = limits.filter(|(_, limit)| Some(limit.row) == self.trial.share);
+        of_share.any(|(place, _)| is_outside(cell, 2 * place))
     }
 
     /// The multiple of what a tape can set that is nearest to a place and lies inside a stretch; the place itself where
@@ -713,7 +726,10 @@ impl<'a> Search<'a> {
             with(&solution.values, &Values::from([(Knob::Ashore, now + search.ashore(steps))]))
         };
         self.on_design(&solution.design, |search| {
-            let certainty = |search: &mut Self, steps: u32| search.certainty(&values(search, steps));
+            let certainty = |search: &mut Self, steps: u32| {
+                let (fails, may_fail, _) = search.certainty(&values(search, steps));
+                (fails, may_fail)
+            };
             let best = certainty(search, enough);
             if best >= certainty(search, short) {
                 return None;

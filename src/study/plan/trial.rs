@@ -4,8 +4,8 @@ use super::line::Look;
 use super::result::Item;
 use super::sold::{self, SOLD};
 use crate::fit::{
-    Asked, Comparison, Judge, Measure, Of, Recalled, Remedy, Scope, Severity, Side, Subject,
-    is_ahead_of_ball, tire_allowed, tire_rating,
+    Asked, Comparison, Judge, Measure, Of, Recalled, Remedy, Scope, Severity, Side, Subject, ahead_of_ball,
+    tire_allowed, tire_rating,
 };
 use crate::quantity::show::UnitSystem;
 use crate::quantity::unit::INCH;
@@ -256,8 +256,10 @@ pub(super) struct Trial {
     /// By limit: how much of its margin the stated ± may take, each input for itself.
     swings: Vec<f64>,
     /// The row of the tongue share.
-    share: Option<usize>,
+    pub share: Option<usize>,
     units: UnitSystem,
+    /// How far the bow stop stands ahead of the ball as it is, in metres: no value may put it farther.
+    ahead_now: f64,
     /// How every load stood with values that were looked at, over the ramps or not: a search comes back to many of them.
     seen: BTreeMap<(bool, Bits), Option<Rc<[Stand]>>>,
 }
@@ -317,6 +319,7 @@ impl Trial {
             swings,
             share,
             units,
+            ahead_now: ahead_of_ball(setup).map_or(0.0, Quantity::si),
             seen: BTreeMap::new(),
         })
     }
@@ -412,13 +415,15 @@ impl Trial {
             stated,
             swings,
             units,
+            ahead_now,
             ..
         } = self;
         let values: Vec<(&Variable, f64)> =
             values.iter().flat_map(|(knob, value)| at(&variables[knob], *value, *units)).collect();
         let rig = varied.with(&values).ok()?;
         let setup = rig.proposed();
-        if is_ahead_of_ball(setup) {
+        let ahead = |setup: &Setup| ahead_of_ball(setup).map_or(0.0, Quantity::si);
+        if ahead(setup) > *ahead_now {
             return None;
         }
         let mut found: Vec<Stand> = Vec::new();
