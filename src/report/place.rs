@@ -248,9 +248,7 @@ impl Place<'_> {
             Some(share) => format!("nearest to the preferred tongue share of {}", percent(share)),
             None if sure_run => "the middle of the sure spots".to_string(),
             None => match window.clear.filter(|clear| *clear != window.interval) {
-                Some(clear) => {
-                    format!("the middle of {}, where the fewest checks advise", self.window_words(clear))
-                }
+                Some(_) => "the middle of where the fewest checks advise".to_string(),
                 None => "the middle of the window".to_string(),
             },
         };
@@ -263,8 +261,7 @@ impl Place<'_> {
         if shown.starts_with("0 ") {
             format!("leave the {part} where it {}: {aim}; window {window}.", is_are(placing.part))
         } else if placing.windows.iter().any(|window| window.interval.holds(placing.now)) {
-            let is = if aim.contains(',') { ", is" } else { " is" };
-            format!("{may_stay}; {aim}{is} {way}; window {window}.")
+            format!("{may_stay}; {aim} is {way}; window {window}.")
         } else {
             let verb = if placing.part == Part::Tongue { "draw" } else { "move" };
             format!("{verb} the {part} {way}, {aim}; window {window}.")

@@ -552,6 +552,50 @@ fn no_tongue_is_made_lighter_than_it_must_be() {
     assert!(moved.is_some_and(|to| to <= 16.0 + 1.0 / 16.0), "{}", summary(&plan));
 }
 
+/// A proposal that puts the bow stop an inch ahead of the ball is taken back to where everything holds.
+#[test]
+fn a_boat_ahead_of_the_ball_is_brought_back() {
+    let plan = planned(&demo("crab-boat", &["shift.boat=-61in"]));
+    let [Step { action: Action::Move { part: Part::Boat, from, to, .. }, .. }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert!(to > from && ahead_of_ball(plan.rig.proposed()).is_none(), "{}", summary(&plan));
+    assert_eq!(plan.after.fails, Vec::<String>::new());
+}
+
+/// The cutter is 9 kg over her tow vehicle's rating with all aboard; that a second case leaves all of it at home takes nothing from
+/// what the first can leave.
+#[test]
+fn the_case_that_carries_most_bounds_what_goes_ashore() {
+    let plan = planned(&demo("pilot-cutter", &["tow.tow_rating=3202kg"]));
+    let [Step { action: Action::Ashore { to, .. }, .. }] = &plan.steps[..] else {
+        panic!("{}", summary(&plan))
+    };
+    assert!((to.si() / 9.806_65 - 10.0).abs() < 1e-9, "{}", summary(&plan));
+}
+
+/// 20 lb ashore leave the GVWR in doubt, 40 lb do not, and no more is asked for the sake of what only advises.
+#[test]
+fn no_more_goes_ashore_than_leaves_least_in_doubt() {
+    let plan = planned(&demo("electric-day-launch", &["trailer.gvwr=5160lb"]));
+    let (_, step) = plan.surest.as_ref().expect("something is in doubt");
+    assert!(
+        matches!(step.action, Action::Ashore { to, .. } if (to.si() / POUND - 40.0).abs() < 1e-6),
+        "{step:?}"
+    );
+}
+
+/// With the bow stop 70 in behind the ball nothing holds within the travel; beyond it one crossmember is needed that is needed nowhere
+/// within.
+#[test]
+fn beyond_its_travel_a_boat_may_ask_for_other_wood() {
+    let plan = planned(&read(&on_the_level("survey-launch-as-found"), &["trailer.bow_stop=70in"]));
+    let beyond = |step: &Step| matches!(step.action, Action::Move { room: Room::Beyond(_), .. });
+    let wood = |step: &Step| matches!(step.action, Action::Crossmember { .. });
+    assert!(plan.steps.iter().any(beyond) && plan.steps.iter().any(wood), "{}", summary(&plan));
+    assert_eq!(plan.after.fails, Vec::<String>::new(), "{}", summary(&plan));
+}
+
 /// With 371 lb too much for a GVWR of 10 000 lb, 380 lb ashore cure that; with half of the boat ashore the trailer would weigh less
 /// than its brakes' actuator is made for.
 #[test]

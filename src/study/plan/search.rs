@@ -867,7 +867,31 @@ impl<'a> Search<'a> {
                 found = self.cheaper_of(found, &design);
             }
         }
+        // Beyond its travel the boat may ask for other wood.
+        if self.price(&found).fails > 0
+            && let Some(beyond) = self.beyond(start.clone())
+            && let Some((design, values)) = self.wood(&beyond)
+        {
+            self.base = with(&start, &values);
+            found = self.cheaper_of(found, &design);
+        }
         Some(found)
+    }
+
+    /// The best place beyond a stated travel, whatever wood is there.
+    fn beyond(&mut self, base: Values) -> Option<Solution> {
+        if !self.moves || self.movers.iter().all(|mover| mover.far.is_none()) {
+            return None;
+        }
+        let best = self.placed(&base, true).filter(|best| best.cost.beyond > 0)?;
+        let (values, needed) = self.with_parts(&best.values);
+        Some(Solution {
+            values,
+            needed,
+            design: self.design.clone(),
+            window: best.window,
+            cures: BTreeMap::new(),
+        })
     }
 
     /// A solution, or what is found on a design where that costs less.
