@@ -54,7 +54,10 @@ impl Recalled {
 /// What was worked out from what, by the weight and the station of a body in it: of two rigs that are tried, the bodies differ first
 /// of all.
 #[derive(Debug)]
-struct Worked<Q, A>(Mutex<HashMap<[u64; 2], Vec<(Q, A)>>>);
+struct Worked<Q, A>(Mutex<HashMap<[u64; 2], Answers<Q, A>>>);
+
+/// What was asked, and what came of it.
+type Answers<Q, A> = Vec<(Q, A)>;
 
 impl<Q, A> Default for Worked<Q, A> {
     fn default() -> Self {

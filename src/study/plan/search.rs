@@ -869,7 +869,7 @@ impl<'a> Search<'a> {
         }
         // Beyond its travel the boat may ask for other wood.
         if self.price(&found).fails > 0
-            && let Some(beyond) = self.beyond(start.clone())
+            && let Some(beyond) = self.beyond(&start)
             && let Some((design, values)) = self.wood(&beyond)
         {
             self.base = with(&start, &values);
@@ -879,11 +879,11 @@ impl<'a> Search<'a> {
     }
 
     /// The best place beyond a stated travel, whatever wood is there.
-    fn beyond(&mut self, base: Values) -> Option<Solution> {
+    fn beyond(&mut self, base: &Values) -> Option<Solution> {
         if !self.moves || self.movers.iter().all(|mover| mover.far.is_none()) {
             return None;
         }
-        let best = self.placed(&base, true).filter(|best| best.cost.beyond > 0)?;
+        let best = self.placed(base, true).filter(|best| best.cost.beyond > 0)?;
         let (values, needed) = self.with_parts(&best.values);
         Some(Solution {
             values,
