@@ -394,7 +394,8 @@ fn a_rig_without_a_line_is_reported_soundly() {
     let tried = (0..lines.len()).map(|i| (6 * i + seed.unwrap_or(0)) % lines.len());
     let reported: Vec<bool> = tried.take(few).map(|i| take(&without(i), &[]) == Reached::Reported).collect();
     let count = reported.iter().filter(|reported| **reported).count();
-    assert!(count > reported.len() * 3 / 4, "{count} of {}", reported.len());
+    // Every fifth line or so holds another together; of few lines it may be every fourth.
+    assert!(count > reported.len() * 2 / 3, "{count} of {}", reported.len());
 }
 
 proptest! {
