@@ -83,4 +83,7 @@ fn free_axles_carry_what_they_carry_without_a_stop() {
     let gross = found.cases[0].gross.clone().expect("a weight").si();
     assert!((all + stop.trailer.stance.tongue_weight.si() - gross).abs() < 1e-8 * gross);
     assert!((stop.trailer.push.si() - 0.435 * gross).abs() < 1e-8 * gross);
+    // Found without settling, what the tow vehicle does alone is what settling this trailer gives.
+    let alone = found.brakes[0].by_tow_alone.as_ref().expect("known").si();
+    assert!((alone - stop.by_tow.as_ref().expect("known").si()).abs() < 1e-9 * alone);
 }

@@ -563,15 +563,13 @@ fn a_boat_ahead_of_the_ball_is_brought_back() {
     assert_eq!(plan.after.fails, Vec::<String>::new());
 }
 
-/// The cutter is 9 kg over her tow vehicle's rating with all aboard; that a second case leaves all of it at home takes nothing from
-/// what the first can leave.
+/// The cutter is 9 kg over her tow vehicle's rating with all aboard, and a second case has nothing aboard but the hull: whoever took
+/// weight off there would judge a boat lighter than any that is towed.
 #[test]
-fn the_case_that_carries_most_bounds_what_goes_ashore() {
+fn no_case_is_judged_with_less_aboard_than_its_hull() {
     let plan = planned(&demo("pilot-cutter", &["tow.tow_rating=3202kg"]));
-    let [Step { action: Action::Ashore { to, .. }, .. }] = &plan.steps[..] else {
-        panic!("{}", summary(&plan))
-    };
-    assert!((to.si() / 9.806_65 - 10.0).abs() < 1e-9, "{}", summary(&plan));
+    let ashore = |step: &Step| matches!(step.action, Action::Ashore { .. });
+    assert!(!plan.steps.iter().any(ashore), "{}", summary(&plan));
 }
 
 /// 20 lb ashore leave the GVWR in doubt, 40 lb do not, and no more is asked for the sake of what only advises.

@@ -149,11 +149,11 @@ struct Assessed {
 
 impl<'a> Planner<'a> {
     fn search(&self) -> Option<Search<'a>> {
-        let boats = self.now.cases.iter().filter_map(|case| case.boat.as_ref().ok()).copied();
-        let ends = boats.clone().reduce(Weight::min).zip(boats.reduce(Weight::max));
+        let boats = self.now.cases.iter().filter_map(|case| case.boat.as_ref().ok());
+        let lightest = boats.copied().reduce(Weight::min);
         // Every path is a key of the format.
         let trial = Trial::new(self.rig, Rc::clone(&self.recalled)).ok()?;
-        Some(Search::new(trial, self.rig, self.units, ends.map(<[Weight; 2]>::from), self.balances))
+        Some(Search::new(trial, self.rig, self.units, lightest, self.balances))
     }
 
     /// The rig with a set of changes, assessed whole.

@@ -94,7 +94,7 @@ pub(super) struct Search<'a> {
     rig: &'a Rig,
     setup: &'a Setup,
     units: UnitSystem,
-    /// Half of the lightest boat, or all of the heaviest but her heaviest part, in newtons.
+    /// Half of the lightest boat, or all of it but her heaviest part, in newtons.
     most_ashore: f64,
     movers: Vec<Mover>,
     /// What is changed whatever the place: wood, and axles, whose springs change the loads.
@@ -113,12 +113,12 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// `boats` are the lightest and the heaviest boat of all cases; `balances` says whether tongue and axles can be computed wherever the boat lies; else nothing that they hang on is moved.
+    /// `balances` says whether tongue and axles can be computed wherever the boat lies; else nothing that they hang on is moved.
     pub fn new(
         trial: Trial,
         rig: &'a Rig,
         units: UnitSystem,
-        boats: Option<[Weight; 2]>,
+        lightest_boat: Option<Weight>,
         balances: bool,
     ) -> Self {
         let setup = rig.proposed();
@@ -148,9 +148,9 @@ impl<'a> Search<'a> {
         // Of a boat in parts the heaviest, her hull, comes along.
         let parts = setup.boat.weights.iter().filter_map(|part| part.weight);
         let hull = parts.clone().reduce(Weight::max).filter(|_| parts.count() > 1).unwrap_or_default();
-        // What a case leaves at home by itself cannot be left again: the case that carries most decides.
-        let most_ashore = boats
-            .map_or(0.0, |[lightest, heaviest]| (lightest * MOST_ASHORE).min(heaviest - hull).si().max(0.0));
+        // No case may be assessed with less aboard than it can have: the one that carries least decides.
+        let most_ashore =
+            lightest_boat.map_or(0.0, |boat| (boat * MOST_ASHORE).min(boat - hull).si().max(0.0));
         let may_move = |mover: &Mover| balances || mover.knob == Knob::Bunks;
         let movers = [boat].into_iter().chain(others).filter(may_move).collect();
         Self {
