@@ -6,7 +6,6 @@ use super::known::Missing;
 use super::launch::Launch;
 use super::level::{self, OffLevel};
 use super::model::Model;
-use super::placement::ahead_of_ball;
 use super::reason::beyond_travel;
 use super::road::size;
 use super::slip::{self, Slip};
@@ -43,8 +42,6 @@ pub enum Caution {
     LiftedIsNoBound,
     /// Braking is not in the axle loads.
     BrakingNotInAxleLoads,
-    /// The bow stop stands so far ahead of the ball, where no trailer is.
-    StopAheadOfBall(Length),
     /// A proposal lies outside what the file says is possible.
     BeyondTravel {
         /// What is moved.
@@ -270,7 +267,6 @@ impl Caution {
                 | Self::TwoTireRatings { .. }
                 | Self::ProfileTooShort { .. }
                 | Self::CentreOutsideBoat
-                | Self::StopAheadOfBall(_)
                 | Self::Slip(_)
         )
     }
@@ -306,7 +302,6 @@ pub fn cautions(rig: &Rig, model: &Model<'_>, found: &Assessment) -> Vec<Caution
     cautions.extend(on_bunks(setup, found));
     cautions.extend(on_winch(setup, found));
     cautions.extend(launching(setup, found));
-    cautions.extend(ahead_of_ball(setup).map(Caution::StopAheadOfBall));
     cautions.extend(travel(setup));
     cautions.extend(level::off_level(rig, &found.cases).map(Caution::OffLevel));
     cautions.extend(slip::slips(rig, model, &found.cases).into_iter().map(Caution::Slip));

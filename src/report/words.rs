@@ -502,10 +502,6 @@ pub(super) fn caution(caution: &Caution, rig: &Rig, units: UnitSystem) -> String
             units.weight(*rating),
             units.weight(*by_index)
         ),
-        Caution::StopAheadOfBall(ahead) => format!(
-            "The bow stop stands {} ahead of the ball: there is no trailer to bolt it to.",
-            units.distance(*ahead)
-        ),
         Caution::SizeNotStated { length, width, height } => {
             let sizes = [(length, "long from the ball"), (width, "wide"), (height, "high")];
             let sizes = sizes.into_iter().filter_map(|(size, way)| Some((size.as_ref()?, way)));
